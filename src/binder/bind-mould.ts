@@ -1,0 +1,91 @@
+/** One fixture of the maker's folder to its designed mould. */
+import { blockDimensions } from '../fixtures/block-dimensions.ts'
+import { type BlockMould, defaultMouldLimits, designBlockMould, rodM6, rodQuarterInch } from '../fixtures/block-mould.ts'
+import type { Panel } from '../geometry/part.ts'
+import type { Content, Placed } from '../schema/content.ts'
+import type { FixtureFile } from '../schema/fixture.ts'
+
+export interface BoundMould {
+  readonly key: string
+  readonly title: string
+  readonly mould: BlockMould
+  readonly file: Placed<FixtureFile>
+  /** boards by the key that the fixture names them with */
+  readonly panelNames: ReadonlyMap<string, string>
+}
+
+const THREADS = { '1/4-20': rodQuarterInch, M6: rodM6 } as const
+
+/** m; what a hacksaw takes from a threaded rod (common practice) */
+const ROD_KERF = 0.002
+/** m; rods are cut to the next 5 mm, far inside what the nuts take up (common practice) */
+const ROD_CUT_STEP = 0.005
+/** m; wide enough to glue and to screw, narrow enough to clear the rods (common practice) */
+const CLEAT_WIDTH = 0.04
+const LID_CLEARANCE = 0.002
+const END_CHAMFER = 0.0015
+
+/** @throws Error when the fixture names a panel that content lacks: a bug, since load.ts has looked it up */
+export const bindMould = (content: Content, file: Placed<FixtureFile>): BoundMould => {
+  const fixture = file.value
+  const trim = fixture.trim ?? {}
+  const wire = fixture['wire-allowance'] ?? {}
+  const block = blockDimensions({
+    ...fixture.grid,
+    bar: {
+      alongLength: fixture.bar['along-length'],
+      alongWidth: fixture.bar['along-width'],
+      thickness: fixture.bar.thickness,
+    },
+    wireAllowance: { length: wire.length ?? 0, width: wire.width ?? 0, height: wire.height ?? 0 },
+    trim: {
+      length: { start: trim.left ?? 0, end: trim.right ?? 0 },
+      width: { start: trim.front ?? 0, end: trim.back ?? 0 },
+      height: { start: trim.bottom ?? 0, end: trim.top ?? 0 },
+    },
+  })
+  const panelNames = new Map<string, string>()
+  const panel = (key: string): Panel => {
+    const found = content.panels.get(key)?.value
+    if (!found) throw new Error(`No panel "${key}".`)
+    panelNames.set(key, found.name)
+    return { material: key, thickness: found.thickness, density: found.density }
+  }
+  const { panels, base, rods } = fixture
+  const mould = designBlockMould({
+    block,
+    liningAllowance: fixture.lining,
+    panels: {
+      side: panel(panels.side),
+      end: panel(panels.end),
+      baseTop: panel(panels['base-top']),
+      rail: panel(panels.rail),
+      strip: panel(panels.strip),
+      lid: panel(panels.lid),
+    },
+    dado: { depth: fixture.dado.depth, fitAllowance: fixture.dado.fit },
+    lip: fixture.lip,
+    freeboard: fixture.freeboard,
+    endChamfer: END_CHAMFER,
+    base: {
+      height: base.height,
+      clearance: base.clearance,
+      grooveWidth: base['groove-width'],
+      grooveDepth: base['groove-depth'],
+      railCount: base.rails,
+    },
+    stripWidth: fixture['strip-width'],
+    lid: { cleatWidth: CLEAT_WIDTH, clearance: LID_CLEARANCE },
+    rods: {
+      heights: rods.heights,
+      baseRodCount: rods['in-base'],
+      baseRodHeight: base.height / 2,
+      thread: THREADS[rods.thread],
+      stockLength: rods['stock-length'],
+      kerf: ROD_KERF,
+      cutStep: ROD_CUT_STEP,
+    },
+    limits: defaultMouldLimits,
+  })
+  return { key: file.key, title: fixture.title, mould, file, panelNames }
+}

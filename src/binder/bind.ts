@@ -1,0 +1,45 @@
+/** Typed content to the bound binder: every calculator run once, in order, with what it found kept beside. */
+import type { Diagnostic } from '../diagnostics.ts'
+import { isStopped } from '../findings.ts'
+import type { Content } from '../schema/content.ts'
+import { type BoundBatch, bindBatch } from './bind-batch.ts'
+import { type BoundMould, bindMould } from './bind-mould.ts'
+
+export interface BoundBinder {
+  readonly content: Content
+  /** in the order of their names */
+  readonly moulds: readonly BoundMould[]
+  /** in the order of their days, then names */
+  readonly batches: readonly BoundBatch[]
+}
+
+/** @returns the binder, and diagnostics for what content alone cannot tell (a shop without a needed vessel) */
+export const bind = (content: Content): { binder: BoundBinder; diagnostics: readonly Diagnostic[] } => {
+  const diagnostics: Diagnostic[] = []
+  const moulds = [...content.fixtures.values()].map((fixture) => bindMould(content, fixture))
+  const byKey = new Map(moulds.map((mould) => [mould.key, mould]))
+  const batches: BoundBatch[] = []
+  const missing = new Set<string>()
+  for (const file of content.batches.values()) {
+    const mould = byKey.get(file.value.mould)
+    if (!mould) throw new Error(`No mould "${file.value.mould}".`)
+    const bound = bindBatch(content, file, mould)
+    if ('batch' in bound) batches.push(bound.batch)
+    else for (const use of bound.missingVessels) missing.add(use)
+  }
+  for (const use of missing)
+    diagnostics.push({
+      severity: 'error',
+      code: 'vessel-missing',
+      file: content.shop.document.file,
+      path: '/vessels',
+      at: 'key',
+      message: `No vessel of this shop has "use: ${use}", and a batch needs one`,
+      advice: `Add a vessel with "use: ${use}", its material, volume, empty mass and rated temperature.`,
+    })
+  batches.sort((a, b) => (a.date + a.key < b.date + b.key ? -1 : 1))
+  return { binder: { content, moulds, batches }, diagnostics }
+}
+
+/** A batch also stops when the mould it is planned for does. */
+export const isBatchStopped = (batch: BoundBatch): boolean => batch.state === 'stop' || isStopped(batch.mould.mould.findings)

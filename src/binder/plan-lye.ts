@@ -1,0 +1,112 @@
+/** How the lye of one batch is made: portions, the hottest it gets, how long it cools, what forbids it. */
+import { coolingTime, estimatedCoolingConstant } from '../chemistry/lye-cooling.ts'
+import { lyeWarming } from '../chemistry/lye-heat-capacity.ts'
+import { checkStockIce, planPortions } from '../chemistry/lye-portions.ts'
+import { checkSolubility } from '../chemistry/solubility.ts'
+import { lyeDensity } from '../chemistry/solution-density.ts'
+import { type LyeMixing, peakTemperature } from '../chemistry/solution-heat.ts'
+import type { Finding } from '../findings.ts'
+
+/** kg and K throughout. */
+export interface LyeRequest {
+  readonly pureAlkali: number
+  readonly weighedAlkali: number
+  readonly water: number
+  readonly ice: number
+  readonly waterTemperature: number
+  readonly roomTemperature: number
+  /** what the lye has to come down to before it is used */
+  readonly coolTo: number
+  readonly hottest: number
+  readonly nextPortionBelow: number
+  /** of the scale that weighs the alkali */
+  readonly division: number
+}
+
+export interface LyePlan {
+  readonly portions: readonly { readonly number: number; readonly mass: number; readonly peak: number }[]
+  /** hottest over all portions, high end [K] */
+  readonly peak: number
+  /** what it would reach if all went in at once, high end [K] */
+  readonly peakAtOnce: number
+  readonly limit: number
+  readonly waitBelow: number
+  readonly waterTemperature: number
+  /** as weighed, in all of the lye [–] */
+  readonly concentration: number
+  /** [m3], at the hottest */
+  readonly volume: number
+  /** from the last peak to the temperature of use; undefined when the room is too warm for it [s] */
+  readonly coolingTime: number | undefined
+  readonly findings: readonly Finding[]
+}
+
+export const planLye = (request: LyeRequest): LyePlan => {
+  const mixing: LyeMixing = {
+    sodiumHydroxide: request.pureAlkali,
+    potassiumHydroxide: 0,
+    impurities: request.weighedAlkali - request.pureAlkali,
+    water: request.water,
+    waterTemperature: request.waterTemperature,
+    alkaliTemperature: request.roomTemperature,
+    ice: request.ice,
+  }
+  const total = request.weighedAlkali + request.water + request.ice
+  const composition = { NaOH: total === 0 ? 0 : request.pureAlkali / total }
+  const plan = planPortions(mixing, { hottest: request.hottest, waitFor: request.nextPortionBelow })
+  const atOnce = peakTemperature(mixing)
+  const peak = Math.max(...plan.portions.map((portion) => portion.peak), request.waterTemperature)
+  const volume = total / lyeDensity(composition, Math.min(peak, HOTTEST_KNOWN_DENSITY))
+  const findings: Finding[] = [
+    ...plan.findings,
+    ...checkStockIce(mixing),
+    ...checkSolubility(composition, request.roomTemperature).findings,
+  ]
+  const warming = lyeWarming(composition, request.roomTemperature, request.roomTemperature + 1)
+  const cooling = coolingTime({
+    from: plan.portions.at(-1)?.peak ?? request.hottest,
+    to: request.coolTo,
+    room: request.roomTemperature,
+    constant: estimatedCoolingConstant({
+      mass: total,
+      heatCapacity: warming,
+      area: wettedArea(volume),
+      surroundings: 'still-air',
+    }).nominal,
+  })
+  return {
+    portions: roundPortions(plan.portions, request),
+    peak,
+    peakAtOnce: atOnce.temperature.high,
+    limit: request.hottest,
+    waitBelow: request.nextPortionBelow,
+    waterTemperature: request.waterTemperature,
+    concentration: total === 0 ? 0 : request.weighedAlkali / total,
+    volume,
+    coolingTime: cooling.time,
+    findings: [...findings, ...cooling.findings],
+  }
+}
+
+/** K; the density model is fitted up to 120 °C */
+const HOTTEST_KNOWN_DENSITY = 393.15
+
+/** Portions in whole divisions whose sum is exactly what was weighed: all but the last alike. */
+const roundPortions = (
+  portions: readonly { readonly number: number; readonly mass: number; readonly peak: number }[],
+  { weighedAlkali, division }: LyeRequest,
+): LyePlan['portions'] => {
+  const whole = Math.round(weighedAlkali / division)
+  const each = Math.ceil(whole / Math.max(1, portions.length))
+  return portions.map(({ number, peak }, index) => ({
+    number,
+    peak,
+    mass: (index < portions.length - 1 ? each : whole - each * (portions.length - 1)) * division,
+  }))
+}
+
+/** Bottom, wall and surface of a pail that is as wide as its filling is deep [m2]. */
+const wettedArea = (volume: number): number => {
+  const diameter = Math.cbrt((4 * volume) / Math.PI)
+  return Math.PI * diameter ** 2 * 1.5
+}

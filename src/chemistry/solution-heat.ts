@@ -1,0 +1,249 @@
+/** How hot a lye gets when its alkali dissolves. */
+import type { Finding } from '../findings.ts'
+import { risingRoot } from '../numerics/root.ts'
+import { MOLAR_MASS } from './atomic-weights.ts'
+import { lyeWarming } from './lye-heat-capacity.ts'
+import { solutionBoilingPoint, solutionEnthalpy } from './naoh-enthalpy.ts'
+
+/** A figure with what is known of its limits. */
+export interface Band {
+  readonly low: number
+  readonly nominal: number
+  readonly high: number
+}
+
+export interface LyeMixing {
+  /** pure [kg] */
+  readonly sodiumHydroxide: number
+  /** pure [kg] */
+  readonly potassiumHydroxide: number
+  /** what came with the alkali and is none: for NaOH salts, for KOH mostly bound water [kg] */
+  readonly impurities: number
+  /** liquid water [kg] */
+  readonly water: number
+  /** [K] */
+  readonly waterTemperature: number
+  /** [K] */
+  readonly alkaliTemperature: number
+  /** ice, which becomes water [kg] */
+  readonly ice?: number
+  /** [K]; 273.15 where not given */
+  readonly iceTemperature?: number
+}
+
+export interface PeakTemperature {
+  /** without any loss of heat, capped at the boiling point [K] */
+  readonly temperature: Band
+  /** heat that the dissolving alkali gives off [J] */
+  readonly heat: Band
+  /** [K] */
+  readonly boilingPoint: number
+  /** pure alkali in the lye [–] */
+  readonly massFraction: number
+  readonly findings: readonly Finding[]
+}
+
+/**
+ * Peak temperature of a lye by the balance of enthalpy.
+ *
+ *     Σ m h(in) + Q = m h(w, T),   ice takes its latent heat first
+ *
+ * Sodium hydroxide: integral heat at the recipe's own strength; nominal on the older basis, the high end 1.6 kJ/mol
+ * more on the newer one, each ± 0.4. Potassium hydroxide: only the heat at endless dilution is known and taken as the
+ * high and the nominal; the low end falls off with strength as sodium hydroxide does. The boiling point is that of
+ * sodium hydroxide at the same strength. Nothing is lost to pail and air, so a real pail stays a little under. Valid
+ * for shares up to 0.5, temperatures 0 to 150 °C.
+ *
+ * @param mixing masses [kg] and temperatures [K]
+ * @returns peak [K], heat [J], boiling point [K], findings
+ * @source olsson1997, felder, crc-thermo
+ */
+export function peakTemperature(mixing: LyeMixing): PeakTemperature {
+  const composition = compositionOf(mixing)
+  const heat = heatReleased(mixing)
+  const boilingPoint = solutionBoilingPoint(composition.massFraction)
+  const at = (released: number): number =>
+    Math.min(boilingPoint, temperatureWithEnthalpy(mixing, sensibleEnthalpy(mixing) + released))
+  const temperature = { low: at(heat.low), nominal: at(heat.nominal), high: at(heat.high) }
+  const findings: Finding[] = []
+  if (temperature.high >= boilingPoint)
+    findings.push({ code: 'lye-may-boil', severity: 'stop', values: { boilingPoint } })
+  if (mixing.potassiumHydroxide > 0) {
+    findings.push({
+      code: 'koh-heat-known-at-dilution-only',
+      severity: 'warn',
+      values: { low: temperature.low, high: temperature.high },
+    })
+  }
+  return { temperature, heat, boilingPoint, massFraction: composition.massFraction, findings }
+}
+
+/** Enthalpy of solid NaOH above that of its elements of account at 25 °C, older basis [J/mol]; computed. */
+const SODIUM_SOLID = 42_100 // pins the enthalpies of solution to the integral heats for 3 to 20 mol water
+
+/** How far those integral heats agree with the pin [J/mol], computed. */
+const SODIUM_UNCERTAINTY = 400
+
+/** How much more heat the newer formation enthalpies give [J/mol], computed: 44.5 − 42.89. */
+const NEWER_BASIS = 1_600
+
+/** Heat of KOH at endless dilution [J/mol], computed from formation enthalpies that were read. */
+const POTASSIUM_DILUTE = 57_800
+
+/** Heat of NaOH at endless dilution on the older basis [J/mol], from memory. */
+const SODIUM_DILUTE = 42_890
+
+/**
+ * Heat given off when solid sodium hydroxide dissolves to a given strength at 25 °C.
+ *
+ *     q = [42 100 J/mol / M − (h(w) − (1 − w) h(0)) / w];   high end + 1.6 kJ/mol;  ± 0.4 kJ/mol
+ *
+ * Valid for 0 < w ≤ 0.5; towards 0 the value at w = 0.05 is used, since the pin does not reach further.
+ *
+ * @param massFraction pure NaOH in the finished lye [–]
+ * @returns heat [J per kg NaOH], > 0: given off
+ * @source olsson1997, felder, crc-thermo
+ */
+export function sodiumHydroxideHeat(massFraction: number): Band {
+  const w = Math.max(0.05, massFraction)
+  const t25 = 298.15
+  const dissolved = (solutionEnthalpy(w, t25) - (1 - w) * solutionEnthalpy(0, t25)) / w
+  const nominal = SODIUM_SOLID / MOLAR_MASS.NaOH - dissolved
+  return {
+    low: nominal - SODIUM_UNCERTAINTY / MOLAR_MASS.NaOH,
+    nominal,
+    high: nominal + (NEWER_BASIS + SODIUM_UNCERTAINTY) / MOLAR_MASS.NaOH,
+  }
+}
+
+/**
+ * Heat given off when solid potassium hydroxide dissolves, as far as it is known.
+ *
+ *     high = nominal = 57.8 kJ/mol / M;   low = high · (heat of NaOH at that strength / at endless dilution)
+ *
+ * The low end is an estimate.
+ *
+ * @param massFraction pure alkali in the finished lye [–]
+ * @returns heat [J per kg KOH], > 0: given off
+ * @source crc-thermo
+ */
+export function potassiumHydroxideHeat(massFraction: number): Band {
+  const high = POTASSIUM_DILUTE / MOLAR_MASS.KOH
+  const ratio = Math.min(1, (sodiumHydroxideHeat(massFraction).nominal * MOLAR_MASS.NaOH) / SODIUM_DILUTE)
+  return { low: high * ratio, nominal: high, high }
+}
+
+/**
+ * Heat that all the alkali of a lye gives off at 25 °C.
+ *
+ *     Q = m(NaOH) q(NaOH) + m(KOH) q(KOH), both at the strength of the whole
+ *
+ * @param mixing masses [kg]
+ * @returns heat [J], ≥ 0
+ * @source olsson1997, felder, crc-thermo
+ */
+export function heatReleased(mixing: LyeMixing): Band {
+  const { massFraction } = compositionOf(mixing)
+  const sodium = sodiumHydroxideHeat(massFraction)
+  const potassium = potassiumHydroxideHeat(massFraction)
+  const sum = (end: keyof Band): number =>
+    mixing.sodiumHydroxide * sodium[end] + mixing.potassiumHydroxide * potassium[end]
+  return { low: sum('low'), nominal: sum('nominal'), high: sum('high') }
+}
+
+/** Heat capacity of solid alkali [J/(kg K)]: NaOH 59.5 J/(mol K), from memory; KOH is near it by mass. */
+const SOLID_HEAT_CAPACITY = 1_490
+
+/** Heat capacity of salts that come with the alkali [J/(kg K)], estimate. */
+const IMPURITY_HEAT_CAPACITY = 1_000
+
+/** Latent heat [J/kg] and heat capacity [J/(kg K)] of ice, from memory. */
+export const ICE = { latentHeat: 333_550, heatCapacity: 2_100 } as const
+
+const REFERENCE = 298.15 // all heats are given at 25 °C [K]
+
+/** Enthalpy that the parts bring, above themselves at 25 °C as liquid water and solid alkali [J]. */
+function sensibleEnthalpy(mixing: LyeMixing): number {
+  const solid = mixing.sodiumHydroxide + mixing.potassiumHydroxide
+  return (
+    mixing.water * waterEnthalpy(mixing.waterTemperature) +
+    (solid * SOLID_HEAT_CAPACITY + mixing.impurities * IMPURITY_HEAT_CAPACITY) *
+      (mixing.alkaliTemperature - REFERENCE) +
+    (mixing.ice ?? 0) * iceEnthalpy(mixing.iceTemperature ?? 273.15)
+  )
+}
+
+/**
+ * Enthalpy of liquid water above that at 25 °C.
+ *
+ *     h(0, T) − h(0, 25 °C)
+ *
+ * @param temperature [K]
+ * @returns enthalpy [J/kg]
+ * @source olsson1997
+ */
+export const waterEnthalpy = (temperature: number): number =>
+  solutionEnthalpy(0, temperature) - solutionEnthalpy(0, REFERENCE)
+
+/**
+ * Enthalpy of ice below that of water at 25 °C.
+ *
+ *     h(water, 0 °C) − L − c (273.15 − T)
+ *
+ * @param temperature [K], ≤ 273.15
+ * @returns enthalpy [J/kg], < 0
+ * @source common practice
+ */
+export const iceEnthalpy = (temperature: number): number =>
+  waterEnthalpy(273.15) - ICE.latentHeat - ICE.heatCapacity * Math.max(0, 273.15 - temperature)
+
+/** Enthalpy of the finished lye above itself at 25 °C [J]. */
+function lyeEnthalpy(mixing: LyeMixing, temperature: number): number {
+  const { lye, mass } = compositionOf(mixing)
+  return (
+    mass * lyeWarming(lye, REFERENCE, temperature) +
+    mixing.impurities * IMPURITY_HEAT_CAPACITY * (temperature - REFERENCE)
+  )
+}
+
+/** Alkali and water; impurities stand apart. */
+function compositionOf(mixing: LyeMixing) {
+  const alkali = mixing.sodiumHydroxide + mixing.potassiumHydroxide
+  const mass = alkali + mixing.water + (mixing.ice ?? 0)
+  const share = (part: number): number => (mass === 0 ? 0 : part / mass)
+  const lye = { NaOH: share(mixing.sodiumHydroxide), KOH: share(mixing.potassiumHydroxide) }
+  return { massFraction: share(alkali), mass, lye }
+}
+
+const temperatureWithEnthalpy = (mixing: LyeMixing, enthalpy: number): number =>
+  risingRoot((temperature) => lyeEnthalpy(mixing, temperature), enthalpy, {
+    low: 253.15,
+    high: 473.15,
+    tolerance: 1e-6,
+  })
+
+/**
+ * Enthalpy that a lye would have to lose to be at a temperature right after mixing.
+ *
+ *     ΔH = Σ m h(in) + Q(high) − m h(w, T)
+ *
+ * @param mixing      masses [kg] and temperatures [K]
+ * @param temperature wanted [K]
+ * @returns surplus [J]; below 0 where the lye stays cooler by itself
+ * @source olsson1997
+ */
+export const enthalpySurplus = (mixing: LyeMixing, temperature: number): number =>
+  sensibleEnthalpy(mixing) + heatReleased(mixing).high - lyeEnthalpy(mixing, temperature)
+
+/**
+ * Whether a lye gets hotter than its vessel or its shop allows.
+ *
+ *     stop: high end of the peak > limit
+ *
+ * @param peak  from peakTemperature or a plan of portions, high end [K]
+ * @param limit rated temperature of the vessel or limit of the shop, whichever is lower [K]
+ * @returns findings
+ * @source common practice
+ */
+export const checkLyePeak = (peak: number, limit: number): readonly Finding[] =>
+  peak > limit ? [{ code: 'lye-too-hot', severity: 'stop', values: { peak, limit } }] : []

@@ -1,0 +1,73 @@
+/** A folder to its sheets: read, check, bind, compose. `build` and `check` share it, and so see the same mistakes. */
+import { resolve } from 'node:path'
+import { bind } from '../binder/bind.ts'
+import type { Diagnostic, SourceDocument } from '../diagnostics.ts'
+import type { Content } from '../schema/content.ts'
+import { loadContent } from '../schema/load.ts'
+import { readFolder } from '../schema/read-folder.ts'
+import { binderSheets } from '../sheets/binder-sheets.ts'
+import { type Frame, frameOf } from '../sheets/frame.ts'
+import type { Sheet, Source } from '../sheets/model.ts'
+import { showIn } from '../sheets/shown.ts'
+import { inlineText } from '../site/markdown.ts'
+import type { Catalogue } from '../text/catalogue.ts'
+import { readBibliography, readCatalogue } from '../text/read-catalogue.ts'
+
+export interface Composed {
+  readonly diagnostics: readonly Diagnostic[]
+  readonly documents: ReadonlyMap<string, SourceDocument>
+  /** missing when anything is wrong */
+  readonly binder?: { readonly content: Content; readonly frame: Frame; readonly sheets: readonly Sheet[] }
+}
+
+/**
+ * @param folder   the maker's folder, absolute
+ * @param shown    how messages name it
+ * @param words    another catalogue than that of the shop's language, for tests of the words
+ */
+export const compose = async (
+  folder: string,
+  shown: string,
+  words?: (language: string) => Catalogue,
+): Promise<Composed> => {
+  const { files, diagnostics: unread } = await readFolder(resolve(folder), shown)
+  const loaded = loadContent(files, shown)
+  const diagnostics: Diagnostic[] = [...unread, ...loaded.diagnostics]
+  const { content, documents } = loaded
+  if (!content || hasErrors(diagnostics)) return { diagnostics, documents }
+
+  const bound = bind(content)
+  diagnostics.push(...bound.diagnostics)
+  if (hasErrors(diagnostics)) return { diagnostics, documents }
+
+  const shop = content.shop.value
+  const frame = frameOf(
+    (words ?? readCatalogue)(shop.language),
+    showIn({
+      length: shop.units.length,
+      denominator: Number((shop.units['smallest-fraction'] ?? '1/16 in').slice(2).replace(' in', '')) as 8 | 16 | 32 | 64,
+      temperature: shop.units.temperature,
+    }),
+    shop.name,
+    shop.edition,
+    allSources(content),
+  )
+  const { sheets, diagnostics: composing } = binderSheets(frame, bound.binder, {
+    projection: shop.paper.size === 'Letter' ? 'third-angle' : 'first-angle',
+    textOf: inlineText,
+  })
+  diagnostics.push(...composing)
+  if (hasErrors(diagnostics)) return { diagnostics, documents }
+  return { diagnostics, documents, binder: { content, frame, sheets } }
+}
+
+export const hasErrors = (diagnostics: readonly Diagnostic[]): boolean =>
+  diagnostics.some(({ severity }) => severity === 'error')
+
+const allSources = (content: Content): ReadonlyMap<string, Source> => {
+  const all = new Map<string, Source>()
+  for (const [key, entry] of readBibliography()) all.set(key, { key, ...entry, where: entry.where ?? '' })
+  for (const [key, { value }] of content.sources)
+    all.set(key, { key, title: value.title, where: value.where ?? '', evidence: value.evidence })
+  return all
+}

@@ -1,0 +1,82 @@
+/**
+ * The drawings of a block mould: the assembly and every part that is cut for it.
+ */
+import type { BlockMould } from '../fixtures/mould-types.ts'
+import { assemblySheet } from './mould-assembly.ts'
+import { baseGlueUp, lidGlueUp, stripGlueUp } from './mould-glue-ups.ts'
+import { partSheet } from './part-sheet.ts'
+import { drawSheet } from './sheet.ts'
+import type { Drawing, LengthFormatter, Projection } from './types.ts'
+
+export interface MouldDrawingOptions {
+  /** room for one drawing [mm] */
+  readonly box: { readonly width: number; readonly height: number }
+  readonly formatter: LengthFormatter
+  readonly projection: Projection
+  readonly words: MouldDrawingWords
+}
+
+/** Every word on the drawings, from the text catalogue. */
+export interface MouldDrawingWords {
+  /** before a scale, e.g. of 1:5 */
+  readonly scale: string
+  readonly frontView: string
+  /** of the assembly, which is drawn without its lid */
+  readonly topView: string
+  readonly topViewPlain: string
+  readonly sideView: string
+  /** before the letter of a section */
+  readonly section: string
+  /** before the letter of an enlarged detail */
+  readonly detail: string
+  readonly edgeView: string
+  /** beside the arrow of the face grain */
+  readonly grain: string
+  /** before the number of pieces */
+  readonly make: string
+  /** titles of the face that is drawn, by part key */
+  readonly face: Readonly<Record<string, string>>
+  /** after the diameter of a hole */
+  readonly through: string
+  /** after the leg of a bevel */
+  readonly bevel: string
+  /** what each drawing shows: `assembly`, the part keys, `glue-up-strip`, `glue-up-base`, `glue-up-lid` */
+  readonly labels: Readonly<Record<string, string>>
+}
+
+/**
+ * Draws the mould.
+ *
+ * Formula: one drawing for the assembly, one per part in cutting order, then what is glued up. Validity: see the sheet.
+ * @param mould as designed [m]
+ * @param options box [mm], length formatter, projection and words
+ * @returns drawings: `assembly`, `part.KEY` …, `glue-up.strip`, `glue-up.base`, `glue-up.lid`
+ * @source common practice
+ */
+export function mouldDrawings(mould: BlockMould, options: MouldDrawingOptions): readonly Drawing[] {
+  const { box, formatter: format, projection, words } = options
+  const common = { box, format, projection, scaleWord: words.scale }
+  const label = (key: string) => words.labels[key] ?? ''
+  const assembly = drawSheet({
+    ...common,
+    name: 'assembly',
+    label: label('assembly'),
+    ...assemblySheet(mould, words, projection),
+  })
+  const rest = { ...common, largestScale: assembly.scale }
+  const glueUps = { strip: stripGlueUp, base: baseGlueUp, lid: lidGlueUp }
+  return [
+    assembly,
+    ...mould.parts.map((part) =>
+      drawSheet({ ...rest, name: `part.${part.key}`, label: label(part.key), ...partSheet(part, words) }),
+    ),
+    ...Object.entries(glueUps).map(([key, views]) =>
+      drawSheet({
+        ...rest,
+        name: `glue-up.${key}`,
+        label: label(`glue-up-${key}`),
+        ...views(mould, words),
+      }),
+    ),
+  ]
+}

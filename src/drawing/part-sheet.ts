@@ -1,0 +1,309 @@
+/**
+ * Views and dimensions of one part: its worked face, its edge, and an enlarged section through a channel.
+ *
+ * Every feature is located once, from the datum corner at the lower left of the face.
+ */
+import { type Chamfer, type Channel, type Hole, isChannel, isHole, type Part } from '../geometry/part.ts'
+import type { DimensionRequest, LeaderRequest, OrdinateRequest } from './dimension-types.ts'
+import type { MouldDrawingWords } from './mould-drawings.ts'
+import { projectScene } from './projection.ts'
+import { partScene } from './scene.ts'
+import { cutFace } from './section.ts'
+import type { SheetRequest } from './sheet.ts'
+import type { ViewExtra, ViewRequestOnPaper } from './view.ts'
+
+type PartWords = Pick<
+  MouldDrawingWords,
+  'face' | 'edgeView' | 'detail' | 'through' | 'bevel' | 'grain' | 'make'
+>
+
+/**
+ * The sheet of a part.
+ *
+ * Formula: holes and grooves by their middle, dadoes and rebates by a wall, all from two datum edges; alike
+ * channels share one enlarged section. Validity: parts with channels on the upper face, holes and chamfers.
+ * @param part to be drawn [m]
+ * @param words of the drawing
+ * @returns views with dimensions
+ * @source common practice
+ */
+export function partSheet(
+  part: Part,
+  words: PartWords,
+): Pick<SheetRequest, 'front' | 'top' | 'side' | 'details'> {
+  const scene = partScene(part)
+  const kinds = channelKinds(part)
+  const name = (what: string) => `part.${part.key}.${what}`
+  return {
+    top: {
+      name: 'face',
+      title: `${words.face[part.key] ?? ''}, ${words.make} ${part.count}`,
+      lines: projectScene({ scene, viewpoint: 'top', showHidden: [] }),
+      extras: [{ kind: 'grain', along: part.grain, word: words.grain }],
+      dimensions: [
+        {
+          kind: 'linear',
+          name: name('length'),
+          side: 'above',
+          from: { x: 0, y: part.width },
+          to: { x: part.length, y: part.width },
+        },
+        {
+          kind: 'linear',
+          name: name('width'),
+          side: 'right',
+          from: { x: part.length, y: 0 },
+          to: { x: part.length, y: part.width },
+        },
+        ...ordinates(part),
+        ...holeNotes(part, words),
+        ...chamferNotes(part, words),
+      ],
+    },
+    front: {
+      name: 'edge',
+      title: words.edgeView,
+      lines: projectScene({ scene, viewpoint: 'front', showHidden: [] }),
+      extras: kinds.flatMap(({ channel, letter }): ViewExtra[] =>
+        channel.runs === 'width'
+          ? [
+              {
+                kind: 'ring',
+                at: { x: channel.at + channel.size / 2, y: part.thickness - channel.depth / 2 },
+                radius: channel.size * 0.8,
+                letter,
+              },
+            ]
+          : [],
+      ),
+      dimensions: [
+        {
+          kind: 'linear',
+          name: name('thickness'),
+          side: 'right',
+          from: { x: part.length, y: 0 },
+          to: { x: part.length, y: part.thickness },
+        },
+      ],
+    },
+    details: kinds.map((kind) => channelDetail(part, kind, words)),
+  }
+}
+
+interface ChannelKind {
+  readonly letter: string
+  /** the one that is drawn */
+  readonly channel: Channel
+  /** all that are alike */
+  readonly alike: readonly Channel[]
+}
+
+/** Channels of one shape share a detail; a rebate whose size is its place is a shape of its own. */
+function channelKinds(part: Part): readonly ChannelKind[] {
+  const groups = new Map<string, Channel[]>()
+  for (const channel of part.features.filter(isChannel)) {
+    const key = `${channel.kind} ${channel.size.toFixed(6)} ${channel.depth.toFixed(6)}`
+    groups.set(key, [...(groups.get(key) ?? []), channel])
+  }
+  return [...groups.values()].map((alike, index) => ({
+    letter: String.fromCharCode(65 + index),
+    channel: alike.find((channel) => channel.runs === 'width') ?? alike[0]!,
+    alike,
+  }))
+}
+
+function ordinates(part: Part): readonly OrdinateRequest[] {
+  const channels = part.features.filter(isChannel)
+  const holes = part.features.filter(isHole)
+  const name = (what: string) => `part.${part.key}.${what}`
+  const across = grouped([
+    ...channels.filter((channel) => channel.runs === 'width').map((channel) => channelStation(channel)),
+    ...holes.map((hole) => ({ feature: hole.name, coordinate: 'u', at: hole.u, other: hole.v })),
+  ])
+  const up = grouped([
+    ...channels.filter((channel) => channel.runs === 'length').map((channel) => channelStation(channel)),
+    ...holes.map((hole) => ({ feature: hole.name, coordinate: 'v', at: hole.v, other: hole.u })),
+  ])
+  const origin = { x: 0, y: 0 }
+  return [
+    ...(across.length > 0
+      ? [
+          {
+            kind: 'ordinate' as const,
+            side: 'below' as const,
+            origin,
+            stations: across.map((one) => ({
+              name: name(`${one.feature}.${one.coordinate}`),
+              at: { x: one.at, y: one.other },
+              locates: one.locates,
+            })),
+          },
+        ]
+      : []),
+    ...(up.length > 0
+      ? [
+          {
+            kind: 'ordinate' as const,
+            side: 'left' as const,
+            origin,
+            stations: up.map((one) => ({
+              name: name(`${one.feature}.${one.coordinate}`),
+              at: { x: one.other, y: one.at },
+              locates: one.locates,
+            })),
+          },
+        ]
+      : []),
+  ]
+}
+
+interface Station {
+  readonly feature: string
+  readonly coordinate: string
+  readonly at: number
+  /** nearest point of the feature to the datum edge, across [m] */
+  readonly other: number
+}
+
+/** A wire's groove is set out by its middle; a dado by its near wall; a rebate by its only wall. */
+function channelStation(channel: Channel): Station {
+  const atStart = channel.kind === 'rebate' && channel.at <= 0
+  const at =
+    channel.kind === 'groove'
+      ? channel.at + channel.size / 2
+      : atStart
+        ? channel.at + channel.size
+        : channel.at
+  return { feature: channel.name, coordinate: 'at', at, other: 0 }
+}
+
+/** Stations at one place share a dimension. */
+function grouped(
+  stations: readonly Station[],
+): readonly (Station & { readonly locates: readonly string[] })[] {
+  const groups = new Map<string, Station[]>()
+  for (const station of stations) {
+    const key = station.at.toFixed(6)
+    groups.set(key, [...(groups.get(key) ?? []), station])
+  }
+  return [...groups.values()].map((group) => ({
+    ...group[0]!,
+    other: Math.min(...group.map((station) => station.other)),
+    locates: group.map((station) => `${station.feature}.${station.coordinate}`),
+  }))
+}
+
+function holeNotes(part: Part, words: PartWords): readonly LeaderRequest[] {
+  const groups = new Map<string, Hole[]>()
+  for (const hole of part.features.filter(isHole)) {
+    const key = hole.diameter.toFixed(6)
+    groups.set(key, [...(groups.get(key) ?? []), hole])
+  }
+  return [...groups.values()].map((holes) => {
+    const hole = holes.reduce((a, b) => (b.v > a.v || (b.v === a.v && b.u > a.u) ? b : a))
+    return {
+      kind: 'leader',
+      name: `part.${part.key}.${hole.name}.note`,
+      at: { x: hole.u, y: hole.v },
+      radius: hole.diameter / 2,
+      text: [
+        { words: `${holes.length} × ` },
+        { diameter: hole.diameter, name: `part.${part.key}.${hole.name}.diameter` },
+        { words: ` ${words.through}` },
+      ],
+      locates: holes.map((one) => `${one.name}.diameter`),
+    }
+  })
+}
+
+function chamferNotes(part: Part, words: PartWords): readonly LeaderRequest[] {
+  const chamfers = part.features.filter((feature): feature is Chamfer => feature.kind === 'chamfer')
+  return chamfers.map((chamfer) => ({
+    kind: 'leader',
+    name: `part.${part.key}.${chamfer.name}.note`,
+    at:
+      chamfer.edges === 'short'
+        ? { x: part.length, y: part.width * 0.3 }
+        : { x: part.length * 0.3, y: part.width },
+    text: [
+      { words: '4 × ' },
+      { length: chamfer.size, name: `part.${part.key}.${chamfer.name}.size` },
+      { words: ` ${words.bevel}` },
+    ],
+    locates: [`${chamfer.name}.size`],
+  }))
+}
+
+function channelDetail(
+  part: Part,
+  { channel, alike, letter }: ChannelKind,
+  words: PartWords,
+): ViewRequestOnPaper {
+  const along = channel.runs === 'width' ? 'length' : 'width'
+  const size = along === 'length' ? part.length : part.width
+  const shown = Math.max(part.thickness, channel.size)
+  const far = channel.at + channel.size
+  const top = part.thickness
+  const prefix = alike.length > 1 ? `${alike.length} × ` : ''
+  const isStart = channel.kind === 'rebate' && channel.at <= 0
+  const wall = isStart ? far : channel.at
+  const dimensions: DimensionRequest[] = [
+    {
+      kind: 'linear',
+      name: `part.${part.key}.${channel.name}.depth`,
+      side: isStart ? 'left' : 'right',
+      from: { x: isStart ? 0 : far, y: top - channel.depth },
+      to: { x: wall, y: top },
+      outside: 'before',
+      locates: alike.map((one) => `${one.name}.depth`),
+    },
+    // The place of a rebate's wall is its width; giving both would say the same thing twice.
+    ...(channel.kind === 'rebate'
+      ? []
+      : [
+          {
+            kind: 'linear' as const,
+            name: `part.${part.key}.${channel.name}.size`,
+            side: 'above' as const,
+            from: { x: channel.at, y: top },
+            to: { x: far, y: top },
+            prefix,
+            locates: alike.map((one) => `${one.name}.size`),
+          },
+        ]),
+  ]
+  return {
+    name: `detail-${letter.toLowerCase()}`,
+    title: `${words.detail} ${letter},`,
+    cut: cutFace({
+      part,
+      along,
+      at: clearOfChannels(part, along),
+      from: Math.max(0, channel.at - shown),
+      to: Math.min(size, far + shown),
+    }),
+    dimensions,
+  }
+}
+
+/** A place across the cut that meets no channel running along it. */
+function clearOfChannels(part: Part, along: 'length' | 'width'): number {
+  const size = along === 'length' ? part.width : part.length
+  const walls = part.features
+    .filter(isChannel)
+    .filter((channel) => channel.runs === along)
+    .flatMap((channel) => [channel.at, channel.at + channel.size])
+  const stops = [0, ...walls, size].sort((a, b) => a - b)
+  const gaps = stops.slice(1).map((stop, index) => ({ from: stops[index]!, to: stop }))
+  const isFree = (middle: number) =>
+    !part.features.some(
+      (feature) =>
+        isChannel(feature) &&
+        feature.runs === along &&
+        middle > feature.at &&
+        middle < feature.at + feature.size,
+    )
+  const free = gaps.filter(({ from, to }) => isFree((from + to) / 2))
+  const widest = free.reduce((a, b) => (b.to - b.from > a.to - a.from ? b : a), { from: 0, to: 0 })
+  return (widest.from + widest.to) / 2
+}

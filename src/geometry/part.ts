@@ -1,0 +1,98 @@
+/**
+ * What a shop-built part is: a rectangular panel with features, measured from its datum corner.
+ *
+ * Part coordinates: u along the length, v along the width, w through the thickness. The datum corner is u = v = 0;
+ * w = 0 is the face that lies down on the bench while w = thickness, the upper face, is worked.
+ */
+import type { Placement } from './placement.ts'
+
+export type Face = 'upper' | 'lower'
+
+/** A straight channel right across the panel, cut at right angles to the edge it is measured from. */
+export interface Channel {
+  /** dado: takes another panel; groove: takes a wire; rebate: a step that is open at the panel's edge */
+  readonly kind: 'dado' | 'groove' | 'rebate'
+  readonly name: string
+  readonly face: Face
+  /** which way the channel runs; it is located along the other direction */
+  readonly runs: 'length' | 'width'
+  /** near wall, measured from the datum edge [m] */
+  readonly at: number
+  /** across the channel [m] */
+  readonly size: number
+  /** below the face [m] */
+  readonly depth: number
+}
+
+/** A round hole through the thickness. */
+export interface Hole {
+  readonly kind: 'hole'
+  readonly name: string
+  /** centre along the length from the datum corner [m] */
+  readonly u: number
+  /** centre along the width from the datum corner [m] */
+  readonly v: number
+  /** [m] */
+  readonly diameter: number
+}
+
+/** A 45 degree bevel on the arrises of the two short or the two long edges, both faces. */
+export interface Chamfer {
+  readonly kind: 'chamfer'
+  readonly name: string
+  readonly edges: 'short' | 'long'
+  /** leg of the bevel [m] */
+  readonly size: number
+}
+
+export type Feature = Channel | Hole | Chamfer
+
+/** A panel as it is bought: measured thickness, not the nominal one. */
+export interface Panel {
+  /** key of the material */
+  readonly material: string
+  /** measured [m] */
+  readonly thickness: number
+  /** [kg/m3] */
+  readonly density: number
+}
+
+export interface Part {
+  readonly key: string
+  /** how many are cut; as many as there are placements */
+  readonly count: number
+  /** [m] */
+  readonly length: number
+  /** [m] */
+  readonly width: number
+  /** [m] */
+  readonly thickness: number
+  readonly material: string
+  /** [kg/m3] */
+  readonly density: number
+  readonly grain: 'length' | 'width'
+  readonly features: readonly Feature[]
+  readonly placements: readonly Placement[]
+  /** true when a copy turned end for end does not fit, so left and right must be marked */
+  readonly handed: boolean
+}
+
+/** A turned or hexagonal piece of hardware between two points of an axis-parallel line, in the assembly frame. */
+export interface Round {
+  readonly key: string
+  readonly shape: 'circle' | 'hexagon'
+  readonly axis: 'x' | 'y' | 'z'
+  /** [m]: the two coordinates across the axis, in the order x, y, z with the axis left out */
+  readonly centre: readonly [number, number]
+  /** over the round, or across the flats of a hexagon [m] */
+  readonly diameter: number
+  /** lower end along the axis [m] */
+  readonly from: number
+  /** upper end along the axis [m] */
+  readonly to: number
+}
+
+export const isChannel = (feature: Feature): feature is Channel =>
+  feature.kind === 'dado' || feature.kind === 'groove' || feature.kind === 'rebate'
+
+export const isHole = (feature: Feature): feature is Hole => feature.kind === 'hole'

@@ -1,0 +1,24 @@
+// The commands, in the words that `--help` shows.
+export const COMMANDS = [
+  { name: 'build', npm: 'npm start', does: 'works everything out and writes the binder', kind: 'program' },
+  {
+    name: 'check',
+    npm: 'npm run check',
+    does: 'reads and works everything out, writes nothing',
+    kind: 'program',
+  },
+  { name: 'test', npm: 'npm test', does: 'checks the program itself: types, style, tests', kind: 'stages' },
+  { name: 'soak', npm: 'npm run soak', does: 'tries the program for long (-- --minutes 10)', kind: 'stages' },
+  { name: 'tidy', npm: 'npm run tidy', does: "puts the program's own files in order", kind: 'stages' },
+]
+
+export const helpText = () => {
+  const width = Math.max(...COMMANDS.map((command) => command.npm.length))
+  return [
+    'Commands:',
+    ...COMMANDS.map((command) => `  ${command.npm.padEnd(width)}  ${command.does}`),
+    '',
+    'What follows "--" goes to the command, for example: npm start -- my-shop',
+    'When something goes wrong inside the program, KETTLE_DEBUG=1 shows where.',
+  ].join('\n')
+}

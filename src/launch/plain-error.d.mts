@@ -1,0 +1,4 @@
+export class PlainError extends Error {
+  readonly plain: true
+  readonly exitCode: number
+}

@@ -1,0 +1,40 @@
+/** Everything that a maker's folder says, read and checked: SI numbers, names that exist, places kept beside. */
+import type { FatEntry } from './fats.ts'
+import type { BatchFile } from './batch.ts'
+import type { FixtureFile } from './fixture.ts'
+import type { AlkaliEntry, PanelEntry } from './materials.ts'
+import type { RecipeFile } from './recipe.ts'
+import type { ShopFile } from './shop.ts'
+import type { SourceEntry } from './sources.ts'
+import type { YamlDocument } from './yaml.ts'
+
+/** A thing of the maker's with where it was written. */
+export interface Placed<T> {
+  readonly key: string
+  readonly value: T
+  readonly document: YamlDocument
+  /** JSON pointer of the thing in its document */
+  readonly path: string
+}
+
+export interface PageFile {
+  readonly key: string
+  readonly file: string
+  readonly title: string
+  /** the whole file */
+  readonly text: string
+  /** all after the title */
+  readonly markdown: string
+}
+
+export interface Content {
+  readonly shop: Placed<ShopFile>
+  readonly sources: ReadonlyMap<string, Placed<SourceEntry>>
+  readonly fats: ReadonlyMap<string, Placed<FatEntry>>
+  readonly alkalis: ReadonlyMap<string, Placed<AlkaliEntry>>
+  readonly panels: ReadonlyMap<string, Placed<PanelEntry>>
+  readonly recipes: ReadonlyMap<string, Placed<RecipeFile>>
+  readonly fixtures: ReadonlyMap<string, Placed<FixtureFile>>
+  readonly batches: ReadonlyMap<string, Placed<BatchFile>>
+  readonly pages: readonly PageFile[]
+}

@@ -1,0 +1,299 @@
+/** The kinds of value that a file may hold, as zod schemas from typed text to what calculators take. */
+import { Temporal } from 'temporal-polyfill'
+import { z } from 'zod'
+import { unprintable } from '../text/glyphs.ts'
+import { plainNumberText, refuseNumber } from '../units/number-text.ts'
+import type { QuantityKind } from '../units.ts'
+import { KINDS, parseQuantity, quantityInUnit, symbolsOf } from '../units.ts'
+
+/** A field reads one text of the file. */
+export type Field<Value> = z.ZodType<Value, string>
+
+/** What is wrong with a value, in words; decode.ts adds the place. */
+export interface Fault {
+  readonly code: string
+  readonly message: string
+  readonly advice: string
+  /** names and list positions below the value checked, for checks of a whole map or list */
+  readonly path?: readonly (string | number)[]
+  readonly at?: 'value' | 'key'
+}
+
+/** Limits in the words of a file, such as `min: '1 mm'`; `min` and `max` are allowed themselves, `above` and `below` not. */
+export interface QuantityLimits {
+  readonly min?: string
+  readonly max?: string
+  readonly above?: string
+  readonly below?: string
+}
+
+export interface NumberLimits {
+  readonly min?: number
+  readonly max?: number
+}
+
+/**
+ * Reports a fault from a check of several values (`superRefine`) so that decode.ts finds code and advice.
+ *
+ * @param context  what zod hands to the check
+ * @param fault    code, words and, if it is not the whole, the place below the value checked
+ * @source common practice
+ */
+export function report(context: z.RefinementCtx, { code, message, advice, path = [], at }: Fault): void {
+  context.addIssue({ code: 'custom', message, path: [...path], params: { code, advice, at } })
+}
+
+/**
+ * A quantity with its unit, such as `2 1/4 in`.
+ *
+ * @param kind    what it measures
+ * @param limits  allowed range, in the words of a file
+ * @returns field giving a number [KINDS[kind].base]
+ * @throws RangeError if a limit is no quantity of the kind: a bug
+ * @source common practice
+ */
+export function quantity(kind: QuantityKind, limits: QuantityLimits = {}): Field<number> {
+  const bounds = boundsOf(kind, limits)
+  return typed({
+    examples: [exampleWithin(kind, limits)],
+    'x-quantity': kind,
+    'x-units': symbolsOf(kind),
+  }).transform((text, context) => {
+    const read = parseQuantity(text, kind)
+    if (!read.ok) return refuse(context, read)
+    const broken = bounds.find(({ allows }) => !allows(read.value))
+    if (broken === undefined) return read.value
+    const own = quantityInUnit(broken.value, kind, read.unit)
+    const also = own === broken.text || read.unit === broken.unit ? '' : ` (${own})`
+    return refuse(context, {
+      code: 'out-of-range',
+      message: `"${text.trim()}" is ${broken.words} ${broken.text}${also}`,
+      advice: `Allowed ${rangeWords(limits)}.`,
+    })
+  })
+}
+
+/** A share in percent, from 0 % to 100 % unless the limits say otherwise; gives 0..1. */
+export const share = (limits: QuantityLimits = {}): Field<number> =>
+  quantity('ratio', { min: '0 %', max: '100 %', ...limits })
+
+/** A plain whole number without a unit, such as `100`. */
+export const count = (limits: NumberLimits = {}): Field<number> =>
+  numberField({
+    limits: { min: 0, ...limits },
+    pattern: '^-?(0|[1-9]\\d*)$',
+    what: 'a whole number',
+    code: 'not-whole',
+  })
+
+/** A plain number without a unit, such as `0.188`, for values that have none. */
+export const plainNumber = (limits: NumberLimits = {}): Field<number> =>
+  numberField({
+    limits,
+    pattern: '^-?(0|[1-9]\\d*)(\\.\\d+)?$',
+    what: 'a plain number',
+    code: 'not-a-number',
+  })
+
+/** A day, written `2027-03-14`, that the calendar has; stays text. */
+export const date = (): Field<string> =>
+  typed({ examples: ['2027-03-14'], pattern: '^\\d{4}-\\d{2}-\\d{2}$' }).transform((text, context) => {
+    const typed = text.trim()
+    const shape = /^\d{4}-\d{2}-\d{2}$/.test(typed)
+    if (shape && isDay(typed)) return typed
+    return refuse(context, {
+      code: 'not-a-date',
+      message: shape
+        ? `"${clip(typed)}" is a day that the calendar does not have`
+        : `"${clip(typed)}" is not a date`,
+      advice: 'Write year, month and day, for example 2027-03-14.',
+    })
+  })
+
+/** Free text on one line, trimmed, of characters that the shipped fonts can print. */
+export const words = ({ max = 200 }: { readonly max?: number } = {}): Field<string> => textField(max, false)
+
+/** Free text that may go over several lines. */
+export const paragraphs = ({ max = 4000 }: { readonly max?: number } = {}): Field<string> =>
+  textField(max, true)
+
+/** A name by which other files refer to a thing: small letters, digits and single hyphens. */
+export const name = (): Field<string> =>
+  typed({ examples: ['plain-soap'], pattern: NAME.source, maxLength: LONGEST_NAME }).transform(
+    (text, context) => {
+      if (text.length <= LONGEST_NAME && NAME.test(text)) return text
+      const near = text
+        .normalize('NFD')
+        .toLowerCase()
+        .replace(/\p{M}/gu, '')
+        .replace(/[^a-z0-9]+/g, '-')
+        .replace(/^-+|-+$/g, '')
+        .slice(0, LONGEST_NAME)
+      return refuse(context, {
+        code: 'not-a-name',
+        message: `"${clip(text)}" cannot be a name that other files refer to`,
+        advice: `Use small letters a to z, digits and single hyphens, at most ${LONGEST_NAME} characters${
+          NAME.test(near) ? `, for example "${near}"` : ''
+        }.`,
+      })
+    },
+  )
+
+/** One of a few fixed words. */
+export const oneOf = <const Word extends string>(
+  allowed: readonly [Word, ...Word[]],
+): z.ZodType<Word, Word> => z.enum(allowed).meta({ examples: [allowed[0]] })
+
+/** `yes` or `no`; gives true or false. */
+export const yesOrNo = (): z.ZodType<boolean, 'yes' | 'no'> =>
+  z
+    .enum(['yes', 'no'])
+    .meta({ examples: ['yes'] })
+    .transform((text) => text === 'yes')
+
+interface Bound {
+  readonly text: string
+  readonly value: number
+  readonly unit: string
+  readonly words: string
+  readonly allows: (value: number) => boolean
+}
+
+/** What is known of a field stays with the text it begins as, where a description of the file format finds it. */
+const typed = (facts: Parameters<z.ZodString['meta']>[0]): z.ZodString => z.string().meta(facts)
+
+const LONGEST_NAME = 40 // [–] characters, so that it fits into a footer; common practice
+const NAME = /^[a-z0-9]+(?:-[a-z0-9]+)*$/
+const LONGEST_SHOWN = 40 // [–] characters of a wrong text that a message repeats; common practice
+
+const clip = (text: string): string =>
+  text.length > LONGEST_SHOWN ? `${text.slice(0, LONGEST_SHOWN)}…` : text
+
+function refuse(context: z.RefinementCtx, fault: Fault): never {
+  report(context, fault)
+  return z.NEVER
+}
+
+function boundsOf(kind: QuantityKind, limits: QuantityLimits): Bound[] {
+  const bound = (
+    text: string | undefined,
+    wording: string,
+    test: (value: number, limit: number) => boolean,
+  ): Bound[] => {
+    if (text === undefined) return []
+    const read = parseQuantity(text, kind)
+    if (!read.ok) throw new RangeError(`limit of a ${kind}: ${read.message}`)
+    const { value, unit } = read
+    return [{ text, value, unit, words: wording, allows: (given) => test(given, value) }]
+  }
+  return [
+    ...bound(limits.min, 'less than the smallest allowed,', (value, limit) => value >= limit),
+    ...bound(limits.max, 'more than the largest allowed,', (value, limit) => value <= limit),
+    ...bound(limits.above, 'not more than', (value, limit) => value > limit),
+    ...bound(limits.below, 'not less than', (value, limit) => value < limit),
+  ]
+}
+
+function rangeWords({ min, max, above, below }: QuantityLimits): string {
+  const parts = [
+    min === undefined ? '' : `from ${min}`,
+    above === undefined ? '' : `more than ${above}`,
+    max === undefined ? '' : `up to ${max}`,
+    below === undefined ? '' : `less than ${below}`,
+  ]
+  return parts
+    .filter((part) => part !== '')
+    .join(' and ')
+    .replace(/ and up to/, ' up to')
+}
+
+/** The usual example of the kind, or a limit if the example would break one. */
+function exampleWithin(kind: QuantityKind, limits: QuantityLimits): string {
+  const { example } = KINDS[kind]
+  const read = parseQuantity(example, kind)
+  const fits = read.ok && boundsOf(kind, limits).every(({ allows }) => allows(read.value))
+  return fits ? example : (limits.min ?? limits.max ?? example)
+}
+
+interface NumberRule {
+  readonly limits: NumberLimits
+  readonly pattern: string
+  readonly what: string
+  readonly code: string
+}
+
+function numberField({ limits, pattern, what, code }: NumberRule): Field<number> {
+  const { min = Number.NEGATIVE_INFINITY, max = Number.POSITIVE_INFINITY } = limits
+  const example = String(Math.min(Math.max(1, min), max))
+  const allowed = `Allowed${min === Number.NEGATIVE_INFINITY ? '' : ` from ${min}`}${max === Number.POSITIVE_INFINITY ? '' : ` up to ${max}`}.`
+  const shape = new RegExp(pattern)
+  return typed({ examples: [example], pattern }).transform((text, context) => {
+    const plain = plainNumberText(text)
+    if (!shape.test(plain) || plain.length > LONGEST_NUMBER) {
+      const refusal = refuseNumber(plain)
+      return refuse(context, {
+        code: refusal?.code ?? code,
+        message: `"${clip(text.trim())}" ${refusal?.fault ?? `is not ${what}`}`,
+        advice: refusal?.advice ?? `Write ${what} without a unit, for example ${example}.`,
+      })
+    }
+    const value = Number(plain)
+    if (value >= min && value <= max) return value === 0 ? 0 : value
+    const side =
+      value < min ? `less than the smallest allowed, ${min}` : `more than the largest allowed, ${max}`
+    return refuse(context, { code: 'out-of-range', message: `"${plain}" is ${side}`, advice: allowed })
+  })
+}
+
+const LONGEST_NUMBER = 20 // [–] characters; common practice
+
+/** A day past the end of its month would be moved to the end, and then no longer be the text given. */
+function isDay(text: string): boolean {
+  try {
+    return Temporal.PlainDate.from(text).toString() === text
+  } catch {
+    return false
+  }
+}
+
+function textField(max: number, lines: boolean): Field<string> {
+  return typed({ maxLength: max }).transform((typed, context) => {
+    const text = typed.normalize('NFC').replace(/\r\n?/g, '\n').trim()
+    const fault = textFault(text, max, lines)
+    return fault === undefined ? text : refuse(context, fault)
+  })
+}
+
+function textFault(text: string, max: number, lines: boolean): Fault | undefined {
+  if (text === '')
+    return {
+      code: 'text-empty',
+      message: 'there is no text here',
+      advice: 'Write the text, or delete the line.',
+    }
+  const length = [...text].length
+  if (length > max)
+    return {
+      code: 'text-too-long',
+      message: `this text has ${length} characters; there is room for ${max}`,
+      advice: 'Shorten it.',
+    }
+  if (!lines && text.includes('\n'))
+    return {
+      code: 'text-several-lines',
+      message: 'this text goes over several lines',
+      advice: 'Put it on one line.',
+    }
+  const strange = unprintable(text)
+  if (strange.length === 0) return undefined
+  return {
+    code: 'text-not-printable',
+    message: `the printing fonts do not have ${strange.slice(0, 5).map(named).join(', ')}`,
+    advice: 'Use other characters. Fractions can be written like 3/8.',
+  }
+}
+
+const named = (character: string): string => {
+  const code = `U+${(character.codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, '0')}`
+  return /[\p{C}\p{Z}\p{M}]/u.test(character) ? code : `${character} (${code})`
+}

@@ -1,0 +1,219 @@
+/** A maker's folder to typed content: every file decoded, every name looked up, every mistake found in one run. */
+import { closest, distance } from 'fastest-levenshtein'
+import type { z } from 'zod'
+import type { Diagnostic, SourceDocument } from '../diagnostics.ts'
+import { batchFile } from './batch.ts'
+import type { Content, PageFile, Placed } from './content.ts'
+import { decode } from './decode.ts'
+import { fixtureFile } from './fixture.ts'
+import { type MaterialsFile, materialsFile } from './materials.ts'
+import { readPage } from './page.ts'
+import type { FolderFile } from './read-folder.ts'
+import { recipeFile } from './recipe.ts'
+import { shopFile } from './shop.ts'
+import { sourcesFile } from './sources.ts'
+import { readYaml } from './yaml.ts'
+
+export interface Loaded {
+  /** missing when anything is wrong */
+  readonly content?: Content
+  readonly diagnostics: readonly Diagnostic[]
+  /** every document by the name that messages use, for showing the line at fault */
+  readonly documents: ReadonlyMap<string, SourceDocument>
+}
+
+/**
+ * Decodes the files of one folder.
+ * @param files  as read by read-folder.ts
+ * @param shown  how messages name the folder
+ */
+export const loadContent = (files: readonly FolderFile[], shown: string): Loaded => {
+  const diagnostics: Diagnostic[] = []
+  const documents = new Map<string, SourceDocument>()
+  // What a file that cannot be read would have named is not reported missing on top of it.
+  const incomplete = new Set<string>()
+
+  const read = <T>(file: FolderFile, schema: z.ZodType<T>): Placed<T> | undefined => {
+    const { document, diagnostics: unreadable } = readYaml(file.file, file.bytes)
+    diagnostics.push(...unreadable)
+    if (document) documents.set(file.file, document)
+    const { value, diagnostics: wrong } = document ? decode(document, schema) : { value: undefined, diagnostics: [] }
+    diagnostics.push(...wrong)
+    if (document && value !== undefined) return { key: keyOf(file), value, document, path: '' }
+    incomplete.add(file.below.replace(/\/.*$/, ''))
+    return undefined
+  }
+  const one = <T>(name: string, schema: z.ZodType<T>): Placed<T> | undefined => {
+    const file = files.find((candidate) => candidate.below === name)
+    if (file) return read(file, schema)
+    diagnostics.push({
+      severity: 'error',
+      code: 'file-missing',
+      file: `${shown}/${name}`,
+      path: '',
+      message: `There is no ${name} in this folder`,
+      advice: `Every binder has one. Copy content/${name} of this program and change it, or point at the folder that holds it.`,
+    })
+    return undefined
+  }
+  const folder = <T>(name: string, schema: z.ZodType<T>): Map<string, Placed<T>> => {
+    const found = new Map<string, Placed<T>>()
+    for (const file of files.filter((candidate) => candidate.below.startsWith(`${name}/`))) {
+      const key = keyOf(file)
+      if (!/^[a-z0-9]+(-[a-z0-9]+)*$/.test(key)) {
+        diagnostics.push({
+          severity: 'error',
+          code: 'file-name',
+          file: file.file,
+          path: '',
+          message: `"${key}" cannot be the name of a file here: other files point to it by this name`,
+          advice: 'Use small letters, digits and single hyphens, for example hearth-bar.yaml.',
+        })
+        continue
+      }
+      const placed = read(file, schema)
+      if (placed) found.set(key, placed)
+    }
+    return found
+  }
+
+  const shop = one('shop.yaml', shopFile)
+  const sourcesPlaced = one('sources.yaml', sourcesFile)
+  const materials = [...folder('materials', materialsFile).values()]
+  const recipes = folder('recipes', recipeFile)
+  const fixtures = folder('fixtures', fixtureFile)
+  const batches = folder('batches', batchFile)
+  const pages: PageFile[] = []
+  for (const file of files.filter((candidate) => candidate.below.startsWith('pages/'))) {
+    const page = readPage(file, keyOf(file))
+    diagnostics.push(...page.diagnostics)
+    if (page.document) documents.set(file.file, page.document)
+    if (page.page) pages.push(page.page)
+  }
+
+  const sources = entries(sourcesPlaced, 'sources', sourcesPlaced?.value.sources)
+  const fats = merge(materials, 'fats', (file) => file.fats, diagnostics)
+  const alkalis = merge(materials, 'alkalis', (file) => file.alkalis, diagnostics)
+  const panels = merge(materials, 'panels', (file) => file.panels, diagnostics)
+
+  const refer = refererOf(diagnostics, incomplete)
+  for (const recipe of recipes.values()) {
+    for (const fat of Object.keys(recipe.value.fats))
+      refer(recipe, `/fats/${fat}`, 'key', fat, fats, 'fat', 'materials')
+    refer(recipe, '/alkali', 'value', recipe.value.alkali, alkalis, 'alkali', 'materials')
+    const sum = Object.values(recipe.value.fats).reduce((total, part) => total + part, 0)
+    if (Math.abs(sum - 1) > SHARE_TOLERANCE)
+      diagnostics.push({
+        severity: 'error',
+        code: 'shares-not-100',
+        file: recipe.document.file,
+        path: '/fats',
+        at: 'key',
+        message: `The fats make ${percent(sum)} %, not 100 %`,
+        advice: `Change one of them by ${percent(1 - sum)} %.`,
+      })
+  }
+  for (const fixture of fixtures.values())
+    for (const [role, panel] of Object.entries(fixture.value.panels))
+      refer(fixture, `/panels/${role}`, 'value', panel, panels, 'panel', 'materials')
+  for (const batch of batches.values()) {
+    refer(batch, '/recipe', 'value', batch.value.recipe, recipes, 'recipe', 'recipes')
+    refer(batch, '/mould', 'value', batch.value.mould, fixtures, 'mould', 'fixtures')
+  }
+  for (const fat of fats.values())
+    for (const [field, part] of Object.entries(fat.value))
+      if (typeof part === 'object' && part !== null && 'source' in part)
+        refer(fat, `/${field}/source`, 'value', String(part.source), sources, 'source', 'sources.yaml')
+  for (const panel of panels.values())
+    if (panel.value.source)
+      refer(panel, '/source', 'value', panel.value.source, sources, 'source', 'sources.yaml')
+
+  const wrong = diagnostics.some((diagnostic) => diagnostic.severity === 'error')
+  if (wrong || !shop) return { diagnostics, documents }
+  return {
+    content: { shop, sources, fats, alkalis, panels, recipes, fixtures, batches, pages },
+    diagnostics,
+    documents,
+  }
+}
+
+/** Shares are typed with few digits: 33.3 + 33.3 + 33.4 is meant to be 100. */
+const SHARE_TOLERANCE = 0.0005
+
+const percent = (share: number): string => String(Math.round(share * 10_000) / 100)
+
+const keyOf = (file: FolderFile): string => file.below.replace(/^.*\//, '').replace(/\.[^.]*$/, '')
+
+const entries = <T>(
+  file: Placed<unknown> | undefined,
+  part: string,
+  values: Readonly<Record<string, T>> | undefined,
+): Map<string, Placed<T>> => {
+  const found = new Map<string, Placed<T>>()
+  if (file)
+    for (const [key, value] of Object.entries(values ?? {}))
+      found.set(key, { key, value, document: file.document, path: `/${part}/${key}` })
+  return found
+}
+
+/** One mapping out of all materials files; the same key twice is told with both places. */
+const merge = <T>(
+  files: readonly Placed<MaterialsFile>[],
+  part: keyof MaterialsFile,
+  within: (file: MaterialsFile) => Readonly<Record<string, T>> | undefined,
+  diagnostics: Diagnostic[],
+): Map<string, Placed<T>> => {
+  const found = new Map<string, Placed<T>>()
+  for (const file of files)
+    for (const [key, placed] of entries(file, part, within(file.value))) {
+      const before = found.get(key)
+      if (!before) {
+        found.set(key, placed)
+        continue
+      }
+      diagnostics.push({
+        severity: 'error',
+        code: 'named-twice',
+        file: placed.document.file,
+        path: placed.path,
+        at: 'key',
+        message: `"${key}" is already the name of another of the ${part}`,
+        advice: 'Give one of them another name, or take one out.',
+        related: [{ file: before.document.file, path: before.path, message: 'first named here' }],
+      })
+    }
+  return found
+}
+
+type Refer = <T>(
+  from: Placed<T>,
+  path: string,
+  at: 'key' | 'value',
+  name: string,
+  among: ReadonlyMap<string, unknown>,
+  what: string,
+  where: string,
+) => void
+
+const refererOf =
+  (diagnostics: Diagnostic[], incomplete: ReadonlySet<string>): Refer =>
+  (from, path, at, name, among, what, where) => {
+    if (among.has(name) || incomplete.has(where)) return
+    const known = [...among.keys()]
+    const near = known.length > 0 ? closest(name, known) : undefined
+    const advice =
+      near !== undefined && distance(name, near) <= 3
+        ? `Did you mean "${near}"?`
+        : known.length > 0
+          ? `Known are: ${known.slice(0, 40).join(', ')}.`
+          : `Nothing of that kind is defined yet: add it in ${where}.`
+    diagnostics.push({
+      severity: 'error',
+      code: 'unknown-name',
+      file: from.document.file,
+      path: `${from.path}${path}`,
+      at,
+      message: `There is no ${what} named "${name}"`,
+      advice,
+    })
+  }

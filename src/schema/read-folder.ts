@@ -1,0 +1,117 @@
+/** Reads the files of a maker's folder as bytes. Nothing in it is run; links that lead out of it are refused. */
+import { readdir, readFile, realpath, stat } from 'node:fs/promises'
+import { join, relative, sep } from 'node:path'
+import { closest } from 'fastest-levenshtein'
+import type { Diagnostic } from '../diagnostics.ts'
+
+export interface FolderFile {
+  /** as shown in messages: the folder as the person typed it, then the path below it, with forward slashes */
+  readonly file: string
+  /** path below the folder: `recipes/hearth.yaml` */
+  readonly below: string
+  readonly bytes: Uint8Array
+}
+
+/** Sub-folders that are read, and what ends the names of the files in them. */
+const FOLDERS = {
+  materials: '.yaml',
+  recipes: '.yaml',
+  fixtures: '.yaml',
+  batches: '.yaml',
+  pages: '.md',
+} as const
+const FILES = ['shop.yaml', 'sources.yaml'] as const
+/** Left alone: what the program itself writes, and what people and their tools keep beside their files. */
+const LEFT_ALONE = new Set(['output', 'records', 'README.md', 'node_modules'])
+
+const MOST_FILES = 5000
+const LARGEST_FILE = 1_000_000 // bytes; a thousand pages of text
+
+/**
+ * Every file of the folder that the program reads, sorted by path, with a diagnostic for each that it cannot read.
+ * @param folder  where it is
+ * @param shown   how messages name it
+ * @throws nothing for what a folder may hold; Error only where the folder itself cannot be listed
+ */
+export const readFolder = async (
+  folder: string,
+  shown: string,
+): Promise<{ files: FolderFile[]; diagnostics: Diagnostic[] }> => {
+  const files: FolderFile[] = []
+  const diagnostics: Diagnostic[] = []
+  const root = await realpath(folder)
+  const say = (below: string, code: string, message: string, advice: string, severity: 'error' | 'warning' = 'error') =>
+    diagnostics.push({ severity, code, file: `${shown}/${below}`, path: '', message, advice })
+
+  const take = async (below: string): Promise<void> => {
+    const path = join(folder, below)
+    try {
+      const real = await realpath(path)
+      if (real !== join(root, below) && relative(root, real).split(sep)[0] === '..') {
+        say(below, 'link-leads-out', 'This is a link to a file outside the folder', 'Put a copy of the file here instead.')
+        return
+      }
+      const about = await stat(real)
+      if (!about.isFile()) {
+        say(below, 'not-a-file', 'This is not an ordinary file', 'Put an ordinary text file here.')
+        return
+      }
+      if (about.size > LARGEST_FILE) {
+        say(below, 'file-too-large', `This file is larger than ${LARGEST_FILE / 1000} kB`, 'Split it, or take out what does not belong.')
+        return
+      }
+      files.push({ file: `${shown}/${below}`, below, bytes: await readFile(real) })
+    } catch (error) {
+      const reason = (error as { code?: string }).code === 'EACCES' ? 'you may not read it' : 'it cannot be opened'
+      say(below, 'cannot-read', `This file cannot be read: ${reason}`, 'Check that the file exists and that you may open it.')
+    }
+  }
+
+  for (const name of (await readdir(folder)).sort()) {
+    if (name.startsWith('.') || LEFT_ALONE.has(name)) continue
+    if (FILES.some((known) => known === name)) await take(name)
+    else if (Object.hasOwn(FOLDERS, name)) {
+      const ending = FOLDERS[name as keyof typeof FOLDERS]
+      let inside: string[]
+      try {
+        const real = await realpath(join(folder, name))
+        if (relative(root, real).split(sep)[0] === '..') {
+          say(name, 'link-leads-out', 'This is a link to a folder outside', 'Put a copy of the folder here instead.')
+          continue
+        }
+        inside = (await readdir(real)).sort()
+      } catch {
+        say(name, 'not-a-folder', 'This should be a folder', `Make a folder named "${name}" and put the files into it.`)
+        continue
+      }
+      for (const file of inside) {
+        if (file.startsWith('.') || LEFT_ALONE.has(file)) continue
+        if (file.endsWith(ending)) await take(`${name}/${file}`)
+        else
+          say(
+            `${name}/${file}`,
+            'file-not-read',
+            `Files in "${name}" end in "${ending}"; this one is not read`,
+            `Name it ${stem(file)}${ending} if it should be.`,
+            'warning',
+          )
+      }
+    } else {
+      const known = [...FILES, ...Object.keys(FOLDERS)]
+      say(
+        name,
+        'file-not-read',
+        'Nothing of this name is read here',
+        `Did you mean "${closest(name, known)}"? Read are: ${known.join(', ')}.`,
+        'warning',
+      )
+    }
+    if (files.length > MOST_FILES) {
+      say('', 'too-many-files', `There are more than ${MOST_FILES} files`, 'Point the program at the binder folder itself.')
+      break
+    }
+  }
+  return { files, diagnostics }
+}
+
+const stem = (file: string): string => file.replace(/\.[^.]*$/, '')

@@ -1,0 +1,68 @@
+/** shop.yaml: what stands on every sheet, and the tools that a batch is planned for. */
+import { z } from 'zod'
+import { date, oneOf, quantity, share, words, yesOrNo } from './fields.ts'
+import { mapOf } from './shapes.ts'
+
+export const VESSEL_MATERIALS = [
+  'polypropylene', 'hdpe', 'stainless-304', 'stainless-316', 'aluminium', 'zinc', 'galvanised-steel', 'tin', 'brass',
+  'glass', 'pet', 'wood', 'other',
+] as const // biome-ignore format: one line reads better
+
+export const VESSEL_USES = ['weighing', 'alkali', 'lye', 'mixing', 'pouring'] as const
+
+const scale = z.strictObject({
+  capacity: quantity('mass', { min: '10 g', max: '1000 kg' }).describe('The most it can weigh, container included.'),
+  division: quantity('mass', { min: '0.001 g', max: '1 kg' }).describe('The smallest step it shows.'),
+  'smallest-weighing': quantity('mass', { min: '0.01 g', max: '50 kg' }).optional(),
+  repeatability: quantity('mass', { min: '0 g', max: '1 kg' }).optional(),
+  'span-error': share({ min: '0 %', max: '5 %' }).optional().describe('Error in proportion to the load.'),
+  'check-mass': quantity('mass', { min: '1 g', max: '500 kg' }).optional(),
+})
+
+const vessel = z.strictObject({
+  use: oneOf(VESSEL_USES).describe('What it is for.'),
+  material: oneOf(VESSEL_MATERIALS),
+  volume: quantity('volume', { min: '50 ml', max: '500 l' }).describe('Filled to the brim.'),
+  'empty-mass': quantity('mass', { min: '1 g', max: '200 kg' }),
+  height: quantity('length', { min: '1 cm', max: '2 m' }).optional(),
+  rated: quantity('temperature', { min: '20 C', max: '300 C' }).describe('The hottest that its maker allows.'),
+  tray: quantity('volume', { min: '50 ml', max: '500 l' }).optional().describe('What the tub or tray under it holds.'),
+  valve: yesOrNo().optional(),
+})
+
+export const shopFile = z.strictObject({
+  name: words({ max: 60 }),
+  edition: date().describe('The date that the sheets carry.'),
+  language: oneOf(['en']),
+  paper: z.strictObject({
+    size: oneOf(['Letter', 'A4']),
+    'right-hand-starts': yesOrNo(),
+    'mirrored-margins': yesOrNo(),
+    'binding-margin': quantity('length', { min: '15 mm', max: '40 mm' }),
+  }),
+  units: z.strictObject({
+    length: oneOf(['in', 'mm']),
+    'smallest-fraction': oneOf(['1/8 in', '1/16 in', '1/32 in', '1/64 in']).optional(),
+    temperature: oneOf(['F', 'C']),
+  }),
+  people: z.strictObject({
+    'elbow-height': quantity('length', { min: '50 cm', max: '160 cm' }),
+    'shoulder-height': quantity('length', { min: '70 cm', max: '200 cm' }),
+  }),
+  limits: z.strictObject({
+    'least-superfat': share({ min: '0 %', max: '20 %' }),
+    'hot-lift': quantity('mass', { min: '1 kg', max: '23 kg' }),
+    'hottest-lye': quantity('temperature', { min: '40 C', max: '95 C' }),
+    'next-portion-below': quantity('temperature', { min: '20 C', max: '90 C' }),
+  }),
+  contacts: z
+    .array(z.strictObject({ who: words({ max: 40 }), reach: words({ max: 80 }) }))
+    .min(1)
+    .max(12),
+  room: z.strictObject({ 'usual-temperature': quantity('temperature', { min: '-10 C', max: '45 C' }) }),
+  scales: mapOf(scale),
+  vessels: mapOf(vessel),
+})
+
+export type ShopFile = z.output<typeof shopFile>
+

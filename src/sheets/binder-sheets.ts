@@ -1,0 +1,68 @@
+/** A bound binder to its sheets, in the order in which they are bound into the ring. */
+import { type BoundBinder, isBatchStopped } from '../binder/bind.ts'
+import type { Diagnostic } from '../diagnostics.ts'
+import { isStopped } from '../findings.ts'
+import { batchSheet } from './batch-sheet.ts'
+import { cautionSheet } from './caution-sheet.ts'
+import { mouldSheet } from './fixture-sheet.ts'
+import type { Frame } from './frame.ts'
+import { contentsSheet, coverSheet } from './front-sheets.ts'
+import type { Inline, Sheet, Source } from './model.ts'
+import { ownPageSheet } from './own-page-sheet.ts'
+import { sourceSheet } from './source-sheet.ts'
+import { stopSheet } from './stop-sheet.ts'
+
+export interface ComposeOptions {
+  readonly projection: 'third-angle' | 'first-angle'
+  /** bare text of a phrase, for labels inside drawings */
+  readonly textOf: (inline: Inline) => string
+}
+
+/** @returns every sheet, and diagnostics for what a maker's own pages name wrongly */
+export const binderSheets = (
+  frame: Frame,
+  binder: BoundBinder,
+  options: ComposeOptions,
+): { readonly sheets: readonly Sheet[]; readonly diagnostics: readonly Diagnostic[] } => {
+  const { say, show } = frame
+  const { content } = binder
+  const diagnostics: Diagnostic[] = []
+  const batches = binder.batches.map((batch, index) => {
+    if (!isBatchStopped(batch)) return batchSheet(frame, batch, index + 1)
+    return stopSheet(frame, {
+      kind: 'batch',
+      id: `batch/${batch.key}`,
+      number: `4.${index + 1}`,
+      title: say('batch.title', { recipe: batch.recipeTitle, date: show.date('batch.date', batch.date) }),
+      findings: batch.findings,
+    })
+  })
+  const moulds = binder.moulds.map((mould, index) => {
+    if (!isStopped(mould.mould.findings)) return mouldSheet(frame, mould, index + 1, options)
+    return stopSheet(frame, {
+      kind: 'fixture',
+      id: `fixture/${mould.key}`,
+      number: `7.${index + 1}`,
+      title: say('mould.title', { title: mould.title }),
+      findings: mould.mould.findings,
+    })
+  })
+  const body: Sheet[] = [cautionSheet(frame, content.shop.value.contacts), ...batches, ...moulds]
+  const pages = content.pages.map((page, index) => {
+    const own = ownPageSheet(frame, page, body, index + 1)
+    diagnostics.push(...own.diagnostics)
+    return own.sheet
+  })
+  body.push(...pages)
+  body.push(sourceSheet(frame, usedSources(body)))
+  const cover = coverSheet(frame, {
+    recipes: [...content.recipes.values()].map(({ value }) => value.title),
+    moulds: binder.moulds.map(({ title }) => title),
+    batches: binder.batches.map((batch) => ({ title: batch.recipeTitle, date: show.date(`batch.${batch.key}.date`, batch.date) })),
+  })
+  return { sheets: [cover, contentsSheet(frame, body), ...body], diagnostics }
+}
+
+const usedSources = (sheets: readonly Sheet[]): Source[] => [
+  ...new Map(sheets.flatMap(({ sources }) => sources).map((source) => [source.key, source])).values(),
+]

@@ -1,0 +1,109 @@
+/** Small helpers that every sheet is composed with: phrases, values, cells, and the finished sheet. */
+import type { Catalogue } from '../text/catalogue.ts'
+import type { Block, Cell, Inline, Sheet, Source, Value } from './model.ts'
+
+export type Fill = Readonly<Record<string, Value | string | Inline>>
+
+/** The catalogue's phrase under a key, with what fills its placeholders. */
+export type Say = (key: string, fill?: Fill) => Inline
+
+/** Phrases of one catalogue. @throws Error for a key that the catalogue lacks (a bug) */
+export const sayer =
+  (catalogue: Catalogue): Say =>
+  (key, fill = {}) => ({ text: catalogue.phrase(key), fill })
+
+export const words = (inline: Inline): Cell => ({ kind: 'words', words: inline })
+export const number = (value: Value): Cell => ({ kind: 'value', value })
+export const maker = (text: string): Cell => ({ kind: 'maker', text })
+export const box: Cell = { kind: 'box' }
+export const empty: Cell = { kind: 'empty' }
+export const blank = (after?: Inline): Cell => (after ? { kind: 'blank', after } : { kind: 'blank' })
+
+/** An anchor for HTML and PDF from a sheet's id: `batch/2027-03-14-hearth` → `batch-2027-03-14-hearth`. */
+export const anchorOf = (id: string): string => id.replaceAll('/', '-')
+
+/** Everything of a sheet but what follows from the rest. */
+export type Draft = Omit<Sheet, 'anchor' | 'values'>
+
+/**
+ * Completes a sheet: its anchor, and the values that it shows, in the order in which its template and blocks name them.
+ * Values that nothing shows are left out, so that what is listed is what the reader sees.
+ * @throws Error when two different values share a name
+ */
+export const finishSheet = (draft: Draft): Sheet => {
+  const values = new Map<string, Value>()
+  const take = (value: Value): void => {
+    const before = values.get(value.name)
+    if (before && (before.shown !== value.shown || before.value !== value.value))
+      throw new Error(`Two different values are named "${value.name}" on ${draft.id}.`)
+    values.set(value.name, value)
+  }
+  const takeFilling = (filling: Value | string | Inline | undefined): void => {
+    if (filling === undefined || typeof filling === 'string') return
+    if ('text' in filling) takeInline(filling)
+    else take(filling)
+  }
+  const takeInline = (inline: Inline): void => {
+    for (const name of placeholders(inline.text)) takeFilling(inline.fill[name])
+  }
+  const takeCell = (cell: Cell): void => {
+    if (cell.kind === 'value') take(cell.value)
+    else if (cell.kind === 'words') takeInline(cell.words)
+    else if (cell.kind === 'blank' && cell.after) takeInline(cell.after)
+  }
+  takeInline(draft.title)
+  take(draft.issued)
+  takeInline(draft.revision)
+  for (const name of placeholders(draft.template)) {
+    const block = draft.blocks[name]
+    if (block) for (const part of blockParts(block)) 'kind' in part ? takeCell(part) : takeFilling(part)
+    else takeFilling(draft.fill[name])
+  }
+  return { ...draft, anchor: anchorOf(draft.id), values }
+}
+
+/** Names between double brackets, in order. */
+export const placeholders = (text: string): string[] =>
+  [...text.matchAll(/\[\[([^\]\n]+)\]\]/g)].map((match) => (match[1] ?? '').trim())
+
+/** Everything in a block that may hold a value. */
+const blockParts = (block: Block): (Cell | Inline | Value)[] => {
+  switch (block.kind) {
+    case 'table':
+      return [
+        ...(block.caption ? [block.caption] : []),
+        ...block.columns.map((column) => column.head),
+        ...block.rows.flat(),
+        ...(block.foot ?? []).flat(),
+      ]
+    case 'steps':
+      return block.items.flatMap((step) => [
+        ...(step.caution ? [step.caution.words] : []),
+        step.text,
+        ...(step.why ? [step.why] : []),
+        ...(step.blanks ?? []).flatMap((line) => (line.after ? [line.label, line.after] : [line.label])),
+      ])
+    case 'facts':
+      return block.items.flatMap((item) =>
+        item.note ? [item.label, item.cell, item.note] : [item.label, item.cell],
+      )
+    case 'cautions':
+      return block.heading ? [block.heading, ...block.items] : [...block.items]
+    case 'figure':
+      return [...block.values, block.caption]
+    case 'contents':
+      return block.entries.map((entry) => entry.title)
+    case 'stamp':
+      return [block.heading, ...block.items]
+  }
+}
+
+/** The sources that a sheet lists: each once, in the order asked for. */
+export const pickSources = (all: ReadonlyMap<string, Source>, keys: Iterable<string>): Source[] => {
+  const picked = new Map<string, Source>()
+  for (const key of keys) {
+    const source = all.get(key)
+    if (source) picked.set(key, source)
+  }
+  return [...picked.values()]
+}

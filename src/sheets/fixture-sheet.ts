@@ -1,0 +1,251 @@
+/** The build sheet of a block mould: for a woodworker who has nothing else. */
+import type { BoundMould } from '../binder/bind-mould.ts'
+import { mouldDrawings } from '../drawing/mould-drawings.ts'
+import type { Drawing } from '../drawing/types.ts'
+import { isChannel, isHole, type Part } from '../geometry/part.ts'
+import { box, empty, finishSheet, maker, number, pickSources, words } from './compose.ts'
+import type { Frame } from './frame.ts'
+import type { Block, Cell, Figure, Inline, Sheet, Step, Table, Value } from './model.ts'
+
+/** Room for a drawing between the margins of either paper [mm]. */
+const DRAWING_BOX = { width: 174, height: 196 } as const
+
+/** @param order place among the fixture sheets, from 1: its number is 7.order */
+export const mouldSheet = (
+  frame: Frame,
+  bound: BoundMould,
+  order: number,
+  options: { readonly projection: 'third-angle' | 'first-angle'; readonly textOf: (inline: Inline) => string },
+): Sheet => {
+  const { say, show } = frame
+  const { mould } = bound
+  const drawings = mouldDrawings(mould, {
+    box: DRAWING_BOX,
+    formatter: (metres) => ({ shown: show.size('', metres).shown }),
+    projection: options.projection,
+    words: (key) => options.textOf(say(`drawing.${key}`)),
+  })
+  const blocks: Record<string, Block> = {
+    'at-a-glance': {
+      kind: 'facts',
+      size: 'plain',
+      items: [
+        fact(say('mould.inside-length'), show.length('mould.inside.length', mould.inside.length)),
+        fact(say('mould.inside-width'), show.length('mould.inside.width', mould.inside.width)),
+        fact(say('mould.inside-height'), show.length('mould.inside.height', mould.inside.height)),
+        fact(say('mould.rim'), show.length('mould.rimAboveBench', mould.rimAboveBench)),
+        fact(say('mould.block'), show.length('mould.block.height', mould.block.setHeight)),
+        fact(say('mould.bars'), show.count('mould.bars', mould.block.barCount)),
+        fact(say('mould.mass'), show.heavy('mould.mass', mould.mass)),
+      ],
+    },
+    parts: partsTable(frame, bound),
+    cuts: cutList(frame, mould.parts),
+    features: featureTable(frame, mould.parts),
+    hardware: hardwareTable(frame, bound),
+    assembly: { kind: 'steps', first: 1, items: assemblySteps(frame, bound) },
+    inspection: inspectionTable(frame, bound),
+    saw: {
+      kind: 'cautions',
+      signal: 'warning',
+      heading: say('mould.saw.heading'),
+      items: ['dado', 'hands', 'eyes', 'dust', 'rags'].map((key) => say(`mould.saw.${key}`)),
+    },
+    finish: {
+      kind: 'cautions',
+      signal: 'notice',
+      heading: say('mould.finish.heading'),
+      items: ['use', 'not', 'metal', 'cure'].map((key) => say(`mould.finish.${key}`)),
+    },
+  }
+  // One block for all drawings, in the order in which they are read.
+  const names = drawings.map((drawing) => `drawing-${drawing.name}`)
+  for (const [index, drawing] of drawings.entries()) blocks[names[index] ?? ''] = figure(frame, drawing)
+  const template = frame
+    .template('mould')
+    .replace(/^\[\[drawings\]\]$/m, names.map((name) => `[[${name}]]`).join('\n\n'))
+  return finishSheet({
+      ...frame.sheet('fixture', `fixture/${bound.key}`, say('section.fixture'), `7.${order}`, say('mould.title', { title: bound.title })),
+      template,
+      fill: {},
+      blocks,
+      sources: pickSources(frame.sources, [
+        'international-inch',
+        'birch-datasheet',
+        'dado-practice',
+        'unified-threads',
+        'asme-b18-2-8',
+        'iso-129',
+        'common-practice',
+      ]),
+    })
+}
+
+const fact = (label: Inline, value: Value) => ({ label, cell: number(value) })
+
+const figure = ({ say }: Frame, drawing: Drawing): Figure => ({
+  kind: 'figure',
+  svg: drawing.svg,
+  caption: say(`mould.drawing.${drawing.name}`),
+  values: drawing.dimensions.map(({ name, value, shown }) => ({ name: `drawing.${drawing.name}.${name}`, value, unit: 'm', shown })),
+})
+
+const partName = ({ say }: Frame, part: Part): Inline => say(`part.${part.key}`)
+
+const partsTable = (frame: Frame, { mould, panelNames }: BoundMould): Table => {
+  const { say, show } = frame
+  return {
+    kind: 'table',
+    caption: say('mould.parts.caption'),
+    columns: [
+      { head: say('mould.parts.part'), align: 'left', width: 26 },
+      { head: say('mould.parts.count'), align: 'right', width: 10 },
+      { head: say('mould.parts.board'), align: 'left' },
+      { head: say('mould.parts.thickness'), align: 'right', width: 16 },
+      { head: say('mould.parts.what'), align: 'left', width: 26 },
+    ],
+    rows: mould.parts.map((part): Cell[] => [
+      words(partName(frame, part)),
+      number(show.count(`part.${part.key}.count`, part.count)),
+      maker(panelNames.get(part.material) ?? part.material),
+      number(show.millimetres(`part.${part.key}.thickness`, part.thickness)),
+      words(say(`part.${part.key}.what`)),
+    ]),
+  }
+}
+
+const cutList = (frame: Frame, parts: readonly Part[]): Table => {
+  const { say, show } = frame
+  return {
+    kind: 'table',
+    style: 'weigh',
+    caption: say('mould.cuts.caption'),
+    columns: [
+      { head: say('mould.parts.part'), align: 'left' },
+      { head: say('mould.parts.count'), align: 'right', width: 9 },
+      { head: say('mould.cuts.length'), align: 'right', width: 16 },
+      { head: say('mould.cuts.width'), align: 'right', width: 16 },
+      { head: say('mould.cuts.length-mm'), align: 'right', width: 15 },
+      { head: say('mould.cuts.width-mm'), align: 'right', width: 15 },
+      { head: say('mould.cuts.cut'), align: 'centre', width: 8 },
+    ],
+    rows: parts.map((part): Cell[] => [
+      words(partName(frame, part)),
+      number(show.count(`part.${part.key}.count`, part.count)),
+      number(show.inches(`part.${part.key}.lengthIn`, part.length)),
+      number(show.inches(`part.${part.key}.widthIn`, part.width)),
+      number(show.millimetres(`part.${part.key}.length`, part.length)),
+      number(show.millimetres(`part.${part.key}.width`, part.width)),
+      box,
+    ]),
+  }
+}
+
+const featureTable = (frame: Frame, parts: readonly Part[]): Table => {
+  const { say, show } = frame
+  const row = (part: Part, what: Inline, at: Cell[]): Cell[] => [words(partName(frame, part)), words(what), ...at]
+  const size = (name: string, value: number) => number(show.size(name, value))
+  return {
+    kind: 'table',
+    caption: say('mould.features.caption'),
+    columns: [
+      { head: say('mould.parts.part'), align: 'left', width: 17 },
+      { head: say('mould.features.what'), align: 'left', width: 25 },
+      { head: say('mould.features.along'), align: 'right' },
+      { head: say('mould.features.across'), align: 'right' },
+      { head: say('mould.features.size'), align: 'right' },
+      { head: say('mould.features.depth'), align: 'right' },
+    ],
+    rows: parts.flatMap((part) =>
+      part.features.flatMap((feature): Cell[][] => {
+        const name = `part.${part.key}.${feature.name}`
+        if (isChannel(feature)) {
+          const along = feature.runs === 'width'
+          return [
+            row(part, say(`feature.${feature.kind}.${feature.face}.${feature.runs}`), [
+              along ? size(`${name}.at`, feature.at) : empty,
+              along ? empty : size(`${name}.at`, feature.at),
+              size(`${name}.size`, feature.size),
+              size(`${name}.depth`, feature.depth),
+            ]),
+          ]
+        }
+        if (isHole(feature))
+          return [
+            row(part, say('feature.hole'), [
+              size(`${name}.u`, feature.u),
+              size(`${name}.v`, feature.v),
+              size(`${name}.diameter`, feature.diameter),
+              words(say('feature.through')),
+            ]),
+          ]
+        return [row(part, say(`feature.chamfer.${feature.edges}`), [empty, empty, size(`${name}.size`, feature.size), empty])]
+      }),
+    ),
+  }
+}
+
+const hardwareTable = ({ say, show }: Frame, { mould }: BoundMould): Table => ({
+  kind: 'table',
+  caption: say('mould.hardware.caption'),
+  columns: [
+    { head: say('mould.hardware.what'), align: 'left' },
+    { head: say('mould.hardware.size'), align: 'left', width: 20 },
+    { head: say('mould.parts.count'), align: 'right', width: 12 },
+    { head: say('mould.hardware.got'), align: 'centre', width: 10 },
+  ],
+  rows: [
+    ...mould.hardware.map((item): Cell[] => [
+      words(say(`hardware.${item.key}`)),
+      maker(item.size),
+      number(show.count(`hardware.${item.key}.count`, item.count)),
+      box,
+    ]),
+    [
+      words(say('hardware.rod-cut')),
+      number(show.length('rod.length', mould.rods.length)),
+      number(show.count('rod.count', mould.rods.count)),
+      box,
+    ],
+  ],
+})
+
+const assemblySteps = ({ say, show }: Frame, { mould }: BoundMould): Step[] => [
+  { text: say('mould.assembly.measure'), why: say('mould.assembly.measure-why'), blanks: [{ label: say('mould.assembly.thickness'), after: say('blank.millimetres') }] },
+  { text: say('mould.assembly.cut') },
+  { text: say('mould.assembly.dado'), why: say('mould.assembly.dado-why') },
+  { text: say('mould.assembly.holes') },
+  { text: say('mould.assembly.grooves') },
+  { text: say('mould.assembly.strips') },
+  { text: say('mould.assembly.base') },
+  { text: say('mould.assembly.seal'), why: say('mould.assembly.seal-why') },
+  { text: say('mould.assembly.together'), blanks: [{ label: say('mould.assembly.diagonal-1') }, { label: say('mould.assembly.diagonal-2') }] },
+  { text: say('mould.assembly.inside', { length: show.length('mould.inside.length', mould.inside.length), width: show.length('mould.inside.width', mould.inside.width) }) },
+  { text: say('mould.assembly.water'), hold: true },
+]
+
+const inspectionTable = ({ say, show }: Frame, { mould }: BoundMould): Table => ({
+  kind: 'table',
+  style: 'log',
+  caption: say('mould.inspection.caption'),
+  columns: [
+    { head: say('mould.inspection.what'), align: 'left' },
+    { head: say('mould.inspection.wanted'), align: 'right', width: 26 },
+    { head: say('mould.inspection.tolerance'), align: 'right', width: 16 },
+    { head: say('mould.inspection.found'), align: 'left', width: 20 },
+  ],
+  rows: [
+    ['mould.inside-length', show.length('mould.inside.length', mould.inside.length)] as const,
+    ['mould.inside-width', show.length('mould.inside.width', mould.inside.width)] as const,
+    ['mould.inside-height', show.length('mould.inside.height', mould.inside.height)] as const,
+    ['mould.rim', show.length('mould.rimAboveBench', mould.rimAboveBench)] as const,
+  ].map(([key, value]): Cell[] => [
+    words(say(key)),
+    number(value),
+    words(say('mould.inspection.plus-minus', { size: show.size('inspection.tolerance', INSPECTION_TOLERANCE) })),
+    empty,
+  ]),
+})
+
+/** m; 1/32 in for outlines: common practice, from memory */
+const INSPECTION_TOLERANCE = 0.0254 / 32

@@ -1,0 +1,56 @@
+/** What all sheets of one binder share: its words, its shop, its date, its way of writing numbers. */
+import type { Catalogue } from '../text/catalogue.ts'
+import type { Draft, Say } from './compose.ts'
+import { anchorOf, sayer } from './compose.ts'
+import type { Inline, Source, Value } from './model.ts'
+import type { Show } from './shown.ts'
+
+export interface Frame {
+  readonly say: Say
+  /** the catalogue's Markdown template of a kind of sheet */
+  readonly template: (name: string) => string
+  readonly show: Show
+  readonly shopName: string
+  readonly issued: Value
+  readonly sources: ReadonlyMap<string, Source>
+  /** the parts that every sheet has */
+  readonly sheet: (
+    kind: string,
+    id: string,
+    section: Inline,
+    sheetNumber: string,
+    title: Inline,
+  ) => Pick<Draft, 'id' | 'kind' | 'number' | 'section' | 'title' | 'issued' | 'revision' | 'orientation'>
+}
+
+/** @param issued the edition's date, which every sheet carries */
+export const frameOf = (
+  catalogue: Catalogue,
+  show: Show,
+  shopName: string,
+  issued: string,
+  sources: ReadonlyMap<string, Source>,
+): Frame => {
+  const say = sayer(catalogue)
+  const date = show.date('edition', issued)
+  return {
+    say,
+    template: catalogue.template,
+    show,
+    shopName,
+    issued: date,
+    sources,
+    sheet: (kind, id, section, sheetNumber, title) => ({
+      id,
+      kind,
+      number: sheetNumber,
+      section,
+      title,
+      issued: date,
+      revision: say('frame.not-printed'),
+      orientation: 'portrait',
+    }),
+  }
+}
+
+export { anchorOf }

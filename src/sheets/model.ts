@@ -1,0 +1,125 @@
+/** What a sheet hands to the templates: values, words and blocks, nothing left to compute. */
+
+/** A number, date or size that a reader sees. `value` and `unit` are SI; `shown` is what stands on paper. */
+export interface Value {
+  /** stable, with the maker's key in it: `fat.olive.mass` */
+  readonly name: string
+  readonly value: number | string
+  readonly unit: string
+  readonly shown: string
+}
+
+/** Words from the text catalogue (inline Markdown) with what fills their `[[placeholders]]`. */
+export interface Inline {
+  readonly text: string
+  /** a value is printed as `shown` in an element with its name; a string is the maker's own words */
+  readonly fill: Readonly<Record<string, Value | string | Inline>>
+}
+
+export type Cell =
+  | { readonly kind: 'words'; readonly words: Inline }
+  | { readonly kind: 'value'; readonly value: Value }
+  | { readonly kind: 'maker'; readonly text: string }
+  | { readonly kind: 'box' }
+  | { readonly kind: 'blank'; readonly after?: Inline }
+  | { readonly kind: 'empty' }
+
+export interface Column {
+  readonly head: Inline
+  readonly align: 'left' | 'right' | 'centre'
+  /** share of the width, in percent; columns without one share what is left */
+  readonly width?: number
+}
+
+export interface Table {
+  readonly kind: 'table'
+  readonly style?: 'plain' | 'weigh' | 'log'
+  readonly caption?: Inline
+  readonly columns: readonly Column[]
+  readonly rows: readonly (readonly Cell[])[]
+  /** set apart below a line: sums */
+  readonly foot?: readonly (readonly Cell[])[]
+}
+
+export type Signal = 'danger' | 'warning' | 'caution' | 'notice'
+
+export interface Step {
+  /** set above the step, with its signal word */
+  readonly caution?: { readonly signal: Signal; readonly words: Inline }
+  readonly text: Inline
+  readonly why?: Inline
+  /** what the person writes down: each a label before a line, with the unit after it */
+  readonly blanks?: readonly { readonly label: Inline; readonly after?: Inline }[]
+  readonly hold?: boolean
+}
+
+export interface Steps {
+  readonly kind: 'steps'
+  readonly first: number
+  readonly items: readonly Step[]
+}
+
+export interface Facts {
+  readonly kind: 'facts'
+  readonly size: 'big' | 'plain'
+  readonly items: readonly { readonly label: Inline; readonly cell: Cell; readonly note?: Inline }[]
+}
+
+export interface Cautions {
+  readonly kind: 'cautions'
+  readonly signal: Signal
+  readonly heading?: Inline
+  readonly items: readonly Inline[]
+}
+
+export interface Figure {
+  readonly kind: 'figure'
+  /** trusted: made by src/drawing, never from the maker's text */
+  readonly svg: string
+  readonly caption: Inline
+  /** the dimensions that the drawing shows */
+  readonly values: readonly Value[]
+}
+
+export interface ContentsBlock {
+  readonly kind: 'contents'
+  readonly entries: readonly { readonly anchor: string; readonly number: string; readonly title: Inline }[]
+}
+
+export interface Stamp {
+  readonly kind: 'stamp'
+  readonly heading: Inline
+  readonly items: readonly Inline[]
+}
+
+export type Block = Table | Steps | Facts | Cautions | Figure | ContentsBlock | Stamp
+
+export interface Source {
+  readonly key: string
+  readonly title: string
+  readonly where: string
+  readonly evidence: 'read' | 'recalled' | 'computed' | 'common-practice'
+}
+
+export interface Sheet {
+  /** kind and the maker's name, never the order: `batch/2027-03-14-hearth` */
+  readonly id: string
+  readonly anchor: string
+  readonly kind: string
+  readonly number: string
+  readonly section: Inline
+  readonly title: Inline
+  readonly issued: Value
+  readonly revision: Inline
+  readonly orientation: 'portrait' | 'landscape'
+  /** Markdown with `[[placeholders]]`: the catalogue's, or the maker's own page */
+  readonly template: string
+  /** what the template's `[[name]]` may name, inline */
+  readonly fill: Readonly<Record<string, Value | string | Inline>>
+  /** what a `[[name]]` on a line of its own may name */
+  readonly blocks: Readonly<Record<string, Block>>
+  /** every value that the sheet shows, by name, in order of first use */
+  readonly values: ReadonlyMap<string, Value>
+  readonly sources: readonly Source[]
+  readonly stopped?: readonly { readonly code: string; readonly reason: Inline }[]
+}

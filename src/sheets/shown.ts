@@ -1,0 +1,86 @@
+/** Values as this shop wants to read them: which units, how fine; the words themselves come from text/format.ts. */
+import {
+  dateShown,
+  durationShown,
+  english,
+  formatNumber,
+  type LengthStyle,
+  lengthShown,
+  massShown,
+  percentShown,
+  temperatureShown,
+  volumeShown,
+} from '../text/format.ts'
+import type { Value } from './model.ts'
+
+export interface ShownUnits {
+  readonly length: 'in' | 'mm'
+  /** of the tape that the shop reads */
+  readonly denominator: 8 | 16 | 32 | 64
+  readonly temperature: 'F' | 'C'
+}
+
+/** Each makes a value of the given name; the number is SI. */
+export interface Show {
+  readonly firstDegrees: 'F' | 'C'
+  readonly lengthUnit: 'in' | 'mm'
+  /** to the division of the scale that weighs it [kg] */
+  readonly weight: (name: string, mass: number, division: number) => Value
+  /** what is lifted, to 0.1 kg */
+  readonly heavy: (name: string, mass: number) => Value
+  /** in the shop's unit, with the other in brackets */
+  readonly length: (name: string, length: number) => Value
+  readonly inches: (name: string, length: number) => Value
+  readonly millimetres: (name: string, length: number) => Value
+  /** in the shop's unit alone: for drawings */
+  readonly size: (name: string, length: number) => Value
+  readonly temperature: (name: string, temperature: number) => Value
+  readonly volume: (name: string, volume: number) => Value
+  readonly percent: (name: string, share: number, decimals: number) => Value
+  readonly hours: (name: string, duration: number) => Value
+  readonly date: (name: string, day: string) => Value
+  readonly count: (name: string, count: number) => Value
+}
+
+export const showIn = (units: ShownUnits, locale = english): Show => {
+  const inchStyle: LengthStyle = { unit: 'in', denominator: units.denominator }
+  const mmStyle: LengthStyle = { unit: 'mm', step: 1 }
+  const tenthsStyle: LengthStyle = { unit: 'mm', step: 0.1 }
+  const lengthValue = (name: string, value: number, shown: string): Value => ({ name, value, unit: 'm', shown })
+  const gap = locale.unitGap
+  return {
+    firstDegrees: units.temperature,
+    lengthUnit: units.length,
+    weight: (name, mass, division) => ({
+      name,
+      value: mass,
+      unit: 'kg',
+      shown: massShown(mass, { unit: 'g', step: division * 1000 }, locale).shown,
+    }),
+    heavy: (name, mass) => ({ name, value: mass, unit: 'kg', shown: massShown(mass, { unit: 'kg', step: 0.1 }, locale).shown }),
+    length: (name, value) => {
+      const inches = lengthShown(value, inchStyle, locale).shown
+      const millimetres = lengthShown(value, mmStyle, locale).shown
+      return lengthValue(name, value, units.length === 'in' ? `${inches} (${millimetres})` : `${millimetres} (${inches})`)
+    },
+    inches: (name, value) => lengthValue(name, value, lengthShown(value, inchStyle, locale).shown),
+    millimetres: (name, value) => lengthValue(name, value, lengthShown(value, tenthsStyle, locale).shown),
+    size: (name, value) =>
+      lengthValue(name, value, lengthShown(value, units.length === 'in' ? inchStyle : tenthsStyle, locale).shown),
+    temperature: (name, value) => {
+      const shown = (scale: 'F' | 'C') => temperatureShown(value, { scale, decimals: 0 }, locale)
+      const [first, second] = units.temperature === 'F' ? (['F', 'C'] as const) : (['C', 'F'] as const)
+      return { name, value, unit: 'K', shown: `${shown(first)} (${shown(second)})` }
+    },
+    volume: (name, volume) => ({ name, value: volume, unit: 'm3', shown: volumeShown(volume, { unit: 'L', step: 0.1 }, locale).shown }),
+    percent: (name, value, decimals) => ({ name, value, unit: '1', shown: percentShown(value, { decimals }, locale) }),
+    hours: (name, duration) => {
+      const half = Math.max(0.5, Math.round(duration / 1800) / 2)
+      return half >= 10
+        ? { name, value: duration, unit: 's', shown: durationShown(duration, { smallest: 'h' }, locale) }
+        : { name, value: duration, unit: 's', shown: `${formatNumber(half, { decimals: half % 1 === 0 ? 0 : 1 }, locale)}${gap}h` }
+    },
+    date: (name, day) => ({ name, value: day, unit: 'date', shown: dateShown(day, locale) }),
+    count: (name, count) => ({ name, value: count, unit: '1', shown: formatNumber(count, { decimals: 0 }, locale) }),
+  }
+}

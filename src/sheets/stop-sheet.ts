@@ -1,0 +1,90 @@
+/** The page that takes the place of a sheet which must not be used: why, and what would clear it; no weight, no size. */
+import type { Finding } from '../findings.ts'
+import { finishSheet, type Say } from './compose.ts'
+import type { Frame } from './frame.ts'
+import type { Inline, Sheet, Value } from './model.ts'
+
+export interface Stopped {
+  readonly kind: 'batch' | 'fixture'
+  readonly id: string
+  readonly number: string
+  readonly title: Inline
+  readonly findings: readonly Finding[]
+}
+
+/** @throws Error when nothing in `findings` stops: a bug */
+export const stopSheet = (frame: Frame, stopped: Stopped): Sheet => {
+  const { say } = frame
+  const causes = uniqueByWords(stopped.findings.filter(({ severity }) => severity === 'stop'))
+  if (causes.length === 0) throw new Error(`Nothing stops ${stopped.id}.`)
+  const reasons = causes.map((finding) => ({ code: finding.code, reason: findingWords(frame, finding) }))
+  return finishSheet({
+    ...frame.sheet(stopped.kind, stopped.id, say(`section.${stopped.kind}`), stopped.number, stopped.title),
+    template: frame.template('stopped'),
+    fill: {},
+    blocks: {
+      stop: { kind: 'stamp', heading: say('stop.heading'), items: reasons.map(({ reason }) => reason) },
+      remedies: { kind: 'steps', first: 1, items: causes.map((finding) => ({ text: remedyWords(say, finding) })) },
+    },
+    sources: [],
+    stopped: reasons,
+  })
+}
+
+/** What a finding says to the reader, its numbers in the shop's units. */
+export const findingWords = (frame: Frame, finding: Finding): Inline =>
+  frame.say(`finding.${finding.code}`, fillOf(frame, finding))
+
+const remedyWords = (say: Say, finding: Finding): Inline => say(`finding.${finding.code}.do`)
+
+/** The same cause at three weighings is one cause. */
+const uniqueByWords = (findings: readonly Finding[]): Finding[] => [
+  ...new Map(findings.map((finding) => [`${finding.code} ${JSON.stringify(finding.values)}`, finding])).values(),
+]
+
+type Unit = 'length' | 'mass' | 'temperature' | 'share' | 'volume' | 'count'
+
+/** What the numbers of findings measure, by their name; a name means the same in every finding. */
+const UNITS: Readonly<Record<string, Unit>> = {
+  nominal: 'share', floor: 'share', lower: 'share', upper: 'share', worst: 'share', superfat: 'share', limit: 'share',
+  massFraction: 'share', fullness: 'share', fullnessAllowed: 'share', share: 'share', rise: 'share',
+  peak: 'temperature', hottest: 'temperature', waitFor: 'temperature', boilingPoint: 'temperature', temperature: 'temperature',
+  peakTemperature: 'temperature', temperatureAllowed: 'temperature', from: 'temperature', to: 'temperature', room: 'temperature',
+  mass: 'mass', minimum: 'mass', emptyMass: 'mass', capacity: 'mass', worstError: 'mass', loadedMass: 'mass', oilMass: 'mass',
+  oilMassNeeded: 'mass', recommended: 'mass', allowedAlone: 'mass', allowedTogether: 'mass', ice: 'mass', water: 'mass',
+  wanted: 'mass', allWater: 'mass', wantedCheck: 'mass', checkMass: 'mass',
+  volumeNeeded: 'volume', trayNeeded: 'volume', trayVolume: 'volume',
+  mostPortions: 'count',
+} // biome-ignore format: grouped by unit
+
+const fillOf = ({ show }: Frame, finding: Finding): Record<string, Value | string> => {
+  const fill: Record<string, Value | string> = {}
+  for (const [key, value] of Object.entries(finding.values)) {
+    if (typeof value === 'string') {
+      fill[key] = value
+      continue
+    }
+    const name = `finding.${finding.code}.${key}`
+    switch (finding.code === 'lye-too-hot' && key === 'limit' ? 'temperature' : (UNITS[key] ?? 'length')) {
+      case 'share':
+        fill[key] = show.percent(name, value, 1)
+        break
+      case 'temperature':
+        fill[key] = show.temperature(name, value)
+        break
+      case 'mass':
+        fill[key] = value < 1 ? show.weight(name, value, 0.001) : show.heavy(name, value)
+        break
+      case 'volume':
+        fill[key] = show.volume(name, value)
+        break
+      case 'count':
+        fill[key] = show.count(name, value)
+        break
+      case 'length':
+        fill[key] = show.length(name, value)
+        break
+    }
+  }
+  return fill
+}

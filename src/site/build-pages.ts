@@ -1,0 +1,48 @@
+/** Runs Eleventy over our own templates with a composed binder as data; the one place that knows Eleventy. */
+import { fileURLToPath } from 'node:url'
+import Eleventy from '@11ty/eleventy'
+import type { Inline, Sheet } from '../sheets/model.ts'
+
+/** One finished page: where it goes below the output folder, and its whole text. */
+export interface Page {
+  readonly path: string
+  readonly content: string
+}
+
+export interface SiteData {
+  readonly language: string
+  readonly title: Inline
+  readonly sheets: readonly SitedSheet[]
+  /** chrome of the site and of the print document, already worded */
+  readonly words: Readonly<Record<string, Inline>>
+  /** styles of the printed document, with the fonts inside */
+  readonly printStyles: string
+}
+
+export interface SitedSheet {
+  readonly sheet: Sheet
+  readonly file: string
+}
+
+const root = fileURLToPath(new URL('../../', import.meta.url))
+
+/** Page paths relative to the output folder; the print document is `print.html`, for src/print only. */
+export const buildPages = async (data: SiteData): Promise<Page[]> => {
+  // Eleventy resolves its folders against the working directory; ours are where the program stands.
+  const before = process.cwd()
+  process.chdir(root)
+  try {
+    const eleventy = new Eleventy('layouts/pages', '.pages', {
+      quietMode: true,
+      configPath: '.eleventy.js',
+      config: (config) => config.addGlobalData('binder', data),
+    })
+    eleventy.disableLogger()
+    const pages = await eleventy.toJSON()
+    return pages
+      .map((page) => ({ path: page.url.replace(/^\//, ''), content: page.content }))
+      .sort((a, b) => (a.path < b.path ? -1 : 1))
+  } finally {
+    process.chdir(before)
+  }
+}

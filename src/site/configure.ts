@@ -1,0 +1,38 @@
+/** What our templates may call: filters that print words and values. None computes, rounds or looks anything up. */
+import type { EleventyConfig } from '@11ty/eleventy'
+import type { Cell, Inline, Sheet, Value } from '../sheets/model.ts'
+import { inlineHtml, inlineText, makerHtml, sheetBody, valueHtml } from './markdown.ts'
+
+/** A filter refuses what is missing: Nunjucks itself notices only a bare `{{ name }}`. */
+const given = <T>(name: string, thing: T | undefined | null): T => {
+  if (thing === undefined || thing === null) throw new Error(`A template gave nothing to the filter "${name}".`)
+  return thing
+}
+
+export const configure = (config: EleventyConfig): void => {
+  config.setUseGitIgnore(false)
+  config.setNunjucksEnvironmentOptions({ throwOnUndefined: true, autoescape: true })
+  config.addFilter('inline', (words: Inline) => inlineHtml(given('inline', words)))
+  config.addFilter('text', (words: Inline) => inlineText(given('text', words)))
+  config.addFilter('value', (value: Value) => valueHtml(given('value', value)))
+  config.addFilter('maker', (text: string) => makerHtml(given('maker', text)))
+  config.addFilter('cell', (cell: Cell) => cellHtml(given('cell', cell)))
+  config.addFilter('body', (sheet: Sheet) => sheetBody(given('body', sheet)))
+}
+
+const cellHtml = (cell: Cell): string => {
+  switch (cell.kind) {
+    case 'words':
+      return inlineHtml(cell.words)
+    case 'value':
+      return valueHtml(cell.value)
+    case 'maker':
+      return makerHtml(cell.text)
+    case 'box':
+      return '<span class="tick-box"></span>'
+    case 'blank':
+      return `<span class="blank-line"></span>${cell.after ? inlineHtml(cell.after) : ''}`
+    case 'empty':
+      return ''
+  }
+}

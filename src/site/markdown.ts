@@ -1,0 +1,124 @@
+/** Markdown to HTML for sheets: our one use of markdown-it. Values and maker's words enter as escaped text only. */
+import MarkdownIt from 'markdown-it'
+import container from 'markdown-it-container'
+import type { Block, Inline, Sheet, Value } from '../sheets/model.ts'
+
+/** A stretch of a sheet: finished HTML, or a block for its partial template. */
+export type Piece =
+  | { readonly kind: 'html'; readonly html: string }
+  | { readonly kind: 'block'; readonly name: string; readonly block: Block }
+
+export interface SheetBody {
+  readonly pieces: readonly Piece[]
+  /** second-level headings, for bookmarks and the site's own contents */
+  readonly headings: readonly { readonly anchor: string; readonly title: string }[]
+}
+
+type Fill = Readonly<Record<string, Value | string | Inline>>
+interface Surroundings {
+  readonly fill: Fill
+  readonly anchor: string
+  readonly headings: { anchor: string; title: string }[]
+}
+
+/** A placeholder that nothing fills. In our own templates that is a bug; in a maker's page the schema has checked it. */
+const unfilled = (name: string): Error => new Error(`Nothing fills the placeholder [[${name}]].`)
+
+const SIGNALS = ['danger', 'warning', 'caution', 'notice'] as const
+
+const markdown = buildMarkdown()
+
+function buildMarkdown(): MarkdownIt {
+  const md = new MarkdownIt({ html: false, linkify: false, typographer: false })
+  // A maker's page is printed and kept: pictures from elsewhere would need a network.
+  md.disable(['image'])
+  for (const signal of SIGNALS)
+    md.use(container, signal, {
+      render: (tokens: { nesting: number }[], index: number) =>
+        tokens[index]?.nesting === 1 ? `<div class="caution ${signal}">\n` : '</div>\n',
+    })
+  md.inline.ruler.before('link', 'placeholder', (state, silent) => {
+    if (!state.src.startsWith('[[', state.pos)) return false
+    const end = state.src.indexOf(']]', state.pos)
+    if (end < 0) return false
+    if (!silent) state.push('placeholder', '', 0).content = state.src.slice(state.pos + 2, end).trim()
+    state.pos = end + 2
+    return true
+  })
+  md.renderer.rules.placeholder = (tokens, index, _options, env: Surroundings) =>
+    fillingHtml(tokens[index]?.content ?? '', env.fill)
+  md.renderer.rules.heading_open = (tokens, index, _options, env: Surroundings) => {
+    const token = tokens[index]
+    const inline = tokens[index + 1]
+    // The sheet's own title is the one H1 of its section.
+    const tag = token?.tag === 'h1' ? 'h2' : (token?.tag ?? 'h2')
+    if (tag !== 'h2' || !inline) return `<${tag}>`
+    const anchor = `${env.anchor}--s${env.headings.length + 1}`
+    env.headings.push({ anchor, title: plainText(inline.content, env.fill) })
+    return `<h2 id="${escapeHtml(anchor)}">`
+  }
+  md.renderer.rules.heading_close = (tokens, index) => {
+    const tag = tokens[index]?.tag === 'h1' ? 'h2' : tokens[index]?.tag
+    return `</${tag}>\n`
+  }
+  return md
+}
+
+/**
+ * Renders a sheet's Markdown template; a placeholder alone on its line stands for a block.
+ * @throws Error for a placeholder that nothing fills
+ */
+export const sheetBody = (sheet: Sheet): SheetBody => {
+  const pieces: Piece[] = []
+  const headings: { anchor: string; title: string }[] = []
+  const env: Surroundings = { fill: sheet.fill, anchor: sheet.anchor, headings }
+  for (const part of sheet.template.split(/^[ \t]*(\[\[[^\]\n]+\]\])[ \t]*$/m)) {
+    const name = /^\[\[([^\]\n]+)\]\]$/.exec(part)?.[1]?.trim()
+    const block = name === undefined ? undefined : sheet.blocks[name]
+    if (name !== undefined && block) pieces.push({ kind: 'block', name, block })
+    else if (part.trim() !== '') pieces.push({ kind: 'html', html: markdown.render(part, env) })
+  }
+  return { pieces, headings }
+}
+
+/** One line of catalogue words with its values and maker's words filled in. */
+export const inlineHtml = (inline: Inline): string =>
+  markdown.renderInline(inline.text, { fill: inline.fill, anchor: '', headings: [] })
+
+/** The same line as bare text, for titles, bookmarks and labels of drawings. */
+export const inlineText = (inline: Inline): string => plainText(inline.text, inline.fill)
+
+/** A value as the reader sees it, tagged with its name; a fraction is set as one, and copies as typed. */
+export const valueHtml = (value: Value): string =>
+  `<data class="value" value="${escapeHtml(String(value.value))}" data-unit="${escapeHtml(value.unit)}" data-name="${escapeHtml(value.name)}">${shownHtml(value.shown)}</data>`
+
+export const makerHtml = (text: string): string => `<span class="maker">${escapeHtml(text)}</span>`
+
+export const escapeHtml = (text: string): string =>
+  text.replace(/[&<>"']/g, (mark) => `&#${mark.charCodeAt(0)};`)
+
+const shownHtml = (shown: string): string =>
+  escapeHtml(shown).replace(/(^|[\s\u202f\u2212(-])(\d+\/\d+)(?=\D|$)/g, '$1<span class="frac">$2</span>')
+
+const filling = (name: string, fill: Fill): Value | string | Inline => {
+  const found = Object.hasOwn(fill, name) ? fill[name] : undefined
+  if (found === undefined) throw unfilled(name)
+  return found
+}
+
+const isInline = (item: Value | Inline): item is Inline => 'text' in item
+
+const fillingHtml = (name: string, fill: Fill): string => {
+  const found = filling(name, fill)
+  if (typeof found === 'string') return makerHtml(found)
+  return isInline(found) ? inlineHtml(found) : valueHtml(found)
+}
+
+const plainText = (text: string, fill: Fill): string =>
+  text
+    .replace(/\[\[([^\]]+)\]\]/g, (_all, name: string) => {
+      const found = filling(name.trim(), fill)
+      if (typeof found === 'string') return found
+      return isInline(found) ? inlineText(found) : found.shown
+    })
+    .replace(/\*\*|\\(?=[*_[\]])/g, '')

@@ -1,0 +1,36 @@
+/** Reads one language's folder, and the program's own bibliography, from beside this file. */
+import { readdirSync, readFileSync } from 'node:fs'
+import { fileURLToPath } from 'node:url'
+import { readYaml } from '../schema/yaml.ts'
+import { type Catalogue, catalogue } from './catalogue.ts'
+
+const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url))
+
+/** @throws Error when our own files cannot be read: a broken installation */
+const yamlOf = (path: string): unknown => {
+  const { document, diagnostics } = readYaml(path, readFileSync(here(path)))
+  if (!document) throw new Error(`${path}: ${diagnostics[0]?.message ?? 'cannot be read'}`)
+  return document.data
+}
+
+/** @param language a folder beside this file, such as `en` */
+export const readCatalogue = (language: string): Catalogue => {
+  const phrases = new Map(Object.entries(yamlOf(`./${language}/phrases.yaml`) as Record<string, string>))
+  const folder = `./${language}/sheets`
+  const templates = new Map(
+    readdirSync(here(folder))
+      .filter((name) => name.endsWith('.md'))
+      .map((name) => [name.slice(0, -3), readFileSync(here(`${folder}/${name}`), 'utf8')]),
+  )
+  return catalogue(language, phrases, templates)
+}
+
+export interface BibliographyEntry {
+  readonly title: string
+  readonly where?: string
+  readonly evidence: 'read' | 'recalled' | 'computed' | 'common-practice'
+}
+
+/** The sources of the program's own constants, by the key that docstrings name. */
+export const readBibliography = (): ReadonlyMap<string, BibliographyEntry> =>
+  new Map(Object.entries((yamlOf('./bibliography.yaml') as { sources: Record<string, BibliographyEntry> }).sources))

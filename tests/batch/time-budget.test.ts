@@ -1,0 +1,37 @@
+import { describe, expect, test } from 'vitest'
+import { timeBudget } from '../../src/batch/time-budget.ts'
+
+const WORK = {
+  colouring: 120,
+  carrying: 60,
+  jugs: 6,
+  timePerJug: 30,
+  blending: 150,
+  longestRun: 60,
+  rest: 30,
+}
+
+describe('by hand', () => {
+  test('150 s of blending in runs of a minute rests twice: 210 + 120 + 60 + 180 = 570 s', () => {
+    const budget = timeBudget({ ...WORK, timeToThick: { low: 600, nominal: 900, high: 1200 } })
+    expect(budget).toEqual({ blending: 210, needed: 570, spare: { least: 30, usual: 330 }, findings: [] })
+  })
+
+  test('120 s rests once, no longest run never rests', () => {
+    const tried = { low: 600, nominal: 900, high: 1200 }
+    expect(timeBudget({ ...WORK, blending: 120, timeToThick: tried }).blending).toBe(150)
+    const { longestRun: _, ...steady } = WORK
+    expect(timeBudget({ ...steady, timeToThick: tried }).blending).toBe(150)
+  })
+
+  test('untried is held, thick too soon is held or stopped', () => {
+    expect(timeBudget({ ...WORK, timeToThick: undefined }).findings[0]).toMatchObject({
+      code: 'time-to-thick-untried',
+      severity: 'hold',
+    })
+    const fast = timeBudget({ ...WORK, timeToThick: { low: 500, nominal: 600, high: 700 } })
+    expect(fast.findings[0]).toMatchObject({ code: 'may-be-thick-before-poured', severity: 'hold' })
+    const faster = timeBudget({ ...WORK, timeToThick: { low: 300, nominal: 500, high: 700 } })
+    expect(faster.findings[0]).toMatchObject({ code: 'thick-before-poured', severity: 'stop' })
+  })
+})

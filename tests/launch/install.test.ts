@@ -1,0 +1,111 @@
+import {
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { afterEach, beforeEach, describe, expect, test } from 'vitest'
+import { findNpm, isInstalled } from '../../src/launch/install.mjs'
+import { makeRoot, start } from './small-root.ts'
+
+let root: string
+beforeEach(() => {
+  root = mkdtempSync(join(tmpdir(), 'install-'))
+  makeRoot(root)
+})
+afterEach(() => rmSync(root, { recursive: true, force: true }))
+
+const runsOfNpm = (): string[] =>
+  existsSync(join(root, 'npm.log')) ? readFileSync(join(root, 'npm.log'), 'utf8').trim().split('\n') : []
+const whole = () => existsSync(join(root, 'node_modules/half/whole'))
+const inShop = () => readdirSync(join(root, '.installing'))
+// An existing command would need the real packages: the missing one ends right after the installation.
+const go = (env: Readonly<Record<string, string>> = {}) => start(root, ['check'], env)
+
+describe('by hand', () => {
+  test('installs once, with all that tests need and no foreign scripts', async () => {
+    const first = await go({ NODE_ENV: 'production' }).end
+    expect(first.err).toContain('Installing')
+    expect(whole()).toBe(true)
+    expect(isInstalled(root)).toBe(true)
+    expect(runsOfNpm()).toHaveLength(1)
+    for (const option of ['"ci"', '--ignore-scripts', '--include=dev', '--include=optional'])
+      expect(runsOfNpm()[0]).toContain(option)
+    expect((await go().end).err).not.toContain('Installing')
+    expect(runsOfNpm()).toHaveLength(1)
+    expect(inShop()).toEqual([])
+  })
+
+  test('installs again when the lock file says something else, whatever the file times', async () => {
+    await go().end
+    writeFileSync(join(root, 'package-lock.json'), '{ }')
+    await go().end
+    expect(runsOfNpm()).toHaveLength(2)
+  })
+
+  test('two starts at once: one installs, the other waits, both go on', async () => {
+    const ends = await Promise.all([go({ TRIAL_TIME: '400' }).end, go({ TRIAL_TIME: '400' }).end])
+    expect(runsOfNpm()).toHaveLength(1)
+    expect(ends.map(({ err }) => err.includes('missing from this copy'))).toEqual([true, true])
+    expect(ends.filter(({ err }) => err.includes('Waiting'))).toHaveLength(1)
+  })
+
+  test('killed while installing: nothing half is taken for good, and the next start does it', async () => {
+    const { child, end } = go({ TRIAL_TIME: '1500' })
+    await until(() => runsOfNpm().length === 1)
+    child.kill('SIGKILL')
+    await end
+    expect(existsSync(join(root, 'node_modules'))).toBe(false)
+    expect((await go().end).err).toContain('Installing')
+    expect(whole()).toBe(true)
+  })
+
+  test('stopped while installing: npm stops too', async () => {
+    const { child, end } = go({ TRIAL_TIME: '20000' })
+    await until(() => runsOfNpm().length === 1)
+    child.kill('SIGTERM')
+    const { code, err } = await end
+    expect(code).toBe(143)
+    expect(err).toContain('Stopped before')
+    expect(inShop()).toEqual([])
+  })
+
+  test.each([
+    ['ENOTFOUND', 'no way to the network'],
+    ['ENOSPC', 'The disk is full'],
+    ['EUSAGE', 'The installation failed'],
+  ])('npm fails with %s: plain words, 2, and what was there stays', async (fails, words) => {
+    mkdirSync(join(root, 'node_modules/older'), { recursive: true })
+    const { code, err } = await go({ TRIAL_FAILS: fails }).end
+    expect(err).toContain(words)
+    expect(err).toContain('npm: no way to get there')
+    expect(err).not.toMatch(/\bat .*\.mjs/)
+    expect(code).toBe(2)
+    expect(readdirSync(join(root, 'node_modules'))).toEqual(['older'])
+    expect(inShop()).toEqual([])
+  })
+
+  test('finds npm: what started this, beside Node, through a link on the path, else nothing', () => {
+    const real = join(root, 'fake/npm-cli.cjs')
+    expect(findNpm({ npm_execpath: real }, '/nowhere/bin/node')).toBe(real)
+    for (const folder of ['bin', 'lib/node_modules/npm/bin', 'windows/node_modules/npm/bin', 'path'])
+      mkdirSync(join(root, folder), { recursive: true })
+    const unix = join(root, 'lib/node_modules/npm/bin/npm-cli.js')
+    const windows = join(root, 'windows/node_modules/npm/bin/npm-cli.js')
+    for (const file of [unix, windows]) writeFileSync(file, '')
+    expect(findNpm({ npm_execpath: '/somewhere/pnpm.cjs' }, join(root, 'bin/node'))).toBe(unix)
+    expect(findNpm({}, join(root, 'windows/node.exe'))).toBe(windows)
+    symlinkSync(unix, join(root, 'path/npm'))
+    expect(findNpm({ PATH: join(root, 'path') }, '/nowhere/bin/node')).toBe(unix)
+  })
+})
+
+const until = async (holds: () => boolean): Promise<void> => {
+  while (!holds()) await new Promise((done) => setTimeout(done, 10))
+}

@@ -1,0 +1,152 @@
+/** Reads a printed binder with two libraries that had no part in making it. */
+import { PDFiumLibrary } from '@hyzyla/pdfium'
+import { getDocument, OPS } from 'pdfjs-dist/legacy/build/pdf.mjs'
+
+export interface OutlineItem {
+  readonly title: string
+  readonly page: number
+  /** below zero: closed until opened */
+  readonly count: number
+  readonly children: readonly OutlineItem[]
+}
+
+export interface StructureRead {
+  readonly pageCount: number
+  /** page of every named destination, from 1 */
+  readonly destinations: Readonly<Record<string, number>>
+  readonly outline: readonly OutlineItem[]
+  /** pieces of text of each page, as they would be copied */
+  readonly texts: readonly (readonly string[])[]
+  readonly info: Readonly<Record<string, unknown>>
+  readonly viewerPreferences: Readonly<Record<string, unknown>>
+  readonly isTagged: boolean
+  readonly roles: ReadonlySet<string>
+}
+
+interface Reference {
+  readonly num: number
+  readonly gen: number
+}
+
+/** Structure, text and names, by the first reader. */
+export async function readStructure(pdf: Uint8Array): Promise<StructureRead> {
+  const task = getDocument({ data: pdf.slice(), verbosity: 0 })
+  const document = await task.promise
+  const pageOf = async (destination: unknown): Promise<number> =>
+    (await document.getPageIndex((destination as [Reference])[0])) + 1
+  const destinations: Record<string, number> = {}
+  for (const [name, target] of Object.entries(await document.getDestinations())) {
+    destinations[name] = await pageOf(target)
+  }
+  type Items = Awaited<ReturnType<typeof document.getOutline>>
+  const outlineOf = async (items: Items): Promise<OutlineItem[]> => {
+    const read: OutlineItem[] = []
+    for (const item of items ?? []) {
+      const page = item.dest ? await pageOf(item.dest) : 0
+      read.push({ title: item.title, page, count: item.count ?? 0, children: await outlineOf(item.items) })
+    }
+    return read
+  }
+  const texts: string[][] = []
+  const roles = new Set<string>()
+  const gather = (node: unknown): void => {
+    const { role, children } = node as { role?: string; children?: unknown[] }
+    if (role) roles.add(role)
+    for (const child of children ?? []) gather(child)
+  }
+  for (let number = 1; number <= document.numPages; number += 1) {
+    const page = await document.getPage(number)
+    const { items } = await page.getTextContent({ disableNormalization: true })
+    texts.push(items.map((item) => ('str' in item ? item.str : '')))
+    gather(await page.getStructTree())
+  }
+  const read = {
+    pageCount: document.numPages,
+    destinations,
+    outline: await outlineOf(await document.getOutline()),
+    texts,
+    info: (await document.getMetadata()).info as Record<string, unknown>,
+    viewerPreferences: ((await document.getViewerPreferences()) ?? {}) as Record<string, unknown>,
+    isTagged: ((await document.getMarkInfo()) as { Marked?: boolean } | null)?.Marked === true,
+    roles,
+  }
+  await task.destroy()
+  return read
+}
+
+/** Widths and heights of all painted paths of a page, on paper. [mm] */
+export async function paintedExtents(
+  pdf: Uint8Array,
+  pageNumber: number,
+): Promise<{ width: number; height: number }[]> {
+  const task = getDocument({ data: pdf.slice(), verbosity: 0 })
+  const page = await (await task.promise).getPage(pageNumber)
+  const { fnArray, argsArray } = await page.getOperatorList()
+  let scale: readonly [number, number] = [1, 1]
+  const stack: (readonly [number, number])[] = []
+  const extents: { width: number; height: number }[] = []
+  fnArray.forEach((operator, index) => {
+    const values = argsArray[index]
+    if (operator === OPS.save) stack.push(scale)
+    else if (operator === OPS.restore) scale = stack.pop() ?? [1, 1]
+    else if (operator === OPS.transform) scale = [scale[0] * values[0], scale[1] * values[3]]
+    else if (operator === OPS.constructPath && values[0] !== OPS.endPath) {
+      const [left, low, right, high] = values[2] as readonly number[] as [number, number, number, number]
+      const perPoint = 25.4 / 72
+      extents.push({
+        width: Math.abs((right - left) * scale[0]) * perPoint,
+        height: Math.abs((high - low) * scale[1]) * perPoint,
+      })
+    }
+  })
+  await task.destroy()
+  return extents
+}
+
+export interface PageRaster {
+  /** size of the page [pt] */
+  readonly width: number
+  readonly height: number
+  readonly text: string
+  /** share of a rectangle that is not white; edges in mm from the top left corner of the page */
+  readonly inkIn: (left: number, top: number, right: number, bottom: number) => number
+}
+
+const PIXELS_PER_POINT = 1
+
+/** Size, text and picture of every page, by the second reader. */
+export async function readRaster(pdf: Uint8Array): Promise<PageRaster[]> {
+  const library = await PDFiumLibrary.init()
+  const document = await library.loadDocument(pdf)
+  const pages: PageRaster[] = []
+  for (const page of document.pages()) {
+    // rendering closes the page, so the rest is asked first
+    const size = page.getOriginalSize()
+    const text = page.getText()
+    const picture = await page.render({
+      scale: PIXELS_PER_POINT,
+      render: 'bitmap',
+      colorSpace: 'Gray',
+    })
+    const perMillimetre = (72 / 25.4) * PIXELS_PER_POINT
+    pages.push({
+      width: size.originalWidth,
+      height: size.originalHeight,
+      text,
+      inkIn: (left, top, right, bottom) => {
+        let [ink, all] = [0, 0]
+        for (let y = Math.ceil(top * perMillimetre); y < bottom * perMillimetre; y += 1) {
+          for (let x = Math.ceil(left * perMillimetre); x < right * perMillimetre; x += 1) {
+            if (x >= picture.width || y >= picture.height) continue
+            all += 1
+            if ((picture.data[y * picture.width + x] ?? 0) < 250) ink += 1
+          }
+        }
+        return all === 0 ? Number.NaN : ink / all
+      },
+    })
+  }
+  document.destroy()
+  library.destroy()
+  return pages
+}

@@ -1,0 +1,11 @@
+import { defineConfig } from 'vitest/config'
+
+export default defineConfig({
+  test: {
+    root: new URL('../..', import.meta.url).pathname,
+    include: ['tests/soak/**/*.test.ts'],
+    // Each trial keeps to its share of the time by itself; this only stops one that hangs.
+    testTimeout: 24 * 3600 * 1000,
+    fileParallelism: false,
+  },
+})
