@@ -6,7 +6,7 @@ const { configure } = await import('./src/site/configure.ts')
 export default configure
 
 export const config = {
-  dir: { input: 'layouts/pages', includes: '..', layouts: '..', data: '../none' },
+  dir: { input: 'layouts/pages', includes: '../partials', layouts: '../partials', data: '../none' },
   templateFormats: ['njk'],
   // Markdown of sheets goes through src/site/markdown.ts, never through a template language.
   markdownTemplateEngine: false,

@@ -9,7 +9,7 @@ import { binderSheets } from '../sheets/binder-sheets.ts'
 import { type Frame, frameOf } from '../sheets/frame.ts'
 import type { Sheet, Source } from '../sheets/model.ts'
 import { showIn } from '../sheets/shown.ts'
-import { inlineText } from '../site/markdown.ts'
+import { inlineWords } from '../sheets/compose.ts'
 import type { Catalogue } from '../text/catalogue.ts'
 import { readBibliography, readCatalogue } from '../text/read-catalogue.ts'
 
@@ -54,7 +54,7 @@ export const compose = async (
   )
   const { sheets, diagnostics: composing } = binderSheets(frame, bound.binder, {
     projection: shop.paper.size === 'Letter' ? 'third-angle' : 'first-angle',
-    textOf: inlineText,
+    textOf: inlineWords,
   })
   diagnostics.push(...composing)
   if (hasErrors(diagnostics)) return { diagnostics, documents }

@@ -107,3 +107,22 @@ export const pickSources = (all: ReadonlyMap<string, Source>, keys: Iterable<str
   }
   return [...picked.values()]
 }
+
+/** An inline as bare text: its values as shown, Markdown marks gone. @throws Error for a placeholder nothing fills */
+export const inlineWords = ({ text, fill }: Inline): string => plainWords(text, fill)
+
+export const plainWords = (text: string, fill: Fill): string =>
+  text
+    .replace(/\[\[([^\]]+)\]\]/g, (_all, name: string) => {
+      const found = filling(name.trim(), fill)
+      if (typeof found === 'string') return found
+      return 'text' in found ? inlineWords(found) : found.shown
+    })
+    .replace(/\*\*|\\(?=[*_[\]])/g, '')
+
+/** What fills a placeholder. In our own templates a missing one is a bug; of a maker's page the schema has checked it. */
+export const filling = (name: string, fill: Fill): Value | string | Inline => {
+  const found = Object.hasOwn(fill, name) ? fill[name] : undefined
+  if (found === undefined) throw new Error(`Nothing fills the placeholder [[${name}]].`)
+  return found
+}

@@ -1,6 +1,6 @@
 /** The build sheet of a block mould: for a woodworker who has nothing else. */
 import type { BoundMould } from '../binder/bind-mould.ts'
-import { mouldDrawings } from '../drawing/mould-drawings.ts'
+import { type MouldDrawingWords, mouldDrawings } from '../drawing/mould-drawings.ts'
 import type { Drawing } from '../drawing/types.ts'
 import { isChannel, isHole, type Part } from '../geometry/part.ts'
 import { box, empty, finishSheet, maker, number, pickSources, words } from './compose.ts'
@@ -23,7 +23,7 @@ export const mouldSheet = (
     box: DRAWING_BOX,
     formatter: (metres) => ({ shown: show.size('', metres).shown }),
     projection: options.projection,
-    words: (key) => options.textOf(say(`drawing.${key}`)),
+    words: drawingWords(frame, mould.parts, options.textOf),
   })
   const blocks: Record<string, Block> = {
     'at-a-glance': {
@@ -89,6 +89,28 @@ const figure = ({ say }: Frame, drawing: Drawing): Figure => ({
   caption: say(`mould.drawing.${drawing.name}`),
   values: drawing.dimensions.map(({ name, value, shown }) => ({ name: `drawing.${drawing.name}.${name}`, value, unit: 'm', shown })),
 })
+
+const drawingWords = ({ say }: Frame, parts: readonly Part[], textOf: (inline: Inline) => string): MouldDrawingWords => {
+  const word = (key: string) => textOf(say(`drawing.${key}`))
+  const keys = parts.map(({ key }) => key)
+  const labelled = ['assembly', ...keys, 'glue-up-strip', 'glue-up-base', 'glue-up-lid']
+  return {
+    scale: word('scale'),
+    frontView: word('front-view'),
+    topView: word('top-view'),
+    topViewPlain: word('top-view-plain'),
+    sideView: word('side-view'),
+    section: word('section'),
+    detail: word('detail'),
+    edgeView: word('edge-view'),
+    grain: word('grain'),
+    make: word('make'),
+    through: word('through'),
+    bevel: word('bevel'),
+    face: Object.fromEntries(keys.map((key) => [key, word(`face.${key}`)])),
+    labels: Object.fromEntries(labelled.map((key) => [key, word(`label.${key}`)])),
+  }
+}
 
 const partName = ({ say }: Frame, part: Part): Inline => say(`part.${part.key}`)
 

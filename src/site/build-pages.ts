@@ -13,6 +13,8 @@ export interface SiteData {
   readonly language: string
   readonly title: Inline
   readonly sheets: readonly SitedSheet[]
+  /** by anchor: the page of a sheet, from a sheet's own page */
+  readonly hrefs: Readonly<Record<string, string>>
   /** chrome of the site and of the print document, already worded */
   readonly words: Readonly<Record<string, Inline>>
   /** styles of the printed document, with the fonts inside */
@@ -40,7 +42,7 @@ export const buildPages = async (data: SiteData): Promise<Page[]> => {
     eleventy.disableLogger()
     const pages = await eleventy.toJSON()
     return pages
-      .map((page) => ({ path: page.url.replace(/^\//, ''), content: page.content }))
+      .map((page) => ({ path: page.url.replace(/^\//, '').replace(/(^|\/)$/, '$1index.html'), content: page.content }))
       .sort((a, b) => (a.path < b.path ? -1 : 1))
   } finally {
     process.chdir(before)

@@ -1,7 +1,8 @@
 /** What our templates may call: filters that print words and values. None computes, rounds or looks anything up. */
 import type { EleventyConfig } from '@11ty/eleventy'
 import type { Cell, Inline, Sheet, Value } from '../sheets/model.ts'
-import { inlineHtml, inlineText, makerHtml, sheetBody, valueHtml } from './markdown.ts'
+import { inlineWords } from '../sheets/compose.ts'
+import { inlineHtml, makerHtml, sheetBody, valueHtml } from './markdown.ts'
 
 /** A filter refuses what is missing: Nunjucks itself notices only a bare `{{ name }}`. */
 const given = <T>(name: string, thing: T | undefined | null): T => {
@@ -13,7 +14,7 @@ export const configure = (config: EleventyConfig): void => {
   config.setUseGitIgnore(false)
   config.setNunjucksEnvironmentOptions({ throwOnUndefined: true, autoescape: true })
   config.addFilter('inline', (words: Inline) => inlineHtml(given('inline', words)))
-  config.addFilter('text', (words: Inline) => inlineText(given('text', words)))
+  config.addFilter('text', (words: Inline) => inlineWords(given('text', words)))
   config.addFilter('value', (value: Value) => valueHtml(given('value', value)))
   config.addFilter('maker', (text: string) => makerHtml(given('maker', text)))
   config.addFilter('cell', (cell: Cell) => cellHtml(given('cell', cell)))

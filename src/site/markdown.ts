@@ -1,6 +1,7 @@
 /** Markdown to HTML for sheets: our one use of markdown-it. Values and maker's words enter as escaped text only. */
 import MarkdownIt from 'markdown-it'
 import container from 'markdown-it-container'
+import { type Fill, filling, plainWords } from '../sheets/compose.ts'
 import type { Block, Inline, Sheet, Value } from '../sheets/model.ts'
 
 /** A stretch of a sheet: finished HTML, or a block for its partial template. */
@@ -14,15 +15,11 @@ export interface SheetBody {
   readonly headings: readonly { readonly anchor: string; readonly title: string }[]
 }
 
-type Fill = Readonly<Record<string, Value | string | Inline>>
 interface Surroundings {
   readonly fill: Fill
   readonly anchor: string
   readonly headings: { anchor: string; title: string }[]
 }
-
-/** A placeholder that nothing fills. In our own templates that is a bug; in a maker's page the schema has checked it. */
-const unfilled = (name: string): Error => new Error(`Nothing fills the placeholder [[${name}]].`)
 
 const SIGNALS = ['danger', 'warning', 'caution', 'notice'] as const
 
@@ -54,7 +51,7 @@ function buildMarkdown(): MarkdownIt {
     const tag = token?.tag === 'h1' ? 'h2' : (token?.tag ?? 'h2')
     if (tag !== 'h2' || !inline) return `<${tag}>`
     const anchor = `${env.anchor}--s${env.headings.length + 1}`
-    env.headings.push({ anchor, title: plainText(inline.content, env.fill) })
+    env.headings.push({ anchor, title: plainWords(inline.content, env.fill) })
     return `<h2 id="${escapeHtml(anchor)}">`
   }
   md.renderer.rules.heading_close = (tokens, index) => {
@@ -85,9 +82,6 @@ export const sheetBody = (sheet: Sheet): SheetBody => {
 export const inlineHtml = (inline: Inline): string =>
   markdown.renderInline(inline.text, { fill: inline.fill, anchor: '', headings: [] })
 
-/** The same line as bare text, for titles, bookmarks and labels of drawings. */
-export const inlineText = (inline: Inline): string => plainText(inline.text, inline.fill)
-
 /** A value as the reader sees it, tagged with its name; a fraction is set as one, and copies as typed. */
 export const valueHtml = (value: Value): string =>
   `<data class="value" value="${escapeHtml(String(value.value))}" data-unit="${escapeHtml(value.unit)}" data-name="${escapeHtml(value.name)}">${shownHtml(value.shown)}</data>`
@@ -100,12 +94,6 @@ export const escapeHtml = (text: string): string =>
 const shownHtml = (shown: string): string =>
   escapeHtml(shown).replace(/(^|[\s\u202f\u2212(-])(\d+\/\d+)(?=\D|$)/g, '$1<span class="frac">$2</span>')
 
-const filling = (name: string, fill: Fill): Value | string | Inline => {
-  const found = Object.hasOwn(fill, name) ? fill[name] : undefined
-  if (found === undefined) throw unfilled(name)
-  return found
-}
-
 const isInline = (item: Value | Inline): item is Inline => 'text' in item
 
 const fillingHtml = (name: string, fill: Fill): string => {
@@ -113,12 +101,3 @@ const fillingHtml = (name: string, fill: Fill): string => {
   if (typeof found === 'string') return makerHtml(found)
   return isInline(found) ? inlineHtml(found) : valueHtml(found)
 }
-
-const plainText = (text: string, fill: Fill): string =>
-  text
-    .replace(/\[\[([^\]]+)\]\]/g, (_all, name: string) => {
-      const found = filling(name.trim(), fill)
-      if (typeof found === 'string') return found
-      return isInline(found) ? inlineText(found) : found.shown
-    })
-    .replace(/\*\*|\\(?=[*_[\]])/g, '')

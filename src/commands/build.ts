@@ -1,0 +1,88 @@
+/** `npm start`: a maker's folder to a site, a PDF binder and every number as data, swapped in when all is well. */
+import { copyFileSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { dirname, join } from 'node:path'
+import { fileURLToPath } from 'node:url'
+import { renderDiagnostics } from '../diagnostics.ts'
+import { withStagedOutput } from '../output/staged-output.ts'
+import { findBrowser, isRoot, launchArguments } from '../print/find-browser.ts'
+import { fontFaceCss, fontFiles } from '../print/fonts.ts'
+import { type PrintedBinder, printBinder } from '../print/print-binder.ts'
+import { printJob } from '../site/print-job.ts'
+import { binderData } from '../sheets/binder-data.ts'
+import { buildPages } from '../site/build-pages.ts'
+import { siteData } from '../site/site-data.ts'
+import { type Composed, compose, hasErrors } from './compose.ts'
+import { type Context, type Options, readOptions, UsageError } from './options.ts'
+import { colourWanted, say, sayStops, stages } from './terminal.ts'
+
+const HELP = `npm start [-- FOLDER] [--out OUTPUT]
+
+Makes the binder of a folder: OUTPUT/index.html, OUTPUT/binder.pdf, OUTPUT/binder.json.
+Without FOLDER it makes this program's own demo. Without --out the binder goes into FOLDER/output.
+A binder that was there before stays whole until the new one is complete.
+
+It ends with 0 when all is well, 1 when something in the folder is wrong, 2 when the program could not do its work.
+`
+
+export const run = async (args: string[], context: Context): Promise<number> => {
+  const options = await readOptions(args, context, true)
+  if (options.help) {
+    process.stdout.write(HELP)
+    return 0
+  }
+  const clock = stages()
+  clock.begin('read and compute')
+  const composed = await compose(options.folder, options.shown)
+  process.stderr.write(renderDiagnostics(composed.diagnostics, composed.documents, { colour: colourWanted() }))
+  if (hasErrors(composed.diagnostics) || !composed.binder) return 1
+  const { binder } = composed
+  sayStops(binder.sheets)
+
+  const browser = findBrowser()
+  if (!browser.ok) throw new UsageError(browser.message)
+  const printed = await withStagedOutput(
+    options.out,
+    async (staging, work) => {
+      clock.begin('lay out pages')
+      const pages = await buildPages(siteData(binder.frame, binder.sheets, printStyles(), binder.content.shop.value.language))
+      const print = pages.find((page) => page.path === 'print.html')
+      if (!print) throw new Error('The print document was not made.')
+      const result = await printBinder(
+        printJob(binder.content.shop.value, binder.frame, binder.sheets, print.content),
+        { path: browser.path, arguments: launchArguments({ root: isRoot() }), profileFolder: join(work, 'profile') },
+        clock.begin,
+      )
+      clock.begin('write')
+      for (const page of pages) if (page !== print) write(staging, page.path, page.content)
+      write(staging, 'assets/screen.css', screenStyles())
+      for (const font of fontFiles()) {
+        mkdirSync(join(staging, 'assets/fonts'), { recursive: true })
+        copyFileSync(font.path, join(staging, 'assets/fonts', font.name))
+      }
+      write(staging, 'binder.pdf', result.pdf)
+      write(staging, 'binder.json', `${JSON.stringify(binderData(binder.sheets, result), null, 1)}\n`)
+      return result
+    },
+    { content: options.folder },
+  )
+  clock.end()
+  report(options, composed, printed)
+  return 0
+}
+
+const report = (options: Options, composed: Composed, printed: PrintedBinder): void =>
+  say(`${options.out}: ${composed.binder?.sheets.length} sheets, ${printed.pageCount} pages. Open index.html, or print binder.pdf at actual size.`)
+
+const write = (folder: string, path: string, content: string | Uint8Array): void => {
+  const file = join(folder, path)
+  mkdirSync(dirname(file), { recursive: true })
+  writeFileSync(file, content)
+}
+
+const style = (name: string): string => readFileSync(fileURLToPath(new URL(`../../layouts/styles/${name}.css`, import.meta.url)), 'utf8')
+
+const SHARED = ['tokens', 'type', 'blocks', 'drawing'] as const
+
+const printStyles = (): string => [fontFaceCss({ inline: true }), ...[...SHARED, 'page'].map(style)].join('\n')
+
+const screenStyles = (): string => [fontFaceCss({ urlPrefix: 'fonts/' }), ...[...SHARED, 'screen'].map(style)].join('\n')

@@ -1,0 +1,27 @@
+/** `npm run check`: reads and computes everything, prints what is wrong, writes nothing. */
+import { renderDiagnostics } from '../diagnostics.ts'
+import { compose, hasErrors } from './compose.ts'
+import { type Context, readOptions } from './options.ts'
+import { colourWanted, say, sayStops } from './terminal.ts'
+
+const HELP = `npm run check [-- FOLDER]
+
+Reads the folder (this program's own demo without one), computes every sheet and says what is wrong.
+Writes nothing.
+
+It ends with 0 when all is well, 1 when something in the folder is wrong, 2 when the program could not do its work.
+`
+
+export const run = async (args: string[], context: Context): Promise<number> => {
+  const options = await readOptions(args, context, false)
+  if (options.help) {
+    process.stdout.write(HELP)
+    return 0
+  }
+  const composed = await compose(options.folder, options.shown)
+  process.stderr.write(renderDiagnostics(composed.diagnostics, composed.documents, { colour: colourWanted() }))
+  if (hasErrors(composed.diagnostics) || !composed.binder) return 1
+  sayStops(composed.binder.sheets)
+  say(`${options.shown}: ${composed.binder.sheets.length} sheets, nothing wrong.`)
+  return 0
+}

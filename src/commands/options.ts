@@ -1,0 +1,71 @@
+/** What a person typed after a command, and where things lie that follow from it. */
+import { stat } from 'node:fs/promises'
+import { basename, join, relative, resolve } from 'node:path'
+import { fileURLToPath } from 'node:url'
+import { parseArgs } from 'node:util'
+
+export interface Context {
+  /** where the person stood when they typed */
+  readonly cwd: string
+}
+
+export interface Options {
+  readonly help: boolean
+  /** the maker's folder, absolute */
+  readonly folder: string
+  /** how messages name it */
+  readonly shown: string
+  /** the output folder, absolute */
+  readonly out: string
+}
+
+/** A mistake of the person's in what was typed; its message is all they see. */
+export class UsageError extends Error {
+  readonly plain = true
+  readonly exitCode = 2
+}
+
+/** The program's own folder. */
+const root = fileURLToPath(new URL('../../', import.meta.url))
+
+/**
+ * @param args     after the command's name
+ * @param withOut  whether the command writes
+ * @throws UsageError in plain words
+ */
+export const readOptions = async (args: readonly string[], context: Context, withOut: boolean): Promise<Options> => {
+  let parsed: { values: { help?: boolean; out?: string }; positionals: string[] }
+  try {
+    parsed = parseArgs({
+      args: [...args],
+      allowPositionals: true,
+      options: { help: { type: 'boolean', short: 'h' }, out: { type: 'string' } },
+    })
+  } catch (error) {
+    throw new UsageError(`${(error as Error).message.split('\n')[0]}. Add --help to see what can be said.`)
+  }
+  const { values, positionals } = parsed
+  if (values.out !== undefined && !withOut) throw new UsageError('This command writes nothing, so --out means nothing here.')
+  if (positionals.length > 1)
+    throw new UsageError(`Name one folder, not ${positionals.length}. A folder with spaces in its name goes in quotes.`)
+  const typed = positionals[0]
+  const folder = typed === undefined ? join(root, 'content') : resolve(context.cwd, typed)
+  // The demo's binder goes beside the program's other folders; anyone else's into their own.
+  const out =
+    values.out !== undefined
+      ? resolve(context.cwd, values.out)
+      : typed === undefined
+        ? join(root, 'output')
+        : join(folder, 'output')
+  if (values.help !== true) await mustBeFolder(folder, typed ?? 'content')
+  const below = relative(context.cwd, folder)
+  return { help: values.help === true, folder, shown: below && !below.startsWith('..') ? below : basename(folder), out }
+}
+
+const mustBeFolder = async (folder: string, typed: string): Promise<void> => {
+  const found = await stat(folder).catch(() => undefined)
+  if (found?.isDirectory()) return
+  throw new UsageError(
+    found ? `${typed} is a file. Name the folder that holds shop.yaml.` : `There is no folder ${typed}. Name the folder that holds shop.yaml.`,
+  )
+}

@@ -1,0 +1,50 @@
+/** What commands say on a terminal: stages as they go, stops on standard error. */
+import { performance } from 'node:perf_hooks'
+import type { Sheet } from '../sheets/model.ts'
+import { inlineWords } from '../sheets/compose.ts'
+
+/** Colours only for a person who looks and has not asked for none (NO_COLOR, CI). */
+export const colourWanted = (): boolean =>
+  process.stderr.isTTY === true && process.env.NO_COLOR === undefined && process.env.CI === undefined
+
+/** Progress is for a person at a terminal; a log or a CI run keeps only results. */
+const watched = (): boolean => process.stdout.isTTY === true && process.env.CI === undefined
+
+export const say = (line: string): void => {
+  process.stdout.write(`${line}\n`)
+}
+
+/** Sheets that must not be used, each a line with its first reason. */
+export const sayStops = (sheets: readonly Sheet[]): void => {
+  for (const sheet of sheets)
+    for (const { code, reason } of sheet.stopped ?? [])
+      process.stderr.write(`stopped: ${sheet.id}  ${code}  ${inlineWords(reason)}\n`)
+}
+
+export interface Stages {
+  readonly begin: (name: string) => void
+  readonly end: () => readonly { readonly name: string; readonly seconds: number }[]
+}
+
+/** Names each stage on a terminal with the time that it took. */
+export const stages = (): Stages => {
+  const done: { name: string; seconds: number }[] = []
+  let current: { name: string; from: number } | undefined
+  const close = (): void => {
+    if (!current) return
+    const seconds = (performance.now() - current.from) / 1000
+    done.push({ name: current.name, seconds })
+    if (watched()) say(`  ${current.name.padEnd(16)} ${seconds.toFixed(2)} s`)
+    current = undefined
+  }
+  return {
+    begin: (name) => {
+      close()
+      current = { name, from: performance.now() }
+    },
+    end: () => {
+      close()
+      return done
+    },
+  }
+}

@@ -1,0 +1,51 @@
+/** binder.json: every value that a sheet shows, for spreadsheets, for tests and for comparing two editions. */
+import { inlineWords } from './compose.ts'
+import type { Sheet } from './model.ts'
+
+/** Raised when the shape changes in a way that a reader of the file would notice. */
+export const BINDER_FORMAT = 1
+
+export interface BinderData {
+  readonly format: number
+  readonly browser: string
+  readonly sheets: readonly {
+    readonly id: string
+    readonly kind: string
+    readonly title: string
+    readonly revision: string
+    readonly firstPage: number
+    readonly pages: number
+    readonly values: Readonly<Record<string, { readonly value: number | string; readonly unit: string; readonly shown: string }>>
+  }[]
+  readonly stopped: readonly { readonly sheet: string; readonly code: string; readonly reason: string }[]
+}
+
+/** @param printed where each sheet stands in the PDF */
+export const binderData = (
+  sheets: readonly Sheet[],
+  printed: {
+    readonly browserVersion: string
+    readonly sheets: readonly { readonly id: string; readonly firstPage: number; readonly pages: number }[]
+  },
+): BinderData => ({
+  format: BINDER_FORMAT,
+  browser: printed.browserVersion,
+  sheets: sheets.map((sheet) => {
+    const place = printed.sheets.find(({ id }) => id === sheet.id)
+    if (!place) throw new Error(`The sheet ${sheet.id} was not printed.`)
+    return {
+      id: sheet.id,
+      kind: sheet.kind,
+      title: inlineWords(sheet.title),
+      revision: inlineWords(sheet.revision),
+      firstPage: place.firstPage,
+      pages: place.pages,
+      values: Object.fromEntries(
+        [...sheet.values].map(([name, { value, unit, shown }]) => [name, { value, unit, shown }]),
+      ),
+    }
+  }),
+  stopped: sheets.flatMap((sheet) =>
+    (sheet.stopped ?? []).map(({ code, reason }) => ({ sheet: sheet.id, code, reason: inlineWords(reason) })),
+  ),
+})

@@ -1,0 +1,44 @@
+/** The print document and its sheets, as the printer wants them. */
+import { PAPER_SIZES, type PrintJob } from '../print/job.ts'
+import { PRINT_FONT_NAMES } from '../print/fonts.ts'
+import type { ShopFile } from '../schema/shop.ts'
+import type { Frame } from '../sheets/frame.ts'
+import type { Sheet } from '../sheets/model.ts'
+import { inlineWords } from '../sheets/compose.ts'
+import { sheetBody } from './markdown.ts'
+
+/** mm; a printer prints no nearer to the edge than 4 to 6 mm (from memory), and a thumb wants room */
+const OUTER = 12
+const TOP = 12
+const BOTTOM = 18
+
+export const printJob = (shop: ShopFile, frame: Frame, sheets: readonly Sheet[], html: string): PrintJob => {
+  const { say } = frame
+  return {
+    html,
+    sheets: sheets.map((sheet) => ({
+      id: sheet.id,
+      anchor: sheet.anchor,
+      title: inlineWords(sheet.title),
+      foot: {
+        inner: `${shop.name} · ${inlineWords(sheet.title)}`,
+        middle: inlineWords(say('frame.revision-foot', { revision: sheet.revision, issued: sheet.issued })),
+        pageOf: inlineWords(say('frame.page-of', { number: sheet.number })),
+      },
+      orientation: sheet.orientation,
+      bookmarks: sheetBody(sheet).headings,
+    })),
+    paper: PAPER_SIZES[shop.paper.size],
+    margins: { inner: shop.paper['binding-margin'] * 1000, outer: OUTER, top: TOP, bottom: BOTTOM },
+    duplex: {
+      rightHandStarts: shop.paper['right-hand-starts'],
+      mirroredMargins: shop.paper['mirrored-margins'],
+    },
+    language: shop.language,
+    title: inlineWords(say('frame.binder-title', { shop: shop.name })),
+    issued: shop.edition,
+    author: shop.name,
+    fontFamilies: PRINT_FONT_NAMES,
+    pageNumberWords: '{n}',
+  }
+}

@@ -1,0 +1,22 @@
+/** What the templates get: the sheets, and the words that frame them. */
+import type { Frame } from '../sheets/frame.ts'
+import type { Inline, Sheet } from '../sheets/model.ts'
+import type { SiteData } from './build-pages.ts'
+
+const WORDS = {
+  sheet: 'frame.sheet', revision: 'frame.revision', issued: 'frame.issued', pages: 'frame.pages',
+  pagesUnknown: 'frame.pages-unknown', page: 'frame.page', title: 'frame.title', sources: 'frame.sources',
+  home: 'frame.home', printed: 'frame.printed', wholeBinder: 'frame.whole-binder', sheets: 'frame.sheets',
+  'signal-danger': 'frame.signal.danger', 'signal-warning': 'frame.signal.warning', 'signal-caution': 'frame.signal.caution',
+  'signal-notice': 'frame.signal.notice', 'evidence-read': 'frame.evidence.read', 'evidence-recalled': 'frame.evidence.recalled',
+  'evidence-computed': 'frame.evidence.computed', 'evidence-common-practice': 'frame.evidence.common-practice',
+} as const // biome-ignore format: a table reads better in rows
+
+export const siteData = (frame: Frame, sheets: readonly Sheet[], printStyles: string, language: string): SiteData => ({
+  language,
+  title: frame.say('frame.binder-title', { shop: frame.shopName }),
+  sheets: sheets.map((sheet) => ({ sheet, file: `sheets/${sheet.anchor}.html` })),
+  hrefs: Object.fromEntries(sheets.map((sheet) => [sheet.anchor, `${sheet.anchor}.html`])),
+  words: Object.fromEntries(Object.entries(WORDS).map(([name, key]): [string, Inline] => [name, frame.say(key)])),
+  printStyles,
+})

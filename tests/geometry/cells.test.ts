@@ -1,0 +1,73 @@
+import { describe, expect, it } from 'vitest'
+import { partVolume, woodBoxes } from '../../src/geometry/cells.ts'
+import { partEdges } from '../../src/geometry/edges.ts'
+import type { Part } from '../../src/geometry/part.ts'
+import { handOf, identityPlacement, placePoint } from '../../src/geometry/placement.ts'
+
+const plank: Part = {
+  key: 'plank',
+  count: 1,
+  length: 0.5,
+  width: 0.3,
+  thickness: 0.02,
+  material: 'plywood',
+  density: 680,
+  grain: 'length',
+  handed: false,
+  placements: [identityPlacement],
+  features: [],
+}
+const dado = {
+  kind: 'dado',
+  name: 'd',
+  face: 'upper',
+  runs: 'width',
+  at: 0.1,
+  size: 0.018,
+  depth: 0.006,
+} as const
+const groove = {
+  kind: 'groove',
+  name: 'g',
+  face: 'upper',
+  runs: 'length',
+  at: 0.1,
+  size: 0.004,
+  depth: 0.006,
+} as const
+
+describe('by hand', () => {
+  it('takes crossing channels out of the volume once', () => {
+    // 0.5 x 0.3 x 0.02 = 3000e-6; dado 0.018 x 0.3 x 0.006 = 32.4e-6; groove 0.5 x 0.004 x 0.006 = 12e-6;
+    // crossing 0.018 x 0.004 x 0.006 = 0.432e-6 counted twice: 3000 - 32.4 - 12 + 0.432 = 2956.032e-6 m3
+    expect(partVolume({ ...plank, features: [dado, groove] })).toBeCloseTo(2956.032e-6, 12)
+  })
+
+  it('takes a drilled hole through the thickness', () => {
+    const hole = { kind: 'hole', name: 'h', u: 0.2, v: 0.1, diameter: 0.01 } as const
+    // pi/4 x 0.01^2 x 0.02 = 1.570796e-6 m3
+    expect(partVolume(plank) - partVolume({ ...plank, features: [hole] })).toBeCloseTo(1.570796e-6, 11)
+  })
+
+  it('finds twelve edges on a plain box', () => {
+    expect(partEdges(plank)).toHaveLength(12)
+  })
+
+  it('finds the edges of a box with one dado right across', () => {
+    // an H-less profile of 8 corners pulled along the width: 8 long edges + 2 ends x 8 sides = 24
+    expect(partEdges({ ...plank, features: [dado] })).toHaveLength(24)
+  })
+
+  it('leaves wood under a dado', () => {
+    const boxes = woodBoxes({ ...plank, features: [dado] })
+    expect(boxes.some(({ min, max }) => min.x < 0.1 && max.x > 0.118 && max.z <= 0.0140001)).toBe(true)
+  })
+
+  it('turns and mirrors', () => {
+    expect(handOf({ ...identityPlacement, u: '-x', v: '+z', w: '+y' })).toBe(1)
+    expect(handOf({ ...identityPlacement, u: '-x' })).toBe(-1)
+    expect(
+      placePoint({ origin: { x: 1, y: 2, z: 3 }, u: '-x', v: '+z', w: '+y' }, { x: 0.5, y: 0.25, z: 0.125 }),
+    ).toEqual({ x: 0.5, y: 2.125, z: 3.25 })
+  })
+})
