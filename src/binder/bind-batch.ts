@@ -1,22 +1,20 @@
 /** One batch of the maker's folder to everything that its sheets say: the calculators run in order, findings kept. */
-import { type BatterPart } from '../batch/batter.ts'
+import type { BatterPart } from '../batch/batter.ts'
 import { chooseScale, type DrawPlan, type Scale } from '../batch/draws.ts'
-import { type BlockCuts, type Fill, fillHeightForOils, type MouldInside, oilsForFillHeight } from '../batch/fill.ts'
+import { type Fill, fillHeightForOils, oilsForFillHeight } from '../batch/fill.ts'
 import { checkVessel } from '../batch/pots.ts'
 import { type PourPlan, pourPlan } from '../batch/pour.ts'
-import { type AcceptBand, grossCheck, scaleCheck } from '../batch/weighing-checks.ts'
+import { type AcceptBand, grossCheck } from '../batch/weighing-checks.ts'
 import { alkaliFor } from '../chemistry/alkali.ts'
-import { fatDensity } from '../chemistry/density.ts'
-import { saponificationValue } from '../chemistry/saponification-value.ts'
 import { lyeDensity } from '../chemistry/solution-density.ts'
 import { type SuperfatMargin, superfatMargin } from '../chemistry/superfat-interval.ts'
 import type { Finding } from '../findings.ts'
 import type { BatchFile } from '../schema/batch.ts'
 import type { Content, Placed } from '../schema/content.ts'
-import type { FatEntry } from '../schema/fats.ts'
-import type { ShopFile } from '../schema/shop.ts'
-import type { BoundMould } from './bind-mould.ts'
+import { type BoundMould, blockCuts, mouldInside } from './bind-mould.ts'
+import { pourDensity, sourcesOf, usedSaponificationValue } from './fat-figures.ts'
 import { type LyePlan, planLye } from './plan-lye.ts'
+import { asVessel, checkOf, pickVessels, scalesOf, type Vessels } from './shop-tools.ts'
 
 export interface BoundFat {
   readonly key: string
@@ -47,23 +45,19 @@ export interface BoundBatch {
   readonly pour: PourPlan
   readonly vessels: Vessels
   readonly scales: {
-    readonly oils: { readonly name: string; readonly check: AcceptBand | undefined; readonly checkMass: number | undefined }
+    readonly oils: {
+      readonly name: string
+      readonly check: AcceptBand | undefined
+      readonly checkMass: number | undefined
+    }
     readonly gross: { readonly name: string; readonly band: AcceptBand } | undefined
   }
   readonly loadedMould: number
+  /** highest stand that keeps the mould's rim at or below the elbow; below 0 where even the floor is too high [m] */
+  readonly standHeight: number
   readonly tried: boolean
   readonly state: 'go' | 'hold' | 'stop'
   readonly findings: readonly Finding[]
-}
-
-type Vessel = ShopFile['vessels'][string] & { readonly key: string }
-
-export interface Vessels {
-  readonly weighing: Vessel
-  readonly alkali: Vessel
-  readonly lye: Vessel
-  readonly mixing: Vessel
-  readonly pouring: Vessel
 }
 
 /** Span error of a shop scale that nobody has stated: 0.1 %, an estimate; it cancels where one scale weighs all. */
@@ -97,7 +91,13 @@ export const bindBatch = (
   const fatsPerOil = Object.entries(recipe.value.fats).map(([key, share]) => {
     const fat = content.fats.get(key)
     if (!fat) throw new Error(`No fat "${key}".`)
-    return { key, share, fat: fat.value, value: usedSaponificationValue(fat.value), density: pourDensity(fat.value, pourTemperature) }
+    return {
+      key,
+      share,
+      fat: fat.value,
+      value: usedSaponificationValue(fat.value),
+      density: pourDensity(fat.value, pourTemperature),
+    }
   })
   const purity = {
     nominal: alkaliEntry.purity,
@@ -115,14 +115,21 @@ export const bindBatch = (
   // Strength counts the alkali as it is weighed, as the trade does; what reacts is its pure part.
   const lyePerOil = alkaliPerOil.weighedMass / concentration
   const parts: BatterPart[] = [
-    ...fatsPerOil.map(({ key, share, density }): BatterPart => ({ name: key, kind: 'fat', massPerOil: share, density })),
-    { name: 'lye', kind: 'lye', massPerOil: lyePerOil, density: lyeDensity({ NaOH: concentration * purity.nominal }, pourTemperature) },
+    ...fatsPerOil.map(
+      ({ key, share, density }): BatterPart => ({ name: key, kind: 'fat', massPerOil: share, density }),
+    ),
+    {
+      name: 'lye',
+      kind: 'lye',
+      massPerOil: lyePerOil,
+      density: lyeDensity({ NaOH: concentration * purity.nominal }, pourTemperature),
+    },
   ]
 
   const setting = { parts, mould: mouldInside(mould), cuts: blockCuts(mould) }
   const fill =
     file.value.oils === undefined ? oilsForFillHeight(setting) : fillHeightForOils(setting, file.value.oils)
-  findings.push(...need.findings, ...fill.findings)
+  findings.push(...fatsPerOil.flatMap(({ value }) => value.findings), ...need.findings, ...fill.findings)
 
   const scales = scalesOf(shop)
   const weighing = (density: number) => ({
@@ -152,7 +159,10 @@ export const bindBatch = (
 
   const waterMass = lyePerOil * fill.oilMass - alkaliPlan.sum
   const iceShare = file.value.lye?.ice ?? 0
-  const water = chooseScale({ mass: waterMass * (1 - iceShare), container: weighing(WATER_DENSITY) }, scales).chosen
+  const water = chooseScale(
+    { mass: waterMass * (1 - iceShare), container: weighing(WATER_DENSITY) },
+    scales,
+  ).chosen
   const ice =
     iceShare > 0
       ? chooseScale({ mass: waterMass * iceShare, container: weighing(WATER_DENSITY / 2) }, scales).chosen
@@ -176,14 +186,23 @@ export const bindBatch = (
   const superfat = superfatMargin({
     fats: fatsPerOil.map(({ key, value }, index) => {
       const plan = fats[index]?.plan as DrawPlan
-      return { key, mass: plan.sum, saponificationValue: value, weighing: { scale: plan.scale.name, draws: plan.draws.length } }
+      return {
+        key,
+        mass: plan.sum,
+        saponificationValue: value,
+        weighing: { scale: plan.scale.name, draws: plan.draws.length },
+      }
     }),
     alkalis: [
       {
         alkali: 'NaOH',
         mass: alkaliPlan.sum,
         purity,
-        weighing: { scale: alkaliPlan.scale.name, draws: alkaliPlan.draws.length },
+        // it is weighed in the portions that go in, not in the fewest draws that the scale could take
+        weighing: {
+          scale: alkaliPlan.scale.name,
+          draws: Math.max(alkaliPlan.draws.length, lye.portions.length),
+        },
       },
     ],
     scales: Object.fromEntries(
@@ -240,7 +259,9 @@ export const bindBatch = (
   if (!recipe.value.tried) findings.push({ code: 'recipe-untried', severity: 'hold', values: {} })
 
   const oilScale = fats[0]?.plan.scale as Scale
-  const grossScale = scales.find((scale) => scale.capacity >= (vessels.mixing['empty-mass'] + fill.oilMass) * 1.02)
+  const grossScale = scales.find(
+    (scale) => scale.capacity >= (vessels.mixing['empty-mass'] + fill.oilMass) * 1.02,
+  )
   return {
     batch: {
       key: file.key,
@@ -278,6 +299,7 @@ export const bindBatch = (
               },
       },
       loadedMould: mould.mould.mass + fill.pouredMass,
+      standHeight: shop.people['elbow-height'] - mould.mould.rimAboveBench,
       tried: recipe.value.tried !== undefined,
       state: stateOf(findings),
       findings,
@@ -289,81 +311,3 @@ const stateOf = (findings: readonly Finding[]): 'go' | 'hold' | 'stop' => {
   if (findings.some(({ severity }) => severity === 'stop')) return 'stop'
   return findings.some(({ severity }) => severity === 'hold') ? 'hold' : 'go'
 }
-
-const pickVessels = (shop: ShopFile): Vessels | { readonly missing: string[] } => {
-  const uses = ['weighing', 'alkali', 'lye', 'mixing', 'pouring'] as const
-  const found = new Map<string, Vessel>()
-  for (const [key, vessel] of Object.entries(shop.vessels)) {
-    const before = found.get(vessel.use)
-    if (!before || before.volume < vessel.volume) found.set(vessel.use, { ...vessel, key })
-  }
-  const missing = uses.filter((use) => !found.has(use))
-  if (missing.length > 0) return { missing }
-  return Object.fromEntries(uses.map((use) => [use, found.get(use)])) as unknown as Vessels
-}
-
-const scalesOf = (shop: ShopFile): readonly [Scale, ...Scale[]] =>
-  Object.entries(shop.scales).map(
-    ([name, scale]): Scale => ({
-      name,
-      capacity: scale.capacity,
-      division: scale.division,
-      ...(scale['smallest-weighing'] === undefined ? {} : { minimumWeighing: scale['smallest-weighing'] }),
-      ...(scale.repeatability === undefined ? {} : { repeatability: scale.repeatability }),
-    }),
-  ) as unknown as readonly [Scale, ...Scale[]]
-
-const checkOf = (shop: ShopFile, scale: Scale, fats: readonly BoundFat[]): AcceptBand | undefined => {
-  const checkMass = shop.scales[scale.name]?.['check-mass']
-  if (checkMass === undefined) return undefined
-  const largestDraw = Math.max(...fats.flatMap((fat) => fat.plan.draws.map((draw) => draw.target)), 0)
-  return scaleCheck({ scale, checkMass, largestDraw })
-}
-
-const asVessel = (vessel: Vessel) => ({
-  name: vessel.key,
-  material: vessel.material,
-  brimVolume: vessel.volume,
-  ratedTemperature: vessel.rated,
-})
-
-const mouldInside = ({ mould }: BoundMould): MouldInside => ({
-  length: mould.inside.length,
-  width: mould.inside.width,
-  height: mould.rimAboveBase,
-  lining: mould.input.liningAllowance,
-})
-
-const blockCuts = ({ mould, file }: BoundMould): BlockCuts => {
-  const { block } = mould
-  return {
-    columns: block.columns,
-    rows: block.rows,
-    slices: block.slices,
-    slicePitch: file.value.bar.thickness + (file.value['wire-allowance']?.height ?? 0),
-    topTrim: block.trim.height.end + block.trim.height.start,
-  }
-}
-
-const usedSaponificationValue = (fat: FatEntry) =>
-  saponificationValue({
-    kind: fat.kind,
-    published: { low: fat['saponification-value'].from / 1000, high: fat['saponification-value'].to / 1000 },
-    unsaponifiable: fat.unsaponifiable
-      ? { low: (fat.unsaponifiable.from ?? 0) / 1000, high: (fat.unsaponifiable.to ?? 0) / 1000 }
-      : undefined,
-  })
-
-const pourDensity = (fat: FatEntry, temperature: number): number =>
-  fatDensity(
-    {
-      low: fat.density.from,
-      high: fat.density.to,
-      temperature: fat.density.at,
-      waterTemperature: fat.density['against-water-at'],
-      solid: fat.density.state === 'solid',
-    },
-    temperature,
-  ).nominal
-
-const sourcesOf = (fat: FatEntry): string[] => [fat['saponification-value'].source, fat.density.source]

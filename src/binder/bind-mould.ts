@@ -1,6 +1,13 @@
 /** One fixture of the maker's folder to its designed mould. */
+import type { BlockCuts, MouldInside } from '../batch/fill.ts'
 import { blockDimensions } from '../fixtures/block-dimensions.ts'
-import { type BlockMould, defaultMouldLimits, designBlockMould, rodM6, rodQuarterInch } from '../fixtures/block-mould.ts'
+import {
+  type BlockMould,
+  defaultMouldLimits,
+  designBlockMould,
+  rodM6,
+  rodQuarterInch,
+} from '../fixtures/block-mould.ts'
 import type { Panel } from '../geometry/part.ts'
 import type { Content, Placed } from '../schema/content.ts'
 import type { FixtureFile } from '../schema/fixture.ts'
@@ -88,4 +95,23 @@ export const bindMould = (content: Content, file: Placed<FixtureFile>): BoundMou
     limits: defaultMouldLimits,
   })
   return { key: file.key, title: fixture.title, mould, file, panelNames }
+}
+
+/** The inside as a batch fills it. */
+export const mouldInside = ({ mould }: BoundMould): MouldInside => ({
+  length: mould.inside.length,
+  width: mould.inside.width,
+  height: mould.rimAboveBase,
+  lining: mould.input.liningAllowance,
+})
+
+export const blockCuts = ({ mould, file }: BoundMould): BlockCuts => {
+  const { block } = mould
+  return {
+    columns: block.columns,
+    rows: block.rows,
+    slices: block.slices,
+    slicePitch: file.value.bar.thickness + (file.value['wire-allowance']?.height ?? 0),
+    topTrim: block.trim.height.end + block.trim.height.start,
+  }
 }

@@ -42,4 +42,5 @@ export const bind = (content: Content): { binder: BoundBinder; diagnostics: read
 }
 
 /** A batch also stops when the mould it is planned for does. */
-export const isBatchStopped = (batch: BoundBatch): boolean => batch.state === 'stop' || isStopped(batch.mould.mould.findings)
+export const isBatchStopped = (batch: BoundBatch): boolean =>
+  batch.state === 'stop' || isStopped(batch.mould.mould.findings)

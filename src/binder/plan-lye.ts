@@ -53,7 +53,11 @@ export const planLye = (request: LyeRequest): LyePlan => {
   }
   const total = request.weighedAlkali + request.water + request.ice
   const composition = { NaOH: total === 0 ? 0 : request.pureAlkali / total }
-  const plan = planPortions(mixing, { hottest: request.hottest, waitFor: request.nextPortionBelow })
+  const plan = planPortions(mixing, {
+    hottest: request.hottest,
+    waitFor: request.nextPortionBelow,
+    atLeast: Math.min(MOST_BY_HAND, Math.max(1, Math.ceil(request.weighedAlkali / HANDFUL))),
+  })
   const atOnce = peakTemperature(mixing)
   const peak = Math.max(...plan.portions.map((portion) => portion.peak), request.waterTemperature)
   const volume = total / lyeDensity(composition, Math.min(peak, HOTTEST_KNOWN_DENSITY))
@@ -87,6 +91,11 @@ export const planLye = (request: LyeRequest): LyePlan => {
     findings: [...findings, ...cooling.findings],
   }
 }
+
+/** kg; as much as one person can stir in little by little and watch, however cool the lye stays (common practice) */
+const HANDFUL = 0.5
+/** A shop that makes more lye than this at once wants another way of making it. */
+const MOST_BY_HAND = 20
 
 /** K; the density model is fitted up to 120 °C */
 const HOTTEST_KNOWN_DENSITY = 393.15

@@ -35,15 +35,16 @@ const MOST_PORTIONS = 20
  * High end of the heat throughout; no heat is lost while a portion dissolves.
  *
  * @param mixing the whole lye [kg, K]
- * @param limits hottest allowed [K] and the temperature to wait for before each next portion [K]
+ * @param limits hottest allowed [K], the temperature to wait for before each next portion [K], and the fewest portions
+ *   that the shop wants for other reasons (1 to 20; 1 unless stated)
  * @returns portions [kg, K], findings
  * @source olsson1997
  */
 export function planPortions(
   mixing: LyeMixing,
-  limits: { readonly hottest: number; readonly waitFor: number },
+  limits: { readonly hottest: number; readonly waitFor: number; readonly atLeast?: number },
 ): PortionPlan {
-  for (let count = 1; count <= MOST_PORTIONS; count++) {
+  for (let count = limits.atLeast ?? 1; count <= MOST_PORTIONS; count++) {
     const portions = equalPortions(mixing, count, limits.waitFor)
     if (portions.every((portion) => portion.peak <= limits.hottest)) return { portions, findings: [] }
   }

@@ -7,9 +7,9 @@ import { withStagedOutput } from '../output/staged-output.ts'
 import { findBrowser, isRoot, launchArguments } from '../print/find-browser.ts'
 import { fontFaceCss, fontFiles } from '../print/fonts.ts'
 import { type PrintedBinder, printBinder } from '../print/print-binder.ts'
-import { printJob } from '../site/print-job.ts'
 import { binderData } from '../sheets/binder-data.ts'
 import { buildPages } from '../site/build-pages.ts'
+import { printJob } from '../site/print-job.ts'
 import { siteData } from '../site/site-data.ts'
 import { type Composed, compose, hasErrors } from './compose.ts'
 import { type Context, type Options, readOptions, UsageError } from './options.ts'
@@ -33,7 +33,9 @@ export const run = async (args: string[], context: Context): Promise<number> => 
   const clock = stages()
   clock.begin('read and compute')
   const composed = await compose(options.folder, options.shown)
-  process.stderr.write(renderDiagnostics(composed.diagnostics, composed.documents, { colour: colourWanted() }))
+  process.stderr.write(
+    renderDiagnostics(composed.diagnostics, composed.documents, { colour: colourWanted() }),
+  )
   if (hasErrors(composed.diagnostics) || !composed.binder) return 1
   const { binder } = composed
   sayStops(binder.sheets)
@@ -44,12 +46,18 @@ export const run = async (args: string[], context: Context): Promise<number> => 
     options.out,
     async (staging, work) => {
       clock.begin('lay out pages')
-      const pages = await buildPages(siteData(binder.frame, binder.sheets, printStyles(), binder.content.shop.value.language))
+      const pages = await buildPages(
+        siteData(binder.frame, binder.sheets, printStyles(), binder.content.shop.value.language),
+      )
       const print = pages.find((page) => page.path === 'print.html')
       if (!print) throw new Error('The print document was not made.')
       const result = await printBinder(
         printJob(binder.content.shop.value, binder.frame, binder.sheets, print.content),
-        { path: browser.path, arguments: launchArguments({ root: isRoot() }), profileFolder: join(work, 'profile') },
+        {
+          path: browser.path,
+          arguments: launchArguments({ root: isRoot() }),
+          profileFolder: join(work, 'profile'),
+        },
         clock.begin,
       )
       clock.begin('write')
@@ -71,7 +79,9 @@ export const run = async (args: string[], context: Context): Promise<number> => 
 }
 
 const report = (options: Options, composed: Composed, printed: PrintedBinder): void =>
-  say(`${options.out}: ${composed.binder?.sheets.length} sheets, ${printed.pageCount} pages. Open index.html, or print binder.pdf at actual size.`)
+  say(
+    `${options.out}: ${composed.binder?.sheets.length} sheets, ${printed.pageCount} pages. Open index.html, or print binder.pdf at actual size.`,
+  )
 
 const write = (folder: string, path: string, content: string | Uint8Array): void => {
   const file = join(folder, path)
@@ -79,10 +89,13 @@ const write = (folder: string, path: string, content: string | Uint8Array): void
   writeFileSync(file, content)
 }
 
-const style = (name: string): string => readFileSync(fileURLToPath(new URL(`../../layouts/styles/${name}.css`, import.meta.url)), 'utf8')
+const style = (name: string): string =>
+  readFileSync(fileURLToPath(new URL(`../../layouts/styles/${name}.css`, import.meta.url)), 'utf8')
 
 const SHARED = ['tokens', 'type', 'blocks', 'drawing'] as const
 
-const printStyles = (): string => [fontFaceCss({ inline: true }), ...[...SHARED, 'page'].map(style)].join('\n')
+const printStyles = (): string =>
+  [fontFaceCss({ inline: true }), ...[...SHARED, 'page'].map(style)].join('\n')
 
-const screenStyles = (): string => [fontFaceCss({ urlPrefix: 'fonts/' }), ...[...SHARED, 'screen'].map(style)].join('\n')
+const screenStyles = (): string =>
+  [fontFaceCss({ urlPrefix: 'fonts/' }), ...[...SHARED, 'screen'].map(style)].join('\n')

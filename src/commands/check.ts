@@ -19,7 +19,9 @@ export const run = async (args: string[], context: Context): Promise<number> => 
     return 0
   }
   const composed = await compose(options.folder, options.shown)
-  process.stderr.write(renderDiagnostics(composed.diagnostics, composed.documents, { colour: colourWanted() }))
+  process.stderr.write(
+    renderDiagnostics(composed.diagnostics, composed.documents, { colour: colourWanted() }),
+  )
   if (hasErrors(composed.diagnostics) || !composed.binder) return 1
   sayStops(composed.binder.sheets)
   say(`${options.shown}: ${composed.binder.sheets.length} sheets, nothing wrong.`)

@@ -4,14 +4,14 @@ import { bind } from '../binder/bind.ts'
 import type { Diagnostic, SourceDocument } from '../diagnostics.ts'
 import type { Content } from '../schema/content.ts'
 import { loadContent } from '../schema/load.ts'
+import { readBibliography, readCatalogue } from '../schema/read-catalogue.ts'
 import { readFolder } from '../schema/read-folder.ts'
 import { binderSheets } from '../sheets/binder-sheets.ts'
+import { inlineWords } from '../sheets/compose.ts'
 import { type Frame, frameOf } from '../sheets/frame.ts'
 import type { Sheet, Source } from '../sheets/model.ts'
 import { showIn } from '../sheets/shown.ts'
-import { inlineWords } from '../sheets/compose.ts'
 import type { Catalogue } from '../text/catalogue.ts'
-import { readBibliography, readCatalogue } from '../text/read-catalogue.ts'
 
 export interface Composed {
   readonly diagnostics: readonly Diagnostic[]
@@ -45,7 +45,11 @@ export const compose = async (
     (words ?? readCatalogue)(shop.language),
     showIn({
       length: shop.units.length,
-      denominator: Number((shop.units['smallest-fraction'] ?? '1/16 in').slice(2).replace(' in', '')) as 8 | 16 | 32 | 64,
+      denominator: Number((shop.units['smallest-fraction'] ?? '1/16 in').slice(2).replace(' in', '')) as
+        | 8
+        | 16
+        | 32
+        | 64,
       temperature: shop.units.temperature,
     }),
     shop.name,

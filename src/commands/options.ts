@@ -33,7 +33,11 @@ const root = fileURLToPath(new URL('../../', import.meta.url))
  * @param withOut  whether the command writes
  * @throws UsageError in plain words
  */
-export const readOptions = async (args: readonly string[], context: Context, withOut: boolean): Promise<Options> => {
+export const readOptions = async (
+  args: readonly string[],
+  context: Context,
+  withOut: boolean,
+): Promise<Options> => {
   let parsed: { values: { help?: boolean; out?: string }; positionals: string[] }
   try {
     parsed = parseArgs({
@@ -45,9 +49,12 @@ export const readOptions = async (args: readonly string[], context: Context, wit
     throw new UsageError(`${(error as Error).message.split('\n')[0]}. Add --help to see what can be said.`)
   }
   const { values, positionals } = parsed
-  if (values.out !== undefined && !withOut) throw new UsageError('This command writes nothing, so --out means nothing here.')
+  if (values.out !== undefined && !withOut)
+    throw new UsageError('This command writes nothing, so --out means nothing here.')
   if (positionals.length > 1)
-    throw new UsageError(`Name one folder, not ${positionals.length}. A folder with spaces in its name goes in quotes.`)
+    throw new UsageError(
+      `Name one folder, not ${positionals.length}. A folder with spaces in its name goes in quotes.`,
+    )
   const typed = positionals[0]
   const folder = typed === undefined ? join(root, 'content') : resolve(context.cwd, typed)
   // The demo's binder goes beside the program's other folders; anyone else's into their own.
@@ -59,13 +66,20 @@ export const readOptions = async (args: readonly string[], context: Context, wit
         : join(folder, 'output')
   if (values.help !== true) await mustBeFolder(folder, typed ?? 'content')
   const below = relative(context.cwd, folder)
-  return { help: values.help === true, folder, shown: below && !below.startsWith('..') ? below : basename(folder), out }
+  return {
+    help: values.help === true,
+    folder,
+    shown: below && !below.startsWith('..') ? below : basename(folder),
+    out,
+  }
 }
 
 const mustBeFolder = async (folder: string, typed: string): Promise<void> => {
   const found = await stat(folder).catch(() => undefined)
   if (found?.isDirectory()) return
   throw new UsageError(
-    found ? `${typed} is a file. Name the folder that holds shop.yaml.` : `There is no folder ${typed}. Name the folder that holds shop.yaml.`,
+    found
+      ? `${typed} is a file. Name the folder that holds shop.yaml.`
+      : `There is no folder ${typed}. Name the folder that holds shop.yaml.`,
   )
 }

@@ -1,7 +1,7 @@
 /** What commands say on a terminal: stages as they go, stops on standard error. */
 import { performance } from 'node:perf_hooks'
-import type { Sheet } from '../sheets/model.ts'
 import { inlineWords } from '../sheets/compose.ts'
+import type { Sheet } from '../sheets/model.ts'
 
 /** Colours only for a person who looks and has not asked for none (NO_COLOR, CI). */
 export const colourWanted = (): boolean =>

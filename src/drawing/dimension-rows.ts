@@ -3,7 +3,14 @@
  */
 import type { LinearRequest, OrdinateRequest, Side } from './dimension-types.ts'
 import { crosses, overlaps } from './lettering.ts'
-import { drawLinear, type Fit, fitLinear, type LinearPlan, sideFrame } from './linear-dimension.ts'
+import {
+  drawLinear,
+  type Fit,
+  fitLinear,
+  type LinearPlan,
+  type SideFrame,
+  sideFrame,
+} from './linear-dimension.ts'
 import { drawOrdinate, ordinateDepth } from './ordinate.ts'
 import type { DrawingStyle, LengthFormatter, Mark, Point, Rect, TextMark } from './types.ts'
 
@@ -62,12 +69,16 @@ export function layOutSide(request: SideRequest): readonly PlacedDimension[] {
   const plans = linear
     .map((one) => ({ one, plan: planOf(one, request) }))
     .sort((a, b) => a.plan.to - a.plan.from - (b.plan.to - b.plan.from))
-  for (const { one, plan } of plans) {
+  for (const [index, { one, plan }] of plans.entries()) {
+    // Extension lines of the longer dimensions will pass this one's row.
+    const passing = plans.slice(index + 1).flatMap((later) => [later.plan.from, later.plan.to])
     const taken = [...request.taken, ...placed.map((other) => other.text.box)]
     const draw = (fit: Fit, row: number) =>
       drawLinear(frame, plan, { fit, row: firstRow + row * style.nextRow, style })
-    const { fit, row } = findRow({ plan, rows, style, outside: one.outside ?? 'after' }, (fit, row) =>
-      isClear(draw(fit, row), taken),
+    const { fit, row } = findRow(
+      { plan, rows, style, outside: one.outside ?? 'after' },
+      (fit, row) =>
+        isClear(draw(fit, row), taken) && passing.every((at) => isPassable(frame, draw(fit, row)[0].box, at)),
     )
     while (rows.length <= row) rows.push([])
     rows[row]!.push(fit.taken)
@@ -118,7 +129,10 @@ function findRow(
   clear: (fit: Fit, row: number) => boolean,
 ): { readonly fit: Fit; readonly row: number } {
   const other = outside === 'after' ? 'before' : 'after'
-  const fits = [fitLinear(plan, style, outside), fitLinear(plan, style, other)]
+  const fits = [0, 4, 8, 12].flatMap((extra) => [
+    fitLinear(plan, style, { outside, extra }),
+    fitLinear(plan, style, { outside: other, extra }),
+  ])
   for (let row = 0; row < farthestRow; row++)
     for (const fit of fits) {
       const free = (rows[row] ?? []).every(
@@ -127,6 +141,11 @@ function findRow(
       if (free && clear(fit, row)) return { fit, row }
     }
   return { fit: fits[0]!, row: rows.length }
+}
+
+function isPassable({ turned }: SideFrame, box: Rect, at: number): boolean {
+  const [from, size] = turned ? [box.y, box.height] : [box.x, box.width]
+  return at <= from || at >= from + size
 }
 
 function isClear([text, ...marks]: readonly [TextMark, ...Mark[]], taken: readonly Rect[]): boolean {

@@ -19,7 +19,8 @@ const lift = 1.6 // mm from line to baseline, clear of descenders
 /**
  * Draws the arrow with its word where it covers the fewest lines of the face.
  *
- * Formula: tried at a grid of places, the middle first. Validity: left out where the face is too small for it.
+ * Formula: tried at a grid of places, the middle first. Validity: on a crowded face it stands
+ * above the face instead; along the width it stays on the face.
  * @param grain direction and word
  * @param surroundings face and its lines [mm]
  * @returns marks [mm]
@@ -50,16 +51,19 @@ export function grainMarks(
     }
     return { text, a, b, room, covered: lines.filter((line) => crosses(line.a, line.b, room)).length }
   }
+  // Between the outline and the first dimension line, whose value stands on its far side.
+  const above = { x: outline.x + outline.width / 2, y: outline.y + outline.height + 2 }
   const tries = shares.flatMap((y) =>
     shares.map((x) => place({ x: outline.x + outline.width * x, y: outline.y + outline.height * y })),
   )
   const best = tries.reduce((a, b) => (b.covered < a.covered ? b : a))
-  if (best.room.width > outline.width || best.room.height > outline.height) return []
+  const fits = best.covered === 0 && best.room.width < outline.width && best.room.height < outline.height
+  const set = fits || turned ? best : place(above)
   return [
-    { kind: 'line', class: 'dimension', a: best.a, b: best.b },
-    arrow(best.a, best.b, style),
-    arrow(best.b, best.a, style),
-    best.text,
+    { kind: 'line', class: 'dimension', a: set.a, b: set.b },
+    arrow(set.a, set.b, style),
+    arrow(set.b, set.a, style),
+    set.text,
   ]
 }
 

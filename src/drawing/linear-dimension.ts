@@ -51,6 +51,8 @@ export interface LinearPlan {
 export interface Fit {
   readonly text: 'inside' | 'after' | 'before'
   readonly arrows: 'inside' | 'outside'
+  /** from the extension line to the room of a value that stands outside [mm] */
+  readonly start: number
   /** all that the dimension takes up along its row [mm] */
   readonly taken: readonly [number, number]
 }
@@ -64,25 +66,29 @@ const tail = 2 // mm of line behind an arrow that stands outside
  * Formula: all inside if value and both arrows fit; else arrows outside; else value outside too. Validity: any span.
  * @param plan ends and value
  * @param style of the drawing [mm]
- * @param outside on which end a value stands that doesn't fit
+ * @param place on which end a value stands that doesn't fit, and how much farther out than needed [mm]
  * @returns the fit and the room it takes [mm]
  * @source common practice
  */
-export function fitLinear(plan: LinearPlan, style: DrawingStyle, outside: 'after' | 'before'): Fit {
+export function fitLinear(
+  plan: LinearPlan,
+  style: DrawingStyle,
+  { outside, extra }: { readonly outside: 'after' | 'before'; readonly extra: number },
+): Fit {
   const span = plan.to - plan.from
   const width = shownWidth(plan.shown, style)
   const reach = style.arrowLength + tail
   if (span >= width + 2 * pad + 2 * style.arrowLength)
-    return { text: 'inside', arrows: 'inside', taken: [plan.from, plan.to] }
+    return { text: 'inside', arrows: 'inside', start: 0, taken: [plan.from, plan.to] }
   if (span >= width + 2 * pad)
-    return { text: 'inside', arrows: 'outside', taken: [plan.from - reach, plan.to + reach] }
+    return { text: 'inside', arrows: 'outside', start: 0, taken: [plan.from - reach, plan.to + reach] }
   const arrows = span >= 2 * style.arrowLength + tail ? 'inside' : 'outside'
-  const start = arrows === 'inside' ? 0 : style.arrowLength
+  const start = (arrows === 'inside' ? 0 : style.arrowLength) + extra
   const textReach = start + width + 2 * pad
   const other = arrows === 'inside' ? 0 : reach
   return outside === 'after'
-    ? { text: 'after', arrows, taken: [plan.from - other, plan.to + textReach] }
-    : { text: 'before', arrows, taken: [plan.from - textReach, plan.to + other] }
+    ? { text: 'after', arrows, start, taken: [plan.from - other, plan.to + textReach] }
+    : { text: 'before', arrows, start, taken: [plan.from - textReach, plan.to + other] }
 }
 
 /**
@@ -104,13 +110,12 @@ export function drawLinear(
 ): readonly [TextMark, ...Mark[]] {
   const { at } = frame
   const width = shownWidth(plan.shown, style)
-  const start = fit.arrows === 'inside' ? 0 : style.arrowLength
   const middle =
     fit.text === 'inside'
       ? (plan.from + plan.to) / 2
       : fit.text === 'after'
-        ? plan.to + start + pad + width / 2
-        : plan.from - start - pad - width / 2
+        ? plan.to + fit.start + pad + width / 2
+        : plan.from - fit.start - pad - width / 2
   // Above and left the text stands away from the view, below and right towards it: always on top of its line.
   const lift = frame.side === 'above' || frame.side === 'left' ? style.textLift : -style.textLift
   const text = lettering({

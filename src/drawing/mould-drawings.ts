@@ -29,7 +29,10 @@ export interface MouldDrawingWords {
   readonly section: string
   /** before the letter of an enlarged detail */
   readonly detail: string
+  /** of the edge from which widths are measured */
   readonly edgeView: string
+  /** of the edge at the right-hand end */
+  readonly endEdgeView: string
   /** beside the arrow of the face grain */
   readonly grain: string
   /** before the number of pieces */

@@ -38,15 +38,16 @@ export function drawOrdinate(drawing: OrdinateDrawing): readonly PlacedDimension
     .map((station) => ({ station, paper: toPaper(station.at) }))
     .sort((a, b) => frame.along(a.paper) - frame.along(b.paper))
   const pitch = capitalHeight * style.textSize * 1.25 + 0.6
+  // The datum's mark is kept clear of the values like one of them.
   const spread = apart(
-    stations.map(({ paper }) => frame.along(paper)),
+    [frame.along(toPaper(ordinate.origin)), ...stations.map(({ paper }) => frame.along(paper))],
     pitch,
   )
   return stations.map(({ station, paper }, index) => {
     const value = Math.abs(frame.along(station.at) - zero)
     const { shown } = format(value)
     const along = frame.along(paper)
-    const end = spread[index]!
+    const end = spread[index + 1]!
     const start = edge + straight + bend + gap
     const { at } = frame
     const text = lettering({
@@ -67,7 +68,7 @@ export function drawOrdinate(drawing: OrdinateDrawing): readonly PlacedDimension
       marks: [
         line(at(along, frame.out(paper) + style.extensionGap), at(along, edge + straight)),
         line(at(along, edge + straight), at(end, edge + straight + bend)),
-        ...(index === 0 ? datumMark(drawing) : []),
+        ...(index === 0 ? datumMark(drawing, spread[0]!) : []),
       ],
     }
   })
@@ -96,17 +97,14 @@ export function ordinateDepth(row: {
 }
 
 /** A small circle on the datum edge, with a stub of line. */
-function datumMark({ frame, edge, ordinate, toPaper, style }: OrdinateDrawing): readonly Mark[] {
+function datumMark({ frame, edge, ordinate, toPaper, style }: OrdinateDrawing, end: number): readonly Mark[] {
   const paper = toPaper(ordinate.origin)
   const along = frame.along(paper)
+  const line = (a: Point, b: Point): Mark => ({ kind: 'line', class: 'extension', a, b })
   return [
-    {
-      kind: 'line',
-      class: 'extension',
-      a: frame.at(along, frame.out(paper) + style.extensionGap),
-      b: frame.at(along, edge + straight + bend - 1),
-    },
-    { kind: 'circle', class: 'dimension', centre: frame.at(along, edge + straight + bend), radius: 1 },
+    line(frame.at(along, frame.out(paper) + style.extensionGap), frame.at(along, edge + straight)),
+    line(frame.at(along, edge + straight), frame.at(end, edge + straight + bend)),
+    { kind: 'circle', class: 'dimension', centre: frame.at(end, edge + straight + bend + 1), radius: 1 },
   ]
 }
 

@@ -4,17 +4,19 @@
  * Every feature is located once, from the datum corner at the lower left of the face.
  */
 import { type Chamfer, type Channel, type Hole, isChannel, isHole, type Part } from '../geometry/part.ts'
-import type { DimensionRequest, LeaderRequest, OrdinateRequest } from './dimension-types.ts'
+import type { DimensionRequest, LeaderRequest } from './dimension-types.ts'
 import type { MouldDrawingWords } from './mould-drawings.ts'
+import { ordinates } from './part-stations.ts'
 import { projectScene } from './projection.ts'
 import { partScene } from './scene.ts'
 import { cutFace } from './section.ts'
 import type { SheetRequest } from './sheet.ts'
-import type { ViewExtra, ViewRequestOnPaper } from './view.ts'
+import type { ViewRequestOnPaper } from './view.ts'
+import type { ViewExtra } from './view-marks.ts'
 
 type PartWords = Pick<
   MouldDrawingWords,
-  'face' | 'edgeView' | 'detail' | 'through' | 'bevel' | 'grain' | 'make'
+  'face' | 'edgeView' | 'endEdgeView' | 'detail' | 'through' | 'bevel' | 'grain' | 'make'
 >
 
 /**
@@ -64,18 +66,7 @@ export function partSheet(
       name: 'edge',
       title: words.edgeView,
       lines: projectScene({ scene, viewpoint: 'front', showHidden: [] }),
-      extras: kinds.flatMap(({ channel, letter }): ViewExtra[] =>
-        channel.runs === 'width'
-          ? [
-              {
-                kind: 'ring',
-                at: { x: channel.at + channel.size / 2, y: part.thickness - channel.depth / 2 },
-                radius: channel.size * 0.8,
-                letter,
-              },
-            ]
-          : [],
-      ),
+      extras: rings(part, kinds, 'width'),
       dimensions: [
         {
           kind: 'linear',
@@ -86,8 +77,31 @@ export function partSheet(
         },
       ],
     },
+    ...(kinds.some(({ channel }) => channel.runs === 'length')
+      ? {
+          side: {
+            name: 'end-edge',
+            title: words.endEdgeView,
+            lines: projectScene({ scene, viewpoint: 'right', showHidden: [] }),
+            extras: rings(part, kinds, 'length'),
+            dimensions: [],
+          },
+        }
+      : {}),
     details: kinds.map((kind) => channelDetail(part, kind, words)),
   }
+}
+
+/** Rings on an edge around the channels that a detail enlarges. */
+function rings(part: Part, kinds: readonly ChannelKind[], runs: Channel['runs']): readonly ViewExtra[] {
+  return kinds
+    .filter(({ channel }) => channel.runs === runs)
+    .map(({ channel, letter }) => ({
+      kind: 'ring',
+      at: { x: channel.at + channel.size / 2, y: part.thickness - channel.depth / 2 },
+      radius: channel.size * 0.8,
+      letter,
+    }))
 }
 
 interface ChannelKind {
@@ -109,87 +123,6 @@ function channelKinds(part: Part): readonly ChannelKind[] {
     letter: String.fromCharCode(65 + index),
     channel: alike.find((channel) => channel.runs === 'width') ?? alike[0]!,
     alike,
-  }))
-}
-
-function ordinates(part: Part): readonly OrdinateRequest[] {
-  const channels = part.features.filter(isChannel)
-  const holes = part.features.filter(isHole)
-  const name = (what: string) => `part.${part.key}.${what}`
-  const across = grouped([
-    ...channels.filter((channel) => channel.runs === 'width').map((channel) => channelStation(channel)),
-    ...holes.map((hole) => ({ feature: hole.name, coordinate: 'u', at: hole.u, other: hole.v })),
-  ])
-  const up = grouped([
-    ...channels.filter((channel) => channel.runs === 'length').map((channel) => channelStation(channel)),
-    ...holes.map((hole) => ({ feature: hole.name, coordinate: 'v', at: hole.v, other: hole.u })),
-  ])
-  const origin = { x: 0, y: 0 }
-  return [
-    ...(across.length > 0
-      ? [
-          {
-            kind: 'ordinate' as const,
-            side: 'below' as const,
-            origin,
-            stations: across.map((one) => ({
-              name: name(`${one.feature}.${one.coordinate}`),
-              at: { x: one.at, y: one.other },
-              locates: one.locates,
-            })),
-          },
-        ]
-      : []),
-    ...(up.length > 0
-      ? [
-          {
-            kind: 'ordinate' as const,
-            side: 'left' as const,
-            origin,
-            stations: up.map((one) => ({
-              name: name(`${one.feature}.${one.coordinate}`),
-              at: { x: one.other, y: one.at },
-              locates: one.locates,
-            })),
-          },
-        ]
-      : []),
-  ]
-}
-
-interface Station {
-  readonly feature: string
-  readonly coordinate: string
-  readonly at: number
-  /** nearest point of the feature to the datum edge, across [m] */
-  readonly other: number
-}
-
-/** A wire's groove is set out by its middle; a dado by its near wall; a rebate by its only wall. */
-function channelStation(channel: Channel): Station {
-  const atStart = channel.kind === 'rebate' && channel.at <= 0
-  const at =
-    channel.kind === 'groove'
-      ? channel.at + channel.size / 2
-      : atStart
-        ? channel.at + channel.size
-        : channel.at
-  return { feature: channel.name, coordinate: 'at', at, other: 0 }
-}
-
-/** Stations at one place share a dimension. */
-function grouped(
-  stations: readonly Station[],
-): readonly (Station & { readonly locates: readonly string[] })[] {
-  const groups = new Map<string, Station[]>()
-  for (const station of stations) {
-    const key = station.at.toFixed(6)
-    groups.set(key, [...(groups.get(key) ?? []), station])
-  }
-  return [...groups.values()].map((group) => ({
-    ...group[0]!,
-    other: Math.min(...group.map((station) => station.other)),
-    locates: group.map((station) => `${station.feature}.${station.coordinate}`),
   }))
 }
 

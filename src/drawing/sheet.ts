@@ -1,7 +1,9 @@
 /**
  * Arranges views on a drawing: lined up with each other by projection, details underneath.
  */
+import { arrange, gap, rowWidth, type SetView, setGrid, setRows } from './arrange.ts'
 import { lettering } from './lettering.ts'
+import { boundsOf, moved, moveMark } from './mark-bounds.ts'
 import { projectionSymbol, symbolSize } from './projection-symbol.ts'
 import { fittingScale, standardScales } from './scale.ts'
 import { sheetSvg } from './svg.ts'
@@ -12,12 +14,11 @@ import {
   drawingStyle,
   type LengthFormatter,
   type Mark,
-  type Point,
   type Projection,
   type Rect,
   type Scale,
 } from './types.ts'
-import { boundsOf, type PaperView, paperView, type ViewRequestOnPaper } from './view.ts'
+import { paperView, type ViewRequestOnPaper } from './view.ts'
 
 export interface SheetRequest {
   readonly name: string
@@ -77,12 +78,6 @@ export function drawSheet(request: SheetRequest): Drawing {
   }
 }
 
-/** A view and where its own origin goes on the sheet, y up [mm]. */
-export interface SetView {
-  readonly view: PaperView
-  readonly at: Point
-}
-
 /** All that is on the sheet, from its lower left corner, y up [mm]. */
 export interface Sheet {
   readonly views: readonly SetView[]
@@ -92,8 +87,6 @@ export interface Sheet {
   readonly style: DrawingStyle
   readonly dimensions: readonly DrawnDimension[]
 }
-
-const gap = 5 // mm between neighbouring views with their dimensions
 
 interface Composition {
   readonly scale: Scale
@@ -139,109 +132,6 @@ function composeSheet(request: SheetRequest, { scale, detailScale, format, style
     style,
     dimensions: views.flatMap((one) => drawnDimensions(one, height)),
   }
-}
-
-type Grid = readonly (readonly (PaperView | undefined)[])[]
-
-/** Third angle: what is seen from above stands above. First angle: it stands below. The side view is from the right. */
-function arrange(
-  projection: Projection,
-  { front, top, side }: { readonly front?: PaperView; readonly top?: PaperView; readonly side?: PaperView },
-): Grid {
-  const grid: Grid =
-    projection === 'third-angle'
-      ? [
-          [top, undefined],
-          [front, side],
-        ]
-      : [
-          [side, front],
-          [undefined, top],
-        ]
-  const rows = grid.filter((row) => row.some((one) => one))
-  const columns = [0, 1].filter((column) => rows.some((row) => row[column]))
-  return rows.map((row) => columns.map((column) => row[column]))
-}
-
-interface Margins {
-  readonly before: number
-  readonly size: number
-  readonly after: number
-}
-
-function setGrid(grid: Grid): {
-  readonly views: readonly SetView[]
-  readonly height: number
-} {
-  const columns = (grid[0] ?? []).map((_, column) =>
-    margins(
-      grid.map((row) => row[column]),
-      (view) => {
-        const { outline, extent } = view
-        // Where the next place in the row is empty, dimensions may reach into it.
-        const row = grid.find((one) => one[column] === view) ?? []
-        const isFree = (neighbour: number) => neighbour in row && row[neighbour] === undefined
-        return {
-          before: isFree(column - 1) ? 0 : outline.x - extent.x,
-          size: outline.width,
-          after: isFree(column + 1) ? 0 : extent.x + extent.width - outline.x - outline.width,
-        }
-      },
-    ),
-  )
-  const rows = grid.map((row) =>
-    margins(row, ({ outline, extent }) => ({
-      before: outline.y - extent.y,
-      size: outline.height,
-      after: extent.y + extent.height - outline.y - outline.height,
-    })),
-  )
-  const views: SetView[] = []
-  let y = 0
-  grid.forEach((row, rowIndex) => {
-    const high = rows[rowIndex]!
-    y -= high.after + high.size
-    let x = 0
-    row.forEach((view, column) => {
-      const wide = columns[column]!
-      x += wide.before
-      if (view) views.push({ view, at: { x: x - view.outline.x, y: y - view.outline.y } })
-      x += wide.size + wide.after + gap
-    })
-    y -= high.before + gap
-  })
-  const sum = (list: readonly Margins[]) =>
-    list.reduce((total, one) => total + one.before + one.size + one.after + gap, list.length > 0 ? -gap : 0)
-  return { views, height: sum(rows) }
-}
-
-function margins(views: readonly (PaperView | undefined)[], of: (view: PaperView) => Margins): Margins {
-  const all = views.filter((view) => view !== undefined).map(of)
-  return {
-    before: Math.max(0, ...all.map((one) => one.before)),
-    size: Math.max(0, ...all.map((one) => one.size)),
-    after: Math.max(0, ...all.map((one) => one.after)),
-  }
-}
-
-const rowWidth = (views: readonly PaperView[]): number =>
-  views.reduce((sum, view) => sum + view.extent.width + gap, -gap)
-
-function setRows(views: readonly PaperView[], width: number) {
-  const set: SetView[] = []
-  let x = 0
-  let top = 0
-  let low = 0
-  for (const view of views) {
-    if (x > 0 && x + view.extent.width > width) {
-      x = 0
-      top = low - gap
-    }
-    set.push({ view, at: { x: x - view.extent.x, y: top - view.extent.y - view.extent.height } })
-    x += view.extent.width + gap
-    low = Math.min(low, top - view.extent.height)
-  }
-  return { views: set }
 }
 
 export const scaleText = ({ paper, model }: Scale): string => `${paper}:${model}`
@@ -306,22 +196,4 @@ function drawnDimensions({ view, at }: SetView, height: number): readonly DrawnD
           },
         ],
   )
-}
-
-const moved = (rect: Rect, by: Point): Rect => ({ ...rect, x: rect.x + by.x, y: rect.y + by.y })
-
-/** The mark moved across the paper [mm]. */
-export function moveMark(mark: Mark, by: Point): Mark {
-  const point = ({ x, y }: Point): Point => ({ x: x + by.x, y: y + by.y })
-  switch (mark.kind) {
-    case 'line':
-      return { ...mark, a: point(mark.a), b: point(mark.b) }
-    case 'outline':
-    case 'arrow':
-      return { ...mark, points: mark.points.map(point) }
-    case 'circle':
-      return { ...mark, centre: point(mark.centre) }
-    case 'text':
-      return { ...mark, at: point(mark.at), box: moved(mark.box, by) }
-  }
 }

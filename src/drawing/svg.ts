@@ -2,7 +2,8 @@
  * Writes a sheet as SVG in millimetres: one unit is one millimetre on paper.
  */
 
-import { moveMark, type Sheet } from './sheet.ts'
+import { moveMark } from './mark-bounds.ts'
+import type { Sheet } from './sheet.ts'
 import { diameterSignUnits, textWidth } from './text-width.ts'
 import { capitalHeight, type LineClass, type Mark, type Point, type TextMark } from './types.ts'
 

@@ -39,6 +39,10 @@ export async function openBrowser(settings: PrintBrowser): Promise<OpenBrowser> 
       args: [...settings.arguments],
       userDataDir: settings.profileFolder,
       pipe: true,
+      // Signals are for the command that runs us: it ends the browser and puts the output in order.
+      handleSIGINT: false,
+      handleSIGTERM: false,
+      handleSIGHUP: false,
       headless: true,
       timeout: 60_000,
       protocolTimeout: 0,

@@ -214,6 +214,8 @@ export function completeInPage(input: {
   /** blank pages go before these sheets */
   readonly blanks: readonly { readonly anchor: string; readonly orientation: string }[]
   readonly pages: Readonly<Record<string, number>>
+  /** how many pages each sheet has, by anchor */
+  readonly counts?: Readonly<Record<string, number>>
 }): void {
   const rules = document.getElementById('page-rules')
   if (rules) rules.textContent = input.css
@@ -225,5 +227,9 @@ export function completeInPage(input: {
   }
   for (const cell of document.querySelectorAll('[data-page-of]')) {
     cell.textContent = String(input.pages[cell.getAttribute('data-page-of') ?? ''] ?? '')
+  }
+  for (const cell of document.querySelectorAll('[data-pages-of]')) {
+    const count = input.counts?.[cell.getAttribute('data-pages-of') ?? '']
+    if (count !== undefined) cell.textContent = String(count)
   }
 }

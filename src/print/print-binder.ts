@@ -99,6 +99,9 @@ export async function printWith(
       ),
       blanks: plan.blanks,
       pages: plan.anchors,
+      counts: Object.fromEntries(
+        job.sheets.map(({ anchor }, index) => [anchor, plan.sheets[index]?.pages ?? 0]),
+      ),
     })
     const printed = await printPage(page, true)
     checkRequests(requests)

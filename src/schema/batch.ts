@@ -7,7 +7,9 @@ export const batchFile = z.strictObject({
   mould: name(),
   date: date(),
   fill: z.literal('to the line').optional().describe('Fill the mould to the height of the whole block.'),
-  oils: quantity('mass', { min: '50 g', max: '500 kg' }).optional().describe('Or: this much of all fats together.'),
+  oils: quantity('mass', { min: '50 g', max: '500 kg' })
+    .optional()
+    .describe('Or: this much of all fats together.'),
   lye: z
     .strictObject({
       'water-temperature': quantity('temperature', { min: '0 C', max: '40 C' }).optional(),

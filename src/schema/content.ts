@@ -1,6 +1,7 @@
 /** Everything that a maker's folder says, read and checked: SI numbers, names that exist, places kept beside. */
-import type { FatEntry } from './fats.ts'
+
 import type { BatchFile } from './batch.ts'
+import type { FatEntry } from './fats.ts'
 import type { FixtureFile } from './fixture.ts'
 import type { AlkaliEntry, PanelEntry } from './materials.ts'
 import type { RecipeFile } from './recipe.ts'

@@ -20,9 +20,18 @@ export const fixtureFile = z.strictObject({
     slices: count({ min: 1, max: 40 }),
   }),
   'wire-allowance': z.strictObject({ length: trim, width: trim, height: trim }).optional(),
-  trim: z.strictObject({ top: trim, bottom: trim, left: trim, right: trim, front: trim, back: trim }).optional(),
+  trim: z
+    .strictObject({ top: trim, bottom: trim, left: trim, right: trim, front: trim, back: trim })
+    .optional(),
   lining: quantity('length', { min: '0 mm', max: '10 mm' }),
-  panels: z.strictObject({ side: panel, end: panel, 'base-top': panel, rail: panel, strip: panel, lid: panel }),
+  panels: z.strictObject({
+    side: panel,
+    end: panel,
+    'base-top': panel,
+    rail: panel,
+    strip: panel,
+    lid: panel,
+  }),
   dado: z.strictObject({
     depth: quantity('length', { min: '1 mm', max: '50 mm' }),
     fit: quantity('length', { min: '0 mm', max: '2 mm' }),
@@ -38,7 +47,10 @@ export const fixtureFile = z.strictObject({
   }),
   rods: z.strictObject({
     thread: oneOf(THREADS),
-    heights: z.array(quantity('length', { min: '5 mm', max: '1500 mm' })).min(1).max(8),
+    heights: z
+      .array(quantity('length', { min: '5 mm', max: '1500 mm' }))
+      .min(1)
+      .max(8),
     'in-base': count({ min: 0, max: 8 }),
     'stock-length': quantity('length', { min: '200 mm', max: '4 m' }),
   }),

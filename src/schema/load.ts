@@ -37,7 +37,9 @@ export const loadContent = (files: readonly FolderFile[], shown: string): Loaded
     const { document, diagnostics: unreadable } = readYaml(file.file, file.bytes)
     diagnostics.push(...unreadable)
     if (document) documents.set(file.file, document)
-    const { value, diagnostics: wrong } = document ? decode(document, schema) : { value: undefined, diagnostics: [] }
+    const { value, diagnostics: wrong } = document
+      ? decode(document, schema)
+      : { value: undefined, diagnostics: [] }
     diagnostics.push(...wrong)
     if (document && value !== undefined) return { key: keyOf(file), value, document, path: '' }
     incomplete.add(file.below.replace(/\/.*$/, ''))

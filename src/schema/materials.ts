@@ -16,7 +16,9 @@ const alkali = z.strictObject({
 
 const panel = z.strictObject({
   name: words({ max: 80 }),
-  thickness: quantity('length', { min: '2 mm', max: '100 mm' }).describe('Measured, not the name of the board.'),
+  thickness: quantity('length', { min: '2 mm', max: '100 mm' }).describe(
+    'Measured, not the name of the board.',
+  ),
   density: quantity('density', { min: '200 kg/m3', max: '1500 kg/m3' }),
   source: name().optional(),
   grain: oneOf(['length', 'width', 'none']).optional(),

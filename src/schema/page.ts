@@ -23,12 +23,27 @@ export const readPage = (
 
   const heading = /^\s*# +(\S.*?)\s*$/m.exec(text)
   if (!heading || text.slice(0, heading.index).trim() !== '')
-    at([0, 0], 'page-title', 'This page does not begin with its title', 'Let the first line be "# " and the title.')
+    at(
+      [0, 0],
+      'page-title',
+      'This page does not begin with its title',
+      'Let the first line be "# " and the title.',
+    )
   else if ((heading[1] ?? '').length > LONGEST_TITLE)
-    at([heading.index, heading.index + heading[0].length], 'page-title', 'The title of this page is too long', `Keep it to ${LONGEST_TITLE} characters.`)
+    at(
+      [heading.index, heading.index + heading[0].length],
+      'page-title',
+      'The title of this page is too long',
+      `Keep it to ${LONGEST_TITLE} characters.`,
+    )
   for (const strange of new Set(unprintable(text.replace(/[\n\t]/g, ' ')))) {
     const index = text.indexOf(strange)
-    at([index, index + strange.length], 'unprintable', `This character cannot be printed: the binder's letters do not have it`, 'Take it out or write it in words.')
+    at(
+      [index, index + strange.length],
+      'unprintable',
+      `This character cannot be printed: the binder's letters do not have it`,
+      'Take it out or write it in words.',
+    )
   }
   if (diagnostics.length > 0 || !heading) return { document, diagnostics }
   return {

@@ -40,15 +40,25 @@ export const readFolder = async (
   const files: FolderFile[] = []
   const diagnostics: Diagnostic[] = []
   const root = await realpath(folder)
-  const say = (below: string, code: string, message: string, advice: string, severity: 'error' | 'warning' = 'error') =>
-    diagnostics.push({ severity, code, file: `${shown}/${below}`, path: '', message, advice })
+  const say = (
+    below: string,
+    code: string,
+    message: string,
+    advice: string,
+    severity: 'error' | 'warning' = 'error',
+  ) => diagnostics.push({ severity, code, file: `${shown}/${below}`, path: '', message, advice })
 
   const take = async (below: string): Promise<void> => {
     const path = join(folder, below)
     try {
       const real = await realpath(path)
       if (real !== join(root, below) && relative(root, real).split(sep)[0] === '..') {
-        say(below, 'link-leads-out', 'This is a link to a file outside the folder', 'Put a copy of the file here instead.')
+        say(
+          below,
+          'link-leads-out',
+          'This is a link to a file outside the folder',
+          'Put a copy of the file here instead.',
+        )
         return
       }
       const about = await stat(real)
@@ -57,13 +67,24 @@ export const readFolder = async (
         return
       }
       if (about.size > LARGEST_FILE) {
-        say(below, 'file-too-large', `This file is larger than ${LARGEST_FILE / 1000} kB`, 'Split it, or take out what does not belong.')
+        say(
+          below,
+          'file-too-large',
+          `This file is larger than ${LARGEST_FILE / 1000} kB`,
+          'Split it, or take out what does not belong.',
+        )
         return
       }
       files.push({ file: `${shown}/${below}`, below, bytes: await readFile(real) })
     } catch (error) {
-      const reason = (error as { code?: string }).code === 'EACCES' ? 'you may not read it' : 'it cannot be opened'
-      say(below, 'cannot-read', `This file cannot be read: ${reason}`, 'Check that the file exists and that you may open it.')
+      const reason =
+        (error as { code?: string }).code === 'EACCES' ? 'you may not read it' : 'it cannot be opened'
+      say(
+        below,
+        'cannot-read',
+        `This file cannot be read: ${reason}`,
+        'Check that the file exists and that you may open it.',
+      )
     }
   }
 
@@ -76,12 +97,22 @@ export const readFolder = async (
       try {
         const real = await realpath(join(folder, name))
         if (relative(root, real).split(sep)[0] === '..') {
-          say(name, 'link-leads-out', 'This is a link to a folder outside', 'Put a copy of the folder here instead.')
+          say(
+            name,
+            'link-leads-out',
+            'This is a link to a folder outside',
+            'Put a copy of the folder here instead.',
+          )
           continue
         }
         inside = (await readdir(real)).sort()
       } catch {
-        say(name, 'not-a-folder', 'This should be a folder', `Make a folder named "${name}" and put the files into it.`)
+        say(
+          name,
+          'not-a-folder',
+          'This should be a folder',
+          `Make a folder named "${name}" and put the files into it.`,
+        )
         continue
       }
       for (const file of inside) {
@@ -107,7 +138,12 @@ export const readFolder = async (
       )
     }
     if (files.length > MOST_FILES) {
-      say('', 'too-many-files', `There are more than ${MOST_FILES} files`, 'Point the program at the binder folder itself.')
+      say(
+        '',
+        'too-many-files',
+        `There are more than ${MOST_FILES} files`,
+        'Point the program at the binder folder itself.',
+      )
       break
     }
   }

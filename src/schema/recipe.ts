@@ -7,7 +7,9 @@ export const recipeFile = z.strictObject({
   fats: z.record(name(), share({ min: '0.1 %', max: '100 %' })),
   superfat: share({ min: '-5 %', max: '30 %' }).describe('Share of the fats that the lye leaves alone.'),
   alkali: name(),
-  'lye-concentration': share({ min: '10 %', max: '60 %' }).describe('Share of pure alkali in the finished lye.'),
+  'lye-concentration': share({ min: '10 %', max: '60 %' }).describe(
+    'Share of pure alkali in the finished lye.',
+  ),
   'pour-temperature': quantity('temperature', { min: '15 C', max: '90 C' }),
   tried: z
     .strictObject({

@@ -11,7 +11,9 @@ export const VESSEL_MATERIALS = [
 export const VESSEL_USES = ['weighing', 'alkali', 'lye', 'mixing', 'pouring'] as const
 
 const scale = z.strictObject({
-  capacity: quantity('mass', { min: '10 g', max: '1000 kg' }).describe('The most it can weigh, container included.'),
+  capacity: quantity('mass', { min: '10 g', max: '1000 kg' }).describe(
+    'The most it can weigh, container included.',
+  ),
   division: quantity('mass', { min: '0.001 g', max: '1 kg' }).describe('The smallest step it shows.'),
   'smallest-weighing': quantity('mass', { min: '0.01 g', max: '50 kg' }).optional(),
   repeatability: quantity('mass', { min: '0 g', max: '1 kg' }).optional(),
@@ -25,8 +27,12 @@ const vessel = z.strictObject({
   volume: quantity('volume', { min: '50 ml', max: '500 l' }).describe('Filled to the brim.'),
   'empty-mass': quantity('mass', { min: '1 g', max: '200 kg' }),
   height: quantity('length', { min: '1 cm', max: '2 m' }).optional(),
-  rated: quantity('temperature', { min: '20 C', max: '300 C' }).describe('The hottest that its maker allows.'),
-  tray: quantity('volume', { min: '50 ml', max: '500 l' }).optional().describe('What the tub or tray under it holds.'),
+  rated: quantity('temperature', { min: '20 C', max: '300 C' }).describe(
+    'The hottest that its maker allows.',
+  ),
+  tray: quantity('volume', { min: '50 ml', max: '500 l' })
+    .optional()
+    .describe('What the tub or tray under it holds.'),
   valve: yesOrNo().optional(),
 })
 
@@ -65,4 +71,3 @@ export const shopFile = z.strictObject({
 })
 
 export type ShopFile = z.output<typeof shopFile>
-

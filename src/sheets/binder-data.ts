@@ -15,7 +15,9 @@ export interface BinderData {
     readonly revision: string
     readonly firstPage: number
     readonly pages: number
-    readonly values: Readonly<Record<string, { readonly value: number | string; readonly unit: string; readonly shown: string }>>
+    readonly values: Readonly<
+      Record<string, { readonly value: number | string; readonly unit: string; readonly shown: string }>
+    >
   }[]
   readonly stopped: readonly { readonly sheet: string; readonly code: string; readonly reason: string }[]
 }

@@ -58,7 +58,10 @@ export const binderSheets = (
   const cover = coverSheet(frame, {
     recipes: [...content.recipes.values()].map(({ value }) => value.title),
     moulds: binder.moulds.map(({ title }) => title),
-    batches: binder.batches.map((batch) => ({ title: batch.recipeTitle, date: show.date(`batch.${batch.key}.date`, batch.date) })),
+    batches: binder.batches.map((batch) => ({
+      title: batch.recipeTitle,
+      date: show.date(`batch.${batch.key}.date`, batch.date),
+    })),
   })
   return { sheets: [cover, contentsSheet(frame, body), ...body], diagnostics }
 }

@@ -19,40 +19,58 @@ export const cautionSheet = (
     items: keys.map((key) => say(key)),
   })
   return finishSheet({
-      ...frame.sheet('cautions', 'cautions/lye', say('section.cautions'), '2.1', say('cautions.title')),
-      template: frame.template('cautions'),
-      fill: {},
-      blocks: {
-        'lye-hazards': {
-          ...list('danger', say('cautions.hazards.heading'), []),
-          items: [
-            ...OFFICIAL.map((code) => say(`official.${code}`)),
-            say('cautions.hazards.dilute'),
-            say('cautions.hazards.always'),
-          ],
-        },
-        'first-aid': list(
-          'danger',
-          say('cautions.aid.heading'),
-          ['eyes', 'skin', 'swallowed', 'breathed', 'never'].map((key) => `cautions.aid.${key}`),
-        ),
-        contacts: {
-          kind: 'table',
-          caption: say('cautions.contacts.caption'),
-          columns: [
-            { head: say('cautions.contacts.who'), align: 'left', width: 30 },
-            { head: say('cautions.contacts.reach'), align: 'left' },
-          ],
-          rows: contacts.map(({ who, reach }) => [maker(who), maker(reach)]),
-        },
-        before: ticks(say, ['two', 'out', 'water', 'air', 'metal', 'floor'].map((key) => `cautions.before.${key}`)),
-        during: list('warning', undefined, ['order', 'portions', 'cover', 'carry'].map((key) => `cautions.during.${key}`)),
-        batter: list('warning', say('cautions.batter.heading'), ['hot', 'cut', 'rags'].map((key) => `cautions.batter.${key}`)),
-        spill: ticks(say, ['1', '2', '3', '4'].map((key) => `cautions.spill.${key}`)),
-        storage: list('caution', undefined, ['1', '2', '3'].map((key) => `cautions.storage.${key}`)),
+    ...frame.sheet('cautions', 'cautions/lye', say('section.cautions'), '2.1', say('cautions.title')),
+    template: frame.template('cautions'),
+    fill: {},
+    blocks: {
+      'lye-hazards': {
+        ...list('danger', say('cautions.hazards.heading'), []),
+        items: [
+          ...OFFICIAL.map((code) => say(`official.${code}`)),
+          say('cautions.hazards.dilute'),
+          say('cautions.hazards.always'),
+        ],
       },
-      sources: pickSources(frame.sources, ['clp', 'inrs20', 'nj-right-to-know', 'common-practice']),
-    })
+      'first-aid': list(
+        'danger',
+        say('cautions.aid.heading'),
+        ['eyes', 'skin', 'swallowed', 'breathed', 'never'].map((key) => `cautions.aid.${key}`),
+      ),
+      contacts: {
+        kind: 'table',
+        caption: say('cautions.contacts.caption'),
+        columns: [
+          { head: say('cautions.contacts.who'), align: 'left', width: 30 },
+          { head: say('cautions.contacts.reach'), align: 'left' },
+        ],
+        rows: contacts.map(({ who, reach }) => [maker(who), maker(reach)]),
+      },
+      before: ticks(
+        say,
+        ['two', 'out', 'water', 'air', 'metal', 'floor'].map((key) => `cautions.before.${key}`),
+      ),
+      during: list(
+        'warning',
+        undefined,
+        ['order', 'portions', 'cover', 'carry'].map((key) => `cautions.during.${key}`),
+      ),
+      batter: list(
+        'warning',
+        say('cautions.batter.heading'),
+        ['hot', 'cut', 'rags'].map((key) => `cautions.batter.${key}`),
+      ),
+      spill: ticks(
+        say,
+        ['1', '2', '3', '4'].map((key) => `cautions.spill.${key}`),
+      ),
+      storage: list(
+        'caution',
+        undefined,
+        ['1', '2', '3'].map((key) => `cautions.storage.${key}`),
+      ),
+    },
+    sources: pickSources(frame.sources, ['clp', 'inrs20', 'nj-right-to-know', 'common-practice']),
+  })
 }
 
 const ticks = (say: Say, keys: readonly string[]): Steps => ({

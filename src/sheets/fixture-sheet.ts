@@ -15,7 +15,10 @@ export const mouldSheet = (
   frame: Frame,
   bound: BoundMould,
   order: number,
-  options: { readonly projection: 'third-angle' | 'first-angle'; readonly textOf: (inline: Inline) => string },
+  options: {
+    readonly projection: 'third-angle' | 'first-angle'
+    readonly textOf: (inline: Inline) => string
+  },
 ): Sheet => {
   const { say, show } = frame
   const { mould } = bound
@@ -65,20 +68,26 @@ export const mouldSheet = (
     .template('mould')
     .replace(/^\[\[drawings\]\]$/m, names.map((name) => `[[${name}]]`).join('\n\n'))
   return finishSheet({
-      ...frame.sheet('fixture', `fixture/${bound.key}`, say('section.fixture'), `7.${order}`, say('mould.title', { title: bound.title })),
-      template,
-      fill: {},
-      blocks,
-      sources: pickSources(frame.sources, [
-        'international-inch',
-        'birch-datasheet',
-        'dado-practice',
-        'unified-threads',
-        'asme-b18-2-8',
-        'iso-129',
-        'common-practice',
-      ]),
-    })
+    ...frame.sheet(
+      'fixture',
+      `fixture/${bound.key}`,
+      say('section.fixture'),
+      `7.${order}`,
+      say('mould.title', { title: bound.title }),
+    ),
+    template,
+    fill: {},
+    blocks,
+    sources: pickSources(frame.sources, [
+      'international-inch',
+      'birch-datasheet',
+      'dado-practice',
+      'unified-threads',
+      'asme-b18-2-8',
+      'iso-129',
+      'common-practice',
+    ]),
+  })
 }
 
 const fact = (label: Inline, value: Value) => ({ label, cell: number(value) })
@@ -87,10 +96,19 @@ const figure = ({ say }: Frame, drawing: Drawing): Figure => ({
   kind: 'figure',
   svg: drawing.svg,
   caption: say(`mould.drawing.${drawing.name}`),
-  values: drawing.dimensions.map(({ name, value, shown }) => ({ name: `drawing.${drawing.name}.${name}`, value, unit: 'm', shown })),
+  values: drawing.dimensions.map(({ name, value, shown }) => ({
+    name: `drawing.${drawing.name}.${name}`,
+    value,
+    unit: 'm',
+    shown,
+  })),
 })
 
-const drawingWords = ({ say }: Frame, parts: readonly Part[], textOf: (inline: Inline) => string): MouldDrawingWords => {
+const drawingWords = (
+  { say }: Frame,
+  parts: readonly Part[],
+  textOf: (inline: Inline) => string,
+): MouldDrawingWords => {
   const word = (key: string) => textOf(say(`drawing.${key}`))
   const keys = parts.map(({ key }) => key)
   const labelled = ['assembly', ...keys, 'glue-up-strip', 'glue-up-base', 'glue-up-lid']
@@ -103,6 +121,7 @@ const drawingWords = ({ say }: Frame, parts: readonly Part[], textOf: (inline: I
     section: word('section'),
     detail: word('detail'),
     edgeView: word('edge-view'),
+    endEdgeView: word('end-edge-view'),
     grain: word('grain'),
     make: word('make'),
     through: word('through'),
@@ -165,7 +184,11 @@ const cutList = (frame: Frame, parts: readonly Part[]): Table => {
 
 const featureTable = (frame: Frame, parts: readonly Part[]): Table => {
   const { say, show } = frame
-  const row = (part: Part, what: Inline, at: Cell[]): Cell[] => [words(partName(frame, part)), words(what), ...at]
+  const row = (part: Part, what: Inline, at: Cell[]): Cell[] => [
+    words(partName(frame, part)),
+    words(what),
+    ...at,
+  ]
   const size = (name: string, value: number) => number(show.size(name, value))
   return {
     kind: 'table',
@@ -201,7 +224,14 @@ const featureTable = (frame: Frame, parts: readonly Part[]): Table => {
               words(say('feature.through')),
             ]),
           ]
-        return [row(part, say(`feature.chamfer.${feature.edges}`), [empty, empty, size(`${name}.size`, feature.size), empty])]
+        return [
+          row(part, say(`feature.chamfer.${feature.edges}`), [
+            empty,
+            empty,
+            size(`${name}.size`, feature.size),
+            empty,
+          ]),
+        ]
       }),
     ),
   }
@@ -233,7 +263,11 @@ const hardwareTable = ({ say, show }: Frame, { mould }: BoundMould): Table => ({
 })
 
 const assemblySteps = ({ say, show }: Frame, { mould }: BoundMould): Step[] => [
-  { text: say('mould.assembly.measure'), why: say('mould.assembly.measure-why'), blanks: [{ label: say('mould.assembly.thickness'), after: say('blank.millimetres') }] },
+  {
+    text: say('mould.assembly.measure'),
+    why: say('mould.assembly.measure-why'),
+    blanks: [{ label: say('mould.assembly.thickness'), after: say('blank.millimetres') }],
+  },
   { text: say('mould.assembly.cut') },
   { text: say('mould.assembly.dado'), why: say('mould.assembly.dado-why') },
   { text: say('mould.assembly.holes') },
@@ -241,8 +275,16 @@ const assemblySteps = ({ say, show }: Frame, { mould }: BoundMould): Step[] => [
   { text: say('mould.assembly.strips') },
   { text: say('mould.assembly.base') },
   { text: say('mould.assembly.seal'), why: say('mould.assembly.seal-why') },
-  { text: say('mould.assembly.together'), blanks: [{ label: say('mould.assembly.diagonal-1') }, { label: say('mould.assembly.diagonal-2') }] },
-  { text: say('mould.assembly.inside', { length: show.length('mould.inside.length', mould.inside.length), width: show.length('mould.inside.width', mould.inside.width) }) },
+  {
+    text: say('mould.assembly.together'),
+    blanks: [{ label: say('mould.assembly.diagonal-1') }, { label: say('mould.assembly.diagonal-2') }],
+  },
+  {
+    text: say('mould.assembly.inside', {
+      length: show.length('mould.inside.length', mould.inside.length),
+      width: show.length('mould.inside.width', mould.inside.width),
+    }),
+  },
   { text: say('mould.assembly.water'), hold: true },
 ]
 
@@ -264,7 +306,9 @@ const inspectionTable = ({ say, show }: Frame, { mould }: BoundMould): Table => 
   ].map(([key, value]): Cell[] => [
     words(say(key)),
     number(value),
-    words(say('mould.inspection.plus-minus', { size: show.size('inspection.tolerance', INSPECTION_TOLERANCE) })),
+    words(
+      say('mould.inspection.plus-minus', { size: show.size('inspection.tolerance', INSPECTION_TOLERANCE) }),
+    ),
     empty,
   ]),
 })

@@ -1,7 +1,8 @@
 /** Front matter: the cover and the contents. */
-import type { Sheet, Value } from './model.ts'
+
 import { finishSheet, maker, number, words } from './compose.ts'
 import type { Frame } from './frame.ts'
+import type { Sheet, Value } from './model.ts'
 
 /** The cover: whose binder, of which date, and what is in it. */
 export const coverSheet = (
@@ -14,41 +15,43 @@ export const coverSheet = (
 ): Sheet => {
   const { say } = frame
   return finishSheet({
-      ...frame.sheet('cover', 'cover', say('section.front'), '1.1', say('cover.title')),
-      template: frame.template('cover'),
-      fill: { shop: frame.shopName },
-      blocks: {
-        facts: {
-          kind: 'facts',
-          size: 'plain',
-          items: [
-            { label: say('cover.edition'), cell: number(frame.issued) },
-            ...holds.recipes.map((title) => ({ label: say('cover.recipe'), cell: maker(title) })),
-            ...holds.moulds.map((title) => ({ label: say('cover.moulds'), cell: maker(title) })),
-            ...holds.batches.map((batch) => ({
-              label: say('cover.batches'),
-              cell: words({ text: '[[title]], [[date]]', fill: { title: batch.title, date: batch.date } }),
-            })),
-          ],
-        },
+    ...frame.sheet('cover', 'cover', say('section.front'), '1.1', say('cover.title')),
+    template: frame.template('cover'),
+    fill: { shop: frame.shopName },
+    blocks: {
+      facts: {
+        kind: 'facts',
+        size: 'plain',
+        items: [
+          { label: say('cover.edition'), cell: number(frame.issued) },
+          ...holds.recipes.map((title) => ({ label: say('cover.recipe'), cell: maker(title) })),
+          ...holds.moulds.map((title) => ({ label: say('cover.moulds'), cell: maker(title) })),
+          ...holds.batches.map((batch) => ({
+            label: say('cover.batches'),
+            cell: words({ text: '[[title]], [[date]]', fill: { title: batch.title, date: batch.date } }),
+          })),
+        ],
       },
-      sources: [],
-    })
+    },
+    sources: [],
+  })
 }
 
 /** The contents: every other sheet with its number; page numbers are filled in when it is printed. */
 export const contentsSheet = (frame: Frame, others: readonly Sheet[]): Sheet =>
   finishSheet({
-      ...frame.sheet('contents', 'contents', frame.say('section.front'), '1.2', frame.say('contents.title')),
-      template: frame.template('contents'),
-      fill: {},
-      blocks: {
-        contents: {
-          kind: 'contents',
-          entries: others.map(({ anchor, number: sheetNumber, title }) => ({ anchor, number: sheetNumber, title })),
-        },
+    ...frame.sheet('contents', 'contents', frame.say('section.front'), '1.2', frame.say('contents.title')),
+    template: frame.template('contents'),
+    fill: {},
+    blocks: {
+      contents: {
+        kind: 'contents',
+        entries: others.map(({ anchor, number: sheetNumber, title }) => ({
+          anchor,
+          number: sheetNumber,
+          title,
+        })),
       },
-      sources: [],
-    })
-
-
+    },
+    sources: [],
+  })

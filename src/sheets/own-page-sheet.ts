@@ -32,7 +32,9 @@ export const ownPageSheet = (
         file: page.file,
         path: '',
         range: [offset + from, offset + from + name.length],
-        message: sheet ? `The sheet "${sheet.id}" shows no value named "${value.trim()}"` : `There is no sheet "${id.trim()}"`,
+        message: sheet
+          ? `The sheet "${sheet.id}" shows no value named "${value.trim()}"`
+          : `There is no sheet "${id.trim()}"`,
         advice: sheet
           ? `It shows, among others: ${[...sheet.values.keys()].slice(0, 8).join(', ')}.`
           : `Write [[sheet: value]] with one of these sheets: ${others.map((other) => other.id).join(', ')}.`,
@@ -43,7 +45,10 @@ export const ownPageSheet = (
   return {
     diagnostics,
     sheet: finishSheet({
-      ...frame.sheet('page', `page/${page.key}`, frame.say('section.page'), `12.${order}`, { text: '[[title]]', fill: { title: page.title } }),
+      ...frame.sheet('page', `page/${page.key}`, frame.say('section.page'), `12.${order}`, {
+        text: '[[title]]',
+        fill: { title: page.title },
+      }),
       template: page.markdown,
       fill,
       blocks: {},

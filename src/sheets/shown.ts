@@ -46,7 +46,12 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
   const inchStyle: LengthStyle = { unit: 'in', denominator: units.denominator }
   const mmStyle: LengthStyle = { unit: 'mm', step: 1 }
   const tenthsStyle: LengthStyle = { unit: 'mm', step: 0.1 }
-  const lengthValue = (name: string, value: number, shown: string): Value => ({ name, value, unit: 'm', shown })
+  const lengthValue = (name: string, value: number, shown: string): Value => ({
+    name,
+    value,
+    unit: 'm',
+    shown,
+  })
   const gap = locale.unitGap
   return {
     firstDegrees: units.temperature,
@@ -57,30 +62,63 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
       unit: 'kg',
       shown: massShown(mass, { unit: 'g', step: division * 1000 }, locale).shown,
     }),
-    heavy: (name, mass) => ({ name, value: mass, unit: 'kg', shown: massShown(mass, { unit: 'kg', step: 0.1 }, locale).shown }),
+    heavy: (name, mass) => ({
+      name,
+      value: mass,
+      unit: 'kg',
+      shown: massShown(mass, { unit: 'kg', step: 0.1 }, locale).shown,
+    }),
     length: (name, value) => {
       const inches = lengthShown(value, inchStyle, locale).shown
       const millimetres = lengthShown(value, mmStyle, locale).shown
-      return lengthValue(name, value, units.length === 'in' ? `${inches} (${millimetres})` : `${millimetres} (${inches})`)
+      return lengthValue(
+        name,
+        value,
+        units.length === 'in' ? `${inches} (${millimetres})` : `${millimetres} (${inches})`,
+      )
     },
     inches: (name, value) => lengthValue(name, value, lengthShown(value, inchStyle, locale).shown),
     millimetres: (name, value) => lengthValue(name, value, lengthShown(value, tenthsStyle, locale).shown),
     size: (name, value) =>
-      lengthValue(name, value, lengthShown(value, units.length === 'in' ? inchStyle : tenthsStyle, locale).shown),
+      lengthValue(
+        name,
+        value,
+        lengthShown(value, units.length === 'in' ? inchStyle : tenthsStyle, locale).shown,
+      ),
     temperature: (name, value) => {
       const shown = (scale: 'F' | 'C') => temperatureShown(value, { scale, decimals: 0 }, locale)
       const [first, second] = units.temperature === 'F' ? (['F', 'C'] as const) : (['C', 'F'] as const)
       return { name, value, unit: 'K', shown: `${shown(first)} (${shown(second)})` }
     },
-    volume: (name, volume) => ({ name, value: volume, unit: 'm3', shown: volumeShown(volume, { unit: 'L', step: 0.1 }, locale).shown }),
-    percent: (name, value, decimals) => ({ name, value, unit: '1', shown: percentShown(value, { decimals }, locale) }),
+    volume: (name, volume) => ({
+      name,
+      value: volume,
+      unit: 'm3',
+      shown: volumeShown(volume, { unit: 'L', step: 0.1 }, locale).shown,
+    }),
+    percent: (name, value, decimals) => ({
+      name,
+      value,
+      unit: '1',
+      shown: percentShown(value, { decimals }, locale),
+    }),
     hours: (name, duration) => {
       const half = Math.max(0.5, Math.round(duration / 1800) / 2)
       return half >= 10
         ? { name, value: duration, unit: 's', shown: durationShown(duration, { smallest: 'h' }, locale) }
-        : { name, value: duration, unit: 's', shown: `${formatNumber(half, { decimals: half % 1 === 0 ? 0 : 1 }, locale)}${gap}h` }
+        : {
+            name,
+            value: duration,
+            unit: 's',
+            shown: `${formatNumber(half, { decimals: half % 1 === 0 ? 0 : 1 }, locale)}${gap}h`,
+          }
     },
     date: (name, day) => ({ name, value: day, unit: 'date', shown: dateShown(day, locale) }),
-    count: (name, count) => ({ name, value: count, unit: '1', shown: formatNumber(count, { decimals: 0 }, locale) }),
+    count: (name, count) => ({
+      name,
+      value: count,
+      unit: '1',
+      shown: formatNumber(count, { decimals: 0 }, locale),
+    }),
   }
 }

@@ -24,7 +24,11 @@ export const sourceSheet = (frame: Frame, used: readonly Source[]): Sheet => {
         ],
         rows: [...used]
           .sort((a, b) => (a.key < b.key ? -1 : 1))
-          .map((source) => [maker(source.title), maker(source.where), words(say(`frame.evidence.${source.evidence}`))]),
+          .map((source) => [
+            maker(source.title),
+            maker(source.where),
+            words(say(`frame.evidence.${source.evidence}`)),
+          ]),
       },
       methods: {
         kind: 'facts',

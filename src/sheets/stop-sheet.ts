@@ -24,7 +24,11 @@ export const stopSheet = (frame: Frame, stopped: Stopped): Sheet => {
     fill: {},
     blocks: {
       stop: { kind: 'stamp', heading: say('stop.heading'), items: reasons.map(({ reason }) => reason) },
-      remedies: { kind: 'steps', first: 1, items: causes.map((finding) => ({ text: remedyWords(say, finding) })) },
+      remedies: {
+        kind: 'steps',
+        first: 1,
+        items: causes.map((finding) => ({ text: remedyWords(say, finding) })),
+      },
     },
     sources: [],
     stopped: reasons,
@@ -39,7 +43,9 @@ const remedyWords = (say: Say, finding: Finding): Inline => say(`finding.${findi
 
 /** The same cause at three weighings is one cause. */
 const uniqueByWords = (findings: readonly Finding[]): Finding[] => [
-  ...new Map(findings.map((finding) => [`${finding.code} ${JSON.stringify(finding.values)}`, finding])).values(),
+  ...new Map(
+    findings.map((finding) => [`${finding.code} ${JSON.stringify(finding.values)}`, finding]),
+  ).values(),
 ]
 
 type Unit = 'length' | 'mass' | 'temperature' | 'share' | 'volume' | 'count'

@@ -42,7 +42,10 @@ export const buildPages = async (data: SiteData): Promise<Page[]> => {
     eleventy.disableLogger()
     const pages = await eleventy.toJSON()
     return pages
-      .map((page) => ({ path: page.url.replace(/^\//, '').replace(/(^|\/)$/, '$1index.html'), content: page.content }))
+      .map((page) => ({
+        path: page.url.replace(/^\//, '').replace(/(^|\/)$/, '$1index.html'),
+        content: page.content,
+      }))
       .sort((a, b) => (a.path < b.path ? -1 : 1))
   } finally {
     process.chdir(before)

@@ -1,12 +1,13 @@
 /** What our templates may call: filters that print words and values. None computes, rounds or looks anything up. */
 import type { EleventyConfig } from '@11ty/eleventy'
-import type { Cell, Inline, Sheet, Value } from '../sheets/model.ts'
 import { inlineWords } from '../sheets/compose.ts'
+import type { Cell, Inline, Sheet, Value } from '../sheets/model.ts'
 import { inlineHtml, makerHtml, sheetBody, valueHtml } from './markdown.ts'
 
 /** A filter refuses what is missing: Nunjucks itself notices only a bare `{{ name }}`. */
 const given = <T>(name: string, thing: T | undefined | null): T => {
-  if (thing === undefined || thing === null) throw new Error(`A template gave nothing to the filter "${name}".`)
+  if (thing === undefined || thing === null)
+    throw new Error(`A template gave nothing to the filter "${name}".`)
   return thing
 }
 

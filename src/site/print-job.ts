@@ -1,10 +1,11 @@
 /** The print document and its sheets, as the printer wants them. */
-import { PAPER_SIZES, type PrintJob } from '../print/job.ts'
+
 import { PRINT_FONT_NAMES } from '../print/fonts.ts'
+import { PAPER_SIZES, type PrintJob } from '../print/job.ts'
 import type { ShopFile } from '../schema/shop.ts'
+import { inlineWords } from '../sheets/compose.ts'
 import type { Frame } from '../sheets/frame.ts'
 import type { Sheet } from '../sheets/model.ts'
-import { inlineWords } from '../sheets/compose.ts'
 import { sheetBody } from './markdown.ts'
 
 /** mm; a printer prints no nearer to the edge than 4 to 6 mm (from memory), and a thumb wants room */

@@ -12,11 +12,18 @@ const WORDS = {
   'evidence-computed': 'frame.evidence.computed', 'evidence-common-practice': 'frame.evidence.common-practice',
 } as const // biome-ignore format: a table reads better in rows
 
-export const siteData = (frame: Frame, sheets: readonly Sheet[], printStyles: string, language: string): SiteData => ({
+export const siteData = (
+  frame: Frame,
+  sheets: readonly Sheet[],
+  printStyles: string,
+  language: string,
+): SiteData => ({
   language,
   title: frame.say('frame.binder-title', { shop: frame.shopName }),
   sheets: sheets.map((sheet) => ({ sheet, file: `sheets/${sheet.anchor}.html` })),
   hrefs: Object.fromEntries(sheets.map((sheet) => [sheet.anchor, `${sheet.anchor}.html`])),
-  words: Object.fromEntries(Object.entries(WORDS).map(([name, key]): [string, Inline] => [name, frame.say(key)])),
+  words: Object.fromEntries(
+    Object.entries(WORDS).map(([name, key]): [string, Inline] => [name, frame.say(key)]),
+  ),
   printStyles,
 })

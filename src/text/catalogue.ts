@@ -55,4 +55,5 @@ export const pseudo = (text: string): string =>
     .map((piece, index) => (index % 2 === 1 ? piece : piece.replace(/[A-Za-z]+/g, pseudoWord)))
     .join('')
 
-const pseudoWord = (word: string): string => `${[...word].map((letter) => ACCENTED[letter] ?? letter).join('')}·`
+const pseudoWord = (word: string): string =>
+  `${[...word].map((letter) => ACCENTED[letter] ?? letter).join('')}·`

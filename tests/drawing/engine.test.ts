@@ -47,7 +47,7 @@ describe('by hand', () => {
   it('puts value and arrows inside, then arrows outside, then both', () => {
     // '10' is 2 x 572 thousandths of 3.5/0.714 mm = 5.61 mm; with 2 mm around it 7.61, with two arrows 13.61
     const plan = (to: number) => ({ name: 'x', shown: '10', from: 0, to, fromOut: 0, toOut: 0 })
-    const fitted = (to: number) => fitLinear(plan(to), drawingStyle, 'after')
+    const fitted = (to: number) => fitLinear(plan(to), drawingStyle, { outside: 'after', extra: 0 })
     expect(fitted(13.7)).toMatchObject({ text: 'inside', arrows: 'inside' })
     expect(fitted(13.5)).toMatchObject({ text: 'inside', arrows: 'outside' })
     expect(fitted(7.5)).toMatchObject({ text: 'after', arrows: 'outside' })

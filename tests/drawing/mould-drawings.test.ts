@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
-import { overlaps } from '../../src/drawing/lettering.ts'
+import { crosses, overlaps } from '../../src/drawing/lettering.ts'
 import { type MouldDrawingWords, mouldDrawings } from '../../src/drawing/mould-drawings.ts'
-import type { Drawing, LengthFormatter, Projection } from '../../src/drawing/types.ts'
+import type { Drawing, LengthFormatter, Projection, Rect } from '../../src/drawing/types.ts'
 import { blockDimensions } from '../../src/fixtures/block-dimensions.ts'
 import { type BlockMouldInput, designBlockMould } from '../../src/fixtures/block-mould.ts'
 import { demoMouldInput, inch } from '../fixtures/mould-input.ts'
@@ -14,7 +14,8 @@ const words: MouldDrawingWords = {
   sideView: 'Right side',
   section: 'Section',
   detail: 'Detail',
-  edgeView: 'Edge',
+  edgeView: 'Bottom edge',
+  endEdgeView: 'Right edge',
   grain: 'grain',
   make: 'make',
   face: { side: 'Inside face', end: 'Inside face', 'base-top': 'Upper face' },
@@ -125,9 +126,18 @@ describe.each(cases)('by hand: %s', (_, input, drawings) => {
 
   it('draws no outline through a value', () => {
     for (const drawing of drawings)
-      for (const segment of visibleSegments(drawing.svg))
+      for (const segment of lineSegments(drawing.svg, 'visible|section|break'))
         for (const dimension of drawing.dimensions)
           expect(touches(segment, dimension.box), `${drawing.name} ${dimension.name}`).toBe(false)
+  })
+
+  it('draws no line of a dimension or cut through the value of another', () => {
+    for (const drawing of drawings)
+      for (const group of drawing.svg.matchAll(/<g class="dimension-group" data-name="(.*?)">(.*?)<\/g>/g))
+        for (const segment of lineSegments(group[2]!, 'extension|dimension'))
+          for (const { name, box: rect } of drawing.dimensions)
+            if (name !== group[1] && !group[2]!.includes(`data-name="${name}"`))
+              expect(touches(segment, rect), `${group[1]} through ${name}`).toBe(false)
   })
 
   it('locates every feature once and only once', () => {
@@ -207,8 +217,8 @@ interface Segment {
   readonly y2: number
 }
 
-function visibleSegments(svg: string): readonly Segment[] {
-  return [...svg.matchAll(/class="visible" d="(.*?)"/g)].flatMap((path) =>
+function lineSegments(svg: string, kinds: string): readonly Segment[] {
+  return [...svg.matchAll(new RegExp(`class="(?:${kinds})" d="(.*?)"`, 'g'))].flatMap((path) =>
     [...path[1]!.matchAll(/M([\d.]+) ([\d.]+)L([\d.]+) ([\d.]+)/g)].map((match) => {
       const [x1, y1, x2, y2] = match.slice(1).map(Number) as [number, number, number, number]
       return { x1, y1, x2, y2 }
@@ -216,15 +226,8 @@ function visibleSegments(svg: string): readonly Segment[] {
   )
 }
 
-/** Outlines that matter here are level or upright, so their bounds are enough. */
-function touches({ x1, y1, x2, y2 }: Segment, rect: Drawing['dimensions'][number]['box']): boolean {
-  return (
-    Math.max(x1, x2) > rect.x &&
-    Math.min(x1, x2) < rect.x + rect.width &&
-    Math.max(y1, y2) > rect.y &&
-    Math.min(y1, y2) < rect.y + rect.height
-  )
-}
+const touches = ({ x1, y1, x2, y2 }: Segment, rect: Rect): boolean =>
+  crosses({ x: x1, y: y1 }, { x: x2, y: y2 }, rect)
 
 function unclosed(svg: string): readonly string[] {
   const open: string[] = []

@@ -58,6 +58,14 @@ describe('by hand', () => {
     expect(partEdges({ ...plank, features: [dado] })).toHaveLength(24)
   })
 
+  it('keeps the edge where two channels from opposite faces meet corner to corner', () => {
+    const above = { ...dado, at: 0.1, size: 0.1, depth: 0.01 }
+    const below = { ...dado, name: 'e', face: 'lower', at: 0.2, size: 0.1, depth: 0.01 } as const
+    // profile: 4 outer corners + 4 of the upper channel + 3 more of the lower one = 11 edges across the width;
+    // on each end 2 at the top, 1 in the middle, 2 at the bottom, 5 upright = 10
+    expect(partEdges({ ...plank, features: [above, below] })).toHaveLength(31)
+  })
+
   it('leaves wood under a dado', () => {
     const boxes = woodBoxes({ ...plank, features: [dado] })
     expect(boxes.some(({ min, max }) => min.x < 0.1 && max.x > 0.118 && max.z <= 0.0140001)).toBe(true)

@@ -1,10 +1,10 @@
-/** Reads one language's folder, and the program's own bibliography, from beside this file. */
+/** Reads the text catalogue of one language, and the program's own bibliography, from src/text. */
 import { readdirSync, readFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
-import { readYaml } from '../schema/yaml.ts'
-import { type Catalogue, catalogue } from './catalogue.ts'
+import { type Catalogue, catalogue } from '../text/catalogue.ts'
+import { readYaml } from './yaml.ts'
 
-const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url))
+const here = (path: string): string => fileURLToPath(new URL(`../text/${path}`, import.meta.url))
 
 /** @throws Error when our own files cannot be read: a broken installation */
 const yamlOf = (path: string): unknown => {
@@ -13,7 +13,7 @@ const yamlOf = (path: string): unknown => {
   return document.data
 }
 
-/** @param language a folder beside this file, such as `en` */
+/** @param language a folder of src/text, such as `en` */
 export const readCatalogue = (language: string): Catalogue => {
   const phrases = new Map(Object.entries(yamlOf(`./${language}/phrases.yaml`) as Record<string, string>))
   const folder = `./${language}/sheets`
@@ -33,4 +33,6 @@ export interface BibliographyEntry {
 
 /** The sources of the program's own constants, by the key that docstrings name. */
 export const readBibliography = (): ReadonlyMap<string, BibliographyEntry> =>
-  new Map(Object.entries((yamlOf('./bibliography.yaml') as { sources: Record<string, BibliographyEntry> }).sources))
+  new Map(
+    Object.entries((yamlOf('./bibliography.yaml') as { sources: Record<string, BibliographyEntry> }).sources),
+  )

@@ -1,0 +1,56 @@
+/** The shop's scales and vessels as the calculators want them. */
+import type { DrawPlan, Scale } from '../batch/draws.ts'
+import { type AcceptBand, scaleCheck } from '../batch/weighing-checks.ts'
+import type { ShopFile } from '../schema/shop.ts'
+
+type Vessel = ShopFile['vessels'][string] & { readonly key: string }
+
+export interface Vessels {
+  readonly weighing: Vessel
+  readonly alkali: Vessel
+  readonly lye: Vessel
+  readonly mixing: Vessel
+  readonly pouring: Vessel
+}
+
+/** The largest vessel of each use, or the uses for which the shop has none. */
+export const pickVessels = (shop: ShopFile): Vessels | { readonly missing: string[] } => {
+  const uses = ['weighing', 'alkali', 'lye', 'mixing', 'pouring'] as const
+  const found = new Map<string, Vessel>()
+  for (const [key, vessel] of Object.entries(shop.vessels)) {
+    const before = found.get(vessel.use)
+    if (!before || before.volume < vessel.volume) found.set(vessel.use, { ...vessel, key })
+  }
+  const missing = uses.filter((use) => !found.has(use))
+  if (missing.length > 0) return { missing }
+  return Object.fromEntries(uses.map((use) => [use, found.get(use)])) as unknown as Vessels
+}
+
+export const scalesOf = (shop: ShopFile): readonly [Scale, ...Scale[]] =>
+  Object.entries(shop.scales).map(
+    ([name, scale]): Scale => ({
+      name,
+      capacity: scale.capacity,
+      division: scale.division,
+      ...(scale['smallest-weighing'] === undefined ? {} : { minimumWeighing: scale['smallest-weighing'] }),
+      ...(scale.repeatability === undefined ? {} : { repeatability: scale.repeatability }),
+    }),
+  ) as unknown as readonly [Scale, ...Scale[]]
+
+export const checkOf = (
+  shop: ShopFile,
+  scale: Scale,
+  fats: readonly { readonly plan: DrawPlan }[],
+): AcceptBand | undefined => {
+  const checkMass = shop.scales[scale.name]?.['check-mass']
+  if (checkMass === undefined) return undefined
+  const largestDraw = Math.max(...fats.flatMap((fat) => fat.plan.draws.map((draw) => draw.target)), 0)
+  return scaleCheck({ scale, checkMass, largestDraw })
+}
+
+export const asVessel = (vessel: Vessel) => ({
+  name: vessel.key,
+  material: vessel.material,
+  brimVolume: vessel.volume,
+  ratedTemperature: vessel.rated,
+})

@@ -1,0 +1,95 @@
+/**
+ * Where the features of a part are dimensioned from its two datum edges.
+ */
+import { type Channel, isChannel, isHole, type Part } from '../geometry/part.ts'
+import type { OrdinateRequest } from './dimension-types.ts'
+
+/**
+ * Running dimensions of all channels and holes.
+ *
+ * Formula: grooves and holes by their middle, dadoes by the near wall, rebates by their only wall; stations at one
+ * place share a dimension. Validity: the datum corner is the face's lower left.
+ * @param part to be drawn [m]
+ * @returns rows below and to the left of the face, where there is anything to locate
+ * @source common practice
+ */
+export function ordinates(part: Part): readonly OrdinateRequest[] {
+  const channels = part.features.filter(isChannel)
+  const holes = part.features.filter(isHole)
+  const name = (what: string) => `part.${part.key}.${what}`
+  const across = grouped([
+    ...channels.filter((channel) => channel.runs === 'width').map((channel) => channelStation(channel)),
+    ...holes.map((hole) => ({ feature: hole.name, coordinate: 'u', at: hole.u, other: hole.v })),
+  ])
+  const up = grouped([
+    ...channels.filter((channel) => channel.runs === 'length').map((channel) => channelStation(channel)),
+    ...holes.map((hole) => ({ feature: hole.name, coordinate: 'v', at: hole.v, other: hole.u })),
+  ])
+  const origin = { x: 0, y: 0 }
+  return [
+    ...(across.length > 0
+      ? [
+          {
+            kind: 'ordinate' as const,
+            side: 'below' as const,
+            origin,
+            stations: across.map((one) => ({
+              name: name(`${one.feature}.${one.coordinate}`),
+              at: { x: one.at, y: one.other },
+              locates: one.locates,
+            })),
+          },
+        ]
+      : []),
+    ...(up.length > 0
+      ? [
+          {
+            kind: 'ordinate' as const,
+            side: 'left' as const,
+            origin,
+            stations: up.map((one) => ({
+              name: name(`${one.feature}.${one.coordinate}`),
+              at: { x: one.other, y: one.at },
+              locates: one.locates,
+            })),
+          },
+        ]
+      : []),
+  ]
+}
+
+interface Station {
+  readonly feature: string
+  readonly coordinate: string
+  readonly at: number
+  /** nearest point of the feature to the datum edge, across [m] */
+  readonly other: number
+}
+
+/** A wire's groove is set out by its middle; a dado by its near wall; a rebate by its only wall. */
+function channelStation(channel: Channel): Station {
+  const atStart = channel.kind === 'rebate' && channel.at <= 0
+  const at =
+    channel.kind === 'groove'
+      ? channel.at + channel.size / 2
+      : atStart
+        ? channel.at + channel.size
+        : channel.at
+  return { feature: channel.name, coordinate: 'at', at, other: 0 }
+}
+
+/** Stations at one place share a dimension. */
+function grouped(
+  stations: readonly Station[],
+): readonly (Station & { readonly locates: readonly string[] })[] {
+  const groups = new Map<string, Station[]>()
+  for (const station of stations) {
+    const key = station.at.toFixed(6)
+    groups.set(key, [...(groups.get(key) ?? []), station])
+  }
+  return [...groups.values()].map((group) => ({
+    ...group[0]!,
+    other: Math.min(...group.map((station) => station.other)),
+    locates: group.map((station) => `${station.feature}.${station.coordinate}`),
+  }))
+}

@@ -1,0 +1,61 @@
+/** What a batch sheet says of the batch as a whole: go or hold, and what is worth knowing. */
+import type { BoundBatch } from '../binder/bind-batch.ts'
+import type { Frame } from './frame.ts'
+import type { Block } from './model.ts'
+import { findingWords } from './stop-sheet.ts'
+
+export const stateStamp = ({ say, show }: Frame, batch: BoundBatch): Block => {
+  const { superfat } = batch
+  const fill = {
+    nominal: show.percent('superfat.nominal', superfat.nominal, 1),
+    low: show.percent('superfat.low', superfat.monteCarlo.low, 1),
+    high: show.percent('superfat.high', superfat.monteCarlo.high, 1),
+    worst: show.percent('superfat.worstCase', superfat.worst.low, 1),
+  }
+  if (batch.state !== 'hold')
+    return { kind: 'stamp', heading: say('batch.state.go'), items: [say('batch.state.go-why', fill)] }
+  return {
+    kind: 'stamp',
+    heading: say('batch.state.hold'),
+    items: [
+      ...(superfat.state === 'hold'
+        ? [say('batch.state.hold-why', fill)]
+        : [say('batch.state.go-why', fill)]),
+      ...(batch.tried ? [] : [say('batch.state.untried')]),
+      say('batch.state.hold-test'),
+      say('batch.state.signed'),
+    ],
+  }
+}
+
+/** Said in the steps where they matter, so not said again. */
+const SAID_IN_STEPS = new Set([
+  'pot-over-lift-limit',
+  'rim-above-elbow',
+  'pot-lip-above-shoulder',
+  'lye-never-cools-to-goal',
+])
+
+/** What was found that forbids nothing: each once, the fats of one kind of remark together. */
+export const knownNotice = (frame: Frame, batch: BoundBatch): Block => {
+  const warnings = batch.findings.filter(
+    ({ severity, code }) => severity === 'warn' && !SAID_IN_STEPS.has(code),
+  )
+  const middle = batch.fats.filter((fat) =>
+    warnings.some(({ code, values }) => code === MIDDLE_OF_RANGE && values.fat === fat.key),
+  )
+  const others = warnings.filter(({ code }) => code !== MIDDLE_OF_RANGE)
+  return {
+    kind: 'cautions',
+    signal: 'notice',
+    heading: frame.say('batch.known.heading'),
+    items: [
+      ...(middle.length > 0
+        ? [frame.say('batch.known.middle-of-range', { fats: middle.map(({ name }) => name).join(', ') })]
+        : []),
+      ...others.map((finding) => findingWords(frame, finding)),
+    ],
+  }
+}
+
+const MIDDLE_OF_RANGE = 'saponification-value-is-middle-of-range'

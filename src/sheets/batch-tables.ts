@@ -1,0 +1,238 @@
+/** The tables of a batch sheet: weights, draws, fill, heights to lift, trouble, record. */
+import type { BoundBatch } from '../binder/bind-batch.ts'
+import { blank, box, empty, maker, number, words } from './compose.ts'
+import type { Frame } from './frame.ts'
+import type { Cell, Facts, Table } from './model.ts'
+
+export const weightsTable = ({ say, show }: Frame, batch: BoundBatch): Table => {
+  const row = (what: Cell, share: Cell, mass: Cell): Cell[] => [what, share, mass, box]
+  const oilSum = batch.fats.reduce((sum, fat) => sum + fat.plan.sum, 0)
+  const lyeSum = batch.alkali.plan.sum + batch.water.sum + (batch.ice?.sum ?? 0)
+  return {
+    kind: 'table',
+    style: 'weigh',
+    caption: say('batch.weights.caption', { bars: show.count('bars', batch.fill.bars) }),
+    columns: [
+      { head: say('batch.weights.what'), align: 'left' },
+      { head: say('batch.weights.share'), align: 'right', width: 18 },
+      { head: say('batch.weights.mass'), align: 'right', width: 24 },
+      { head: say('batch.weights.done'), align: 'centre', width: 10 },
+    ],
+    rows: [
+      ...batch.fats.map((fat) =>
+        row(
+          maker(fat.name),
+          number(show.percent(`fat.${fat.key}.share`, fat.share, 1)),
+          number(show.weight(`fat.${fat.key}.mass`, fat.plan.sum, fat.plan.scale.division)),
+        ),
+      ),
+      row(
+        words(
+          say('batch.weights.alkali', {
+            alkali: batch.alkali.name,
+            purity: show.percent('naoh.purity', batch.alkali.purity, 1),
+          }),
+        ),
+        empty,
+        number(show.weight('naoh.mass', batch.alkali.plan.sum, batch.alkali.plan.scale.division)),
+      ),
+      row(
+        words(say('batch.weights.water')),
+        empty,
+        number(show.weight('water.mass', batch.water.sum, batch.water.scale.division)),
+      ),
+      ...(batch.ice
+        ? [
+            row(
+              words(say('batch.weights.ice')),
+              empty,
+              number(show.weight('ice.mass', batch.ice.sum, batch.ice.scale.division)),
+            ),
+          ]
+        : []),
+    ],
+    foot: [
+      [
+        words(say('batch.weights.fats')),
+        empty,
+        number(show.weight('oils.mass', oilSum, batch.alkali.plan.scale.division)),
+        empty,
+      ],
+      [
+        words(say('batch.weights.lye')),
+        empty,
+        number(show.weight('lye.mass', lyeSum, batch.alkali.plan.scale.division)),
+        empty,
+      ],
+      [
+        words(say('batch.weights.batter')),
+        empty,
+        number(show.weight('batter.mass', oilSum + lyeSum, batch.alkali.plan.scale.division)),
+        empty,
+      ],
+    ],
+  }
+}
+
+export const fillFacts = ({ say, show }: Frame, batch: BoundBatch): Facts => {
+  const { fill, mould } = batch
+  const { block } = mould.mould
+  return {
+    kind: 'facts',
+    size: 'big',
+    items: [
+      {
+        label: say('batch.fill.height'),
+        cell: number(show.length('fill.pourHeight', fill.pourHeight.nominal)),
+        note: say('batch.fill.height-note'),
+      },
+      {
+        label: say('batch.fill.below-rim'),
+        cell: number(show.length('fill.belowRim', fill.freeboard)),
+        note: say('batch.fill.below-rim-note'),
+      },
+      { label: say('batch.fill.bars'), cell: number(show.count('bars', fill.bars)) },
+      { label: say('batch.fill.block-length'), cell: number(show.length('block.length', block.length)) },
+      { label: say('batch.fill.block-width'), cell: number(show.length('block.width', block.width)) },
+      {
+        label: say('batch.fill.set-height'),
+        cell: number(show.length('fill.setHeight', fill.setHeight.nominal)),
+      },
+      { label: say('batch.fill.volume'), cell: number(show.volume('batter.volume', fill.batterVolume)) },
+      {
+        label: say('batch.fill.strength'),
+        cell: number(show.percent('lye.concentration', batch.lye.concentration, 1)),
+      },
+      {
+        label: say('batch.fill.superfat'),
+        cell: number(show.percent('superfat.nominal', batch.superfat.nominal, 1)),
+      },
+    ],
+  }
+}
+
+export const liftFacts = ({ say, show }: Frame, batch: BoundBatch): Facts => ({
+  kind: 'facts',
+  size: 'plain',
+  items: [
+    {
+      label: say('batch.fill.rim'),
+      cell: number(show.length('mould.rimAboveBench', batch.mould.mould.rimAboveBench)),
+    },
+    {
+      label: say('batch.fill.stand'),
+      cell:
+        batch.standHeight > 0.02
+          ? number(show.length('pour.highestStand', batch.standHeight))
+          : words(say('batch.fill.stand-none')),
+    },
+    { label: say('batch.fill.kettle'), cell: number(show.heavy('kettle.loaded', batch.pour.loadedMass)) },
+    { label: say('batch.fill.loaded'), cell: number(show.heavy('mould.loaded', batch.loadedMould)) },
+  ],
+})
+
+export const oilDraws = ({ say, show }: Frame, batch: BoundBatch): Table => {
+  const { weighing } = batch.vessels
+  let inKettle = 0
+  let draw = 0
+  const rows = batch.fats.flatMap((fat) =>
+    fat.plan.draws.map((one): Cell[] => {
+      inKettle += one.target
+      draw += 1
+      const name = `fat.${fat.key}.draw.${one.number}`
+      const { division } = fat.plan.scale
+      return [
+        number(show.count(`draw.${draw}`, draw)),
+        maker(fat.name),
+        number(show.weight(`${name}.target`, one.target, division)),
+        number(show.weight(`${name}.gross`, one.gross, division)),
+        number(show.weight(`${name}.inKettle`, inKettle, division)),
+        blank(),
+        box,
+      ]
+    }),
+  )
+  return {
+    kind: 'table',
+    style: 'weigh',
+    caption: say('batch.oils.caption', {
+      scale: batch.scales.oils.name,
+      container: weighing.key,
+      tare: show.weight('weighing.tare', weighing['empty-mass'], 0.001),
+    }),
+    columns: [
+      { head: say('batch.oils.draw'), align: 'centre', width: 8 },
+      { head: say('batch.oils.what'), align: 'left' },
+      { head: say('batch.oils.target'), align: 'right', width: 17 },
+      { head: say('batch.oils.with-container'), align: 'right', width: 16 },
+      { head: say('batch.oils.running'), align: 'right', width: 15 },
+      { head: say('batch.oils.lot'), align: 'left', width: 15 },
+      { head: say('batch.oils.done'), align: 'centre', width: 8 },
+    ],
+    rows,
+  }
+}
+
+export const alkaliDraws = ({ say, show }: Frame, batch: BoundBatch): Table => {
+  const { plan } = batch.alkali
+  return {
+    kind: 'table',
+    style: 'weigh',
+    caption: say('batch.lye.draws', {
+      scale: plan.scale.name,
+      container: batch.vessels.alkali.key,
+      tare: show.weight('alkali.tare', batch.vessels.alkali['empty-mass'], plan.scale.division),
+    }),
+    columns: [
+      { head: say('batch.oils.draw'), align: 'centre', width: 8 },
+      { head: say('batch.lye.what'), align: 'left' },
+      { head: say('batch.oils.target'), align: 'right', width: 18 },
+      { head: say('batch.oils.with-container'), align: 'right', width: 18 },
+      { head: say('batch.lye.read-back'), align: 'left', width: 20 },
+      { head: say('batch.oils.done'), align: 'centre', width: 8 },
+    ],
+    rows: [
+      ...batch.lye.portions.map((portion): Cell[] => [
+        number(show.count(`portion.${portion.number}`, portion.number)),
+        maker(batch.alkali.name),
+        number(show.weight(`naoh.portion.${portion.number}.mass`, portion.mass, plan.scale.division)),
+        number(
+          show.weight(
+            `naoh.portion.${portion.number}.gross`,
+            portion.mass + batch.vessels.alkali['empty-mass'],
+            plan.scale.division,
+          ),
+        ),
+        blank(),
+        box,
+      ]),
+    ],
+  }
+}
+
+export const troubleTable = ({ say }: Frame): Table => ({
+  kind: 'table',
+  caption: say('batch.trouble.caption'),
+  columns: [
+    { head: say('batch.trouble.sign'), align: 'left', width: 32 },
+    { head: say('batch.trouble.now'), align: 'left' },
+  ],
+  rows: ['1', '2', '3', '4', '5'].map((row) => [
+    words(say(`batch.trouble.${row}.sign`)),
+    words(say(`batch.trouble.${row}.now`)),
+  ]),
+})
+
+export const recordTable = ({ say }: Frame): Table => ({
+  kind: 'table',
+  style: 'log',
+  caption: say('batch.record.caption'),
+  columns: [
+    { head: say('batch.record.what'), align: 'left', width: 35 },
+    { head: say('batch.record.written'), align: 'left' },
+  ],
+  rows: ['who', 'checked', 'room', 'start', 'end', 'deviations'].map((row) => [
+    words(say(`batch.record.${row}`)),
+    empty,
+  ]),
+})
