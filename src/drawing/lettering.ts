@@ -21,6 +21,9 @@ export interface LetteringRequest {
   readonly size: number
 }
 
+/** Widths are those of the regular weight; bold is wider by this at most in the words of titles (from the font's advances) */
+const BOLD = 1.1
+
 const descender = 0.24 // of the type size: g, j, p, q, y of Noto Sans (computed from the glyphs' bounds)
 
 /**
@@ -33,7 +36,7 @@ const descender = 0.24 // of the type size: g, j, p, q, y of Noto Sans (computed
  */
 export function lettering(request: LetteringRequest): TextMark {
   const { at, turned, size, runs } = request
-  const width = textWidth(runs, size)
+  const width = textWidth(runs, size) * (request.class === 'view-title' ? BOLD : 1)
   const up = capitalHeight * size
   const down = descender * size
   const box: Rect = turned

@@ -8,7 +8,7 @@ import type { Frame } from './frame.ts'
 import type { Block, Cell, Figure, Inline, Sheet, Step, Table, Value } from './model.ts'
 
 /** Room for a drawing between the margins of either paper [mm]. */
-const DRAWING_BOX = { width: 174, height: 196 } as const
+const DRAWING_BOX = { width: 175, height: 222 } as const
 
 /** @param order place among the fixture sheets, from 1: its number is 7.order */
 export const mouldSheet = (
@@ -206,10 +206,12 @@ const featureTable = (frame: Frame, parts: readonly Part[]): Table => {
         const name = `part.${part.key}.${feature.name}`
         if (isChannel(feature)) {
           const along = feature.runs === 'width'
+          // A saw is set to the middle of a groove and to the wall of a dado, as on the drawings.
+          const at = feature.kind === 'groove' ? feature.at + feature.size / 2 : feature.at
           return [
             row(part, say(`feature.${feature.kind}.${feature.face}.${feature.runs}`), [
-              along ? size(`${name}.at`, feature.at) : empty,
-              along ? empty : size(`${name}.at`, feature.at),
+              along ? size(`${name}.at`, at) : empty,
+              along ? empty : size(`${name}.at`, at),
               size(`${name}.size`, feature.size),
               size(`${name}.depth`, feature.depth),
             ]),

@@ -13,6 +13,8 @@ import {
 } from '../text/format.ts'
 import type { Value } from './model.ts'
 
+const INCH = 0.0254 // m, exact (international-inch)
+
 export interface ShownUnits {
   readonly length: 'in' | 'mm'
   /** of the tape that the shop reads */
@@ -32,7 +34,7 @@ export interface Show {
   readonly length: (name: string, length: number) => Value
   readonly inches: (name: string, length: number) => Value
   readonly millimetres: (name: string, length: number) => Value
-  /** in the shop's unit alone: for drawings */
+  /** in the shop's unit alone, to 1/64 in below an inch: for drawings and holes */
   readonly size: (name: string, length: number) => Value
   readonly temperature: (name: string, temperature: number) => Value
   readonly volume: (name: string, volume: number) => Value
@@ -79,12 +81,15 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
     },
     inches: (name, value) => lengthValue(name, value, lengthShown(value, inchStyle, locale).shown),
     millimetres: (name, value) => lengthValue(name, value, lengthShown(value, tenthsStyle, locale).shown),
-    size: (name, value) =>
-      lengthValue(
+    size: (name, value) => {
+      // Below an inch it is a drill, a dado or a board: a sixteenth of a tape would name the wrong drill.
+      const inches: LengthStyle = value < INCH ? { unit: 'in', denominator: 64 } : inchStyle
+      return lengthValue(
         name,
         value,
-        lengthShown(value, units.length === 'in' ? inchStyle : tenthsStyle, locale).shown,
-      ),
+        lengthShown(value, units.length === 'in' ? inches : tenthsStyle, locale).shown,
+      )
+    },
     temperature: (name, value) => {
       const shown = (scale: 'F' | 'C') => temperatureShown(value, { scale, decimals: 0 }, locale)
       const [first, second] = units.temperature === 'F' ? (['F', 'C'] as const) : (['C', 'F'] as const)

@@ -31,13 +31,12 @@ export const sourceSheet = (frame: Frame, used: readonly Source[]): Sheet => {
           ]),
       },
       methods: {
-        kind: 'facts',
-        size: 'plain',
-        items: METHODS.map((method) => ({
-          label: say(`method.${method}`),
-          cell: { kind: 'empty' as const },
-          note: say(`method.${method}.how`),
-        })),
+        kind: 'table',
+        columns: [
+          { head: say('sources.number'), align: 'left', width: 26 },
+          { head: say('sources.how'), align: 'left' },
+        ],
+        rows: METHODS.map((method) => [words(say(`method.${method}`)), words(say(`method.${method}.how`))]),
       },
     },
     sources: [],
