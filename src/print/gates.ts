@@ -43,6 +43,13 @@ export function checkInspection(job: PrintJob, found: PageInspection): void {
   if (font !== undefined) {
     throw new PrintGateError('font', `The font ${font} could not be read. Install the program again.`)
   }
+  const [foreign] = found.foreignFamilies
+  if (foreign) {
+    throw new PrintGateError(
+      'font',
+      `On the sheet “${titleOf(job, foreign.anchor)}” text asks for “${foreign.family}”, a font that the binder does not carry.`,
+    )
+  }
   const [offender] = found.offenders
   if (offender) {
     const sheet = titleOf(job, offender.anchor)
@@ -119,6 +126,26 @@ export function checkFonts(job: PrintJob, plan: PagePlan, document: PDFDocument)
       )
     }
     throw new PrintGateError('font', `${where}: the font ${font.name} is not inside the PDF.`)
+  }
+}
+
+/**
+ * A character that our fonts lack is borrowed from this computer, whose font may bear the name of one of ours.
+ * @throws PrintGateError `missing-character` when the text holds a character that no shipped font has
+ */
+export function checkCharacters(job: PrintJob, plan: PagePlan): void {
+  if (
+    uncoveredCharacters(job.html).length === 0 &&
+    job.sheets.every((sheet) => uncoveredCharacters('', sheet).length === 0)
+  )
+    return
+  for (const [index, sheet] of job.sheets.entries()) {
+    if (uncoveredCharacters(job.html, sheet).length === 0) continue
+    const page = plan.sheets[index]?.firstPage ?? 0
+    throw new PrintGateError(
+      'missing-character',
+      `${placeOf(job, plan, page)}: ${uncoveredWords(job, plan, page)} is in none of the binder's fonts. Write it in other characters.`,
+    )
   }
 }
 

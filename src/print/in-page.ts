@@ -37,6 +37,8 @@ export interface PageInspection {
   /** ids that are linked to or asked for but not there */
   readonly missingAnchors: readonly string[]
   readonly brokenFonts: readonly string[]
+  /** text that asks for a family first that the document does not bring along */
+  readonly foreignFamilies: readonly { readonly anchor: string; readonly family: string }[]
   /** addresses of things outside the document that the browser did not even try to fetch */
   readonly outside: readonly string[]
   readonly offenders: readonly Offender[]
@@ -154,6 +156,21 @@ export function inspectInPage(input: {
     }
   }
 
+  // A font of this computer may bear the same name inside the PDF as one of ours, so the wish itself is looked at.
+  const brought = new Set([...document.fonts].map((face) => face.family.replace(/["']/g, '')))
+  const foreignFamilies: { anchor: string; family: string }[] = []
+  for (const sheet of input.sheets) {
+    const section = document.getElementById(sheet.anchor)
+    if (!section) continue
+    for (const element of [section, ...section.querySelectorAll('*')]) {
+      if (![...element.childNodes].some((node) => node.nodeType === 3 && node.textContent?.trim())) continue
+      const family = (getComputedStyle(element).fontFamily.split(',')[0] ?? '').trim().replace(/["']/g, '')
+      if (brought.has(family)) continue
+      foreignFamilies.push({ anchor: sheet.anchor, family })
+      break
+    }
+  }
+
   const wanted = new Set(input.anchors)
   for (const link of document.querySelectorAll('[data-page-of]')) {
     wanted.add(link.getAttribute('data-page-of') ?? '')
@@ -163,6 +180,7 @@ export function inspectInPage(input: {
     hasRules: document.getElementById('page-rules') !== null,
     missingAnchors: [...wanted].filter((anchor) => !document.getElementById(anchor)),
     brokenFonts: [...document.fonts].filter((face) => face.status === 'error').map((face) => face.family),
+    foreignFamilies,
     outside: [...document.querySelectorAll('[src], link[href], image[href], use[href]')]
       .map((element) => element.getAttribute('src') ?? element.getAttribute('href') ?? '')
       .filter((address) => !/^(data:|#)/.test(address)),

@@ -4,6 +4,7 @@ import { type OpenBrowser, openBrowser, openPage, printPage } from './browser-pa
 import { finishPdf } from './finish-pdf.ts'
 import { type GateName, PrintGateError } from './gate-error.ts'
 import {
+  checkCharacters,
   checkContents,
   checkFonts,
   checkInspection,
@@ -110,6 +111,7 @@ export async function printWith(
     const document = await loadPdf(printed)
     checkFonts(job, plan, document)
     checkMissingGlyphs(job, plan, document)
+    checkCharacters(job, plan)
     checkScales(job, plan, document, inspection)
     const pdf = await finishPdf(document, job)
 

@@ -153,6 +153,7 @@ const inspection = (checkScales: PageInspection['checkScales']): PageInspection 
   hasRules: true,
   missingAnchors: [],
   brokenFonts: [],
+  foreignFamilies: [],
   outside: [],
   offenders: [],
   checkScales,

@@ -1,0 +1,199 @@
+/** Which folder may import which, and behind which file each outside library stands. */
+import { describe, expect, it } from 'vitest'
+import {
+  folderOf,
+  folderRings,
+  type Import,
+  importsOf,
+  sourceFiles,
+  unsteady,
+  wrongDirections,
+  wrongImporters,
+} from './architecture-rules.ts'
+
+const CALCULATORS = ['numerics', 'geometry', 'chemistry', 'batch', 'fixtures'] as const
+
+/** Folder to what it may import: a folder, or one file of it. */
+const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
+  units: [],
+  findings: [],
+  numerics: [],
+  geometry: [],
+  diagnostics: [],
+  chemistry: ['numerics', 'findings'],
+  batch: ['findings'],
+  fixtures: ['geometry', 'findings'],
+  drawing: ['geometry', 'fixtures'],
+  text: ['units'],
+  // of chemistry only the names that a file may use
+  schema: ['units', 'diagnostics', 'text/glyphs.ts', 'text/catalogue.ts', 'chemistry/fatty-acids.ts'],
+  binder: [...CALCULATORS, 'findings', 'diagnostics', 'schema'],
+  // of geometry only how a part names its features
+  sheets: ['binder', 'drawing', 'text', 'schema', 'findings', 'diagnostics', 'geometry/part.ts'],
+  // of print only what a job looks like
+  site: ['sheets', 'schema', 'print/job.ts', 'print/fonts.ts'],
+  print: ['launch/browser-folder.mjs'],
+  output: ['launch/lock.mjs', 'launch/process-identity.mjs'],
+  launch: [],
+  commands: ['binder', 'schema', 'sheets', 'site', 'text', 'print', 'output', 'diagnostics'],
+}
+
+/** Outside libraries by the files that may import them. A library that is not named here is not allowed anywhere. */
+const IMPORTERS: Readonly<Record<string, readonly RegExp[]>> = {
+  'js-yaml': [/^schema\/yaml\.ts$/],
+  zod: [/^schema\//],
+  'temporal-polyfill': [/^schema\/fields\.ts$/],
+  'fastest-levenshtein': [/^schema\//, /^units\/spelling\.ts$/],
+  'fraction.js': [/^units\//],
+  picocolors: [/^diagnostics\.ts$/],
+  '@11ty/eleventy': [/^site\/build-pages\.ts$/],
+  'markdown-it': [/^site\/markdown\.ts$/],
+  'markdown-it-container': [/^site\/markdown\.ts$/, /^site\/markdown-it-container\.d\.ts$/],
+  '@cantoo/pdf-lib': [/^print\//],
+  'pdfjs-dist': [/^print\//],
+  puppeteer: [/^print\/libraries\.ts$/],
+  tsx: [/^launch\/main\.mjs$/],
+  '@sparticuz/chromium': [/^launch\/unpack\.mjs$/],
+  'node:fs': [/^schema\/read-(folder|catalogue)\.ts$/, /^(print|output|launch|commands|site)\//],
+  'node:fs/promises': [/^schema\/read-folder\.ts$/, /^(print|output|launch|commands|site)\//],
+  'node:child_process': [/^(print|launch)\//],
+  'node:http': [],
+  'node:https': [],
+  'node:net': [],
+}
+
+/** Types of a library may be named beside the file that loads it: they are gone when the program runs. */
+const TYPES = [/^print\//, /^site\//]
+
+const files = sourceFiles()
+const imports = files.flatMap(importsOf)
+const none: readonly string[] = []
+
+describe('by hand: the program keeps its rules', () => {
+  it('has a rule for every folder', () => {
+    const folders = [...new Set(files.map(({ path }) => folderOf(path)))]
+    expect(folders.filter((folder) => !Object.hasOwn(DIRECTIONS, folder) && folder !== 'launch')).toEqual(none)
+    expect(files.length).toBeGreaterThan(100)
+    expect(imports.length).toBeGreaterThan(300)
+  })
+
+  it('imports in the allowed directions only', () => {
+    expect(wrongDirections(imports, DIRECTIONS)).toEqual(none)
+  })
+
+  it('keeps each outside library behind its file', () => {
+    expect(wrongImporters(imports, IMPORTERS, TYPES)).toEqual(none)
+  })
+
+  it('has no rings of folders', () => {
+    expect(folderRings(imports)).toEqual(none)
+  })
+
+  it('imports nothing that is not there', () => {
+    const known = new Set(files.map(({ path }) => path))
+    const missing = imports.filter(({ outside, to }) => !outside && !known.has(to))
+    expect(missing.map(({ from, to }) => `${from} imports ${to}`)).toEqual(none)
+  })
+
+  it('computes, composes and words without clock, chance, environment or the language of the machine', () => {
+    const steady = [...CALCULATORS, 'units', 'text', 'schema', 'binder', 'drawing', 'sheets', 'findings', 'site']
+    expect(unsteady(files, steady)).toEqual(none)
+  })
+
+  it('has calculators that import nothing from outside at all', () => {
+    const outside = imports.filter(
+      ({ from, outside: out }) =>
+        out && [...CALCULATORS, 'drawing', 'binder', 'findings'].includes(folderOf(from)),
+    )
+    expect(outside.map(({ from, to }) => `${from} imports ${to}`)).toEqual(none)
+  })
+})
+
+describe('by hand: the rules notice what they are for', () => {
+  const read = (path: string, text: string): Import[] => importsOf({ path, text })
+
+  it('reads every way of importing', () => {
+    const text = [
+      "import { a } from '../x/a.ts'",
+      "import type { B } from '../x/b.ts'",
+      'import {\n  c,\n  type D,\n} from "../x/c.ts"',
+      "export * from '../x/d.ts'",
+      "import '../x/e.ts'",
+      "const f = await import('../x/f.ts')",
+      "const g = require('puppeteer')",
+      "type H = typeof import('@scope/name/deep')",
+      "// import { no } from '../x/no.ts'",
+      "/* import '../x/never.ts' */",
+      "const text = 'the lye from the pail'",
+    ].join('\n')
+    const found = read('here/file.ts', text)
+    expect(found.map(({ to }) => to).sort()).toEqual(
+      ['@scope/name', 'puppeteer', 'x/a.ts', 'x/b.ts', 'x/c.ts', 'x/d.ts', 'x/e.ts', 'x/f.ts'].sort(),
+    )
+    expect(found.filter(({ typeOnly }) => typeOnly).map(({ to }) => to)).toEqual(['x/b.ts', '@scope/name'])
+  })
+
+  it.each([
+    ['chemistry/a.ts', '../sheets/model.ts'],
+    ['geometry/a.ts', '../findings.ts'],
+    ['print/a.ts', '../schema/shop.ts'],
+    ['schema/a.ts', '../chemistry/alkali.ts'],
+    ['sheets/a.ts', '../chemistry/alkali.ts'],
+    ['site/a.ts', '../print/print-binder.ts'],
+    ['launch/a.mjs', '../schema/load.ts'],
+    ['units/a.ts', '../diagnostics.ts'],
+    ['batch/a.ts', '../chemistry/alkali.ts'],
+  ])('%s may not import %s', (path, to) => {
+    expect(wrongDirections(read(path, `import { a } from '${to}'`), DIRECTIONS)).toHaveLength(1)
+  })
+
+  it('lets a folder import itself and what its line names', () => {
+    const fine = [
+      ...read('chemistry/a.ts', "import { b } from './b.ts'\nimport { f } from '../findings.ts'"),
+      ...read('schema/a.ts', "import { b } from '../chemistry/fatty-acids.ts'"),
+      ...read('units.ts', "import { b } from './units/parse.ts'"),
+    ]
+    expect(wrongDirections(fine, DIRECTIONS)).toEqual(none)
+  })
+
+  it.each([
+    ['schema/load.ts', "import { load } from 'js-yaml'"],
+    ['sheets/a.ts', "import MarkdownIt from 'markdown-it'"],
+    ['site/configure.ts', "import Eleventy from '@11ty/eleventy'"],
+    ['print/browser-page.ts', "import puppeteer from 'puppeteer'"],
+    ['print/browser-page.ts', "const p = await import('puppeteer')"],
+    ['binder/a.ts', "import { z } from 'zod'"],
+    ['site/a.ts', "import { PDFDocument } from '@cantoo/pdf-lib'"],
+    ['chemistry/a.ts', "import { readFileSync } from 'node:fs'"],
+    ['text/a.ts', "import { readFileSync } from 'node:fs'"],
+    ['site/a.ts', "import { get } from 'node:https'"],
+    ['commands/a.ts', "import whatever from 'a-package-nobody-knows'"],
+  ])('%s may not say %s', (path, text) => {
+    expect(wrongImporters(read(path, text), IMPORTERS, TYPES)).toHaveLength(1)
+  })
+
+  it('finds rings of any length, and no ring where two ways meet', () => {
+    const edge = (from: string, to: string): Import => ({
+      from: `${from}/x.ts`,
+      to: `${to}/x.ts`,
+      outside: false,
+      typeOnly: false,
+    })
+    expect(folderRings([edge('a', 'b'), edge('b', 'c'), edge('c', 'a')])).toEqual(['a → b → c → a'])
+    expect(folderRings([edge('a', 'b'), edge('a', 'c'), edge('b', 'd'), edge('c', 'd')])).toEqual(none)
+  })
+
+  it.each([
+    'const t = Date.now()',
+    'const t = new Date()',
+    'const r = Math.random()',
+    'const e = process.env.HOME',
+    'new Intl.NumberFormat()',
+    'n.toLocaleString()',
+    "a.localeCompare('b')",
+  ])('sees that a result depends on the machine: %s', (text) => {
+    expect(unsteady([{ path: 'chemistry/a.ts', text }], ['chemistry'])).toHaveLength(1)
+    expect(unsteady([{ path: 'chemistry/a.ts', text: `// ${text}` }], ['chemistry'])).toEqual(none)
+    expect(unsteady([{ path: 'launch/a.ts', text }], ['chemistry'])).toEqual(none)
+  })
+})

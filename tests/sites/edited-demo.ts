@@ -1,0 +1,108 @@
+/** The demo's folder with a few lines changed, and what becomes of it: how tests reach every state of a binder. */
+import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { dirname, join } from 'node:path'
+import { fileURLToPath } from 'node:url'
+import { type Composed, compose } from '../../src/commands/compose.ts'
+import type { Sheet } from '../../src/sheets/model.ts'
+import type { Catalogue } from '../../src/text/catalogue.ts'
+
+export const demo = fileURLToPath(new URL('../../content/', import.meta.url))
+
+/** Per file below the folder: what stands there and what shall stand there instead; or a whole new text. */
+export type Edits = Readonly<Record<string, string | readonly (readonly [string, string])[]>>
+
+/** A copy of the demo with edits. @throws Error when a text to replace does not stand in its file exactly once */
+export const editedDemo = (edits: Edits): { readonly folder: string; readonly remove: () => void } => {
+  const base = mkdtempSync(join(tmpdir(), 'edited-demo-'))
+  const folder = join(base, 'shop')
+  cpSync(demo, folder, { recursive: true, filter: (path) => !path.endsWith('output') })
+  for (const [name, edit] of Object.entries(edits)) {
+    const file = join(folder, name)
+    if (typeof edit === 'string') {
+      mkdirSync(dirname(file), { recursive: true })
+      writeFileSync(file, edit)
+      continue
+    }
+    let text = readFileSync(file, 'utf8')
+    for (const [before, after] of edit) {
+      if (text.split(before).length !== 2) throw new Error(`"${before}" does not stand once in ${name}.`)
+      text = text.replace(before, () => after)
+    }
+    writeFileSync(file, text)
+  }
+  return { folder, remove: () => rmSync(base, { recursive: true, force: true }) }
+}
+
+export type Binder = NonNullable<Composed['binder']>
+
+/** @throws Error with the diagnostics when the edited folder has mistakes */
+export const composeEdited = async (
+  edits: Edits,
+  words?: (language: string) => Catalogue,
+): Promise<Binder> => {
+  const { folder, remove } = editedDemo(edits)
+  try {
+    const { binder, diagnostics } = await compose(folder, 'shop', words)
+    if (!binder) throw new Error(diagnostics.map(({ file, message }) => `${file}: ${message}`).join('\n'))
+    return binder
+  } finally {
+    remove()
+  }
+}
+
+export const BATCH = 'batch/2027-03-14-hearth'
+export const MOULD = 'fixture/five-by-three'
+
+export const sheetOf = ({ sheets }: { readonly sheets: readonly Sheet[] }, id: string): Sheet => {
+  const sheet = sheets.find((one) => one.id === id)
+  if (!sheet) throw new Error(`No sheet ${id} among ${sheets.map((one) => one.id).join(', ')}.`)
+  return sheet
+}
+
+const recipe = 'recipes/hearth.yaml'
+const fixture = 'fixtures/five-by-three.yaml'
+const batch = 'batches/2027-03-14-hearth.yaml'
+const TRIED = `tried:                         # a recipe that was never tried small is held back
+  where: pilot loaf 4
+  oils: 700 g
+  minutes-to-thick: 22
+  behaviour: medium trace, no surprise
+`
+
+/** Edits that lead to each state that a binder can be in. */
+export const STATES = {
+  go: {},
+  untried: { [recipe]: [[TRIED, '']] },
+  'worst case below zero': { [recipe]: [['superfat: 6 %', 'superfat: 4.5 %']] },
+  'superfat under the floor': { [recipe]: [['superfat: 6 %', 'superfat: 1 %']] },
+  'lye too strong': { [recipe]: [['lye-concentration: 33 %', 'lye-concentration: 51 %']] },
+  'dado too deep': { [fixture]: [['depth: 1/4 in', 'depth: 5/8 in']] },
+  'metric shop, other paper': {
+    'shop.yaml': [
+      ['size: Letter', 'size: A4'],
+      ['length: in ', 'length: mm '],
+      ['temperature: F ', 'temperature: C '],
+    ],
+  },
+  'plain lye, no check weights': {
+    [batch]: [['  ice: 40 %', '  ice: 0 %']],
+    'shop.yaml': [
+      ['    check-mass: 2 kg\n', ''],
+      ['    capacity: 60 kg', '    capacity: 6 kg'],
+    ],
+  },
+  'a high stand, rods in the base': {
+    'shop.yaml': [
+      ['elbow-height: 41 in', 'elbow-height: 46 in'],
+      ['shoulder-height: 53 in', 'shoulder-height: 60 in'],
+    ],
+    [fixture]: [['in-base: 0', 'in-base: 2']],
+  },
+  'oils by weight, own page': {
+    [batch]: [['fill: to the line ', 'oils: 9 kg ']],
+    'pages/reminder.md': `# Before we start\n\nWe weigh [[${BATCH}: naoh.mass]] of alkali today.\n`,
+  },
+} as const satisfies Record<string, Edits>
+
+export type State = keyof typeof STATES
