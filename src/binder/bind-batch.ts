@@ -1,18 +1,18 @@
 /** One batch of the maker's folder to everything that its sheets say: the calculators run in order, findings kept. */
-import type { BatterPart } from '../batch/batter.ts'
 import { chooseScale, type DrawPlan, type Scale } from '../batch/draws.ts'
-import { type Fill, fillHeightForOils, oilsForFillHeight } from '../batch/fill.ts'
+import { type Fill, type FillSetting, fillHeightForOils, oilsForFillHeight } from '../batch/fill.ts'
+import { barsForOilOnHand } from '../batch/oil-on-hand.ts'
 import { checkVessel } from '../batch/pots.ts'
 import { type PourPlan, pourPlan } from '../batch/pour.ts'
 import { type AcceptBand, grossCheck } from '../batch/weighing-checks.ts'
-import { alkaliFor } from '../chemistry/alkali.ts'
-import { lyeDensity } from '../chemistry/solution-density.ts'
+import type { Alkali } from '../chemistry/alkali.ts'
 import { type SuperfatMargin, superfatMargin } from '../chemistry/superfat-interval.ts'
 import type { Finding } from '../findings.ts'
 import type { BatchFile } from '../schema/batch.ts'
 import type { Content, Placed } from '../schema/content.ts'
 import { type BoundMould, blockCuts, mouldInside } from './bind-mould.ts'
-import { pourDensity, sourcesOf, usedSaponificationValue } from './fat-figures.ts'
+import { sourcesOf } from './fat-figures.ts'
+import { type Formula, formulaOf } from './formula.ts'
 import { type LyePlan, planLye } from './plan-lye.ts'
 import { asVessel, checkOf, pickVessels, scalesOf, type Vessels } from './shop-tools.ts'
 
@@ -27,6 +27,21 @@ export interface BoundFat {
   readonly sources: readonly string[]
 }
 
+export interface BoundAlkali {
+  readonly key: string
+  readonly name: string
+  readonly kind: Alkali
+  readonly purity: number
+  readonly plan: DrawPlan
+}
+
+export interface BoundAddition {
+  readonly key: string
+  readonly name: string
+  readonly role: 'acid' | 'fragrance' | 'other'
+  readonly plan: DrawPlan
+}
+
 export interface BoundBatch {
   readonly key: string
   readonly file: Placed<BatchFile>
@@ -36,7 +51,13 @@ export interface BoundBatch {
   readonly mould: BoundMould
   readonly fats: readonly BoundFat[]
   readonly fill: Fill
-  readonly alkali: { readonly name: string; readonly purity: number; readonly plan: DrawPlan }
+  /** slices that this batch fills; fewer than the mould takes when a fat is short */
+  readonly slices: number
+  readonly alkalis: readonly BoundAlkali[]
+  readonly additions: readonly BoundAddition[]
+  /** name of what the lye is made with, when it is not water */
+  readonly liquid: string | undefined
+  readonly formula: Formula
   readonly lye: LyePlan
   readonly water: DrawPlan
   readonly ice: DrawPlan | undefined
@@ -78,58 +99,16 @@ export const bindBatch = (
 ): { readonly batch: BoundBatch } | { readonly missingVessels: readonly string[] } => {
   const shop = content.shop.value
   const recipe = content.recipes.get(file.value.recipe)
-  const alkaliEntry = recipe && content.alkalis.get(recipe.value.alkali)?.value
-  if (!recipe || !alkaliEntry) throw new Error('The batch names a recipe or alkali that was not looked up.')
+  if (!recipe) throw new Error('The batch names a recipe that was not looked up.')
   const vessels = pickVessels(shop)
   if ('missing' in vessels) return { missingVessels: vessels.missing }
 
   const findings: Finding[] = [...mould.mould.findings]
   const pourTemperature = recipe.value['pour-temperature']
-  const concentration = recipe.value['lye-concentration']
-
-  // For each kilogram of oils; everything about a batch is in proportion to them.
-  const fatsPerOil = Object.entries(recipe.value.fats).map(([key, share]) => {
-    const fat = content.fats.get(key)
-    if (!fat) throw new Error(`No fat "${key}".`)
-    return {
-      key,
-      share,
-      fat: fat.value,
-      value: usedSaponificationValue(fat.value),
-      density: pourDensity(fat.value, pourTemperature),
-    }
-  })
-  const purity = {
-    nominal: alkaliEntry.purity,
-    low: alkaliEntry['purity-range']?.from ?? alkaliEntry.purity,
-    high: alkaliEntry['purity-range']?.to ?? alkaliEntry.purity,
-  }
-  const need = alkaliFor({
-    fats: fatsPerOil.map(({ share, value }) => ({ mass: share, saponificationValue: value.nominal })),
-    superfat: recipe.value.superfat,
-    potassiumShare: 0,
-    purity: { NaOH: purity, KOH: purity },
-  })
-  const alkaliPerOil = need.alkalis[0]
-  if (!alkaliPerOil) throw new Error('No alkali came out.')
-  // Strength counts the alkali as it is weighed, as the trade does; what reacts is its pure part.
-  const lyePerOil = alkaliPerOil.weighedMass / concentration
-  const parts: BatterPart[] = [
-    ...fatsPerOil.map(
-      ({ key, share, density }): BatterPart => ({ name: key, kind: 'fat', massPerOil: share, density }),
-    ),
-    {
-      name: 'lye',
-      kind: 'lye',
-      massPerOil: lyePerOil,
-      density: lyeDensity({ NaOH: concentration * purity.nominal }, pourTemperature),
-    },
-  ]
-
-  const setting = { parts, mould: mouldInside(mould), cuts: blockCuts(mould) }
-  const fill =
-    file.value.oils === undefined ? oilsForFillHeight(setting) : fillHeightForOils(setting, file.value.oils)
-  findings.push(...fatsPerOil.flatMap(({ value }) => value.findings), ...need.findings, ...fill.findings)
+  const formula = formulaOf(content, recipe.value)
+  const setting = { parts: formula.parts, mould: mouldInside(mould), cuts: blockCuts(mould) }
+  const { fill, slices } = fillOf(setting, file.value)
+  findings.push(...formula.findings, ...fill.findings)
 
   const scales = scalesOf(shop)
   const weighing = (density: number) => ({
@@ -137,27 +116,52 @@ export const bindBatch = (
     emptyMass: vessels.weighing['empty-mass'],
     workingMass: vessels.weighing.volume * WEIGHING_FULLNESS * density,
   })
-  const fats = fatsPerOil.map(({ key, share, fat, density }): BoundFat => {
-    const mass = share * fill.oilMass
-    const { chosen } = chooseScale({ mass, container: weighing(density) }, scales)
+  const fats = formula.fats.map((fat): BoundFat => {
+    const mass = fat.share * fill.oilMass
+    const { chosen } = chooseScale({ mass, container: weighing(fat.density) }, scales)
     findings.push(...chosen.findings)
-    return { key, name: fat.names[0] ?? key, share, mass, plan: chosen, sources: sourcesOf(fat) }
+    return {
+      key: fat.key,
+      name: fat.name,
+      share: fat.share,
+      mass,
+      plan: chosen,
+      sources: sourcesOf(fat.entry),
+    }
   })
-  const alkaliPlan = chooseScale(
-    {
-      mass: alkaliPerOil.weighedMass * fill.oilMass,
-      container: {
-        name: vessels.alkali.key,
-        emptyMass: vessels.alkali['empty-mass'],
-        workingMass: vessels.alkali.volume * WEIGHING_FULLNESS * BEADS_DENSITY,
+  const alkalis = formula.alkalis.map((alkali): BoundAlkali => {
+    const { chosen } = chooseScale(
+      {
+        mass: alkali.weighed * fill.oilMass,
+        container: {
+          name: vessels.alkali.key,
+          emptyMass: vessels.alkali['empty-mass'],
+          workingMass: vessels.alkali.volume * WEIGHING_FULLNESS * BEADS_DENSITY,
+        },
+        alkali: true,
       },
-      alkali: true,
-    },
-    scales,
-  ).chosen
-  findings.push(...alkaliPlan.findings)
+      scales,
+    )
+    findings.push(...chosen.findings)
+    return {
+      key: alkali.key,
+      name: alkali.name,
+      kind: alkali.kind,
+      purity: alkali.purity.nominal,
+      plan: chosen,
+    }
+  })
+  const additions = formula.additions.map((addition): BoundAddition => {
+    const { chosen } = chooseScale(
+      { mass: addition.mass * fill.oilMass, container: weighing(addition.density) },
+      scales,
+    )
+    findings.push(...chosen.findings)
+    return { key: addition.key, name: addition.name, role: addition.role, plan: chosen }
+  })
 
-  const waterMass = lyePerOil * fill.oilMass - alkaliPlan.sum
+  // Rounding of the alkali is taken up by nothing: the water stays what the strength asks for.
+  const waterMass = formula.water * fill.oilMass
   const iceShare = file.value.lye?.ice ?? 0
   const water = chooseScale(
     { mass: waterMass * (1 - iceShare), container: weighing(WATER_DENSITY) },
@@ -170,8 +174,12 @@ export const bindBatch = (
   findings.push(...water.findings, ...(ice?.findings ?? []))
 
   const lye = planLye({
-    pureAlkali: alkaliPlan.sum * purity.nominal,
-    weighedAlkali: alkaliPlan.sum,
+    alkalis: alkalis.map(({ kind, purity, plan }) => ({
+      kind,
+      weighed: plan.sum,
+      pure: plan.sum * purity,
+      division: plan.scale.division,
+    })),
     water: water.sum,
     ice: ice?.sum ?? 0,
     waterTemperature: file.value.lye?.['water-temperature'] ?? shop.room['usual-temperature'],
@@ -179,12 +187,11 @@ export const bindBatch = (
     coolTo: pourTemperature,
     hottest: Math.min(shop.limits['hottest-lye'], vessels.lye.rated),
     nextPortionBelow: shop.limits['next-portion-below'],
-    division: alkaliPlan.scale.division,
   })
   findings.push(...lye.findings)
 
   const superfat = superfatMargin({
-    fats: fatsPerOil.map(({ key, value }, index) => {
+    fats: formula.fats.map(({ key, value }, index) => {
       const plan = fats[index]?.plan as DrawPlan
       return {
         key,
@@ -193,18 +200,17 @@ export const bindBatch = (
         weighing: { scale: plan.scale.name, draws: plan.draws.length },
       }
     }),
-    alkalis: [
-      {
-        alkali: 'NaOH',
-        mass: alkaliPlan.sum,
+    alkalis: formula.alkalis.map(({ kind, purity }, index) => {
+      const plan = alkalis[index]?.plan as DrawPlan
+      return {
+        alkali: kind,
+        mass: plan.sum,
         purity,
         // it is weighed in the portions that go in, not in the fewest draws that the scale could take
-        weighing: {
-          scale: alkaliPlan.scale.name,
-          draws: Math.max(alkaliPlan.draws.length, lye.portions.length),
-        },
-      },
-    ],
+        weighing: { scale: plan.scale.name, draws: Math.max(plan.draws.length, lye.portions.length) },
+      }
+    }),
+    hydroxideForAcids: formula.hydroxideForAcids * fill.oilMass,
     scales: Object.fromEntries(
       Object.entries(shop.scales).map(([key, scale]) => [
         key,
@@ -256,7 +262,6 @@ export const bindBatch = (
     shopLimit: shop.limits['hot-lift'],
   })
   findings.push(...pour.findings)
-  if (!recipe.value.tried) findings.push({ code: 'recipe-untried', severity: 'hold', values: {} })
 
   const oilScale = fats[0]?.plan.scale as Scale
   const grossScale = scales.find(
@@ -272,7 +277,11 @@ export const bindBatch = (
       mould,
       fats,
       fill,
-      alkali: { name: alkaliEntry.name, purity: alkaliEntry.purity, plan: alkaliPlan },
+      slices,
+      alkalis,
+      additions,
+      liquid: formula.liquid?.name,
+      formula,
       lye,
       water,
       ice,
@@ -300,11 +309,26 @@ export const bindBatch = (
       },
       loadedMould: mould.mould.mass + fill.pouredMass,
       standHeight: shop.people['elbow-height'] - mould.mould.rimAboveBench,
-      tried: recipe.value.tried !== undefined,
+      tried: formula.tried,
       state: stateOf(findings),
       findings,
     },
   }
+}
+
+/** Which of the three directions the batch asks for: full height, so much oil, or what is there of a fat. */
+const fillOf = (setting: FillSetting, batch: BatchFile): { fill: Fill; slices: number } => {
+  const whole = setting.cuts.slices
+  if (batch.oils !== undefined) return { fill: fillHeightForOils(setting, batch.oils), slices: whole }
+  const onHand = batch['on-hand']
+  if (!onHand) return { fill: oilsForFillHeight(setting), slices: whole }
+  const bars = barsForOilOnHand(
+    setting,
+    Object.entries(onHand).map(([name, mass]) => ({ name, mass })),
+  )
+  if (bars.fill) return { fill: bars.fill, slices: bars.fill.slices }
+  // Not one slice: nothing is weighed, and the page says why.
+  return { fill: { ...oilsForFillHeight(setting), findings: bars.findings }, slices: 0 }
 }
 
 const stateOf = (findings: readonly Finding[]): 'go' | 'hold' | 'stop' => {

@@ -1,16 +1,55 @@
 /** A fat's published figures as the calculators want them. */
-import { fatDensity } from '../chemistry/density.ts'
-import { saponificationValue } from '../chemistry/saponification-value.ts'
-import type { FatEntry } from '../schema/fats.ts'
 
-export const usedSaponificationValue = (fat: FatEntry) =>
-  saponificationValue({
+import {
+  middleComposition,
+  saponificationValueOfFreeAcids,
+  saponificationValueOfTriglyceride,
+} from '../chemistry/composition.ts'
+import { fatDensity } from '../chemistry/density.ts'
+import { type SaponificationValue, saponificationValue } from '../chemistry/saponification-value.ts'
+import type { FatEntry } from '../schema/fats.ts'
+import type { CertificateEntry } from '../schema/materials.ts'
+
+/**
+ * The saponification value in use: the lot's certificate, else the one that the published make-up gives where it falls
+ * into the published range, else the middle of that range. Without a certificate its limits are those of the range:
+ * a make-up of the whole trade says as little of one lot as a range does.
+ */
+export const usedSaponificationValue = (
+  fat: FatEntry,
+  certificate: CertificateEntry | undefined,
+): SaponificationValue => {
+  const unsaponifiable = {
+    low: (fat.unsaponifiable?.from ?? 0) / 1000,
+    high: (fat.unsaponifiable?.to ?? 0) / 1000,
+  }
+  const published = {
+    low: fat['saponification-value'].from / 1000,
+    high: fat['saponification-value'].to / 1000,
+  }
+  const value = saponificationValue({
     kind: fat.kind,
-    published: { low: fat['saponification-value'].from / 1000, high: fat['saponification-value'].to / 1000 },
-    unsaponifiable: fat.unsaponifiable
-      ? { low: (fat.unsaponifiable.from ?? 0) / 1000, high: (fat.unsaponifiable.to ?? 0) / 1000 }
-      : undefined,
+    published,
+    unsaponifiable,
+    certificate: certificate && {
+      value: certificate['saponification-value'] / 1000,
+      ...(certificate.tolerance === undefined ? {} : { tolerance: certificate.tolerance / 1000 }),
+    },
   })
+  const ranges = fat['fatty-acids']?.percent
+  if (certificate || !ranges || fat.kind === 'wax') return value
+  const middle = middleComposition(
+    Object.fromEntries(
+      Object.entries(ranges).map(([acid, [low, high]]) => [acid, { low: low / 100, high: high / 100 }]),
+    ),
+  )
+  const computed =
+    fat.kind === 'fatty-acid'
+      ? saponificationValueOfFreeAcids(middle)
+      : saponificationValueOfTriglyceride(middle, (unsaponifiable.low + unsaponifiable.high) / 2)
+  if (computed < published.low || computed > published.high) return value
+  return { ...value, nominal: computed, basis: 'composition' }
+}
 
 export const pourDensity = (fat: FatEntry, temperature: number): number =>
   fatDensity(

@@ -1,4 +1,5 @@
 /** How the lye of one batch is made: portions, the hottest it gets, how long it cools, what forbids it. */
+import type { Alkali } from '../chemistry/alkali.ts'
 import { coolingTime, estimatedCoolingConstant } from '../chemistry/lye-cooling.ts'
 import { lyeWarming } from '../chemistry/lye-heat-capacity.ts'
 import { checkStockIce, planPortions } from '../chemistry/lye-portions.ts'
@@ -9,8 +10,7 @@ import type { Finding } from '../findings.ts'
 
 /** kg and K throughout. */
 export interface LyeRequest {
-  readonly pureAlkali: number
-  readonly weighedAlkali: number
+  readonly alkalis: readonly LyeAlkali[]
   readonly water: number
   readonly ice: number
   readonly waterTemperature: number
@@ -19,12 +19,23 @@ export interface LyeRequest {
   readonly coolTo: number
   readonly hottest: number
   readonly nextPortionBelow: number
-  /** of the scale that weighs the alkali */
+}
+
+export interface LyeAlkali {
+  readonly kind: Alkali
+  readonly weighed: number
+  readonly pure: number
+  /** of the scale that weighs it */
   readonly division: number
 }
 
 export interface LyePlan {
-  readonly portions: readonly { readonly number: number; readonly mass: number; readonly peak: number }[]
+  readonly portions: readonly {
+    readonly number: number
+    /** of each alkali, in their order */
+    readonly masses: readonly number[]
+    readonly peak: number
+  }[]
   /** hottest over all portions, high end [K] */
   readonly peak: number
   /** what it would reach if all went in at once, high end [K] */
@@ -42,21 +53,25 @@ export interface LyePlan {
 }
 
 export const planLye = (request: LyeRequest): LyePlan => {
+  const weighedAlkali = sum(request.alkalis.map(({ weighed }) => weighed))
+  const pureOf = (kind: Alkali): number =>
+    sum(request.alkalis.map((alkali) => (alkali.kind === kind ? alkali.pure : 0)))
   const mixing: LyeMixing = {
-    sodiumHydroxide: request.pureAlkali,
-    potassiumHydroxide: 0,
-    impurities: request.weighedAlkali - request.pureAlkali,
+    sodiumHydroxide: pureOf('NaOH'),
+    potassiumHydroxide: pureOf('KOH'),
+    impurities: weighedAlkali - pureOf('NaOH') - pureOf('KOH'),
     water: request.water,
     waterTemperature: request.waterTemperature,
     alkaliTemperature: request.roomTemperature,
     ice: request.ice,
   }
-  const total = request.weighedAlkali + request.water + request.ice
-  const composition = { NaOH: total === 0 ? 0 : request.pureAlkali / total }
+  const total = weighedAlkali + request.water + request.ice
+  const share = (mass: number): number => (total === 0 ? 0 : mass / total)
+  const composition = { NaOH: share(mixing.sodiumHydroxide), KOH: share(mixing.potassiumHydroxide) }
   const plan = planPortions(mixing, {
     hottest: request.hottest,
     waitFor: request.nextPortionBelow,
-    atLeast: Math.min(MOST_BY_HAND, Math.max(1, Math.ceil(request.weighedAlkali / HANDFUL))),
+    atLeast: Math.min(MOST_BY_HAND, Math.max(1, Math.ceil(weighedAlkali / HANDFUL))),
   })
   const atOnce = peakTemperature(mixing)
   const peak = Math.max(...plan.portions.map((portion) => portion.peak), request.waterTemperature)
@@ -85,7 +100,7 @@ export const planLye = (request: LyeRequest): LyePlan => {
     limit: request.hottest,
     waitBelow: request.nextPortionBelow,
     waterTemperature: request.waterTemperature,
-    concentration: total === 0 ? 0 : request.weighedAlkali / total,
+    concentration: share(weighedAlkali),
     volume,
     coolingTime: cooling.time,
     findings: [...findings, ...cooling.findings],
@@ -100,19 +115,23 @@ const MOST_BY_HAND = 20
 /** K; the density model is fitted up to 120 °C */
 const HOTTEST_KNOWN_DENSITY = 393.15
 
-/** Portions in whole divisions whose sum is exactly what was weighed: all but the last alike. */
+/** Portions in whole divisions whose sums are exactly what was weighed: all but the last alike. */
 const roundPortions = (
-  portions: readonly { readonly number: number; readonly mass: number; readonly peak: number }[],
-  { weighedAlkali, division }: LyeRequest,
-): LyePlan['portions'] => {
-  const whole = Math.round(weighedAlkali / division)
-  const each = Math.ceil(whole / Math.max(1, portions.length))
-  return portions.map(({ number, peak }, index) => ({
+  portions: readonly { readonly number: number; readonly peak: number }[],
+  { alkalis }: LyeRequest,
+): LyePlan['portions'] =>
+  portions.map(({ number, peak }, index) => ({
     number,
     peak,
-    mass: (index < portions.length - 1 ? each : whole - each * (portions.length - 1)) * division,
+    masses: alkalis.map(({ weighed, division }) => {
+      const whole = Math.round(weighed / division)
+      const each = Math.ceil(whole / portions.length)
+      const before = Math.min(whole, each * index)
+      return (Math.min(whole, before + each) - before) * division
+    }),
   }))
-}
+
+const sum = (numbers: readonly number[]): number => numbers.reduce((total, number) => total + number, 0)
 
 /** Bottom, wall and surface of a pail that is as wide as its filling is deep [m2]. */
 const wettedArea = (volume: number): number => {

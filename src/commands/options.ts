@@ -46,7 +46,7 @@ export const readOptions = async (
       options: { help: { type: 'boolean', short: 'h' }, out: { type: 'string' } },
     })
   } catch (error) {
-    throw new UsageError(`${(error as Error).message.split('\n')[0]}. Add --help to see what can be said.`)
+    throw new UsageError(`${(error as Error).message.split(/[.\n]/)[0]}. Add --help to see what can be said.`)
   }
   const { values, positionals } = parsed
   if (values.out !== undefined && !withOut)

@@ -1,21 +1,29 @@
 /** batches/NAME.yaml: one pour of one recipe into one mould on one day. */
 import { z } from 'zod'
 import { date, name, quantity, share } from './fields.ts'
+import { exactlyOne, mapOf } from './shapes.ts'
 
-export const batchFile = z.strictObject({
-  recipe: name(),
-  mould: name(),
-  date: date(),
-  fill: z.literal('to the line').optional().describe('Fill the mould to the height of the whole block.'),
-  oils: quantity('mass', { min: '50 g', max: '500 kg' })
-    .optional()
-    .describe('Or: this much of all fats together.'),
-  lye: z
-    .strictObject({
-      'water-temperature': quantity('temperature', { min: '0 C', max: '40 C' }).optional(),
-      ice: share({ min: '0 %', max: '90 %' }).optional(),
-    })
-    .optional(),
-})
+export const batchFile = z
+  .strictObject({
+    recipe: name(),
+    mould: name(),
+    date: date(),
+    fill: z.literal('to the line').optional().describe('Fill the mould to the height of the whole block.'),
+    oils: quantity('mass', { min: '50 g', max: '500 kg' })
+      .optional()
+      .describe('Or: this much of all fats together.'),
+    'on-hand': mapOf(quantity('mass', { min: '1 g', max: '5000 kg' }))
+      .optional()
+      .describe(
+        'Or: what there is of the fats that are short; the largest batch of whole slices is planned.',
+      ),
+    lye: z
+      .strictObject({
+        'water-temperature': quantity('temperature', { min: '0 C', max: '40 C' }).optional(),
+        ice: share({ min: '0 %', max: '90 %' }).optional(),
+      })
+      .optional(),
+  })
+  .superRefine((batch, context) => exactlyOne(batch, ['fill', 'oils', 'on-hand'], context))
 
 export type BatchFile = z.output<typeof batchFile>

@@ -3,7 +3,14 @@
 import type { BatchFile } from './batch.ts'
 import type { FatEntry } from './fats.ts'
 import type { FixtureFile } from './fixture.ts'
-import type { AlkaliEntry, PanelEntry } from './materials.ts'
+import type {
+  AdditiveEntry,
+  AlkaliEntry,
+  CertificateEntry,
+  FragranceEntry,
+  LiquidEntry,
+  PanelEntry,
+} from './materials.ts'
 import type { RecipeFile } from './recipe.ts'
 import type { ShopFile } from './shop.ts'
 import type { SourceEntry } from './sources.ts'
@@ -33,6 +40,11 @@ export interface Content {
   readonly sources: ReadonlyMap<string, Placed<SourceEntry>>
   readonly fats: ReadonlyMap<string, Placed<FatEntry>>
   readonly alkalis: ReadonlyMap<string, Placed<AlkaliEntry>>
+  /** by the key of the fat that each is for */
+  readonly certificates: ReadonlyMap<string, Placed<CertificateEntry>>
+  readonly additives: ReadonlyMap<string, Placed<AdditiveEntry>>
+  readonly fragrances: ReadonlyMap<string, Placed<FragranceEntry>>
+  readonly liquids: ReadonlyMap<string, Placed<LiquidEntry>>
   readonly panels: ReadonlyMap<string, Placed<PanelEntry>>
   readonly recipes: ReadonlyMap<string, Placed<RecipeFile>>
   readonly fixtures: ReadonlyMap<string, Placed<FixtureFile>>

@@ -1,5 +1,4 @@
 /** A maker's folder to typed content: every file decoded, every name looked up, every mistake found in one run. */
-import { closest, distance } from 'fastest-levenshtein'
 import type { z } from 'zod'
 import type { Diagnostic, SourceDocument } from '../diagnostics.ts'
 import { batchFile } from './batch.ts'
@@ -10,6 +9,7 @@ import { type MaterialsFile, materialsFile } from './materials.ts'
 import { readPage } from './page.ts'
 import type { FolderFile } from './read-folder.ts'
 import { recipeFile } from './recipe.ts'
+import { checkReferences, type ReadFile } from './references.ts'
 import { shopFile } from './shop.ts'
 import { sourcesFile } from './sources.ts'
 import { readYaml } from './yaml.ts'
@@ -30,24 +30,30 @@ export interface Loaded {
 export const loadContent = (files: readonly FolderFile[], shown: string): Loaded => {
   const diagnostics: Diagnostic[] = []
   const documents = new Map<string, SourceDocument>()
-  // What a file that cannot be read would have named is not reported missing on top of it.
-  const incomplete = new Set<string>()
+  const readFiles: ReadFile[] = []
+  // What a file that is no YAML would have named is not reported missing on top of it.
+  const unread = new Set<string>()
 
   const read = <T>(file: FolderFile, schema: z.ZodType<T>): Placed<T> | undefined => {
-    const { document, diagnostics: unreadable } = readYaml(file.file, file.bytes)
+    const { document, source, diagnostics: unreadable } = readYaml(file.file, file.bytes)
     diagnostics.push(...unreadable)
-    if (document) documents.set(file.file, document)
+    const folder = file.below.replace(/\/.*$/, '')
+    if (document) readFiles.push({ folder, key: keyOf(file), document })
+    else unread.add(folder)
+    documents.set(file.file, document ?? source)
     const { value, diagnostics: wrong } = document
       ? decode(document, schema)
       : { value: undefined, diagnostics: [] }
     diagnostics.push(...wrong)
     if (document && value !== undefined) return { key: keyOf(file), value, document, path: '' }
-    incomplete.add(file.below.replace(/\/.*$/, ''))
     return undefined
   }
-  const one = <T>(name: string, schema: z.ZodType<T>): Placed<T> | undefined => {
+  const optional = <T>(name: string, schema: z.ZodType<T>): Placed<T> | undefined => {
     const file = files.find((candidate) => candidate.below === name)
-    if (file) return read(file, schema)
+    return file && read(file, schema)
+  }
+  const one = <T>(name: string, schema: z.ZodType<T>): Placed<T> | undefined => {
+    if (files.some((candidate) => candidate.below === name)) return optional(name, schema)
     diagnostics.push({
       severity: 'error',
       code: 'file-missing',
@@ -80,7 +86,7 @@ export const loadContent = (files: readonly FolderFile[], shown: string): Loaded
   }
 
   const shop = one('shop.yaml', shopFile)
-  const sourcesPlaced = one('sources.yaml', sourcesFile)
+  const sourcesPlaced = optional('sources.yaml', sourcesFile)
   const materials = [...folder('materials', materialsFile).values()]
   const recipes = folder('recipes', recipeFile)
   const fixtures = folder('fixtures', fixtureFile)
@@ -96,13 +102,14 @@ export const loadContent = (files: readonly FolderFile[], shown: string): Loaded
   const sources = entries(sourcesPlaced, 'sources', sourcesPlaced?.value.sources)
   const fats = merge(materials, 'fats', (file) => file.fats, diagnostics)
   const alkalis = merge(materials, 'alkalis', (file) => file.alkalis, diagnostics)
+  const certificates = merge(materials, 'certificates', (file) => file.certificates, diagnostics)
+  const additives = merge(materials, 'additives', (file) => file.additives, diagnostics)
+  const fragrances = merge(materials, 'fragrances', (file) => file.fragrances, diagnostics)
+  const liquids = merge(materials, 'liquids', (file) => file.liquids, diagnostics)
   const panels = merge(materials, 'panels', (file) => file.panels, diagnostics)
 
-  const refer = refererOf(diagnostics, incomplete)
+  diagnostics.push(...checkReferences(readFiles, unread))
   for (const recipe of recipes.values()) {
-    for (const fat of Object.keys(recipe.value.fats))
-      refer(recipe, `/fats/${fat}`, 'key', fat, fats, 'fat', 'materials')
-    refer(recipe, '/alkali', 'value', recipe.value.alkali, alkalis, 'alkali', 'materials')
     const sum = Object.values(recipe.value.fats).reduce((total, part) => total + part, 0)
     if (Math.abs(sum - 1) > SHARE_TOLERANCE)
       diagnostics.push({
@@ -115,25 +122,25 @@ export const loadContent = (files: readonly FolderFile[], shown: string): Loaded
         advice: `Change one of them by ${percent(1 - sum)} %.`,
       })
   }
-  for (const fixture of fixtures.values())
-    for (const [role, panel] of Object.entries(fixture.value.panels))
-      refer(fixture, `/panels/${role}`, 'value', panel, panels, 'panel', 'materials')
-  for (const batch of batches.values()) {
-    refer(batch, '/recipe', 'value', batch.value.recipe, recipes, 'recipe', 'recipes')
-    refer(batch, '/mould', 'value', batch.value.mould, fixtures, 'mould', 'fixtures')
-  }
-  for (const fat of fats.values())
-    for (const [field, part] of Object.entries(fat.value))
-      if (typeof part === 'object' && part !== null && 'source' in part)
-        refer(fat, `/${field}/source`, 'value', String(part.source), sources, 'source', 'sources.yaml')
-  for (const panel of panels.values())
-    if (panel.value.source)
-      refer(panel, '/source', 'value', panel.value.source, sources, 'source', 'sources.yaml')
 
   const wrong = diagnostics.some((diagnostic) => diagnostic.severity === 'error')
   if (wrong || !shop) return { diagnostics, documents }
   return {
-    content: { shop, sources, fats, alkalis, panels, recipes, fixtures, batches, pages },
+    content: {
+      shop,
+      sources,
+      fats,
+      alkalis,
+      certificates,
+      additives,
+      fragrances,
+      liquids,
+      panels,
+      recipes,
+      fixtures,
+      batches,
+      pages,
+    },
     diagnostics,
     documents,
   }
@@ -186,36 +193,3 @@ const merge = <T>(
     }
   return found
 }
-
-type Refer = <T>(
-  from: Placed<T>,
-  path: string,
-  at: 'key' | 'value',
-  name: string,
-  among: ReadonlyMap<string, unknown>,
-  what: string,
-  where: string,
-) => void
-
-const refererOf =
-  (diagnostics: Diagnostic[], incomplete: ReadonlySet<string>): Refer =>
-  (from, path, at, name, among, what, where) => {
-    if (among.has(name) || incomplete.has(where)) return
-    const known = [...among.keys()]
-    const near = known.length > 0 ? closest(name, known) : undefined
-    const advice =
-      near !== undefined && distance(name, near) <= 3
-        ? `Did you mean "${near}"?`
-        : known.length > 0
-          ? `Known are: ${known.slice(0, 40).join(', ')}.`
-          : `Nothing of that kind is defined yet: add it in ${where}.`
-    diagnostics.push({
-      severity: 'error',
-      code: 'unknown-name',
-      file: from.document.file,
-      path: `${from.path}${path}`,
-      at,
-      message: `There is no ${what} named "${name}"`,
-      advice,
-    })
-  }

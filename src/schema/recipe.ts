@@ -1,24 +1,56 @@
 /** recipes/NAME.yaml: one formula, in shares, for a batch of any size. */
 import { z } from 'zod'
-import { count, name, quantity, share, words } from './fields.ts'
+import { count, name, plainNumber, quantity, report, share, words } from './fields.ts'
+import { exactlyOne, mapOf } from './shapes.ts'
 
-export const recipeFile = z.strictObject({
-  title: words({ max: 60 }),
-  fats: z.record(name(), share({ min: '0.1 %', max: '100 %' })),
-  superfat: share({ min: '-5 %', max: '30 %' }).describe('Share of the fats that the lye leaves alone.'),
-  alkali: name(),
-  'lye-concentration': share({ min: '10 %', max: '60 %' }).describe(
-    'Share of pure alkali in the finished lye.',
-  ),
-  'pour-temperature': quantity('temperature', { min: '15 C', max: '90 C' }),
-  tried: z
-    .strictObject({
-      where: words({ max: 60 }),
-      oils: quantity('mass', { min: '50 g', max: '500 kg' }),
-      'minutes-to-thick': count({ min: 1, max: 600 }),
-      behaviour: words({ max: 120 }),
-    })
-    .optional(),
-})
+export const recipeFile = z
+  .strictObject({
+    title: words({ max: 60 }),
+    fats: mapOf(share({ min: '0.1 %', max: '100 %' })).describe(
+      'Shares of the weight of all fats; they make 100 %.',
+    ),
+    superfat: share({ min: '-5 %', max: '30 %' }).describe('Share of the fats that the lye leaves alone.'),
+    alkali: name().optional().describe('The one alkali that the lye is made of.'),
+    alkalis: mapOf(share({ min: '1 %', max: '99 %' }))
+      .optional()
+      .describe('Or two, with their shares of the hydroxide by number of molecules; they make 100 %.'),
+    'lye-concentration': share({ min: '10 %', max: '60 %' })
+      .optional()
+      .describe('Share of alkali, as weighed, in the finished lye.'),
+    'water-to-lye': plainNumber({ min: 0.6, max: 9 })
+      .optional()
+      .describe('Or: water for each part of alkali.'),
+    'water-share-of-fats': share({ min: '5 %', max: '100 %' })
+      .optional()
+      .describe('Or: water as a share of the fats.'),
+    'lye-liquid': name().optional().describe('What the lye is made with, when it is not water.'),
+    additions: mapOf(share({ min: '0.01 %', max: '50 %' }))
+      .optional()
+      .describe('Scents, acids and other additions, as shares of the weight of all fats.'),
+    'pour-temperature': quantity('temperature', { min: '15 C', max: '90 C' }),
+    tried: z
+      .strictObject({
+        where: words({ max: 60 }),
+        oils: quantity('mass', { min: '50 g', max: '500 kg' }),
+        'minutes-to-thick': count({ min: 1, max: 600 }),
+        behaviour: words({ max: 120 }),
+      })
+      .optional(),
+  })
+  .superRefine((recipe, context) => {
+    exactlyOne(recipe, ['lye-concentration', 'water-to-lye', 'water-share-of-fats'], context)
+    exactlyOne(recipe, ['alkali', 'alkalis'], context)
+    if (recipe.alkalis) {
+      const sum = Object.values(recipe.alkalis).reduce((total, part) => total + part, 0)
+      if (Object.keys(recipe.alkalis).length !== 2 || Math.abs(sum - 1) > 0.0005)
+        report(context, {
+          code: 'alkalis-not-100',
+          message: 'The two alkalis of a lye make 100 %',
+          advice: 'Name two alkalis whose shares make 100 %, or one alkali with "alkali:".',
+          path: ['alkalis'],
+          at: 'key',
+        })
+    }
+  })
 
 export type RecipeFile = z.output<typeof recipeFile>

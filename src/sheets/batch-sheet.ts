@@ -1,6 +1,6 @@
 /** The batch sheet: one dated batch, scaled, weighed out in draws, with every step, hold and blank. */
 import type { BoundBatch } from '../binder/bind-batch.ts'
-import { knownNotice, stateStamp } from './batch-state.ts'
+import { knownNotice, remedyTable, stateStamp } from './batch-state.ts'
 import {
   blendSteps,
   grossStep,
@@ -50,6 +50,7 @@ export const batchSheet = (frame: Frame, batch: BoundBatch, order: number): Shee
     oils: oilDraws(frame, batch),
     'oils-after': numbered(oilsAfter),
     known: knownNotice(frame, batch),
+    remedies: remedyTable(frame, batch),
     'alkali-draws': alkaliDraws(frame, batch),
     lye: numbered(lye),
     blend: numbered(blend),

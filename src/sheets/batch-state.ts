@@ -1,10 +1,18 @@
 /** What a batch sheet says of the batch as a whole: go or hold, and what is worth knowing. */
 import type { BoundBatch } from '../binder/bind-batch.ts'
+import type { Finding } from '../findings.ts'
 import type { Frame } from './frame.ts'
 import type { Block } from './model.ts'
+import { remedyWords } from './remedies.ts'
 import { findingWords } from './stop-sheet.ts'
 
-export const stateStamp = ({ say, show }: Frame, batch: BoundBatch): Block => {
+/** Holds that the stamp says in words of its own. */
+const SAID_ON_STAMP = new Set(['recipe-untried', 'superfat-worst-case-negative'])
+
+const isOtherHold = ({ severity, code }: Finding): boolean => severity === 'hold' && !SAID_ON_STAMP.has(code)
+
+export const stateStamp = (frame: Frame, batch: BoundBatch): Block => {
+  const { say, show } = frame
   const { superfat } = batch
   const fill = {
     nominal: show.percent('superfat.nominal', superfat.nominal, 1),
@@ -22,6 +30,7 @@ export const stateStamp = ({ say, show }: Frame, batch: BoundBatch): Block => {
         ? [say('batch.state.hold-why', fill)]
         : [say('batch.state.go-why', fill)]),
       ...(batch.tried ? [] : [say('batch.state.untried')]),
+      ...batch.findings.filter(isOtherHold).map((finding) => findingWords(frame, finding)),
       say('batch.state.hold-test'),
       say('batch.state.signed'),
     ],
@@ -57,5 +66,13 @@ export const knownNotice = (frame: Frame, batch: BoundBatch): Block => {
     ],
   }
 }
+
+/** What would clear a doubtful superfat, ranked; a block with nothing in it is not printed. */
+export const remedyTable = (frame: Frame, batch: BoundBatch): Block => ({
+  kind: 'cautions',
+  signal: 'notice',
+  heading: frame.say('remedy.heading'),
+  items: remedyWords(frame, batch),
+})
 
 const MIDDLE_OF_RANGE = 'saponification-value-is-middle-of-range'

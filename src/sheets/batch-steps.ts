@@ -70,7 +70,17 @@ export const grossStep = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
 export const lyeSteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
   const { lye, vessels } = batch
   const portions = lye.portions.flatMap((portion): Step[] => {
-    const name = `naoh.portion.${portion.number}`
+    const amounts = batch.alkalis.map(({ kind, plan }, index) =>
+      say('batch.lye.amount', {
+        mass: show.weight(
+          `${kind.toLowerCase()}.portion.${portion.number}.mass`,
+          portion.masses[index] ?? 0,
+          plan.scale.division,
+        ),
+        alkali: say(`batch.lye.kind.${kind.toLowerCase()}`),
+      }),
+    )
+    const [first, second] = amounts
     const add: Step = {
       ...(portion.number === 1
         ? { caution: { signal: 'danger' as const, words: say('batch.lye.portion-caution') } }
@@ -78,8 +88,9 @@ export const lyeSteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
       text: say('batch.lye.portion', {
         n: show.count(`portion.${portion.number}`, portion.number),
         of: show.count('portions', lye.portions.length),
-        mass: show.weight(`${name}.mass`, portion.mass, batch.alkali.plan.scale.division),
-        peak: show.temperature(`${name}.peak`, portion.peak),
+        mass:
+          first && second ? say('batch.lye.amounts', { first, second }) : (first ?? say('batch.lye.nothing')),
+        peak: show.temperature(`lye.portion.${portion.number}.peak`, portion.peak),
         limit: show.temperature('lye.limit', lye.limit),
       }),
       blanks: [{ label: say('batch.lye.temperature'), after: degrees({ say, show }) }],
@@ -101,6 +112,17 @@ export const lyeSteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
       caution: { signal: 'danger', words: say('batch.lye.weigh-caution') },
       blanks: [{ label: say('batch.record.alkali-lot') }],
     },
+    ...batch.additions
+      .filter(({ role }) => role === 'acid')
+      .map(
+        ({ key, name, plan }): Step => ({
+          text: say('batch.lye.acid', {
+            mass: show.weight(`addition.${key}.mass`, plan.sum, plan.scale.division),
+            name,
+          }),
+          why: say('batch.lye.acid-why'),
+        }),
+      ),
     batch.ice
       ? {
           text: say('batch.lye.water-ice', {
@@ -146,6 +168,16 @@ export const blendSteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
       text: say('batch.blend.pour'),
       blanks: [{ label: say('blank.time') }],
     },
+    ...batch.additions
+      .filter(({ role }) => role !== 'acid')
+      .map(
+        ({ key, name, plan }): Step => ({
+          text: say('batch.blend.addition', {
+            mass: show.weight(`addition.${key}.mass`, plan.sum, plan.scale.division),
+            name,
+          }),
+        }),
+      ),
     {
       text: say('batch.blend.blend'),
       why: say('batch.blend.blend-why'),

@@ -4,10 +4,18 @@ import { blank, box, empty, maker, number, words } from './compose.ts'
 import type { Frame } from './frame.ts'
 import type { Cell, Facts, Table } from './model.ts'
 
+/** kg; where no alkali was planned there is nothing to be finer about */
+const GRAM = 0.001
+
+const alkaliKey = (kind: 'NaOH' | 'KOH'): string => kind.toLowerCase()
+
 export const weightsTable = ({ say, show }: Frame, batch: BoundBatch): Table => {
   const row = (what: Cell, share: Cell, mass: Cell): Cell[] => [what, share, mass, box]
   const oilSum = batch.fats.reduce((sum, fat) => sum + fat.plan.sum, 0)
-  const lyeSum = batch.alkali.plan.sum + batch.water.sum + (batch.ice?.sum ?? 0)
+  const lyeSum =
+    batch.alkalis.reduce((sum, { plan }) => sum + plan.sum, 0) + batch.water.sum + (batch.ice?.sum ?? 0)
+  const additionSum = batch.additions.reduce((sum, { plan }) => sum + plan.sum, 0)
+  const division = batch.alkalis[0]?.plan.scale.division ?? GRAM
   return {
     kind: 'table',
     style: 'weigh',
@@ -26,18 +34,20 @@ export const weightsTable = ({ say, show }: Frame, batch: BoundBatch): Table => 
           number(show.weight(`fat.${fat.key}.mass`, fat.plan.sum, fat.plan.scale.division)),
         ),
       ),
-      row(
-        words(
-          say('batch.weights.alkali', {
-            alkali: batch.alkali.name,
-            purity: show.percent('naoh.purity', batch.alkali.purity, 1),
-          }),
+      ...batch.alkalis.map(({ kind, name, purity, plan }) =>
+        row(
+          words(
+            say('batch.weights.alkali', {
+              alkali: name,
+              purity: show.percent(`${alkaliKey(kind)}.purity`, purity, 1),
+            }),
+          ),
+          empty,
+          number(show.weight(`${alkaliKey(kind)}.mass`, plan.sum, plan.scale.division)),
         ),
-        empty,
-        number(show.weight('naoh.mass', batch.alkali.plan.sum, batch.alkali.plan.scale.division)),
       ),
       row(
-        words(say('batch.weights.water')),
+        batch.liquid === undefined ? words(say('batch.weights.water')) : maker(batch.liquid),
         empty,
         number(show.weight('water.mass', batch.water.sum, batch.water.scale.division)),
       ),
@@ -50,24 +60,21 @@ export const weightsTable = ({ say, show }: Frame, batch: BoundBatch): Table => 
             ),
           ]
         : []),
+      ...batch.additions.map(({ key, name, plan }) =>
+        row(
+          maker(name),
+          number(show.percent(`addition.${key}.share`, plan.sum / oilSum, 1)),
+          number(show.weight(`addition.${key}.mass`, plan.sum, plan.scale.division)),
+        ),
+      ),
     ],
     foot: [
-      [
-        words(say('batch.weights.fats')),
-        empty,
-        number(show.weight('oils.mass', oilSum, batch.alkali.plan.scale.division)),
-        empty,
-      ],
-      [
-        words(say('batch.weights.lye')),
-        empty,
-        number(show.weight('lye.mass', lyeSum, batch.alkali.plan.scale.division)),
-        empty,
-      ],
+      [words(say('batch.weights.fats')), empty, number(show.weight('oils.mass', oilSum, division)), empty],
+      [words(say('batch.weights.lye')), empty, number(show.weight('lye.mass', lyeSum, division)), empty],
       [
         words(say('batch.weights.batter')),
         empty,
-        number(show.weight('batter.mass', oilSum + lyeSum, batch.alkali.plan.scale.division)),
+        number(show.weight('batter.mass', oilSum + lyeSum + additionSum, division)),
         empty,
       ],
     ],
@@ -174,14 +181,14 @@ export const oilDraws = ({ say, show }: Frame, batch: BoundBatch): Table => {
 }
 
 export const alkaliDraws = ({ say, show }: Frame, batch: BoundBatch): Table => {
-  const { plan } = batch.alkali
+  const scale = batch.alkalis[0]?.plan.scale
   return {
     kind: 'table',
     style: 'weigh',
     caption: say('batch.lye.draws', {
-      scale: plan.scale.name,
+      scale: scale?.name ?? '',
       container: batch.vessels.alkali.key,
-      tare: show.weight('alkali.tare', batch.vessels.alkali['empty-mass'], plan.scale.division),
+      tare: show.weight('alkali.tare', batch.vessels.alkali['empty-mass'], scale?.division ?? GRAM),
     }),
     columns: [
       { head: say('batch.oils.draw'), align: 'centre', width: 8 },
@@ -192,20 +199,22 @@ export const alkaliDraws = ({ say, show }: Frame, batch: BoundBatch): Table => {
       { head: say('batch.oils.done'), align: 'centre', width: 8 },
     ],
     rows: [
-      ...batch.lye.portions.map((portion): Cell[] => [
-        number(show.count(`portion.${portion.number}`, portion.number)),
-        maker(batch.alkali.name),
-        number(show.weight(`naoh.portion.${portion.number}.mass`, portion.mass, plan.scale.division)),
-        number(
-          show.weight(
-            `naoh.portion.${portion.number}.gross`,
-            portion.mass + batch.vessels.alkali['empty-mass'],
-            plan.scale.division,
-          ),
-        ),
-        blank(),
-        box,
-      ]),
+      ...batch.lye.portions.flatMap((portion) =>
+        batch.alkalis.map(({ kind, name, plan }, index): Cell[] => {
+          const value = `${alkaliKey(kind)}.portion.${portion.number}`
+          const mass = portion.masses[index] ?? 0
+          return [
+            number(show.count(`portion.${portion.number}`, portion.number)),
+            maker(name),
+            number(show.weight(`${value}.mass`, mass, plan.scale.division)),
+            number(
+              show.weight(`${value}.gross`, mass + batch.vessels.alkali['empty-mass'], plan.scale.division),
+            ),
+            blank(),
+            box,
+          ]
+        }),
+      ),
     ],
   }
 }

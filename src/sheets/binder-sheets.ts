@@ -9,6 +9,7 @@ import type { Frame } from './frame.ts'
 import { contentsSheet, coverSheet } from './front-sheets.ts'
 import type { Inline, Sheet, Source } from './model.ts'
 import { ownPageSheet } from './own-page-sheet.ts'
+import { remedyWords } from './remedies.ts'
 import { sourceSheet } from './source-sheet.ts'
 import { stopSheet } from './stop-sheet.ts'
 
@@ -34,7 +35,8 @@ export const binderSheets = (
       id: `batch/${batch.key}`,
       number: `4.${index + 1}`,
       title: say('batch.title', { recipe: batch.recipeTitle, date: show.date('batch.date', batch.date) }),
-      findings: batch.findings,
+      findings: [...batch.findings, ...batch.mould.mould.findings],
+      also: batch.superfat.state === 'stop' ? remedyWords(frame, batch) : [],
     })
   })
   const moulds = binder.moulds.map((mould, index) => {

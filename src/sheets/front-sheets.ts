@@ -2,7 +2,7 @@
 
 import { finishSheet, maker, number, words } from './compose.ts'
 import type { Frame } from './frame.ts'
-import type { Sheet, Value } from './model.ts'
+import type { Inline, Sheet, Value } from './model.ts'
 
 /** The cover: whose binder, of which date, and what is in it. */
 export const coverSheet = (
@@ -46,12 +46,25 @@ export const contentsSheet = (frame: Frame, others: readonly Sheet[]): Sheet =>
     blocks: {
       contents: {
         kind: 'contents',
-        entries: others.map(({ anchor, number: sheetNumber, title }) => ({
+        entries: others.map(({ id, anchor, number: sheetNumber, title }) => ({
           anchor,
           number: sheetNumber,
-          title,
+          title: titleOf(id, title),
         })),
       },
     },
     sources: [],
   })
+
+/** A sheet's title as another sheet names it: its values keep the id of the sheet that they are of. */
+const titleOf = (id: string, title: Inline): Inline => ({
+  text: title.text,
+  fill: Object.fromEntries(
+    Object.entries(title.fill).map(([key, filling]) => [
+      key,
+      typeof filling === 'string' || 'text' in filling
+        ? filling
+        : { ...filling, name: `${id}:${filling.name}` },
+    ]),
+  ),
+})

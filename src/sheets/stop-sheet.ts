@@ -10,6 +10,8 @@ export interface Stopped {
   readonly number: string
   readonly title: Inline
   readonly findings: readonly Finding[]
+  /** more that would help, in words */
+  readonly also?: readonly Inline[]
 }
 
 /** @throws Error when nothing in `findings` stops: a bug */
@@ -27,7 +29,10 @@ export const stopSheet = (frame: Frame, stopped: Stopped): Sheet => {
       remedies: {
         kind: 'steps',
         first: 1,
-        items: causes.map((finding) => ({ text: remedyWords(say, finding) })),
+        items: [
+          ...uniqueWords(causes.map((finding) => remedyWords(say, finding))),
+          ...(stopped.also ?? []),
+        ].map((text) => ({ text })),
       },
     },
     sources: [],
@@ -40,6 +45,11 @@ export const findingWords = (frame: Frame, finding: Finding): Inline =>
   frame.say(`finding.${finding.code}`, fillOf(frame, finding))
 
 const remedyWords = (say: Say, finding: Finding): Inline => say(`finding.${finding.code}.do`)
+
+/** Two causes may be cured by one thing. */
+const uniqueWords = (all: readonly Inline[]): Inline[] => [
+  ...new Map(all.map((words) => [words.text, words])).values(),
+]
 
 /** The same cause at three weighings is one cause. */
 const uniqueByWords = (findings: readonly Finding[]): Finding[] => [

@@ -25,7 +25,15 @@ export function didYouMean(typed: string, allowed: readonly string[], edits = 3)
     const found = distance(folded, word.toLowerCase())
     if (found < fewest) [nearest, fewest] = [word, found]
   }
-  return nearest
+  return nearest ?? partOf(folded, allowed)
 }
+
+/** The shortest allowed word of which the typed one is a whole part: "shea" for "shea-butter". */
+const partOf = (typed: string, allowed: readonly string[]): string | undefined =>
+  allowed
+    .filter((word) => typed.length >= SHORTEST_PART && word.toLowerCase().split('-').includes(typed))
+    .sort((a, b) => a.length - b.length)[0]
+
+const SHORTEST_PART = 3 // [–] characters; common practice
 
 const LONGEST_COMPARED = 60 // [–] characters; longer words are not misspellings; common practice

@@ -1,0 +1,123 @@
+/**
+ * Names that point from one file into another. They are looked up in the files as typed, before and whether or not
+ * the rest of a file could be understood, so that one run finds every misspelt name.
+ */
+import type { Diagnostic } from '../diagnostics.ts'
+import { pointer } from '../diagnostics.ts'
+import { didYouMean } from '../units/spelling.ts'
+import type { YamlDocument, YamlNode } from './yaml.ts'
+
+/** A file that could at least be read as YAML. */
+export interface ReadFile {
+  readonly folder: string
+  readonly key: string
+  readonly document: YamlDocument
+}
+
+interface Reference {
+  readonly path: readonly string[]
+  readonly at: 'key' | 'value'
+  readonly name: string
+  readonly among: ReadonlySet<string>
+  readonly what: string
+  readonly where: string
+}
+
+/**
+ * @param files     all files read, whatever was wrong with them
+ * @param unread    folders of files that were no YAML at all: what they would have named is not missed on top
+ * @returns a diagnostic for each name that nothing bears
+ */
+export const checkReferences = (files: readonly ReadFile[], unread: ReadonlySet<string>): Diagnostic[] => {
+  const inFolder = (folder: string): ReadFile[] => files.filter((file) => file.folder === folder)
+  const materials = inFolder('materials')
+  const named = (part: string): Set<string> =>
+    new Set(materials.flatMap(({ document }) => keysOf(child(document.data, part))))
+  const known = {
+    fats: named('fats'),
+    alkalis: named('alkalis'),
+    additions: new Set([...named('additives'), ...named('fragrances')]),
+    liquids: named('liquids'),
+    panels: named('panels'),
+    recipes: new Set(inFolder('recipes').map(({ key }) => key)),
+    fixtures: new Set(inFolder('fixtures').map(({ key }) => key)),
+    sources: new Set(
+      inFolder('sources.yaml').flatMap(({ document }) => keysOf(child(document.data, 'sources'))),
+    ),
+  }
+  const diagnostics: Diagnostic[] = []
+  const look = ({ document }: ReadFile, reference: Reference): void => {
+    const { name, among, what, where } = reference
+    if (among.has(name) || unread.has(where)) return
+    const list = [...among]
+    const near = didYouMean(name, list)
+    diagnostics.push({
+      severity: 'error',
+      code: 'unknown-name',
+      file: document.file,
+      path: pointer(reference.path),
+      at: reference.at,
+      message: `There is no ${what} named "${name}"`,
+      advice:
+        near !== undefined
+          ? `Did you mean "${near}"?`
+          : list.length > 0
+            ? `Known are: ${list.slice(0, 40).join(', ')}.`
+            : `Nothing of that kind is defined yet: add it in ${where}.`,
+    })
+  }
+  const keys = (
+    file: ReadFile,
+    part: string,
+    among: ReadonlySet<string>,
+    what: string,
+    where = 'materials',
+  ): void => {
+    for (const name of keysOf(child(file.document.data, part)))
+      look(file, { path: [part, name], at: 'key', name, among, what, where })
+  }
+  const value = (
+    file: ReadFile,
+    path: readonly string[],
+    among: ReadonlySet<string>,
+    what: string,
+    where = 'materials',
+  ): void => {
+    const name = path.reduce<YamlNode>(child, file.document.data)
+    if (typeof name === 'string') look(file, { path, at: 'value', name, among, what, where })
+  }
+
+  for (const recipe of inFolder('recipes')) {
+    keys(recipe, 'fats', known.fats, 'fat')
+    keys(recipe, 'alkalis', known.alkalis, 'alkali')
+    keys(recipe, 'additions', known.additions, 'scent or additive')
+    value(recipe, ['alkali'], known.alkalis, 'alkali')
+    value(recipe, ['lye-liquid'], known.liquids, 'liquid')
+  }
+  for (const fixture of inFolder('fixtures'))
+    for (const role of keysOf(child(fixture.document.data, 'panels')))
+      value(fixture, ['panels', role], known.panels, 'panel')
+  for (const batch of inFolder('batches')) {
+    value(batch, ['recipe'], known.recipes, 'recipe', 'recipes')
+    value(batch, ['mould'], known.fixtures, 'mould', 'fixtures')
+    keys(batch, 'on-hand', known.fats, 'fat')
+  }
+  for (const file of materials) {
+    keys(file, 'certificates', known.fats, 'fat')
+    for (const part of ['fats', 'panels'])
+      for (const key of keysOf(child(file.document.data, part))) {
+        value(file, [part, key, 'source'], known.sources, 'source', 'sources.yaml')
+        for (const field of keysOf(child(child(file.document.data, part), key)))
+          value(file, [part, key, field, 'source'], known.sources, 'source', 'sources.yaml')
+      }
+  }
+  return diagnostics
+}
+
+const isMap = (node: YamlNode): node is { readonly [name: string]: YamlNode } =>
+  typeof node === 'object' && node !== null && !Array.isArray(node)
+
+const child = (node: YamlNode, name: string): YamlNode =>
+  isMap(node) && Object.hasOwn(node, name) ? node[name] : undefined
+
+const keysOf = (node: YamlNode): string[] => (isMap(node) ? Object.keys(node) : [])

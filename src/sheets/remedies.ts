@@ -1,0 +1,53 @@
+/** What would clear a batch whose superfat is in doubt, best first, in words. */
+import type { BoundBatch } from '../binder/bind-batch.ts'
+import type { Remedy } from '../chemistry/superfat-remedies.ts'
+import type { Frame } from './frame.ts'
+import type { Inline } from './model.ts'
+
+/** More than this nobody weighs against each other; the first ones help most. */
+const MOST = 5
+
+/** @returns a sentence for each measure, those that bring the batch to go by themselves first; none when it is there */
+export const remedyWords = (frame: Frame, batch: BoundBatch): Inline[] =>
+  batch.superfat.remedies.slice(0, MOST).map((remedy, index) => words(frame, batch, remedy, index + 1))
+
+const words = ({ say, show }: Frame, batch: BoundBatch, remedy: Remedy, rank: number): Inline => {
+  const value = `remedy.${rank}`
+  const outcome =
+    remedy.state === 'go'
+      ? say('remedy.clears')
+      : say('remedy.helps', { worst: show.percent(`${value}.worst`, remedy.worst, 1) })
+  switch (remedy.kind) {
+    case 'fat-certificate':
+      return say('remedy.fat-certificate', { of: nameOf(batch, remedy.of), outcome })
+    case 'purity-certificate':
+      return say('remedy.purity-certificate', { of: nameOf(batch, remedy.of), outcome })
+    case 'finer-scale':
+      return say('remedy.finer-scale', {
+        of: remedy.of,
+        division: show.weight(`${value}.division`, remedy.value ?? 0, remedy.value ?? 0.0001),
+        outcome,
+      })
+    case 'together':
+      return say('remedy.together', {
+        of: remedy.of
+          .split('+')
+          .map((one) => nameOf(batch, one))
+          .join(', '),
+        outcome,
+      })
+    case 'superfat-at-least':
+      return say('remedy.superfat-at-least', {
+        superfat: show.percent(`${value}.superfat`, roundUp(remedy.value ?? 0), 1),
+        outcome,
+      })
+  }
+}
+
+/** A least superfat is rounded up: rounded down it would not clear anything. */
+const roundUp = (share: number): number => Math.ceil(share * 1000 - 1e-9) / 1000
+
+const nameOf = (batch: BoundBatch, key: string): string =>
+  batch.fats.find((fat) => fat.key === key)?.name ??
+  batch.alkalis.find((alkali) => alkali.kind === key)?.name ??
+  key

@@ -1,0 +1,141 @@
+/** Builds of other folders and into other places, and builds that must leave everything as it was. */
+import { createHash } from 'node:crypto'
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { dirname, join } from 'node:path'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { run } from '../../src/commands/build.ts'
+import type { BinderData } from '../../src/sheets/binder-data.ts'
+import { BATCH, type Edits, editedDemo, STATES } from '../sites/edited-demo.ts'
+import { bytesBelow, type Ran, runCommand } from './run-command.ts'
+
+const base = mkdtempSync(join(tmpdir(), 'build-test-'))
+const out = join(base, 'demo')
+beforeAll(async () => {
+  await build(['--out', 'demo'])
+})
+afterAll(() => rmSync(base, { recursive: true, force: true }))
+
+const build = (args: string[], cwd = base): Promise<Ran> => runCommand(run, args, cwd)
+const dataIn = (folder: string): BinderData =>
+  JSON.parse(readFileSync(join(folder, 'binder.json'), 'utf8')) as BinderData
+const fingerprint = (folder: string): string[] =>
+  [...bytesBelow(folder)].map(([name, bytes]) => `${name} ${createHash('sha256').update(bytes).digest('hex')}`)
+
+describe('by hand: other folders, other places', () => {
+  it("writes into the folder's own output, and says how it was typed", async () => {
+    const { folder, remove } = editedDemo(STATES['oils by weight, own page'])
+    try {
+      const built = await build(['shop'], dirname(folder))
+      expect(built).toMatchObject({ code: 0, err: '' })
+      const own = dataIn(join(folder, 'output'))
+      expect(own.sheets.map(({ id }) => id)).toContain('page/reminder')
+      const page = own.sheets.find(({ id }) => id === 'page/reminder')
+      const batch = own.sheets.find(({ id }) => id === BATCH)
+      expect(page?.values[`${BATCH}:naoh.mass`]).toEqual(batch?.values['naoh.mass'])
+    } finally {
+      remove()
+    }
+  })
+
+  it('prints a stop in place of a batch, ends with 0, and says so on standard error', async () => {
+    const { folder, remove } = editedDemo(STATES['superfat under the floor'])
+    try {
+      const stopped = await build([folder, '--out', 'stopped'])
+      expect(stopped.code).toBe(0)
+      expect(stopped.err).toContain(`stopped: ${BATCH}  superfat-under-floor`)
+      const said = dataIn(join(base, 'stopped'))
+      expect(said.stopped.map(({ sheet, code }) => [sheet, code])).toEqual([
+        [BATCH, 'superfat-under-floor'],
+        [BATCH, 'superfat-lower-bound-negative'],
+      ])
+      for (const { reason } of said.stopped) expect(reason).toMatch(/^[A-Z].*\.$/)
+    } finally {
+      remove()
+    }
+  })
+})
+
+describe('by hand: when something is wrong', () => {
+  const WRONG: Edits = { 'recipes/hearth.yaml': [['  olive: 38 %', '  oliv: 38 %']] }
+
+  it('ends with 1, names the place, and leaves the binder from before as it was', async () => {
+    const { folder, remove } = editedDemo(WRONG)
+    try {
+      const before = fingerprint(out)
+      expect(before).toContainEqual(expect.stringMatching(/^binder\.pdf /))
+      const failed = await build([folder, '--out', out])
+      expect(failed.code).toBe(1)
+      expect(failed.out).toBe('')
+      expect(failed.err).toMatch(/recipes\/hearth\.yaml:\d+:\d+/)
+      expect(failed.err).toContain('olive')
+      expect(fingerprint(out)).toEqual(before)
+      const fresh = await build([folder, '--out', join(base, 'never')])
+      expect(fresh.code).toBe(1)
+      expect(readdirSync(base).filter((name) => /never|building|previous|lock/.test(name))).toEqual([])
+    } finally {
+      remove()
+    }
+  })
+
+  it.each([
+    ['a folder that is not there', ['nowhere'], 'There is no folder nowhere'],
+    ['an option that does not exist', ['--outt', 'x'], '--outt'],
+    ['two folders', ['a', 'b'], 'Name one folder'],
+    ['a file for a folder', ['file.txt'], 'file.txt is a file'],
+  ])('ends with 2 and a plain sentence for %s', async (_what, args, message) => {
+    writeFileSync(join(base, 'file.txt'), '')
+    const failed = await build(args)
+    expect(failed.code).toBe(2)
+    expect(failed.out).toBe('')
+    expect(failed.err).toContain(message)
+    expect(failed.err).not.toMatch(/\n\s+at /)
+  })
+
+  it('does not write over a folder that it did not make', async () => {
+    const theirs = join(base, 'theirs')
+    mkdirSync(theirs)
+    writeFileSync(join(theirs, 'letter.txt'), 'keep me')
+    const failed = await build(['--out', 'theirs'])
+    expect(failed.code).toBe(2)
+    expect(readdirSync(theirs)).toEqual(['letter.txt'])
+  })
+
+  it('ends with 2 when no browser can be found, and leaves the binder from before as it was', async () => {
+    const before = fingerprint(out)
+    const named = process.env.KETTLE_BROWSER
+    process.env.KETTLE_BROWSER = join(base, 'no-browser-here')
+    try {
+      const failed = await build(['--out', out])
+      expect(failed.code).toBe(2)
+      expect(failed.err).toContain('no-browser-here')
+      expect(fingerprint(out)).toEqual(before)
+    } finally {
+      if (named === undefined) delete process.env.KETTLE_BROWSER
+      else process.env.KETTLE_BROWSER = named
+    }
+  })
+
+  it('makes the binder again where one of its own stands, with nothing of the old left', async () => {
+    const place = join(base, 'again')
+    await build(['--out', place])
+    const { folder, remove } = editedDemo({
+      ...STATES.go,
+      'pages/note.md': '# A note\n\nText.\n',
+    })
+    try {
+      await build([folder, '--out', place])
+      expect([...bytesBelow(place).keys()]).toContain('sheets/page-note.html')
+      await build(['--out', place])
+      expect(fingerprint(place)).toEqual(fingerprint(out))
+    } finally {
+      remove()
+    }
+  })
+
+  it('explains itself and writes nothing when asked for help', async () => {
+    const helped = await build(['--help'], join(base))
+    expect(helped).toMatchObject({ code: 0, err: '' })
+    for (const word of ['FOLDER', '--out', 'binder.pdf', '0', '1', '2']) expect(helped.out).toContain(word)
+  })
+})

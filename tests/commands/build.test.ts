@@ -1,0 +1,259 @@
+/** A whole build of the demo, read back: files, numbers, paper, links. */
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { dirname, join, posix } from 'node:path'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { run } from '../../src/commands/build.ts'
+import type { BinderData } from '../../src/sheets/binder-data.ts'
+import { type PageRaster, readRaster, readStructure, type StructureRead } from '../print/kitchen-sink/read-back.ts'
+import { BATCH, MOULD } from '../sites/edited-demo.ts'
+import { elements, readHtml, textOf } from '../sites/html.ts'
+import { bytesBelow, type Ran, runCommand } from './run-command.ts'
+
+const base = mkdtempSync(join(tmpdir(), 'build-test-'))
+const out = join(base, 'demo')
+afterAll(() => rmSync(base, { recursive: true, force: true }))
+
+const build = (args: string[]): Promise<Ran> => runCommand(run, args, base)
+/** Text without its gaps: two readers of a PDF put them at different places. */
+const close = (text: string): string => text.replace(/\s+/g, '').replaceAll('\u2044', '/')
+
+let ran: Ran
+let files: Map<string, Buffer>
+let data: BinderData
+let structure: StructureRead
+let rasters: PageRaster[]
+
+beforeAll(async () => {
+  ran = await build(['--out', 'demo'])
+  files = bytesBelow(out)
+  data = JSON.parse(readFileSync(join(out, 'binder.json'), 'utf8')) as BinderData
+  const pdf = new Uint8Array(files.get('binder.pdf') as Buffer)
+  structure = await readStructure(pdf)
+  rasters = await readRaster(pdf)
+})
+
+describe('by hand: what a build leaves', () => {
+  it('ends with 0 and says where the binder is', () => {
+    expect(ran).toMatchObject({ code: 0, err: '' })
+    expect(ran.out).toContain(`${out}: 6 sheets, ${data.sheets.length === 6 ? structure.pageCount : 0} pages.`)
+  })
+
+  it('writes a site, a binder, its numbers, and no print document', () => {
+    const names = [...files.keys()].filter((name) => !name.startsWith('assets/fonts/'))
+    expect(names).toEqual([
+      '.kettle-and-kerf-output',
+      'assets/screen.css',
+      'binder.json',
+      'binder.pdf',
+      'index.html',
+      'sheets/batch-2027-03-14-hearth.html',
+      'sheets/cautions-lye.html',
+      'sheets/contents.html',
+      'sheets/cover.html',
+      'sheets/fixture-five-by-three.html',
+      'sheets/sources.html',
+    ])
+  })
+
+  it('has binder.json in its agreed shape', () => {
+    expect(Object.keys(data)).toEqual(['format', 'browser', 'sheets', 'stopped'])
+    expect(data.format).toBe(1)
+    expect(data.browser).toMatch(/\d+\.\d+/)
+    expect(data.stopped).toEqual([])
+    expect(data.sheets.map(({ id, kind }) => [id, kind])).toEqual([
+      ['cover', 'cover'],
+      ['contents', 'contents'],
+      ['cautions/lye', 'cautions'],
+      [BATCH, 'batch'],
+      [MOULD, 'fixture'],
+      ['sources', 'sources'],
+    ])
+    for (const sheet of data.sheets) {
+      expect(Object.keys(sheet)).toEqual(['id', 'kind', 'title', 'revision', 'firstPage', 'pages', 'values'])
+      for (const [name, value] of Object.entries(sheet.values)) {
+        expect(Object.keys(value), name).toEqual(['value', 'unit', 'shown'])
+        expect(['kg', 'm', 'm3', 'K', 's', '1', 'date'], name).toContain(value.unit)
+        if (value.unit === 'date') expect(value.value, name).toMatch(/^\d{4}-\d\d-\d\d$/)
+        else expect(value.value, name).toSatisfy(Number.isFinite)
+        expect(value.shown, name).not.toMatch(/NaN|undefined|Infinity|null/)
+        expect(value.shown.trim(), name).not.toBe('')
+      }
+    }
+  })
+
+  it('is the same, byte by byte, when built again', async () => {
+    const again = join(base, 'again')
+    await build(['--out', again])
+    const other = bytesBelow(again)
+    expect([...other.keys()]).toEqual([...files.keys()])
+    const different = [...files].filter(([name, bytes]) => !bytes.equals(other.get(name) as Buffer))
+    expect(different.map(([name]) => name)).toEqual([])
+  })
+
+  it('carries no trace of the machine, the day or the place', () => {
+    for (const [name, bytes] of files) {
+      const text = bytes.toString('latin1')
+      for (const trace of [tmpdir(), process.cwd(), 'node_modules', 'file://'])
+        expect(text.includes(trace), `${trace} in ${name}`).toBe(false)
+    }
+  })
+})
+
+describe('by hand: the site', () => {
+  const pages = () =>
+    [...files].filter(([name]) => name.endsWith('.html')).map(([name, bytes]) => ({ name, root: readHtml(String(bytes)) }))
+
+  it('has links that lead to files, and to places in them', () => {
+    let links = 0
+    for (const { name, root } of pages())
+      for (const { attributes } of elements(root))
+        for (const attribute of ['href', 'src', 'data']) {
+          const link = attributes[attribute]
+          if (link === undefined) continue
+          links += 1
+          const [path = '', place] = link.split('#')
+          const target = path === '' ? name : posix.join(dirname(name), path)
+          expect(files.has(target), `${name}: ${link}`).toBe(true)
+          if (place !== undefined && target.endsWith('.html')) {
+            const ids = elements(readHtml(String(files.get(target)))).map((one) => one.attributes.id)
+            expect(ids, `${name}: ${link}`).toContain(place)
+          }
+        }
+    expect(links).toBeGreaterThan(25)
+  })
+
+  it('can be walked from its first page to every sheet', () => {
+    const home = readHtml(String(files.get('index.html')))
+    const linked = elements(home).map(({ attributes }) => attributes.href ?? '')
+    for (const name of files.keys()) if (name.startsWith('sheets/')) expect(linked).toContain(name)
+    expect(linked).toContain('binder.pdf')
+  })
+
+  it('asks nothing of any network', () => {
+    for (const [name, bytes] of files) {
+      if (!/\.(html|css)$/.test(name)) continue
+      const text = String(bytes).replaceAll('xmlns="http://www.w3.org/2000/svg"', '')
+      expect(text, name).not.toMatch(/<script|<iframe|<object|@import|(?:href|src)="(?:https?:)?\/\//i)
+      for (const [, address = ''] of text.matchAll(/url\(\s*['"]?([^'")]+)/g))
+        expect(files.has(posix.join(dirname(name), address)), `${name}: ${address}`).toBe(true)
+    }
+  })
+
+  it('has one main heading a page, and unique ids', () => {
+    for (const { name, root } of pages()) {
+      const all = elements(root)
+      expect(all.filter(({ tag }) => tag === 'h1'), name).toHaveLength(1)
+      const ids = all.flatMap(({ attributes }) => (attributes.id === undefined ? [] : [attributes.id]))
+      expect(new Set(ids).size, name).toBe(ids.length)
+    }
+  })
+})
+
+describe('by hand: the paper', () => {
+  const pagesOf = (sheet: BinderData['sheets'][number]): number[] =>
+    Array.from({ length: sheet.pages }, (_, index) => sheet.firstPage - 1 + index)
+
+  it('has as many pages for both readers, all of one size', () => {
+    expect(rasters).toHaveLength(structure.pageCount)
+    for (const { width, height } of rasters) {
+      expect(width).toBeCloseTo(612, 1) // pt, 8.5 in
+      expect(height).toBeCloseTo(792, 1) // pt, 11 in
+    }
+  })
+
+  it('begins every sheet on a right-hand page, in order, without overlap', () => {
+    let free = 1
+    for (const { firstPage, pages, id } of data.sheets) {
+      expect(firstPage % 2, id).toBe(1)
+      expect(firstPage, id).toBeGreaterThanOrEqual(free)
+      expect(firstPage - free, id).toBeLessThan(2)
+      free = firstPage + pages
+    }
+    // the last page may be blank, so that the last leaf is whole
+    expect([free - 1, free]).toContain(structure.pageCount)
+  })
+
+  it('leaves exactly the other pages blank', () => {
+    const used = new Set(data.sheets.flatMap(pagesOf))
+    const blank = rasters.flatMap((page, index) => (used.has(index) ? [] : [{ page, index }]))
+    expect(blank.length).toBeGreaterThan(0)
+    for (const { page, index } of blank) {
+      expect(page.text.trim(), `page ${index + 1}`).toBe('')
+      expect(page.inkIn(0, 0, 216, 280), `page ${index + 1}`).toBe(0)
+      expect(structure.texts[index]?.join('').trim(), `page ${index + 1}`).toBe('')
+    }
+    for (const index of used) expect(rasters[index]?.inkIn(0, 0, 216, 280), `page ${index + 1}`).toBeGreaterThan(0)
+  })
+
+  it('keeps the binding margin white on every page', () => {
+    // 22 mm on the left of right-hand pages and on the right of left-hand ones; a pixel for the edge
+    for (const [index, page] of rasters.entries()) {
+      const [left, right] = index % 2 === 0 ? [0, 22] : [215.9 - 22, 215.9]
+      expect(page.inkIn(left, 0, right - 0.4, 279.4), `page ${index + 1}`).toBe(0)
+    }
+  })
+
+  it.each(['pdfjs', 'pdfium'])('shows title and number at the head of each sheet, by %s', (reader) => {
+    for (const { id, title, firstPage } of data.sheets) {
+      const text = textOfPage(firstPage - 1, reader)
+      expect(text, id).toContain(close(title))
+      expect(text, id).toContain(close(`Sheet ${numberOf(id)}`))
+    }
+  })
+
+  it.each(['pdfjs', 'pdfium'])('shows every value of binder.json on its sheet, by %s', (reader) => {
+    for (const sheet of data.sheets) {
+      const text = pagesOf(sheet)
+        .map((index) => textOfPage(index, reader))
+        .join('')
+      const missing = Object.entries(sheet.values).filter(([, { shown }]) => !text.includes(close(shown)))
+      expect(missing.map(([name, { shown }]) => `${sheet.id} ${name}: ${shown}`)).toEqual([])
+    }
+  })
+
+  it('has each sheet in the outline at its page, its sections below it in rising order', () => {
+    expect(structure.outline.map(({ title, page }) => [title, page])).toEqual(
+      data.sheets.map(({ title, firstPage }) => [title, firstPage]),
+    )
+    for (const [index, { children }] of structure.outline.entries()) {
+      const sheet = data.sheets[index] as BinderData['sheets'][number]
+      const pages = children.map(({ page }) => page)
+      expect(pages).toEqual([...pages].sort((a, b) => a - b))
+      for (const page of pages) expect(pagesOf(sheet), `${sheet.id}, page ${page}`).toContain(page - 1)
+    }
+    expect(structure.outline.flatMap(({ children }) => children).length).toBeGreaterThan(15)
+  })
+
+  it('has right page numbers in its contents', () => {
+    const contents = data.sheets.find(({ id }) => id === 'contents')
+    const text = textOfPage((contents?.firstPage ?? 0) - 1, 'pdfjs')
+    for (const { id, title, firstPage } of data.sheets.slice(2))
+      expect(text, id).toContain(close(`${numberOf(id)} ${title} ${firstPage}`))
+  })
+
+  it('counts the pages of each sheet at their foot', () => {
+    for (const sheet of data.sheets)
+      for (const [index, page] of pagesOf(sheet).entries())
+        expect(textOfPage(page, 'pdfjs')).toContain(
+          close(`Sheet ${numberOf(sheet.id)} · page ${index + 1} of ${sheet.pages}`),
+        )
+  })
+
+  it('is tagged, titled, and in a language', () => {
+    expect(structure.isTagged).toBe(true)
+    expect(structure.info.Title).toBe('Withy Corner Soap Shed: shop binder')
+    expect(structure.info.Language).toBe('en')
+    expect([...structure.roles]).toEqual(expect.arrayContaining(['H1', 'H2', 'Table', 'TH', 'TD', 'L', 'LI']))
+  })
+})
+
+const textOfPage = (index: number, reader: string): string =>
+  close(reader === 'pdfjs' ? (structure.texts[index] ?? []).join('') : (rasters[index]?.text ?? ''))
+
+/** The number in the title block of a sheet, from its page of the site. */
+const numberOf = (id: string): string => {
+  const root = readHtml(String(files.get(`sheets/${id.replaceAll('/', '-')}.html`)))
+  const found = elements(root).find(({ attributes }) => attributes.class === 'sheet-number')
+  return found ? textOf(found) : ''
+}

@@ -1,0 +1,75 @@
+/** `check` sees what a build sees, and writes nothing. */
+import { mkdtempSync, readdirSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { dirname, join } from 'node:path'
+import { afterAll, describe, expect, it } from 'vitest'
+import { run } from '../../src/commands/check.ts'
+import { BATCH, type Edits, editedDemo, MOULD, STATES } from '../sites/edited-demo.ts'
+import { bytesBelow, type Ran, runCommand } from './run-command.ts'
+
+const base = mkdtempSync(join(tmpdir(), 'check-test-'))
+afterAll(() => rmSync(base, { recursive: true, force: true }))
+
+const check = async (edits: Edits): Promise<Ran & { readonly before: string[]; readonly after: string[] }> => {
+  const { folder, remove } = editedDemo(edits)
+  try {
+    const before = [...bytesBelow(folder).keys()]
+    const ran = await runCommand(run, ['shop'], dirname(folder))
+    return { ...ran, before, after: [...bytesBelow(folder).keys()] }
+  } finally {
+    remove()
+  }
+}
+
+describe('by hand: check', () => {
+  it('says that all is well, and writes nothing', async () => {
+    const well = await check({})
+    expect(well).toMatchObject({ code: 0, out: 'shop: 6 sheets, nothing wrong.\n', err: '' })
+    expect(well.after).toEqual(well.before)
+  })
+
+  it('takes the demo when no folder is named', async () => {
+    const well = await runCommand(run, [], base)
+    expect(well).toMatchObject({ code: 0, err: '' })
+    expect(well.out).toContain('6 sheets, nothing wrong.')
+    expect(readdirSync(base)).toEqual([])
+  })
+
+  it('ends with 1 and tells all mistakes in one run', async () => {
+    const wrong = await check({
+      'recipes/hearth.yaml': [['  olive: 38 %', '  oliv: 38 %']],
+      'shop.yaml': [['elbow-height: 41 in', 'elbow-height: 41']],
+    })
+    expect(wrong.code).toBe(1)
+    expect(wrong.out).toBe('')
+    expect(wrong.err).toMatch(/shop\/recipes\/hearth\.yaml:\d+:\d+/)
+    expect(wrong.err).toMatch(/shop\/shop\.yaml:\d+:\d+/)
+    expect(wrong.after).toEqual(wrong.before)
+  })
+
+  it('ends with 0 for a stop, and names every sheet that it takes away', async () => {
+    const stopped = await check(STATES['dado too deep'])
+    expect(stopped.code).toBe(0)
+    expect(stopped.err).toContain(`stopped: ${MOULD}  mould-dado-too-deep`)
+    expect(stopped.err).toContain(`stopped: ${BATCH}  mould-dado-too-deep`)
+  })
+
+  it('ends with 1 for a page that names a value nothing shows', async () => {
+    const wrong = await check({ 'pages/note.md': `# Note\n\nWe use [[${BATCH}: naoh.mas]].\n` })
+    expect(wrong.code).toBe(1)
+    expect(wrong.err).toMatch(/shop\/pages\/note\.md:3:\d+/)
+    expect(wrong.err).toContain('naoh.mas')
+  })
+
+  it('has nowhere to write to, and says so with 2', async () => {
+    const wrong = await runCommand(run, ['--out', 'x'], base)
+    expect(wrong.code).toBe(2)
+    expect(wrong.err).toContain('--out')
+  })
+
+  it('explains itself', async () => {
+    const helped = await runCommand(run, ['-h'], base)
+    expect(helped).toMatchObject({ code: 0, err: '' })
+    expect(helped.out).toContain('Writes nothing.')
+  })
+})

@@ -1,0 +1,115 @@
+/** What stands on a page and what stands in the numbers are the same, both ways, in every state of a binder. */
+import { beforeAll, describe, expect, it } from 'vitest'
+import { binderData } from '../../src/sheets/binder-data.ts'
+import { buildPages } from '../../src/site/build-pages.ts'
+import { siteData } from '../../src/site/site-data.ts'
+import { type Binder, composeEdited, STATES, type State } from '../sites/edited-demo.ts'
+import { type Element, elements, hasClass, readHtml, textOf } from '../sites/html.ts'
+
+interface Built {
+  readonly binder: Binder
+  readonly texts: ReadonlyMap<string, string>
+  readonly pages: ReadonlyMap<string, Element>
+}
+
+const names = Object.keys(STATES) as State[]
+const built = new Map<State, Built>()
+beforeAll(async () => {
+  for (const state of names) {
+    const binder = await composeEdited(STATES[state])
+    const pages = await buildPages(siteData(binder.frame, binder.sheets, '', 'en'))
+    built.set(state, {
+      binder,
+      texts: new Map(pages.map(({ path, content }) => [path, content])),
+      pages: new Map(pages.map(({ path, content }) => [path, readHtml(content)])),
+    })
+  }
+})
+
+/** Values as the data element and the name in a drawing say them. */
+const shownOn = (page: Element) => ({
+  tagged: elements(page).filter(({ tag }) => tag === 'data'),
+  drawn: elements(page).filter(({ tag, attributes }) => tag !== 'data' && attributes['data-name'] !== undefined),
+})
+
+/** In a drawing the diameter sign is a shape, and a count may stand before a size. */
+const plain = (text: string): string => text.replace(/[\s\u00a0]+/g, ' ').trim()
+
+describe.each(names)('by hand: %s', (state) => {
+  const here = (): Built => built.get(state) as Built
+  const data = () => {
+    const { sheets } = here().binder
+    const printed = sheets.map(({ id }, index) => ({ id, firstPage: 2 * index + 1, pages: 1 }))
+    return binderData(sheets, { browserVersion: 'none', sheets: printed })
+  }
+
+  it('shows each value as binder.json has it, under the same name', () => {
+    let looked = 0
+    for (const { id, values } of data().sheets) {
+      const page = here().pages.get(`sheets/${id.replaceAll('/', '-')}.html`) as Element
+      for (const element of shownOn(page).tagged) {
+        const { attributes } = element
+        const value = values[attributes['data-name'] ?? '']
+        expect(value, `${id}: ${attributes['data-name']}`).toBeDefined()
+        expect(textOf(element), `${id}: ${attributes['data-name']}`).toBe(value?.shown)
+        expect(attributes.value).toBe(String(value?.value))
+        expect(attributes['data-unit']).toBe(value?.unit)
+        expect(hasClass(element, 'value')).toBe(true)
+        looked += 1
+      }
+    }
+    expect(looked).toBeGreaterThan(state === 'dado too deep' ? 10 : 100)
+  })
+
+  it('shows every value that binder.json has, and draws every size that it draws', () => {
+    for (const { id, values } of data().sheets) {
+      const { tagged, drawn } = shownOn(here().pages.get(`sheets/${id.replaceAll('/', '-')}.html`) as Element)
+      const onPage = new Set(tagged.map(({ attributes }) => attributes['data-name']))
+      for (const [name, { shown }] of Object.entries(values)) {
+        if (!name.startsWith('drawing.')) {
+          expect(onPage.has(name), `${id}: ${name}`).toBe(true)
+          continue
+        }
+        const sizes = drawn.filter(({ attributes }) => name.endsWith(`.${attributes['data-name']}`))
+        expect(sizes.length, `${id}: ${name}`).toBeGreaterThan(0)
+        // a size within a note comes in pieces, each with its name
+        const text = plain(sizes.map((element) => textOf(element)).join(' '))
+        expect(text, name).toContain(plain(shown))
+      }
+    }
+  })
+
+  it('draws no size that binder.json lacks', () => {
+    for (const { id, values } of data().sheets) {
+      const { drawn } = shownOn(here().pages.get(`sheets/${id.replaceAll('/', '-')}.html`) as Element)
+      const known = Object.keys(values).filter((name) => name.startsWith('drawing.'))
+      const sizes = drawn.filter((element) => !hasClass(element, 'note-text') && /\d/.test(textOf(element)))
+      const unknown = sizes.filter(
+        ({ attributes }) => !known.some((name) => name.endsWith(`.${(attributes['data-name'] ?? '').replace(/\.note$/, '')}`)) &&
+          !known.some((name) => name.includes(`.${(attributes['data-name'] ?? '').replace(/\.note$/, '')}.`)),
+      )
+      expect(unknown.map((element) => `${element.attributes['data-name']}: ${textOf(element)}`)).toEqual([])
+    }
+  })
+
+  it('holds no number that is none', () => {
+    for (const [path, text] of here().texts)
+      expect(/\bNaN\b|\bundefined\b|\bInfinity\b|\bnull\b|\[object |\[\[|\]\]/.exec(text)?.[0], path).toBeUndefined()
+    for (const { id, values } of data().sheets)
+      for (const [name, { value, shown }] of Object.entries(values)) {
+        if (typeof value === 'number') expect(Number.isFinite(value), `${id}: ${name}`).toBe(true)
+        expect(shown, `${id}: ${name}`).toMatch(/\d/)
+      }
+  })
+
+  it('gives one number the same text wherever it stands under the same name', () => {
+    const seen = new Map<string, string>()
+    for (const { id, values } of data().sheets)
+      for (const [name, { shown }] of Object.entries(values)) {
+        if (!/^(edition|batch\.date|mould\.)/.test(name)) continue
+        expect(seen.get(name) ?? shown, `${id}: ${name}`).toBe(shown)
+        seen.set(name, shown)
+      }
+    expect(seen.size).toBeGreaterThan(0)
+  })
+})

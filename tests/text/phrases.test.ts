@@ -1,0 +1,216 @@
+/** Holds the program and its words together: no phrase is missing, none is left over, every placeholder is filled. */
+import { beforeAll, describe, expect, it } from 'vitest'
+import { readCatalogue } from '../../src/schema/read-catalogue.ts'
+import { placeholders } from '../../src/sheets/compose.ts'
+import type { Inline, Sheet } from '../../src/sheets/model.ts'
+import { sheetBody } from '../../src/site/markdown.ts'
+import { printJob } from '../../src/site/print-job.ts'
+import { siteData } from '../../src/site/site-data.ts'
+import { sourceFiles } from '../architecture-rules.ts'
+import { composeEdited, STATES } from '../sites/edited-demo.ts'
+import { type FindingCode, findingCodes, reachedFrom } from './finding-codes.ts'
+
+const words = readCatalogue('en')
+const files = sourceFiles()
+const calculators = files.filter(({ path }) => /^(batch|chemistry|fixtures|binder)\//.test(path))
+const reached = new Set(reachedFrom(files, 'binder').map(({ path }) => path))
+const codes = findingCodes(calculators)
+const spoken = codes.filter(({ file }) => reached.has(file))
+
+/** What functions report that no binder asks yet, though it asks others of the same file. */
+const NOT_ASKED = [
+  'lift-out-of-reach',
+  'lift-too-heavy-for-two',
+  'lift-needs-two',
+  'lift-by-two',
+  'too-few-pots',
+  'several-pots',
+  'ice-cannot-hold-limit',
+  'cooling-readings-unusable',
+  'koh-heat-known-at-dilution-only',
+  'gross-check-misses-small-draws',
+]
+/** Phrases that no sheet says yet. */
+const WAITING = [
+  'batch.foot',
+  'batch.fill.mass',
+  'batch.lift.title',
+  'batch.lift.jug',
+  'batch.lift.kettle',
+  'batch.lift.mould',
+  'batch.oils.gross-reading',
+]
+/** Said in other words, in a step or for several fats at once. */
+const SAID_OTHERWISE = ['pot-over-lift-limit', 'saponification-value-is-middle-of-range']
+const asked = spoken.filter(({ code }) => !NOT_ASKED.includes(code))
+
+/** Files that say phrases of the catalogue; commands and the launcher speak for themselves. */
+const speaking = files.filter(({ path }) => /^(sheets|site)\//.test(path))
+/** Keys written out in the source: `say('batch.title')`, or in a list that is said. */
+const written = new Set(
+  speaking.flatMap(({ text }) => [...text.matchAll(/'([a-z][\w-]*(?:\.[\w-]+)+)'/g)].map((match) => match[1] ?? '')),
+)
+/** Keys with a part that is filled in: `` say(`part.${key}.what`) `` */
+const patterns = speaking.flatMap(({ text }) =>
+  [...text.matchAll(/\bsay\(\s*`([^`]*\$\{[^`]*)`/g)].map((match) => match[1] ?? ''),
+)
+
+const said = new Set<string>()
+let sheets: readonly Sheet[] = []
+
+beforeAll(async () => {
+  for (const edits of Object.values(STATES)) {
+    const binder = await composeEdited(edits, (language) => ({
+      ...words,
+      language,
+      phrase: (key) => {
+        said.add(key)
+        return words.phrase(key)
+      },
+    }))
+    siteData(binder.frame, binder.sheets, '', 'en')
+    printJob(binder.content.shop.value, binder.frame, binder.sheets, '')
+    sheets = [...sheets, ...binder.sheets]
+  }
+})
+
+describe('by hand: the program says nothing that the catalogue lacks', () => {
+  it('has every key that stands in the source', () => {
+    const keys = speaking.flatMap(({ path, text }) =>
+      [...text.matchAll(/\b(?:say|word|phrase)\(\s*'([^']+)'/g)].map((match) => ({ path, key: match[1] ?? '' })),
+    )
+    expect(keys.length).toBeGreaterThan(150)
+    const missing = keys.filter(({ key }) => !words.has(key) && !words.has(`drawing.${key}`))
+    expect(missing).toEqual([])
+  })
+
+  it('has a phrase for every form that a key with a part to fill in can take', () => {
+    expect(patterns.length).toBeGreaterThan(8)
+    const empty = patterns.filter((pattern) => !words.keys.some((key) => formOf(pattern).test(key)))
+    expect(empty).toEqual([])
+  })
+
+  it('says hundreds of phrases when every state of a binder is composed', () => {
+    // a broken recording would make the next check empty
+    expect(said.size).toBeGreaterThan(250)
+  })
+})
+
+describe('by hand: the catalogue holds nothing that the program never says', () => {
+  it('uses every phrase', () => {
+    // both have a check of their own below
+    const possible = /^feature\.|^finding\./
+    const unused = words.keys.filter((key) => !said.has(key) && !written.has(key) && !possible.test(key))
+    expect(unused.filter((key) => !WAITING.includes(key))).toEqual([])
+  })
+
+  it('has words only for findings that a calculator can report', () => {
+    const known = new Set(codes.map(({ code }) => code))
+    const orphans = words.keys.filter(
+      (key) => key.startsWith('finding.') && !known.has(key.slice(8).replace(/\.do$/, '')),
+    )
+    expect(orphans).toEqual([])
+  })
+
+  it('has names for the channels that a part can have, and no others', () => {
+    const channels = ['dado', 'groove', 'rebate'].flatMap((kind) =>
+      ['upper', 'lower'].flatMap((face) => ['width', 'length'].map((runs) => `feature.${kind}.${face}.${runs}`)),
+    )
+    const others = ['feature.hole', 'feature.through', 'feature.chamfer.short', 'feature.chamfer.long']
+    expect(words.keys.filter((key) => key.startsWith('feature.')).sort()).toEqual([...channels, ...others].sort())
+  })
+})
+
+describe('by hand: every placeholder is filled', () => {
+  const inlines = (): Inline[] => {
+    const found: Inline[] = []
+    const walk = (thing: unknown): void => {
+      if (Array.isArray(thing)) for (const one of thing) walk(one)
+      else if (typeof thing === 'object' && thing !== null) {
+        if ('text' in thing && 'fill' in thing) found.push(thing as Inline)
+        for (const one of Object.values(thing)) walk(one)
+      }
+    }
+    for (const { title, section, revision, blocks } of sheets) walk([title, section, revision, blocks])
+    return found
+  }
+
+  it('on every sheet of every state, and nothing is filled in that has no place', () => {
+    const all = inlines()
+    expect(all.length).toBeGreaterThan(2000)
+    for (const { text, fill } of all) {
+      const places = placeholders(text)
+      expect(places.filter((name) => !Object.hasOwn(fill, name))).toEqual([])
+    }
+  })
+
+  it('in the Markdown of every sheet', () => {
+    for (const sheet of sheets) expect(() => sheetBody(sheet)).not.toThrow()
+  })
+
+  it('has no placeholder that looks like one and is none', () => {
+    for (const key of words.keys) {
+      const text = words.phrase(key)
+      expect(text.replace(/\[\[[a-z][\w-]*\]\]/gi, ''), key).not.toMatch(/\[\[|\]\]/)
+      expect(text.trim(), key).not.toBe('')
+    }
+  })
+})
+
+describe('by hand: findings have words', () => {
+  it('reads the codes out of the calculators', () => {
+    const read = (code: string): FindingCode | undefined => codes.find((one) => one.code === code)
+    expect(read('superfat-under-floor')).toMatchObject({ severities: ['stop'], values: ['nominal', 'floor'] })
+    expect(read('mould-groove-too-deep')?.values).toEqual(['is', 'allowed', 'panel', 'web'])
+    expect(read('vessel-material-unknown')?.values).toEqual(['vessel', 'duty', 'material'])
+    expect(read('vessel-too-full')?.severities).toEqual(['stop', 'hold'])
+    expect(read('scale-too-coarse')?.severities).toEqual(['stop', 'warn'])
+    expect(codes.length).toBeGreaterThan(60)
+    expect(codes.filter(({ severities }) => severities.length === 0)).toEqual([])
+  })
+
+  it('has the words of every finding that a binder may report', () => {
+    const missing = asked.filter(({ code }) => !words.has(`finding.${code}`) && !SAID_OTHERWISE.includes(code))
+    expect(missing.map(({ code }) => code)).toEqual([])
+  })
+
+  it('says of every stop what to do', () => {
+    const missing = asked.filter(
+      ({ code, severities }) => severities.includes('stop') && !words.has(`finding.${code}.do`),
+    )
+    expect(missing.map(({ code }) => code)).toEqual([])
+  })
+
+  it('fills the words of a finding from its values, and those of a remedy from nothing', () => {
+    const wrong = asked.flatMap(({ code, values }) => {
+      const phrase = words.has(`finding.${code}`) ? words.phrase(`finding.${code}`) : ''
+      const remedy = words.has(`finding.${code}.do`) ? words.phrase(`finding.${code}.do`) : ''
+      return [
+        ...placeholders(phrase)
+          .filter((name) => !values.includes(name))
+          .map((name) => `${code}: [[${name}]]`),
+        ...placeholders(remedy).map((name) => `${code}.do: [[${name}]]`),
+      ]
+    })
+    expect(wrong).toEqual([])
+  })
+
+  it('would notice a code without words, and a placeholder without value', () => {
+    const made = findingCodes([
+      { path: 'batch/a.ts', text: "findings.push({ code: 'made-up', severity: 'stop', values: { one, two: 2 } })" },
+    ])
+    expect(made).toEqual([
+      { file: 'batch/a.ts', code: 'made-up', severities: ['stop'], values: ['one', 'two'] },
+    ])
+    expect(words.has('finding.made-up')).toBe(false)
+  })
+})
+
+/** `part.${key}.what` as a pattern of the keys that it can become. */
+const formOf = (pattern: string): RegExp =>
+  new RegExp(
+    `^${pattern
+      .split(/\$\{[^}]*\}/)
+      .map((piece) => piece.replace(/[.*+?^$()[\]\\|{}]/g, '\\$&'))
+      .join('[\\w.-]+')}$`,
+  )
