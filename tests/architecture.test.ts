@@ -72,7 +72,9 @@ const none: readonly string[] = []
 describe('by hand: the program keeps its rules', () => {
   it('has a rule for every folder', () => {
     const folders = [...new Set(files.map(({ path }) => folderOf(path)))]
-    expect(folders.filter((folder) => !Object.hasOwn(DIRECTIONS, folder) && folder !== 'launch')).toEqual(none)
+    expect(folders.filter((folder) => !Object.hasOwn(DIRECTIONS, folder) && folder !== 'launch')).toEqual(
+      none,
+    )
     expect(files.length).toBeGreaterThan(100)
     expect(imports.length).toBeGreaterThan(300)
   })
@@ -96,7 +98,17 @@ describe('by hand: the program keeps its rules', () => {
   })
 
   it('computes, composes and words without clock, chance, environment or the language of the machine', () => {
-    const steady = [...CALCULATORS, 'units', 'text', 'schema', 'binder', 'drawing', 'sheets', 'findings', 'site']
+    const steady = [
+      ...CALCULATORS,
+      'units',
+      'text',
+      'schema',
+      'binder',
+      'drawing',
+      'sheets',
+      'findings',
+      'site',
+    ]
     expect(unsteady(files, steady)).toEqual(none)
   })
 

@@ -112,6 +112,15 @@ export const lyeSteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
       caution: { signal: 'danger', words: say('batch.lye.weigh-caution') },
       blanks: [{ label: say('batch.record.alkali-lot') }],
     },
+    batch.ice
+      ? {
+          text: say('batch.lye.water-ice', {
+            ...water,
+            ice: show.weight('ice.mass', batch.ice.sum, batch.ice.scale.division),
+          }),
+          why: say('batch.lye.water-why'),
+        }
+      : { text: say('batch.lye.water', water) },
     ...batch.additions
       .filter(({ role }) => role === 'acid')
       .map(
@@ -123,15 +132,6 @@ export const lyeSteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
           why: say('batch.lye.acid-why'),
         }),
       ),
-    batch.ice
-      ? {
-          text: say('batch.lye.water-ice', {
-            ...water,
-            ice: show.weight('ice.mass', batch.ice.sum, batch.ice.scale.division),
-          }),
-          why: say('batch.lye.water-why'),
-        }
-      : { text: say('batch.lye.water', water) },
     ...portions,
     {
       text: say('batch.lye.stand', { temperature: show.temperature('lye.useAt', batch.pourTemperature) }),

@@ -1,8 +1,9 @@
 /** What would clear a batch whose superfat is in doubt, best first, in words. */
 import type { BoundBatch } from '../binder/bind-batch.ts'
-import type { Remedy } from '../chemistry/superfat-remedies.ts'
 import type { Frame } from './frame.ts'
 import type { Inline } from './model.ts'
+
+type Remedy = BoundBatch['superfat']['remedies'][number]
 
 /** More than this nobody weighs against each other; the first ones help most. */
 const MOST = 5

@@ -32,7 +32,9 @@ function buildMarkdown(): MarkdownIt {
   for (const signal of SIGNALS)
     md.use(container, signal, {
       render: (tokens: { nesting: number }[], index: number) =>
-        tokens[index]?.nesting === 1 ? `<div class="caution ${signal}">\n` : '</div>\n',
+        tokens[index]?.nesting === 1
+          ? `<div class="${signal === 'caution' ? signal : `caution ${signal}`}">\n`
+          : '</div>\n',
     })
   md.inline.ruler.before('link', 'placeholder', (state, silent) => {
     if (!state.src.startsWith('[[', state.pos)) return false

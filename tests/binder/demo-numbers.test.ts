@@ -13,7 +13,7 @@ beforeAll(async () => {
   mould = sheetOf(binder, MOULD).values
 })
 
-const valueOf = (values: ReadonlyMap<string, Value>, name: string): number => {
+const numberOf = (values: ReadonlyMap<string, Value>, name: string): number => {
   const found = values.get(name)
   if (typeof found?.value !== 'number') throw new Error(`No number named ${name}.`)
   return found.value
@@ -59,48 +59,48 @@ const NAOH = 39.997
 const KOH = 56.105
 
 describe('by hand: lye of the demo', () => {
-  const oils = () => valueOf(batch, 'oils.mass')
+  const oils = () => numberOf(batch, 'oils.mass')
 
   it('weighs the alkali that the middles, the superfat and the purity ask for', () => {
     // 0.38 · 190 + 0.24 · 256.5 + 0.22 · 199.5 + 0.10 · 177.5 + 0.06 · 181.5
     //   = 72.20 + 61.56 + 43.89 + 17.75 + 10.89 = 206.29 g KOH for 1 kg of fats
     // 206.29 · 39.997 / 56.105 = 147.06 g NaOH;  · 0.94 = 138.24 g;  / 0.985 = 140.35 g as it comes
     // a gram either way: oils and alkali are each rounded to the scale's gram
-    expect(Math.abs(valueOf(batch, 'naoh.mass') - 0.14035 * oils())).toBeLessThan(0.001)
+    expect(Math.abs(numberOf(batch, 'naoh.mass') - 0.14035 * oils())).toBeLessThan(0.001)
   })
 
   it('shares the fats as the recipe says, to the gram', () => {
     const shares = { olive: 0.38, coconut: 0.24, palm: 0.22, 'shea-butter': 0.1, castor: 0.06 } as const
     for (const fat of FATS)
-      expect(Math.abs(valueOf(batch, `fat.${fat}.mass`) - shares[fat] * oils())).toBeLessThan(0.0015)
-    expect(FATS.reduce((sum, fat) => sum + valueOf(batch, `fat.${fat}.mass`), 0)).toBeCloseTo(oils(), 9)
+      expect(Math.abs(numberOf(batch, `fat.${fat}.mass`) - shares[fat] * oils())).toBeLessThan(0.0015)
+    expect(FATS.reduce((sum, fat) => sum + numberOf(batch, `fat.${fat}.mass`), 0)).toBeCloseTo(oils(), 9)
   })
 
   it('leaves the superfat that the rounded weights make', () => {
     let potassiumHydroxide = 0
-    for (const fat of FATS) potassiumHydroxide += valueOf(batch, `fat.${fat}.mass`) * MIDDLES[fat]
+    for (const fat of FATS) potassiumHydroxide += numberOf(batch, `fat.${fat}.mass`) * MIDDLES[fat]
     const demand = potassiumHydroxide / KOH // mol
-    const alkali = (valueOf(batch, 'naoh.mass') * 1000 * 0.985) / NAOH // mol
+    const alkali = (numberOf(batch, 'naoh.mass') * 1000 * 0.985) / NAOH // mol
     // molar masses above are rounded to 0.001 g/mol: 3e-5 of the ratio
-    expect(Math.abs(valueOf(batch, 'superfat.nominal') - (1 - alkali / demand))).toBeLessThan(5e-5)
+    expect(Math.abs(numberOf(batch, 'superfat.nominal') - (1 - alkali / demand))).toBeLessThan(5e-5)
     expect(shownOf(batch, 'superfat.nominal')).toBe('6.0 %')
   })
 
   it('takes the water from the strength, two fifths of it as ice', () => {
-    const lye = valueOf(batch, 'naoh.mass') / 0.33
-    const water = lye - valueOf(batch, 'naoh.mass')
+    const lye = numberOf(batch, 'naoh.mass') / 0.33
+    const water = lye - numberOf(batch, 'naoh.mass')
     // each is rounded to the gram
-    expect(Math.abs(valueOf(batch, 'water.mass') - 0.6 * water)).toBeLessThan(0.0011)
-    expect(Math.abs(valueOf(batch, 'ice.mass') - 0.4 * water)).toBeLessThan(0.0011)
-    expect(Math.abs(valueOf(batch, 'lye.mass') - lye)).toBeLessThan(0.0021)
+    expect(Math.abs(numberOf(batch, 'water.mass') - 0.6 * water)).toBeLessThan(0.0011)
+    expect(Math.abs(numberOf(batch, 'ice.mass') - 0.4 * water)).toBeLessThan(0.0011)
+    expect(Math.abs(numberOf(batch, 'lye.mass') - lye)).toBeLessThan(0.0021)
   })
 
   it('adds up: portions to the alkali, fats and lye to the batter, draws to the kettle', () => {
     const portions = [...batch].filter(([name]) => /^naoh\.portion\.\d+\.mass$/.test(name))
     const sum = portions.reduce((total, [, { value }]) => total + Number(value), 0)
-    expect(portions.length).toBe(valueOf(batch, 'portions'))
-    expect(sum).toBeCloseTo(valueOf(batch, 'naoh.mass'), 9)
-    expect(oils() + valueOf(batch, 'lye.mass')).toBeCloseTo(valueOf(batch, 'batter.mass'), 9)
+    expect(portions.length).toBe(numberOf(batch, 'portions'))
+    expect(sum).toBeCloseTo(numberOf(batch, 'naoh.mass'), 9)
+    expect(oils() + numberOf(batch, 'lye.mass')).toBeCloseTo(numberOf(batch, 'batter.mass'), 9)
     const draws = [...batch].filter(([name]) => /^fat\..*\.draw\.\d+\.target$/.test(name))
     expect(draws.reduce((total, [, { value }]) => total + Number(value), 0)).toBeCloseTo(oils(), 9)
     const last = [...batch].filter(([name]) => /\.inKettle$/.test(name)).at(-1)?.[1]
@@ -111,9 +111,9 @@ describe('by hand: lye of the demo', () => {
 describe('by hand: block and fill of the demo', () => {
   it('has the block that bars, grid and trim make', () => {
     // 5 · 2 1/4 = 11 1/4 in = 285.75 mm; 3 · 2 3/4 = 8 1/4 in = 209.55 mm; 7 · 1 1/8 + 5/8 = 8 1/2 in = 215.9 mm
-    expect(valueOf(batch, 'block.length')).toBeCloseTo(0.28575, 9)
-    expect(valueOf(batch, 'block.width')).toBeCloseTo(0.20955, 9)
-    expect(valueOf(batch, 'fill.setHeight')).toBeCloseTo(0.2159, 9)
+    expect(numberOf(batch, 'block.length')).toBeCloseTo(0.28575, 9)
+    expect(numberOf(batch, 'block.width')).toBeCloseTo(0.20955, 9)
+    expect(numberOf(batch, 'fill.setHeight')).toBeCloseTo(0.2159, 9)
     expect(shownOf(batch, 'block.length')).toBe('11 1/4 in (286 mm)')
     expect(shownOf(batch, 'block.width')).toBe('8 1/4 in (210 mm)')
     expect(shownOf(batch, 'fill.setHeight')).toBe('8 1/2 in (216 mm)')
@@ -123,17 +123,17 @@ describe('by hand: block and fill of the demo', () => {
 
   it('is poured as much higher as it sinks when it sets', () => {
     // 4 % lower when set: 215.9 / 0.96 = 224.896 mm = 8 7/8 in to the nearest sixteenth
-    expect(valueOf(batch, 'fill.pourHeight')).toBeCloseTo(0.224896, 6)
+    expect(numberOf(batch, 'fill.pourHeight')).toBeCloseTo(0.224896, 6)
     expect(shownOf(batch, 'fill.pourHeight')).toBe('8 7/8 in (225 mm)')
     // rim 8 1/2 + 1 1/2 = 10 in = 254 mm above the base, 1 mm of it lining: 253 − 224.896 = 28.104 mm
-    expect(valueOf(batch, 'fill.belowRim')).toBeCloseTo(0.028104, 6)
+    expect(numberOf(batch, 'fill.belowRim')).toBeCloseTo(0.028104, 6)
     expect(shownOf(batch, 'fill.belowRim')).toBe('1 1/8 in (28 mm)')
   })
 
   it('needs the batter that fills it', () => {
     // 285.75 · 209.55 mm = 0.0598789 m2; · 0.224896 m = 13.4666 l in the mould
     // 1 % air beaten in, 1 % left in the pot: 13.4666 / 1.01 / 0.99 = 13.4679 l of batter
-    expect(Math.abs(valueOf(batch, 'batter.volume') - 0.0134679)).toBeLessThan(2e-7)
+    expect(Math.abs(numberOf(batch, 'batter.volume') - 0.0134679)).toBeLessThan(2e-7)
   })
 
   it('needs the oils that make so much batter', () => {
@@ -148,7 +148,7 @@ describe('by hand: block and fill of the demo', () => {
     // 13.4679 l / (1.10457 + 0.3172) l/kg = 9.4727 kg
     // The lye's density is known from memory to half a percent, a fifth of the volume: 0.1 %, and 0.05 % for the fats.
     const expected = 9.4727
-    expect(Math.abs(valueOf(batch, 'oils.mass') / expected - 1)).toBeLessThan(0.0015)
+    expect(Math.abs(numberOf(batch, 'oils.mass') / expected - 1)).toBeLessThan(0.0015)
   })
 })
 
@@ -181,7 +181,7 @@ describe('by hand: parts of the demo mould', () => {
     // from the left: 399.55 − 38.1 − 18.1
     ['part.side.dado-2.at', 343.35, '13 1/2 in'],
   ])('%s is %s mm', (name, millimetres, shown) => {
-    expect(valueOf(mould, name) * 1000).toBeCloseTo(millimetres, 6)
+    expect(numberOf(mould, name) * 1000).toBeCloseTo(millimetres, 6)
     if (shown !== undefined) expect(shownOf(mould, name)).toBe(shown)
   })
 })

@@ -20,7 +20,9 @@ const build = (args: string[], cwd = base): Promise<Ran> => runCommand(run, args
 const dataIn = (folder: string): BinderData =>
   JSON.parse(readFileSync(join(folder, 'binder.json'), 'utf8')) as BinderData
 const fingerprint = (folder: string): string[] =>
-  [...bytesBelow(folder)].map(([name, bytes]) => `${name} ${createHash('sha256').update(bytes).digest('hex')}`)
+  [...bytesBelow(folder)].map(
+    ([name, bytes]) => `${name} ${createHash('sha256').update(bytes).digest('hex')}`,
+  )
 
 describe('by hand: other folders, other places', () => {
   it("writes into the folder's own output, and says how it was typed", async () => {

@@ -5,7 +5,12 @@ import { dirname, join, posix } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { run } from '../../src/commands/build.ts'
 import type { BinderData } from '../../src/sheets/binder-data.ts'
-import { type PageRaster, readRaster, readStructure, type StructureRead } from '../print/kitchen-sink/read-back.ts'
+import {
+  type PageRaster,
+  readRaster,
+  readStructure,
+  type StructureRead,
+} from '../print/kitchen-sink/read-back.ts'
 import { BATCH, MOULD } from '../sites/edited-demo.ts'
 import { elements, readHtml, textOf } from '../sites/html.ts'
 import { bytesBelow, type Ran, runCommand } from './run-command.ts'
@@ -36,7 +41,9 @@ beforeAll(async () => {
 describe('by hand: what a build leaves', () => {
   it('ends with 0 and says where the binder is', () => {
     expect(ran).toMatchObject({ code: 0, err: '' })
-    expect(ran.out).toContain(`${out}: 6 sheets, ${data.sheets.length === 6 ? structure.pageCount : 0} pages.`)
+    expect(ran.out).toContain(
+      `${out}: 6 sheets, ${data.sheets.length === 6 ? structure.pageCount : 0} pages.`,
+    )
   })
 
   it('writes a site, a binder, its numbers, and no print document', () => {
@@ -102,7 +109,9 @@ describe('by hand: what a build leaves', () => {
 
 describe('by hand: the site', () => {
   const pages = () =>
-    [...files].filter(([name]) => name.endsWith('.html')).map(([name, bytes]) => ({ name, root: readHtml(String(bytes)) }))
+    [...files]
+      .filter(([name]) => name.endsWith('.html'))
+      .map(([name, bytes]) => ({ name, root: readHtml(String(bytes)) }))
 
   it('has links that lead to files, and to places in them', () => {
     let links = 0
@@ -143,7 +152,10 @@ describe('by hand: the site', () => {
   it('has one main heading a page, and unique ids', () => {
     for (const { name, root } of pages()) {
       const all = elements(root)
-      expect(all.filter(({ tag }) => tag === 'h1'), name).toHaveLength(1)
+      expect(
+        all.filter(({ tag }) => tag === 'h1'),
+        name,
+      ).toHaveLength(1)
       const ids = all.flatMap(({ attributes }) => (attributes.id === undefined ? [] : [attributes.id]))
       expect(new Set(ids).size, name).toBe(ids.length)
     }
@@ -183,7 +195,8 @@ describe('by hand: the paper', () => {
       expect(page.inkIn(0, 0, 216, 280), `page ${index + 1}`).toBe(0)
       expect(structure.texts[index]?.join('').trim(), `page ${index + 1}`).toBe('')
     }
-    for (const index of used) expect(rasters[index]?.inkIn(0, 0, 216, 280), `page ${index + 1}`).toBeGreaterThan(0)
+    for (const index of used)
+      expect(rasters[index]?.inkIn(0, 0, 216, 280), `page ${index + 1}`).toBeGreaterThan(0)
   })
 
   it('keeps the binding margin white on every page', () => {

@@ -10,7 +10,9 @@ import { bytesBelow, type Ran, runCommand } from './run-command.ts'
 const base = mkdtempSync(join(tmpdir(), 'check-test-'))
 afterAll(() => rmSync(base, { recursive: true, force: true }))
 
-const check = async (edits: Edits): Promise<Ran & { readonly before: string[]; readonly after: string[] }> => {
+const check = async (
+  edits: Edits,
+): Promise<Ran & { readonly before: string[]; readonly after: string[] }> => {
   const { folder, remove } = editedDemo(edits)
   try {
     const before = [...bytesBelow(folder).keys()]

@@ -67,7 +67,14 @@ describe.each(SHOWN_STATES)('by hand: pages, %s', (state) => {
       expect(section.attributes.id).toBe(sheet.anchor)
       const block = elements(section).find((one) => hasClass(one, 'title-block')) as Element
       const text = textOf(block).replace(/\s+/g, ' ')
-      for (const word of ['Sheet', sheet.number, 'Revision', 'Date', sheet.issued.shown.replace(/\s/g, ' '), 'Pages'])
+      for (const word of [
+        'Sheet',
+        sheet.number,
+        'Revision',
+        'Date',
+        sheet.issued.shown.replace(/\s/g, ' '),
+        'Pages',
+      ])
         expect(text, sheet.id).toContain(word)
       expect(elements(block).map(({ attributes }) => attributes['data-pages-of'])).toContain(sheet.anchor)
       expect(elements(section).filter(({ tag }) => tag === 'h1')).toHaveLength(1)
@@ -76,7 +83,9 @@ describe.each(SHOWN_STATES)('by hand: pages, %s', (state) => {
 
   it('have sections with ids of their own, in the print document as on their page', () => {
     const print = here().pages.find(({ path }) => path === 'print.html')?.root as Element
-    const ids = elements(print).flatMap(({ attributes }) => (attributes.id === undefined ? [] : [attributes.id]))
+    const ids = elements(print).flatMap(({ attributes }) =>
+      attributes.id === undefined ? [] : [attributes.id],
+    )
     expect(new Set(ids).size).toBe(ids.length)
     const headings = here().sheets.flatMap((sheet) => sheetBody(sheet).headings)
     expect(headings.length).toBeGreaterThan(8)
@@ -95,7 +104,9 @@ describe.each(SHOWN_STATES)('by hand: pages, %s', (state) => {
   it('number the steps of a batch without a gap or a double', () => {
     const page = here().pages.find(({ path }) => path.startsWith('sheets/batch-'))?.root as Element
     const steps = elements(page).filter((one) => hasClass(one, 'step'))
-    expect(steps.map(({ attributes }) => Number(attributes.value))).toEqual(steps.map((_, index) => index + 1))
+    expect(steps.map(({ attributes }) => Number(attributes.value))).toEqual(
+      steps.map((_, index) => index + 1),
+    )
   })
 
   it('have as many cells in a row as columns', () => {

@@ -6,7 +6,15 @@ import type { Sheet } from '../../src/sheets/model.ts'
 import { buildPages } from '../../src/site/build-pages.ts'
 import { printJob } from '../../src/site/print-job.ts'
 import { siteData } from '../../src/site/site-data.ts'
-import { BATCH, type Binder, composeEdited, MOULD, STATES, type State, sheetOf } from '../sites/edited-demo.ts'
+import {
+  BATCH,
+  type Binder,
+  composeEdited,
+  MOULD,
+  STATES,
+  type State,
+  sheetOf,
+} from '../sites/edited-demo.ts'
 import { elements, readHtml, textOf } from '../sites/html.ts'
 
 const made = new Map<State, { readonly binder: Binder; readonly text: string; readonly shown: Set<string> }>()
@@ -29,7 +37,13 @@ beforeAll(async () => {
     made.set(state, {
       binder,
       text: plain([...roots.map((root) => textOf(root)), ...feet, data].join('\n')),
-      shown: new Set(roots.flatMap((root) => elements(root).filter(({ tag }) => tag === 'data').map((one) => textOf(one)))),
+      shown: new Set(
+        roots.flatMap((root) =>
+          elements(root)
+            .filter(({ tag }) => tag === 'data')
+            .map((one) => textOf(one)),
+        ),
+      ),
     })
   }
 })
@@ -59,8 +73,12 @@ describe.each(['untried', 'worst case below zero'] as const)('by hand: a batch o
   })
 
   it('says why', () => {
-    const why = { untried: 'no trial on file', 'worst case below zero': 'if every tolerance falls the wrong way' }
-    for (const [name, words] of Object.entries(why)) expect(of(state).text.includes(words)).toBe(name === state)
+    const why = {
+      untried: 'no trial on file',
+      'worst case below zero': 'if every tolerance falls the wrong way',
+    }
+    for (const [name, words] of Object.entries(why))
+      expect(of(state).text.includes(words)).toBe(name === state)
   })
 })
 
@@ -135,7 +153,9 @@ describe('by hand: a stopped mould', () => {
     const { binder, text } = of(state)
     expect(Object.values(sheetOf(binder, MOULD).blocks).map(({ kind }) => kind)).not.toContain('figure')
     const going = sheetOf(of('go').binder, MOULD)
-    const cuts = [...going.values.values()].filter(({ name }) => /^(part\..*\.(length|width)|rod\.length|mould\.inside)/.test(name))
+    const cuts = [...going.values.values()].filter(({ name }) =>
+      /^(part\..*\.(length|width)|rod\.length|mould\.inside)/.test(name),
+    )
     expect(cuts.length).toBeGreaterThan(15)
     expect(cuts.filter(({ shown }) => of(state).shown.has(shown)).map(({ name }) => name)).toEqual([])
     const millimetres = cuts.filter(({ shown }) => shown.endsWith('mm')).map(({ shown }) => plain(shown))

@@ -29,7 +29,9 @@ beforeAll(async () => {
 /** Values as the data element and the name in a drawing say them. */
 const shownOn = (page: Element) => ({
   tagged: elements(page).filter(({ tag }) => tag === 'data'),
-  drawn: elements(page).filter(({ tag, attributes }) => tag !== 'data' && attributes['data-name'] !== undefined),
+  drawn: elements(page).filter(
+    ({ tag, attributes }) => tag !== 'data' && attributes['data-name'] !== undefined,
+  ),
 })
 
 /** In a drawing the diameter sign is a shape, and a count may stand before a size. */
@@ -85,7 +87,10 @@ describe.each(names)('by hand: %s', (state) => {
       const known = Object.keys(values).filter((name) => name.startsWith('drawing.'))
       const sizes = drawn.filter((element) => !hasClass(element, 'note-text') && /\d/.test(textOf(element)))
       const unknown = sizes.filter(
-        ({ attributes }) => !known.some((name) => name.endsWith(`.${(attributes['data-name'] ?? '').replace(/\.note$/, '')}`)) &&
+        ({ attributes }) =>
+          !known.some((name) =>
+            name.endsWith(`.${(attributes['data-name'] ?? '').replace(/\.note$/, '')}`),
+          ) &&
           !known.some((name) => name.includes(`.${(attributes['data-name'] ?? '').replace(/\.note$/, '')}.`)),
       )
       expect(unknown.map((element) => `${element.attributes['data-name']}: ${textOf(element)}`)).toEqual([])
@@ -94,7 +99,10 @@ describe.each(names)('by hand: %s', (state) => {
 
   it('holds no number that is none', () => {
     for (const [path, text] of here().texts)
-      expect(/\bNaN\b|\bundefined\b|\bInfinity\b|\bnull\b|\[object |\[\[|\]\]/.exec(text)?.[0], path).toBeUndefined()
+      expect(
+        /\bNaN\b|\bundefined\b|\bInfinity\b|\bnull\b|\[object |\[\[|\]\]/.exec(text)?.[0],
+        path,
+      ).toBeUndefined()
     for (const { id, values } of data().sheets)
       for (const [name, { value, shown }] of Object.entries(values)) {
         if (typeof value === 'number') expect(Number.isFinite(value), `${id}: ${name}`).toBe(true)

@@ -7,10 +7,11 @@ export interface Element {
 }
 
 const VOID = new Set(['meta', 'link', 'br', 'hr', 'img', 'input', 'col'])
-const PIECE = /<!--[\s\S]*?-->|<!doctype[^>]*>|<\/([\w-]+)\s*>|<([\w-]+)((?:\s+[\w:-]+(?:="[^"]*")?)*)\s*(\/?)>/gi
+const PIECE =
+  /<!--[\s\S]*?-->|<!doctype[^>]*>|<\/([\w-]+)\s*>|<([\w-]+)((?:\s+[\w:-]+(?:="[^"]*")?)*)\s*(\/?)>/gi
 const ENTITIES: Readonly<Record<string, string>> = { amp: '&', lt: '<', gt: '>', quot: '"', apos: "'" }
 
-const unescape = (text: string): string =>
+const withoutEntities = (text: string): string =>
   text
     .replace(/&#x([0-9a-f]+);/gi, (_all, code: string) => String.fromCodePoint(Number.parseInt(code, 16)))
     .replace(/&#(\d+);/g, (_all, code: string) => String.fromCodePoint(Number(code)))
@@ -32,7 +33,7 @@ export const readHtml = (html: string): Element => {
     const top = stack.at(-1) as Open
     if (piece === '') return
     if (piece.includes('<') && top.tag !== 'style') throw new Error(`A stray "<" in ${piece.slice(0, 80)}`)
-    top.children.push(unescape(piece))
+    top.children.push(withoutEntities(piece))
   }
   for (const match of html.matchAll(PIECE)) {
     const [all, end, start, attributes = '', closed] = match
@@ -45,7 +46,7 @@ export const readHtml = (html: string): Element => {
     } else if (start !== undefined) {
       const element: Open = { tag: start, attributes: {}, children: [] }
       for (const [, name = '', value = ''] of attributes.matchAll(/([\w:-]+)(?:="([^"]*)")?/g))
-        element.attributes[name] = unescape(value)
+        element.attributes[name] = withoutEntities(value)
       ;(stack.at(-1) as Open).children.push(element)
       if (closed !== '/' && !VOID.has(start)) stack.push(element)
     }

@@ -24,7 +24,11 @@ export const reachedFrom = (files: readonly SourceFile[], folder: string): Sourc
 }
 
 export const findingCodes = (files: readonly SourceFile[]): FindingCode[] =>
-  files.flatMap(({ path, text }) => [...literal(path, text), ...byComparison(path, text), ...byCall(path, text)])
+  files.flatMap(({ path, text }) => [
+    ...literal(path, text),
+    ...byComparison(path, text),
+    ...byCall(path, text),
+  ])
 
 const KEBAB = "'([a-z]+(?:-[a-z]+)+)'"
 
@@ -40,7 +44,7 @@ const literal = (file: string, text: string): FindingCode[] =>
 
 /** `less(is, needed, 'code', { more })` and `more(is, allowed, 'code', { more })` of the mould. */
 const byComparison = (file: string, text: string): FindingCode[] =>
-  [...text.matchAll(new RegExp(`'(mould(?:-[a-z]+)+)'(,\\s*(?=\\{))?`, 'g'))]
+  [...text.matchAll(/'(mould(?:-[a-z]+)+)'(,\s*(?=\{))?/g)]
     .filter((match) => !/code:\s*$/.test(text.slice(0, match.index)))
     .map((match) => {
       const calls = [...text.slice(0, match.index).matchAll(/\b(less|more)\(/g)]
@@ -66,7 +70,9 @@ const valuesAt = (text: string, at: number): string[] => {
 }
 
 const declared = (text: string, name: string): string[] => {
-  const match = new RegExp(`const ${name}(?::[^=]*)?\\s*=\\s*(?:\\([^)]*\\)[^=]*=>\\s*\\(?)?(?=\\{)`).exec(text)
+  const match = new RegExp(`const ${name}(?::[^=]*)?\\s*=\\s*(?:\\([^)]*\\)[^=]*=>\\s*\\(?)?(?=\\{)`).exec(
+    text,
+  )
   return match ? keysOf(text, match.index + match[0].length) : []
 }
 

@@ -48,7 +48,9 @@ const asked = spoken.filter(({ code }) => !NOT_ASKED.includes(code))
 const speaking = files.filter(({ path }) => /^(sheets|site)\//.test(path))
 /** Keys written out in the source: `say('batch.title')`, or in a list that is said. */
 const written = new Set(
-  speaking.flatMap(({ text }) => [...text.matchAll(/'([a-z][\w-]*(?:\.[\w-]+)+)'/g)].map((match) => match[1] ?? '')),
+  speaking.flatMap(({ text }) =>
+    [...text.matchAll(/'([a-z][\w-]*(?:\.[\w-]+)+)'/g)].map((match) => match[1] ?? ''),
+  ),
 )
 /** Keys with a part that is filled in: `` say(`part.${key}.what`) `` */
 const patterns = speaking.flatMap(({ text }) =>
@@ -77,7 +79,10 @@ beforeAll(async () => {
 describe('by hand: the program says nothing that the catalogue lacks', () => {
   it('has every key that stands in the source', () => {
     const keys = speaking.flatMap(({ path, text }) =>
-      [...text.matchAll(/\b(?:say|word|phrase)\(\s*'([^']+)'/g)].map((match) => ({ path, key: match[1] ?? '' })),
+      [...text.matchAll(/\b(?:say|word|phrase)\(\s*'([^']+)'/g)].map((match) => ({
+        path,
+        key: match[1] ?? '',
+      })),
     )
     expect(keys.length).toBeGreaterThan(150)
     const missing = keys.filter(({ key }) => !words.has(key) && !words.has(`drawing.${key}`))
@@ -114,10 +119,14 @@ describe('by hand: the catalogue holds nothing that the program never says', () 
 
   it('has names for the channels that a part can have, and no others', () => {
     const channels = ['dado', 'groove', 'rebate'].flatMap((kind) =>
-      ['upper', 'lower'].flatMap((face) => ['width', 'length'].map((runs) => `feature.${kind}.${face}.${runs}`)),
+      ['upper', 'lower'].flatMap((face) =>
+        ['width', 'length'].map((runs) => `feature.${kind}.${face}.${runs}`),
+      ),
     )
     const others = ['feature.hole', 'feature.through', 'feature.chamfer.short', 'feature.chamfer.long']
-    expect(words.keys.filter((key) => key.startsWith('feature.')).sort()).toEqual([...channels, ...others].sort())
+    expect(words.keys.filter((key) => key.startsWith('feature.')).sort()).toEqual(
+      [...channels, ...others].sort(),
+    )
   })
 })
 
@@ -170,7 +179,9 @@ describe('by hand: findings have words', () => {
   })
 
   it('has the words of every finding that a binder may report', () => {
-    const missing = asked.filter(({ code }) => !words.has(`finding.${code}`) && !SAID_OTHERWISE.includes(code))
+    const missing = asked.filter(
+      ({ code }) => !words.has(`finding.${code}`) && !SAID_OTHERWISE.includes(code),
+    )
     expect(missing.map(({ code }) => code)).toEqual([])
   })
 
@@ -197,7 +208,10 @@ describe('by hand: findings have words', () => {
 
   it('would notice a code without words, and a placeholder without value', () => {
     const made = findingCodes([
-      { path: 'batch/a.ts', text: "findings.push({ code: 'made-up', severity: 'stop', values: { one, two: 2 } })" },
+      {
+        path: 'batch/a.ts',
+        text: "findings.push({ code: 'made-up', severity: 'stop', values: { one, two: 2 } })",
+      },
     ])
     expect(made).toEqual([
       { file: 'batch/a.ts', code: 'made-up', severities: ['stop'], values: ['one', 'two'] },
