@@ -80,7 +80,7 @@ export function renderDiagnostics(
         return `${there.label}  ${visibleText(each.message)}\n${there.frame === undefined ? '' : `\n${frameText(there.frame, colours.cyan)}\n`}`
       })
       return [
-        `${colours.bold(place.label)}  ${paint(severity)}  ${visibleText(code)}\n${visibleText(message)}\n`,
+        `${colours.bold(place.label)}  ${paint(severity)}  ${visibleText(code)}\n${capitalised(visibleText(message))}\n`,
         place.frame === undefined ? '' : `${frameText(place.frame, paint)}\n`,
         advice === '' ? '' : `${advice.split('\n').map(visibleText).join('\n')}\n`,
         ...others,
@@ -104,6 +104,8 @@ export const hasErrors = (diagnostics: readonly Diagnostic[]): boolean =>
  */
 export const pointer = (segments: readonly PropertyKey[]): string =>
   segments.map((each) => `/${String(each).replaceAll('~', '~0').replaceAll('/', '~1')}`).join('')
+
+const capitalised = (sentence: string): string => sentence.charAt(0).toUpperCase() + sentence.slice(1)
 
 interface Located {
   readonly file: string

@@ -58,16 +58,18 @@ const packageOf = (name: string): string => {
 /** `units.ts` is the door of `units/`, and counts as part of it. */
 export const folderOf = (path: string): string => (path.split('/')[0] ?? path).replace(/\.(d\.)?m?[tj]s$/, '')
 
-/** Imports of our own files that `allowed` does not name, by folder or by file. */
+/** Imports of our own files that `allowed` does not name, by folder or by file; `types` adds what may be named as a type. */
 export const wrongDirections = (
   imports: readonly Import[],
   allowed: Readonly<Record<string, readonly string[]>>,
+  types: Readonly<Record<string, readonly string[]>> = {},
 ): string[] =>
   imports
     .filter(({ outside }) => !outside)
     .filter(({ from, to }) => folderOf(from) !== folderOf(to))
-    .filter(({ from, to }) => {
-      const may = allowed[folderOf(from)] ?? []
+    .filter(({ from, to, typeOnly }) => {
+      const folder = folderOf(from)
+      const may = [...(allowed[folder] ?? []), ...(typeOnly ? (types[folder] ?? []) : [])]
       return !may.includes(folderOf(to)) && !may.includes(to)
     })
     .map(({ from, to }) => `${from} imports ${to}`)

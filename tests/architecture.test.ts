@@ -28,8 +28,17 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
   // of chemistry only the names that a file may use
   schema: ['units', 'diagnostics', 'text/glyphs.ts', 'text/catalogue.ts', 'chemistry/fatty-acids.ts'],
   binder: [...CALCULATORS, 'findings', 'diagnostics', 'schema'],
-  // of geometry only how a part names its features
-  sheets: ['binder', 'drawing', 'text', 'schema', 'findings', 'diagnostics', 'geometry/part.ts'],
+  // of geometry only how a part names its features; of units only what finds the name that was meant
+  sheets: [
+    'binder',
+    'drawing',
+    'text',
+    'schema',
+    'findings',
+    'diagnostics',
+    'geometry/part.ts',
+    'units/spelling.ts',
+  ],
   // of print only what a job looks like
   site: ['sheets', 'schema', 'print/job.ts', 'print/fonts.ts'],
   print: ['launch/browser-folder.mjs'],
@@ -37,6 +46,9 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
   launch: [],
   commands: ['binder', 'schema', 'sheets', 'site', 'text', 'print', 'output', 'diagnostics'],
 }
+
+/** What results look like may be named further down the line than what makes them. */
+const TYPE_DIRECTIONS: Readonly<Record<string, readonly string[]>> = { sheets: CALCULATORS }
 
 /** Outside libraries by the files that may import them. A library that is not named here is not allowed anywhere. */
 const IMPORTERS: Readonly<Record<string, readonly RegExp[]>> = {
@@ -80,7 +92,7 @@ describe('by hand: the program keeps its rules', () => {
   })
 
   it('imports in the allowed directions only', () => {
-    expect(wrongDirections(imports, DIRECTIONS)).toEqual(none)
+    expect(wrongDirections(imports, DIRECTIONS, TYPE_DIRECTIONS)).toEqual(none)
   })
 
   it('keeps each outside library behind its file', () => {
@@ -156,7 +168,9 @@ describe('by hand: the rules notice what they are for', () => {
     ['units/a.ts', '../diagnostics.ts'],
     ['batch/a.ts', '../chemistry/alkali.ts'],
   ])('%s may not import %s', (path, to) => {
-    expect(wrongDirections(read(path, `import { a } from '${to}'`), DIRECTIONS)).toHaveLength(1)
+    expect(
+      wrongDirections(read(path, `import { a } from '${to}'`), DIRECTIONS, TYPE_DIRECTIONS),
+    ).toHaveLength(1)
   })
 
   it('lets a folder import itself and what its line names', () => {
@@ -166,6 +180,13 @@ describe('by hand: the rules notice what they are for', () => {
       ...read('units.ts', "import { b } from './units/parse.ts'"),
     ]
     expect(wrongDirections(fine, DIRECTIONS)).toEqual(none)
+  })
+
+  it('lets sheets name the types of the calculators, and nobody before them', () => {
+    const type = "import type { A } from '../chemistry/alkali.ts'"
+    expect(wrongDirections(read('sheets/a.ts', type), DIRECTIONS, TYPE_DIRECTIONS)).toEqual(none)
+    expect(wrongDirections(read('schema/a.ts', type), DIRECTIONS, TYPE_DIRECTIONS)).toHaveLength(1)
+    expect(wrongDirections(read('print/a.ts', type), DIRECTIONS, TYPE_DIRECTIONS)).toHaveLength(1)
   })
 
   it.each([

@@ -38,7 +38,7 @@ describe('by hand', () => {
     expect(output).toBe(
       [
         'recipes/plain.yaml:4:11  error  unit-missing',
-        'mass has no unit',
+        'Mass has no unit',
         '',
         '  3 |   - fat: olive-oil',
         '  4 |     mass: 450',

@@ -110,6 +110,9 @@ export const loadContent = (files: readonly FolderFile[], shown: string): Loaded
 
   diagnostics.push(...checkReferences(readFiles, unread))
   for (const recipe of recipes.values()) {
+    // A fat whose name cannot be read is missing from the sum as well.
+    if (diagnostics.some(({ file, severity }) => file === recipe.document.file && severity === 'error'))
+      continue
     const sum = Object.values(recipe.value.fats).reduce((total, part) => total + part, 0)
     if (Math.abs(sum - 1) > SHARE_TOLERANCE)
       diagnostics.push({

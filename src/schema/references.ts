@@ -48,7 +48,8 @@ export const checkReferences = (files: readonly ReadFile[], unread: ReadonlySet<
   const diagnostics: Diagnostic[] = []
   const look = ({ document }: ReadFile, reference: Reference): void => {
     const { name, among, what, where } = reference
-    if (among.has(name) || unread.has(where)) return
+    // What cannot be a name at all has been told already.
+    if (among.has(name) || unread.has(where) || !NAME.test(name)) return
     const list = [...among]
     const near = didYouMean(name, list)
     diagnostics.push({
@@ -113,6 +114,8 @@ export const checkReferences = (files: readonly ReadFile[], unread: ReadonlySet<
   }
   return diagnostics
 }
+
+const NAME = /^[a-z0-9]+(-[a-z0-9]+)*$/
 
 const isMap = (node: YamlNode): node is { readonly [name: string]: YamlNode } =>
   typeof node === 'object' && node !== null && !Array.isArray(node)

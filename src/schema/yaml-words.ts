@@ -208,6 +208,16 @@ function wordsForLine(text: string, line: Span, position: number): Words | undef
   const secondColon = /^\s*(?:- +)*[^\s:#"'][^:]*:\s+[^\s"'[{].*?(:)(?:\s|$)/.exec(typed)
   if (secondColon !== null) {
     const place = line[0] + secondColon[0].lastIndexOf(':')
+    const curly = /:\s+([\u201c\u201d\u201e\u2018\u2019\u00ab])/.exec(typed)
+    if (curly?.[1] !== undefined) {
+      const quote = line[0] + curly.index + curly[0].length - 1
+      return {
+        code: 'curly-quotes',
+        message: 'this text is in curly quotes, which do not count as quotes here',
+        advice: `Use straight quotes, " or ', since there is a colon in the text.`,
+        range: [quote, quote + 1],
+      }
+    }
     return {
       code: 'colon-in-text',
       message: 'this line has a second colon followed by a space',

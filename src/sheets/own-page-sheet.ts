@@ -1,9 +1,15 @@
 /** A maker's own Markdown page: it may name any value of the binder, and holds nothing but text. */
 import type { Diagnostic } from '../diagnostics.ts'
 import type { PageFile } from '../schema/content.ts'
+import { didYouMean } from '../units/spelling.ts'
 import { finishSheet, placeholders } from './compose.ts'
 import type { Frame } from './frame.ts'
 import type { Inline, Sheet, Value } from './model.ts'
+
+const hint = (typed: string, known: readonly string[]): string | undefined => {
+  const near = didYouMean(typed, known)
+  return near === undefined ? undefined : `Did you mean "${near}"?`
+}
 
 /**
  * @param others the sheets whose values the page may name, as `[[batch/2027-03-14-hearth: naoh.mass]]`
@@ -36,8 +42,13 @@ export const ownPageSheet = (
           ? `The sheet "${sheet.id}" shows no value named "${value.trim()}"`
           : `There is no sheet "${id.trim()}"`,
         advice: sheet
-          ? `It shows, among others: ${[...sheet.values.keys()].slice(0, 8).join(', ')}.`
-          : `Write [[sheet: value]] with one of these sheets: ${others.map((other) => other.id).join(', ')}.`,
+          ? (hint(value.trim(), [...sheet.values.keys()]) ??
+            `It shows, among others: ${[...sheet.values.keys()].slice(0, 8).join(', ')}.`)
+          : (hint(
+              id.trim(),
+              others.map((other) => other.id),
+            ) ??
+            `Write [[sheet: value]] with one of these sheets: ${others.map((other) => other.id).join(', ')}.`),
       })
       fill[name] = ''
     }

@@ -1,14 +1,25 @@
 /** The demo's numbers worked out a second time, by hand, from what stands in its files. */
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
+import { load } from 'js-yaml'
 import { beforeAll, describe, expect, it } from 'vitest'
 import type { Value } from '../../src/sheets/model.ts'
-import { BATCH, composeEdited, demo, MOULD, sheetOf } from '../sites/edited-demo.ts'
+import { BATCH, composeEdited, demo, MOULD, sheetOf, WHOLE_DEMO } from '../sites/edited-demo.ts'
 
 let batch: ReadonlyMap<string, Value>
 let mould: ReadonlyMap<string, Value>
+/** Certificates at round figures, so that the arithmetic can be followed. mg KOH per g */
+const CERTIFIED = { olive: 190, coconut: 256.5, palm: 199.5, 'shea-butter': 177.5, castor: 181.5 } as const
+const FATS = Object.keys(CERTIFIED) as (keyof typeof CERTIFIED)[]
+
+let whole: ReadonlyMap<string, Value>
 beforeAll(async () => {
-  const binder = await composeEdited({})
+  const binder = await composeEdited({
+    'materials/certificates.yaml': `certificates:\n${FATS.map(
+      (fat) => `  ${fat}: { saponification-value: ${CERTIFIED[fat]}, lot: A-1, date: 2027-01-19 }`,
+    ).join('\n')}\n`,
+  })
+  whole = sheetOf(await composeEdited(WHOLE_DEMO), BATCH).values
   batch = sheetOf(binder, BATCH).values
   mould = sheetOf(binder, MOULD).values
 })
@@ -28,7 +39,6 @@ const LINES: Readonly<Record<string, readonly string[]>> = {
     'superfat: 6 %', 'lye-concentration: 33 %', 'pour-temperature: 105 F',
   ],
   'materials/fats.yaml': [
-    'from: 184, to: 196,', 'from: 248, to: 265,', 'from: 190, to: 209,', 'from: 160, to: 195,', 'from: 176, to: 187,',
     'from: 0.91, to: 0.916, at: 20 C', 'from: 0.908, to: 0.921, at: 40 C', 'from: 0.891, to: 0.899, at: 50 C',
     'from: 0.89, to: 0.93, at: 40 C', 'from: 0.952, to: 0.965, at: 20 C',
   ],
@@ -49,11 +59,6 @@ describe('by hand: the arithmetic is about this demo', () => {
   })
 })
 
-// Middles of the published saponification values, mg KOH per g:
-// olive (184+196)/2 = 190, coconut (248+265)/2 = 256.5, palm (190+209)/2 = 199.5, shea (160+195)/2 = 177.5,
-// castor (176+187)/2 = 181.5
-const MIDDLES = { olive: 190, coconut: 256.5, palm: 199.5, 'shea-butter': 177.5, castor: 181.5 } as const
-const FATS = Object.keys(MIDDLES) as (keyof typeof MIDDLES)[]
 // Na 22.990 + O 15.999 + H 1.008 = 39.997 g/mol; K 39.098 + 15.999 + 1.008 = 56.105 g/mol (from memory)
 const NAOH = 39.997
 const KOH = 56.105
@@ -61,7 +66,7 @@ const KOH = 56.105
 describe('by hand: lye of the demo', () => {
   const oils = () => numberOf(batch, 'oils.mass')
 
-  it('weighs the alkali that the middles, the superfat and the purity ask for', () => {
+  it('weighs the alkali that the certificates, the superfat and the purity ask for', () => {
     // 0.38 · 190 + 0.24 · 256.5 + 0.22 · 199.5 + 0.10 · 177.5 + 0.06 · 181.5
     //   = 72.20 + 61.56 + 43.89 + 17.75 + 10.89 = 206.29 g KOH for 1 kg of fats
     // 206.29 · 39.997 / 56.105 = 147.06 g NaOH;  · 0.94 = 138.24 g;  / 0.985 = 140.35 g as it comes
@@ -78,7 +83,7 @@ describe('by hand: lye of the demo', () => {
 
   it('leaves the superfat that the rounded weights make', () => {
     let potassiumHydroxide = 0
-    for (const fat of FATS) potassiumHydroxide += numberOf(batch, `fat.${fat}.mass`) * MIDDLES[fat]
+    for (const fat of FATS) potassiumHydroxide += numberOf(batch, `fat.${fat}.mass`) * CERTIFIED[fat]
     const demand = potassiumHydroxide / KOH // mol
     const alkali = (numberOf(batch, 'naoh.mass') * 1000 * 0.985) / NAOH // mol
     // molar masses above are rounded to 0.001 g/mol: 3e-5 of the ratio
@@ -105,6 +110,58 @@ describe('by hand: lye of the demo', () => {
     expect(draws.reduce((total, [, { value }]) => total + Number(value), 0)).toBeCloseTo(oils(), 9)
     const last = [...batch].filter(([name]) => /\.inKettle$/.test(name)).at(-1)?.[1]
     expect(last?.value).toBeCloseTo(oils(), 9)
+  })
+})
+
+describe('by hand: lye of the demo as it is', () => {
+  /** Carbons and double bonds of an acid, and an oxygen more for ricinoleic acid. */
+  const molarMass = (name: string): number => {
+    const [, carbons = '', bonds = '', hydroxyl] = /^C(\d+):(\d+)(OH)?/.exec(name) ?? []
+    // C 12.011, H 1.008, O 15.999 g/mol: CnH(2n−2b)O2
+    return (
+      12.011 * Number(carbons) +
+      1.008 * (2 * Number(carbons) - 2 * Number(bonds)) +
+      15.999 * (hydroxyl === undefined ? 2 : 3)
+    )
+  }
+
+  interface Published {
+    readonly 'saponification-value': { readonly from: number; readonly to: number }
+    readonly unsaponifiable?: { readonly from?: number; readonly to?: number }
+    readonly 'fatty-acids'?: { readonly percent: Readonly<Record<string, readonly [number, number]>> }
+  }
+
+  /** From the middles of the published make-up where that gives a value in the published range, else its middle. */
+  const saponificationValue = (fat: Published): number => {
+    const { from, to } = fat['saponification-value']
+    const acids = Object.entries(fat['fatty-acids']?.percent ?? {})
+    let grams = 0
+    let moles = 0
+    for (const [name, [low, high]] of acids) {
+      grams += (low + high) / 2
+      moles += (low + high) / 2 / molarMass(name)
+    }
+    // a triglyceride is three acids on glycerol (92.094 g/mol), less three waters (18.015 g/mol)
+    const triglyceride = 3 * (grams / moles) + 92.094 - 3 * 18.015
+    const unsaponifiable = ((fat.unsaponifiable?.from ?? 0) + (fat.unsaponifiable?.to ?? 0)) / 2 / 1000
+    const value = ((3000 * KOH) / triglyceride) * (1 - unsaponifiable)
+    return value >= from && value <= to ? value : (from + to) / 2
+  }
+
+  it('rests on the certificate of the coconut oil and the published make-up of the others', () => {
+    const file = readFileSync(join(demo, 'materials/fats.yaml'), 'utf8')
+    const { fats } = load(file) as { fats: Record<string, Published> }
+    expect(readFileSync(join(demo, 'materials/certificates.yaml'), 'utf8')).toContain(
+      'saponification-value: 256.8',
+    )
+    let demand = 0
+    for (const fat of FATS) {
+      const value = fat === 'coconut' ? 256.8 : saponificationValue(fats[fat] as Published)
+      demand += numberOf(whole, `fat.${fat}.mass`) * value
+    }
+    // as above: g of KOH to kg of soda as it comes, at 6 % superfat
+    const expected = ((demand / 1000) * 0.94 * NAOH) / KOH / 0.985
+    expect(Math.abs(numberOf(whole, 'naoh.mass') - expected)).toBeLessThan(0.001)
   })
 })
 

@@ -1,8 +1,10 @@
 /** Builds of other folders and into other places, and builds that must leave everything as it was. */
+import { spawnSync } from 'node:child_process'
 import { createHash } from 'node:crypto'
 import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
+import { fileURLToPath } from 'node:url'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { run } from '../../src/commands/build.ts'
 import type { BinderData } from '../../src/sheets/binder-data.ts'
@@ -92,6 +94,16 @@ describe('by hand: when something is wrong', () => {
     expect(failed.out).toBe('')
     expect(failed.err).toContain(message)
     expect(failed.err).not.toMatch(/\n\s+at /)
+  })
+
+  it('ends the process with the same number and the same sentence when started as people start it', () => {
+    const launcher = fileURLToPath(new URL('../../src/launch.mjs', import.meta.url))
+    const env = { ...process.env, INIT_CWD: base }
+    const started = spawnSync(process.execPath, [launcher, 'build', 'nowhere'], { env, encoding: 'utf8' })
+    expect(started.status).toBe(2)
+    expect(started.stdout).toBe('')
+    expect(started.stderr).toContain('There is no folder nowhere')
+    expect(started.stderr).not.toMatch(/\n\s+at /)
   })
 
   it('does not write over a folder that it did not make', async () => {

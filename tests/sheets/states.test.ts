@@ -123,9 +123,9 @@ describe.each([
     expect(sheetOf(of(state).binder, MOULD).values.size).toBeGreaterThan(100)
   })
 
-  it('names no other value than those of its reasons, its day and the edition', () => {
+  it('names no other value than those of its reasons and remedies, its day and the edition', () => {
     const names = [...sheetOf(of(state).binder, BATCH).values.keys()]
-    expect(names.filter((name) => !/^(finding\.|batch\.date$|edition$)/.test(name))).toEqual([])
+    expect(names.filter((name) => !/^(finding\.|remedy\.|batch\.date$|edition$)/.test(name))).toEqual([])
   })
 })
 

@@ -9,6 +9,9 @@ import type { Catalogue } from '../../src/text/catalogue.ts'
 
 export const demo = fileURLToPath(new URL('../../content/', import.meta.url))
 
+/** In place of edits: everything that the demo has, as it is. */
+export const WHOLE_DEMO = 'whole'
+
 /** Per file below the folder: what stands there and what shall stand there instead; or a whole new text. */
 export type Edits = Readonly<Record<string, string | readonly (readonly [string, string])[]>>
 
@@ -16,11 +19,16 @@ export type Edits = Readonly<Record<string, string | readonly (readonly [string,
 const BESIDE = /(batches|recipes)\/(?!.*hearth\.yaml$).*\.yaml$|materials\/certificates\.yaml$/
 
 /** A copy of the demo's first batch with all that it needs, and edits. @throws Error when a text to replace does not stand in its file exactly once */
-export const editedDemo = (edits: Edits): { readonly folder: string; readonly remove: () => void } => {
+export const editedDemo = (
+  edits: Edits | typeof WHOLE_DEMO,
+): { readonly folder: string; readonly remove: () => void } => {
   const base = mkdtempSync(join(tmpdir(), 'edited-demo-'))
   const folder = join(base, 'shop')
-  cpSync(demo, folder, { recursive: true, filter: (path) => !BESIDE.test(path.replaceAll('\\', '/')) })
-  for (const [name, edit] of Object.entries(edits)) {
+  cpSync(demo, folder, {
+    recursive: true,
+    filter: (path) => edits === WHOLE_DEMO || !BESIDE.test(path.replaceAll('\\', '/')),
+  })
+  for (const [name, edit] of edits === WHOLE_DEMO ? [] : Object.entries(edits)) {
     const file = join(folder, name)
     if (typeof edit === 'string') {
       mkdirSync(dirname(file), { recursive: true })
@@ -41,7 +49,7 @@ export type Binder = NonNullable<Composed['binder']>
 
 /** @throws Error with the diagnostics when the edited folder has mistakes */
 export const composeEdited = async (
-  edits: Edits,
+  edits: Edits | typeof WHOLE_DEMO,
   words?: (language: string) => Catalogue,
 ): Promise<Binder> => {
   const { folder, remove } = editedDemo(edits)
@@ -106,6 +114,7 @@ export const STATES = {
     [batch]: [['fill: to the line ', 'oils: 9 kg ']],
     'pages/reminder.md': `# Before we start\n\nWe weigh [[${BATCH}: naoh.mass]] of alkali today.\n`,
   },
-} as const satisfies Record<string, Edits>
+  'the whole demo': WHOLE_DEMO,
+} as const satisfies Record<string, Edits | typeof WHOLE_DEMO>
 
 export type State = keyof typeof STATES

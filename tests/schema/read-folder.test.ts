@@ -1,0 +1,79 @@
+import { chmodSync, cpSync, mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
+import { afterEach, beforeEach, describe, expect, test } from 'vitest'
+import { readFolder } from '../../src/schema/read-folder.ts'
+
+const base = fileURLToPath(new URL('../diagnostics/base/', import.meta.url))
+let folder: string
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), 'folder-'))
+  cpSync(base, folder, { recursive: true })
+})
+afterEach(() => {
+  chmodSync(folder, 0o700)
+  rmSync(folder, { recursive: true, force: true })
+})
+
+const codes = async (): Promise<string[]> => {
+  const { diagnostics } = await readFolder(folder, 'binder')
+  return diagnostics.map(({ code, file }) => `${code} ${file}`)
+}
+
+describe('by hand: what a folder may hold', () => {
+  test('the files that are read, by path, and nothing of the rest', async () => {
+    mkdirSync(join(folder, 'output'))
+    writeFileSync(join(folder, 'output', 'shop.yaml'), 'not read')
+    writeFileSync(join(folder, '.hidden.yaml'), 'not read')
+    writeFileSync(join(folder, 'README.md'), 'not read')
+    const { files, diagnostics } = await readFolder(folder, 'binder')
+    expect(diagnostics).toEqual([])
+    expect(files.map(({ below }) => below)).toEqual([
+      'batches/2027-02-01-plain.yaml',
+      'fixtures/small.yaml',
+      'materials/all.yaml',
+      'recipes/plain.yaml',
+      'shop.yaml',
+      'sources.yaml',
+    ])
+  })
+
+  test('a link out of the folder is refused, a link inside it is read', async () => {
+    symlinkSync('/etc/hostname', join(folder, 'recipes', 'out.yaml'))
+    symlinkSync(join(folder, 'recipes', 'plain.yaml'), join(folder, 'recipes', 'again.yaml'))
+    expect(await codes()).toEqual(['link-leads-out binder/recipes/out.yaml'])
+    const { files } = await readFolder(folder, 'binder')
+    expect(files.map(({ below }) => below)).toContain('recipes/again.yaml')
+  })
+
+  test('a folder that leads out is refused as a whole', async () => {
+    rmSync(join(folder, 'recipes'), { recursive: true })
+    symlinkSync('/etc', join(folder, 'recipes'))
+    expect(await codes()).toEqual(['link-leads-out binder/recipes'])
+  })
+
+  test('a link to nothing, a folder for a file, a file for a folder', async () => {
+    symlinkSync(join(folder, 'gone.yaml'), join(folder, 'recipes', 'gone.yaml'))
+    mkdirSync(join(folder, 'recipes', 'deep.yaml'))
+    rmSync(join(folder, 'batches'), { recursive: true })
+    writeFileSync(join(folder, 'batches'), 'a file')
+    expect(await codes()).toEqual([
+      'not-a-folder binder/batches',
+      'not-a-file binder/recipes/deep.yaml',
+      'cannot-read binder/recipes/gone.yaml',
+    ])
+  })
+
+  test('a file of more than a megabyte', async () => {
+    writeFileSync(join(folder, 'recipes', 'long.yaml'), `title: long\n# ${'x'.repeat(1_000_001)}\n`)
+    expect(await codes()).toEqual(['file-too-large binder/recipes/long.yaml'])
+  })
+
+  test('more files than any shop has', async () => {
+    mkdirSync(join(folder, 'pages'))
+    for (let index = 0; index < 5001; index += 1)
+      writeFileSync(join(folder, 'pages', `${index}.md`), '', { flag: 'w' })
+    expect(await codes()).toEqual(['too-many-files binder/'])
+  })
+})
