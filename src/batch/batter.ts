@@ -81,6 +81,6 @@ export const densityFromRelative = (relativeDensity: number): number => relative
  *
  * @param temperature  [K]
  * @returns density [kg/m3]
- * @source choi1986
+ * @source choi-okos
  */
 export const genericFatDensity = (temperature: number): number => 925.59 - 0.41757 * (temperature - 273.15)

@@ -11,7 +11,7 @@ import type { Band } from './band.ts'
  *
  * @param temperature  [K]
  * @returns specific heat [J/kg/K]
- * @source choi1986
+ * @source choi-okos
  */
 export const fatSpecificHeat = (temperature: number): number => {
   const t = clampCelsius(temperature)
@@ -26,7 +26,7 @@ export const fatSpecificHeat = (temperature: number): number => {
  * @param from  [K]
  * @param to    [K]
  * @returns heat [J/kg], negative when cooling
- * @source choi1986
+ * @source choi-okos
  */
 export const fatHeat = (from: number, to: number): number => fatEnthalpy(to) - fatEnthalpy(from)
 

@@ -46,7 +46,7 @@ export interface WeightLimit {
  *
  * @param lift  distances [m], angle [rad], frequency [1/min]
  * @returns limit [kg] and its multipliers [–]
- * @source niosh94110, waters1993
+ * @source niosh-94-110, waters1993
  */
 export const recommendedWeightLimit = (lift: Lift): WeightLimit => {
   const degrees = Math.abs(((lift.asymmetry ?? 0) * 180) / Math.PI)
@@ -108,7 +108,7 @@ export interface LiftAssessment {
  *
  * @param job  mass [kg], both positions [m], shop limit [kg], people
  * @returns limits [kg], index [–] and people needed, with findings
- * @source niosh94110, waters1993, hse-l23
+ * @source niosh-94-110, waters1993, hse-l23
  */
 export const assessLift = (job: LiftingJob): LiftAssessment => {
   const travel = Math.abs(job.to.vertical - job.from.vertical)

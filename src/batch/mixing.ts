@@ -48,7 +48,7 @@ export interface Mix {
  *
  * @param streams  masses [kg], temperatures [K], specific heats [J/kg/K]; at least one with mass
  * @returns temperature [K], unmelted mass [kg], with findings
- * @source choi1986, common practice
+ * @source choi-okos, common practice
  */
 export const mixTemperature = (streams: readonly [Stream, ...Stream[]]): Mix => {
   const temperatures = streams.map((stream) => stream.temperature)
@@ -129,7 +129,7 @@ export interface HeatingPlan {
  *
  * @param input  hard fats (their own temperature is not used), all other parts, wanted temperature [K], limit [K]
  * @returns X and the temperature of the pot [K], with findings
- * @source choi1986, common practice
+ * @source choi-okos, common practice
  */
 export const heatHardFatsTo = (input: {
   readonly hardFats: readonly [Stream, ...Stream[]]

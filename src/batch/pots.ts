@@ -202,7 +202,7 @@ export interface FatToMelt {
  *
  * @param input  fats, target temperature [K], power of the heater [W, > 0], efficiency [0..1, > 0]
  * @returns heat [J] and time [s]; a fat that is already hotter takes nothing
- * @source choi1986, common practice
+ * @source choi-okos, common practice
  */
 export const meltingTime = (input: {
   readonly fats: readonly FatToMelt[]

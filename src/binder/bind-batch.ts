@@ -267,6 +267,15 @@ export const bindBatch = (
   const grossScale = scales.find(
     (scale) => scale.capacity >= (vessels.mixing['empty-mass'] + fill.oilMass) * 1.02,
   )
+  const check = checkOf(shop, oilScale, fats)
+  const gross =
+    grossScale &&
+    grossCheck({
+      potMass: vessels.mixing['empty-mass'],
+      contents: fats.map((fat) => ({ name: fat.name, plan: fat.plan })),
+      scale: grossScale,
+    })
+  findings.push(...(check?.findings ?? []), ...(gross?.findings ?? []))
   return {
     batch: {
       key: file.key,
@@ -293,19 +302,9 @@ export const bindBatch = (
         oils: {
           name: oilScale.name,
           checkMass: shop.scales[oilScale.name]?.['check-mass'],
-          check: checkOf(shop, oilScale, fats),
+          check,
         },
-        gross:
-          grossScale === undefined
-            ? undefined
-            : {
-                name: grossScale.name,
-                band: grossCheck({
-                  potMass: vessels.mixing['empty-mass'],
-                  contents: fats.map((fat) => ({ name: fat.key, plan: fat.plan })),
-                  scale: grossScale,
-                }),
-              },
+        gross: grossScale && gross ? { name: grossScale.name, band: gross } : undefined,
       },
       loadedMould: mould.mould.mass + fill.pouredMass,
       standHeight: shop.people['elbow-height'] - mould.mould.rimAboveBench,

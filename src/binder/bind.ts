@@ -4,6 +4,7 @@ import { isStopped } from '../findings.ts'
 import type { Content } from '../schema/content.ts'
 import { type BoundBatch, bindBatch } from './bind-batch.ts'
 import { type BoundMould, bindMould } from './bind-mould.ts'
+import { type BoundPilot, bindPilot, untriedRecipes } from './bind-pilot.ts'
 
 export interface BoundBinder {
   readonly content: Content
@@ -11,6 +12,8 @@ export interface BoundBinder {
   readonly moulds: readonly BoundMould[]
   /** in the order of their days, then names */
   readonly batches: readonly BoundBatch[]
+  /** one loaf of every recipe that is planned but was never tried */
+  readonly pilots: readonly BoundPilot[]
 }
 
 /** @returns the binder, and diagnostics for what content alone cannot tell (a shop without a needed vessel) */
@@ -38,7 +41,8 @@ export const bind = (content: Content): { binder: BoundBinder; diagnostics: read
       advice: `Add a vessel with "use: ${use}", its material, volume, empty mass and rated temperature.`,
     })
   batches.sort((a, b) => (a.date + a.key < b.date + b.key ? -1 : 1))
-  return { binder: { content, moulds, batches }, diagnostics }
+  const pilots = untriedRecipes(batches).flatMap((recipe) => bindPilot(content, recipe) ?? [])
+  return { binder: { content, moulds, batches, pilots }, diagnostics }
 }
 
 /** A batch also stops when the mould it is planned for does. */

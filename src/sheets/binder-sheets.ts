@@ -9,6 +9,7 @@ import type { Frame } from './frame.ts'
 import { contentsSheet, coverSheet } from './front-sheets.ts'
 import type { Inline, Sheet, Source } from './model.ts'
 import { ownPageSheet } from './own-page-sheet.ts'
+import { pilotSheet } from './pilot-sheet.ts'
 import { remedyWords } from './remedies.ts'
 import { sourceSheet } from './source-sheet.ts'
 import { stopSheet } from './stop-sheet.ts'
@@ -39,6 +40,17 @@ export const binderSheets = (
       also: batch.superfat.state === 'stop' ? remedyWords(frame, batch) : [],
     })
   })
+  const pilots = binder.pilots.map((pilot, index) => {
+    const place = binder.batches.length + index + 1
+    if (!isStopped(pilot.findings)) return pilotSheet(frame, pilot, place)
+    return stopSheet(frame, {
+      kind: 'batch',
+      id: `pilot/${pilot.recipeKey}`,
+      number: `4.${place}`,
+      title: say('pilot.title', { recipe: pilot.recipeTitle }),
+      findings: pilot.findings,
+    })
+  })
   const moulds = binder.moulds.map((mould, index) => {
     if (!isStopped(mould.mould.findings)) return mouldSheet(frame, mould, index + 1, options)
     return stopSheet(frame, {
@@ -49,7 +61,7 @@ export const binderSheets = (
       findings: mould.mould.findings,
     })
   })
-  const body: Sheet[] = [cautionSheet(frame, content.shop.value.contacts), ...batches, ...moulds]
+  const body: Sheet[] = [cautionSheet(frame, content.shop.value.contacts), ...batches, ...pilots, ...moulds]
   const pages = content.pages.map((page, index) => {
     const own = ownPageSheet(frame, page, body, index + 1)
     diagnostics.push(...own.diagnostics)

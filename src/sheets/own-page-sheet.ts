@@ -27,8 +27,10 @@ export const ownPageSheet = (
     const [id = '', value = ''] = name.split(/:\s*/, 2)
     const sheet = others.find((other) => other.id === id.trim())
     const found = sheet?.values.get(value.trim())
+    // A page that quotes a stopped sheet says so: a maker's page is no reason to lose the binder.
+    if (sheet?.stopped) fill[name] = frame.say('page.stopped')
     // The value keeps its sheet's id in its name: two batches may both have a `naoh.mass`.
-    if (found) fill[name] = { ...found, name: `${id.trim()}:${found.name}` }
+    else if (found) fill[name] = { ...found, name: `${id.trim()}:${found.name}` }
     else {
       const from = page.markdown.indexOf(name)
       const offset = page.text.length - page.markdown.length

@@ -132,7 +132,6 @@ describe('by hand: when something is wrong', () => {
 
   it('makes the binder again where one of its own stands, with nothing of the old left', async () => {
     const place = join(base, 'again')
-    await build(['--out', place])
     const { folder, remove } = editedDemo({
       ...STATES.go,
       'pages/note.md': '# A note\n\nText.\n',

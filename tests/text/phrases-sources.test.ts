@@ -17,7 +17,7 @@ const known = new Set([
 ])
 
 /** Named in docstrings, without a title yet; two of them are other spellings of keys that have one. */
-const UNTITLED = ['choi1986', 'niosh94110', 'oiml-r76', 'hse-l23', 'noto-sans-fontsource', 'nist-sp-811']
+const UNTITLED: readonly string[] = []
 
 /** Keys after `@source` in docstrings. */
 const inDocstrings = (path: string, text: string): { readonly path: string; readonly key: string }[] =>

@@ -31,15 +31,7 @@ const NOT_ASKED = [
   'gross-check-misses-small-draws',
 ]
 /** Phrases that no sheet says yet. */
-const WAITING = [
-  'batch.foot',
-  'batch.fill.mass',
-  'batch.lift.title',
-  'batch.lift.jug',
-  'batch.lift.kettle',
-  'batch.lift.mould',
-  'batch.oils.gross-reading',
-]
+const WAITING: readonly string[] = []
 /** Said in other words, in a step or for several fats at once. */
 const SAID_OTHERWISE = ['pot-over-lift-limit', 'saponification-value-is-middle-of-range']
 const asked = spoken.filter(({ code }) => !NOT_ASKED.includes(code))
