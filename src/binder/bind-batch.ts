@@ -14,7 +14,7 @@ import { type BoundMould, blockCuts, mouldInside } from './bind-mould.ts'
 import { sourcesOf } from './fat-figures.ts'
 import { type Formula, formulaOf } from './formula.ts'
 import { type LyePlan, planLye } from './plan-lye.ts'
-import { asVessel, checkOf, pickVessels, scalesOf, type Vessels } from './shop-tools.ts'
+import { asVessel, checkOf, pickVessels, readingsOf, scalesOf, type Vessels } from './shop-tools.ts'
 
 export interface BoundFat {
   readonly key: string
@@ -39,6 +39,8 @@ export interface BoundAddition {
   readonly key: string
   readonly name: string
   readonly role: 'acid' | 'fragrance' | 'other'
+  /** of a scent, when its supplier states one [K] */
+  readonly flashPoint: number | undefined
   readonly plan: DrawPlan
 }
 
@@ -119,7 +121,7 @@ export const bindBatch = (
   const fats = formula.fats.map((fat): BoundFat => {
     const mass = fat.share * fill.oilMass
     const { chosen } = chooseScale({ mass, container: weighing(fat.density) }, scales)
-    findings.push(...chosen.findings)
+    findings.push(...of(fat, chosen.findings))
     return {
       key: fat.key,
       name: fat.name,
@@ -142,7 +144,7 @@ export const bindBatch = (
       },
       scales,
     )
-    findings.push(...chosen.findings)
+    findings.push(...of(alkali, chosen.findings))
     return {
       key: alkali.key,
       name: alkali.name,
@@ -156,8 +158,14 @@ export const bindBatch = (
       { mass: addition.mass * fill.oilMass, container: weighing(addition.density) },
       scales,
     )
-    findings.push(...chosen.findings)
-    return { key: addition.key, name: addition.name, role: addition.role, plan: chosen }
+    findings.push(...of(addition, chosen.findings))
+    return {
+      key: addition.key,
+      name: addition.name,
+      role: addition.role,
+      flashPoint: content.fragrances.get(addition.key)?.value['flash-point'],
+      plan: chosen,
+    }
   })
 
   // Rounding of the alkali is taken up by nothing: the water stays what the strength asks for.
@@ -171,7 +179,9 @@ export const bindBatch = (
     iceShare > 0
       ? chooseScale({ mass: waterMass * iceShare, container: weighing(WATER_DENSITY / 2) }, scales).chosen
       : undefined
-  findings.push(...water.findings, ...(ice?.findings ?? []))
+  // Water has no name of the maker's: the sheet says it.
+  for (const plan of [water, ...(ice ? [ice] : [])])
+    findings.push(...of({ key: 'water', name: '' }, plan.findings))
 
   const lye = planLye({
     alkalis: alkalis.map(({ kind, purity, plan }) => ({
@@ -187,6 +197,7 @@ export const bindBatch = (
     coolTo: pourTemperature,
     hottest: Math.min(shop.limits['hottest-lye'], vessels.lye.rated),
     nextPortionBelow: shop.limits['next-portion-below'],
+    readings: readingsOf(vessels.lye),
   })
   findings.push(...lye.findings)
 
@@ -314,6 +325,12 @@ export const bindBatch = (
     },
   }
 }
+
+/** What a weighing was found to be, with the thing that is weighed: several may have the same trouble. */
+const of = (
+  { key, name }: { readonly key: string; readonly name: string },
+  found: readonly Finding[],
+): Finding[] => found.map((finding) => ({ ...finding, values: { ...finding.values, key, what: name } }))
 
 /** Which of the three directions the batch asks for: full height, so much oil, or what is there of a fat. */
 const fillOf = (setting: FillSetting, batch: BatchFile): { fill: Fill; slices: number } => {

@@ -1,6 +1,10 @@
 /** How the lye of one batch is made: portions, the hottest it gets, how long it cools, what forbids it. */
 import type { Alkali } from '../chemistry/alkali.ts'
-import { coolingTime, estimatedCoolingConstant } from '../chemistry/lye-cooling.ts'
+import {
+  coolingConstantFromReadings,
+  coolingTime,
+  estimatedCoolingConstant,
+} from '../chemistry/lye-cooling.ts'
 import { lyeWarming } from '../chemistry/lye-heat-capacity.ts'
 import { checkStockIce, planPortions } from '../chemistry/lye-portions.ts'
 import { checkSolubility } from '../chemistry/solubility.ts'
@@ -19,6 +23,10 @@ export interface LyeRequest {
   readonly coolTo: number
   readonly hottest: number
   readonly nextPortionBelow: number
+  /** two readings of this pail, when the shop has taken them */
+  readonly readings?:
+    | { readonly first: number; readonly second: number; readonly timeBetween: number; readonly room: number }
+    | undefined
 }
 
 export interface LyeAlkali {
@@ -49,6 +57,8 @@ export interface LyePlan {
   readonly volume: number
   /** from the last peak to the temperature of use; undefined when the room is too warm for it [s] */
   readonly coolingTime: number | undefined
+  /** whether that time rests on readings of this pail */
+  readonly coolingMeasured: boolean
   readonly findings: readonly Finding[]
 }
 
@@ -82,16 +92,19 @@ export const planLye = (request: LyeRequest): LyePlan => {
     ...checkSolubility(composition, request.roomTemperature).findings,
   ]
   const warming = lyeWarming(composition, request.roomTemperature, request.roomTemperature + 1)
+  const measured = request.readings && coolingConstantFromReadings(request.readings)
   const cooling = coolingTime({
     from: plan.portions.at(-1)?.peak ?? request.hottest,
     to: request.coolTo,
     room: request.roomTemperature,
-    constant: estimatedCoolingConstant({
-      mass: total,
-      heatCapacity: warming,
-      area: wettedArea(volume),
-      surroundings: 'still-air',
-    }).nominal,
+    constant:
+      measured?.constant ??
+      estimatedCoolingConstant({
+        mass: total,
+        heatCapacity: warming,
+        area: wettedArea(volume),
+        surroundings: 'still-air',
+      }).nominal,
   })
   return {
     portions: roundPortions(plan.portions, request),
@@ -103,7 +116,8 @@ export const planLye = (request: LyeRequest): LyePlan => {
     concentration: share(weighedAlkali),
     volume,
     coolingTime: cooling.time,
-    findings: [...findings, ...cooling.findings],
+    coolingMeasured: measured?.constant !== undefined,
+    findings: [...findings, ...(measured?.findings ?? []), ...cooling.findings],
   }
 }
 

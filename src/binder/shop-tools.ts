@@ -54,3 +54,7 @@ export const asVessel = (vessel: Vessel) => ({
   brimVolume: vessel.volume,
   ratedTemperature: vessel.rated,
 })
+
+/** How fast the pail cools, when somebody has looked twice. */
+export const readingsOf = ({ cooling }: Vessel) =>
+  cooling && { first: cooling.first, second: cooling.second, timeBetween: cooling.after, room: cooling.room }

@@ -34,6 +34,15 @@ const vessel = z.strictObject({
     .optional()
     .describe('What the tub or tray under it holds.'),
   valve: yesOrNo().optional(),
+  cooling: z
+    .strictObject({
+      first: quantity('temperature', { min: '0 C', max: '120 C' }),
+      second: quantity('temperature', { min: '0 C', max: '120 C' }),
+      after: quantity('duration', { min: '5 min', max: '24 h' }),
+      room: quantity('temperature', { min: '-10 C', max: '45 C' }),
+    })
+    .optional()
+    .describe('Two thermometer readings of this vessel full of lye, to know how fast it cools.'),
 })
 
 export const shopFile = z.strictObject({

@@ -137,7 +137,11 @@ export const lyeSteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
       text: say('batch.lye.stand', { temperature: show.temperature('lye.useAt', batch.pourTemperature) }),
       ...(lye.coolingTime === undefined
         ? {}
-        : { why: say('batch.lye.stand-why', { hours: show.hours('lye.coolingTime', lye.coolingTime) }) }),
+        : {
+            why: say(lye.coolingMeasured ? 'batch.lye.stand-measured' : 'batch.lye.stand-why', {
+              hours: show.hours('lye.coolingTime', lye.coolingTime),
+            }),
+          }),
       blanks: [{ label: say('blank.time') }, { label: say('batch.lye.at'), after: degrees({ say, show }) }],
     },
   ]
@@ -171,11 +175,19 @@ export const blendSteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
     ...batch.additions
       .filter(({ role }) => role !== 'acid')
       .map(
-        ({ key, name, plan }): Step => ({
+        ({ key, name, plan, flashPoint }): Step => ({
           text: say('batch.blend.addition', {
             mass: show.weight(`addition.${key}.mass`, plan.sum, plan.scale.division),
             name,
           }),
+          ...(flashPoint === undefined
+            ? {}
+            : {
+                why: say('batch.blend.flash-point', {
+                  flash: show.temperature(`addition.${key}.flashPoint`, flashPoint),
+                  batter: show.temperature('pour.temperature', batch.pourTemperature),
+                }),
+              }),
         }),
       ),
     {

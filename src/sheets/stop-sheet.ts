@@ -73,14 +73,15 @@ const UNITS: Readonly<Record<string, Unit>> = {
   mostPortions: 'count',
 } // biome-ignore format: grouped by unit
 
-const fillOf = ({ show }: Frame, finding: Finding): Record<string, Value | string> => {
-  const fill: Record<string, Value | string> = {}
+const fillOf = ({ say, show }: Frame, finding: Finding): Record<string, Value | string | Inline> => {
+  const fill: Record<string, Value | string | Inline> = {}
   for (const [key, value] of Object.entries(finding.values)) {
     if (typeof value === 'string') {
-      fill[key] = value
+      fill[key] = value === '' ? say('batch.weights.water') : value
       continue
     }
-    const name = `finding.${finding.code}.${key}`
+    const of = finding.values.key === undefined ? '' : `.${finding.values.key}`
+    const name = `finding.${finding.code}${of}.${key}`
     switch (finding.code === 'lye-too-hot' && key === 'limit' ? 'temperature' : (UNITS[key] ?? 'length')) {
       case 'share':
         fill[key] = show.percent(name, value, 1)
