@@ -1,5 +1,6 @@
 /** A bound binder to its sheets, in the order in which they are bound into the ring. */
 import { type BoundBinder, isBatchStopped } from '../binder/bind.ts'
+import { bindRecipe } from '../binder/bind-recipe.ts'
 import type { Diagnostic } from '../diagnostics.ts'
 import { isStopped } from '../findings.ts'
 import { batchSheet } from './batch-sheet.ts'
@@ -10,6 +11,7 @@ import { contentsSheet, coverSheet } from './front-sheets.ts'
 import type { Inline, Sheet, Source } from './model.ts'
 import { ownPageSheet } from './own-page-sheet.ts'
 import { pilotSheet } from './pilot-sheet.ts'
+import { recipeSheet } from './recipe-sheet.ts'
 import { remedyWords } from './remedies.ts'
 import { sourceSheet } from './source-sheet.ts'
 import { stopSheet } from './stop-sheet.ts'
@@ -29,6 +31,9 @@ export const binderSheets = (
   const { say, show } = frame
   const { content } = binder
   const diagnostics: Diagnostic[] = []
+  const recipes = [...content.recipes.values()].map((file, index) =>
+    recipeSheet(frame, bindRecipe(content, file), index + 1, options.textOf),
+  )
   const batches = binder.batches.map((batch, index) => {
     if (!isBatchStopped(batch)) return batchSheet(frame, batch, index + 1)
     return stopSheet(frame, {
@@ -61,7 +66,13 @@ export const binderSheets = (
       findings: mould.mould.findings,
     })
   })
-  const body: Sheet[] = [cautionSheet(frame, content.shop.value.contacts), ...batches, ...pilots, ...moulds]
+  const body: Sheet[] = [
+    cautionSheet(frame, content.shop.value.contacts),
+    ...recipes,
+    ...batches,
+    ...pilots,
+    ...moulds,
+  ]
   const pages = content.pages.map((page, index) => {
     const own = ownPageSheet(frame, page, body, index + 1)
     diagnostics.push(...own.diagnostics)

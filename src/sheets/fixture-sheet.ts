@@ -40,6 +40,7 @@ export const mouldSheet = (
         fact(say('mould.block'), show.length('mould.block.height', mould.block.setHeight)),
         fact(say('mould.bars'), show.count('mould.bars', mould.block.barCount)),
         fact(say('mould.mass'), show.heavy('mould.mass', mould.mass)),
+        fact(say('mould.gap'), show.size('mould.base.clearance', mould.input.base.clearance)),
       ],
     },
     parts: partsTable(frame, bound),
@@ -239,7 +240,15 @@ const featureTable = (frame: Frame, parts: readonly Part[]): Table => {
   }
 }
 
-const hardwareTable = ({ say, show }: Frame, { mould }: BoundMould): Table => ({
+/** What the parts of each board take, by its key [m2]; saw cuts and waste come on top. */
+const boardAreas = (parts: readonly Part[]): [string, number][] => {
+  const areas = new Map<string, number>()
+  for (const part of parts)
+    areas.set(part.material, (areas.get(part.material) ?? 0) + part.count * part.length * part.width)
+  return [...areas]
+}
+
+const hardwareTable = ({ say, show }: Frame, { mould, panelNames }: BoundMould): Table => ({
   kind: 'table',
   caption: say('mould.hardware.caption'),
   columns: [
@@ -250,9 +259,20 @@ const hardwareTable = ({ say, show }: Frame, { mould }: BoundMould): Table => ({
   ],
   rows: [
     ...mould.hardware.map((item): Cell[] => [
-      words(say(`hardware.${item.key}`)),
+      words(
+        say(`hardware.${item.key}`, {
+          length: show.length('rod.stock', mould.input.rods.stockLength),
+          diameter: show.size('washer.diameter', mould.rods.thread.washer.outsideDiameter),
+        }),
+      ),
       maker(item.size),
       number(show.count(`hardware.${item.key}.count`, item.count)),
+      box,
+    ]),
+    ...boardAreas(mould.parts).map(([material, area]): Cell[] => [
+      words(say('hardware.board', { board: panelNames.get(material) ?? material })),
+      words(say('hardware.at-least', { area: show.area(`board.${material}.area`, area) })),
+      empty,
       box,
     ]),
     [
@@ -278,7 +298,9 @@ const assemblySteps = ({ say, show }: Frame, { mould }: BoundMould): Step[] => [
   { text: say('mould.assembly.base') },
   { text: say('mould.assembly.seal'), why: say('mould.assembly.seal-why') },
   {
-    text: say('mould.assembly.together'),
+    text: say('mould.assembly.together', {
+      diagonal: show.length('mould.inside.diagonal', Math.hypot(mould.inside.length, mould.inside.width)),
+    }),
     blanks: [{ label: say('mould.assembly.diagonal-1') }, { label: say('mould.assembly.diagonal-2') }],
   },
   {
@@ -286,6 +308,10 @@ const assemblySteps = ({ say, show }: Frame, { mould }: BoundMould): Step[] => [
       length: show.length('mould.inside.length', mould.inside.length),
       width: show.length('mould.inside.width', mould.inside.width),
     }),
+  },
+  {
+    text: say('mould.assembly.line', { freeboard: show.length('mould.freeboard', mould.input.freeboard) }),
+    why: say('mould.assembly.line-why'),
   },
   { text: say('mould.assembly.water'), hold: true },
 ]

@@ -5,14 +5,21 @@ import type { Inline } from './model.ts'
 
 type Remedy = BoundBatch['superfat']['remedies'][number]
 
+/** What a batch and a recipe have in common here. */
+interface Doubtful {
+  readonly superfat: Pick<BoundBatch['superfat'], 'remedies'>
+  readonly fats: readonly { readonly key: string; readonly name: string }[]
+  readonly alkalis: readonly { readonly kind: string; readonly name: string }[]
+}
+
 /** More than this nobody weighs against each other; the first ones help most. */
 const MOST = 5
 
 /** @returns a sentence for each measure, those that bring the batch to go by themselves first; none when it is there */
-export const remedyWords = (frame: Frame, batch: BoundBatch): Inline[] =>
+export const remedyWords = (frame: Frame, batch: Doubtful): Inline[] =>
   batch.superfat.remedies.slice(0, MOST).map((remedy, index) => words(frame, batch, remedy, index + 1))
 
-const words = ({ say, show }: Frame, batch: BoundBatch, remedy: Remedy, rank: number): Inline => {
+const words = ({ say, show }: Frame, batch: Doubtful, remedy: Remedy, rank: number): Inline => {
   const value = `remedy.${rank}`
   const outcome =
     remedy.state === 'go'
@@ -48,7 +55,7 @@ const words = ({ say, show }: Frame, batch: BoundBatch, remedy: Remedy, rank: nu
 /** A least superfat is rounded up: rounded down it would not clear anything. */
 const roundUp = (share: number): number => Math.ceil(share * 1000 - 1e-9) / 1000
 
-const nameOf = (batch: BoundBatch, key: string): string =>
+const nameOf = (batch: Doubtful, key: string): string =>
   batch.fats.find((fat) => fat.key === key)?.name ??
   batch.alkalis.find((alkali) => alkali.kind === key)?.name ??
   key

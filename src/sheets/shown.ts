@@ -34,10 +34,11 @@ export interface Show {
   readonly length: (name: string, length: number) => Value
   readonly inches: (name: string, length: number) => Value
   readonly millimetres: (name: string, length: number) => Value
-  /** in the shop's unit alone, to 1/64 in below an inch: for drawings and holes */
+  /** in the shop's unit alone, to 1/64 in below an inch and 1/32 in above: for drawings and holes */
   readonly size: (name: string, length: number) => Value
   readonly temperature: (name: string, temperature: number) => Value
   readonly volume: (name: string, volume: number) => Value
+  readonly area: (name: string, area: number) => Value
   readonly percent: (name: string, share: number, decimals: number) => Value
   readonly hours: (name: string, duration: number) => Value
   readonly date: (name: string, day: string) => Value
@@ -46,6 +47,8 @@ export interface Show {
 
 export const showIn = (units: ShownUnits, locale = english): Show => {
   const inchStyle: LengthStyle = { unit: 'in', denominator: units.denominator }
+  // Where a dado stands decides whether a box is square: a place is never given coarser than this.
+  const fineStyle: LengthStyle = { unit: 'in', denominator: units.denominator === 64 ? 64 : 32 }
   const mmStyle: LengthStyle = { unit: 'mm', step: 1 }
   const tenthsStyle: LengthStyle = { unit: 'mm', step: 0.1 }
   const lengthValue = (name: string, value: number, shown: string): Value => ({
@@ -83,7 +86,7 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
     millimetres: (name, value) => lengthValue(name, value, lengthShown(value, tenthsStyle, locale).shown),
     size: (name, value) => {
       // Below an inch it is a drill, a dado or a board: a sixteenth of a tape would name the wrong drill.
-      const inches: LengthStyle = value < INCH ? { unit: 'in', denominator: 64 } : inchStyle
+      const inches: LengthStyle = value < INCH ? { unit: 'in', denominator: 64 } : fineStyle
       return lengthValue(
         name,
         value,
@@ -100,6 +103,12 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
       value: volume,
       unit: 'm3',
       shown: volumeShown(volume, { unit: 'L', step: 0.1 }, locale).shown,
+    }),
+    area: (name, area) => ({
+      name,
+      value: area,
+      unit: 'm2',
+      shown: `${formatNumber(area, { decimals: 2 }, locale)}${gap}m²`,
     }),
     percent: (name, value, decimals) => ({
       name,

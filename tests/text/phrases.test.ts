@@ -29,6 +29,7 @@ const NOT_ASKED = [
   'cooling-readings-unusable',
   'koh-heat-known-at-dilution-only',
   'gross-check-misses-small-draws',
+  'glycerol-does-not-match-alkali',
 ]
 /** Phrases that no sheet says yet. */
 const WAITING: readonly string[] = []
