@@ -2,7 +2,7 @@
 import type { Finding } from '../findings.ts'
 import { risingRoot } from '../numerics/root.ts'
 import { MOLAR_MASS } from './atomic-weights.ts'
-import { lyeWarming } from './lye-heat-capacity.ts'
+import { lyeWarming, waterWarming } from './lye-heat-capacity.ts'
 import { solutionBoilingPoint, solutionEnthalpy } from './naoh-enthalpy.ts'
 
 /** A figure with what is known of its limits. */
@@ -176,14 +176,13 @@ function sensibleEnthalpy(mixing: LyeMixing): number {
 /**
  * Enthalpy of liquid water above that at 25 °C.
  *
- *     h(0, T) − h(0, 25 °C)
+ *     ∫ c dT of water itself: the enthalpy of lye at w = 0 makes cold water up to 4 kJ/kg colder than it is
  *
  * @param temperature [K]
  * @returns enthalpy [J/kg]
- * @source olsson1997
+ * @source choi-okos
  */
-export const waterEnthalpy = (temperature: number): number =>
-  solutionEnthalpy(0, temperature) - solutionEnthalpy(0, REFERENCE)
+export const waterEnthalpy = (temperature: number): number => waterWarming(REFERENCE, temperature)
 
 /**
  * Enthalpy of ice below that of water at 25 °C.

@@ -4,6 +4,7 @@ import { knownNotice, remedyTable, stateStamp } from './batch-state.ts'
 import {
   blendSteps,
   grossStep,
+  lyeReadySteps,
   lyeSteps,
   pourSteps,
   readySteps,
@@ -11,9 +12,9 @@ import {
   watchSteps,
 } from './batch-steps.ts'
 import {
-  alkaliDraws,
   fillFacts,
   liftFacts,
+  lyeDraws,
   oilDraws,
   recordTable,
   troubleTable,
@@ -30,6 +31,7 @@ export const batchSheet = (frame: Frame, batch: BoundBatch, order: number): Shee
   const ready = readySteps(frame, batch)
   const oilsBefore = scaleCheckStep(frame, batch)
   const oilsAfter = grossStep(frame, batch)
+  const beforeLye = lyeReadySteps(frame, batch)
   const lye = lyeSteps(frame, batch)
   const blend = blendSteps(frame, batch)
   const pour = pourSteps(frame, batch)
@@ -51,7 +53,8 @@ export const batchSheet = (frame: Frame, batch: BoundBatch, order: number): Shee
     'oils-after': numbered(oilsAfter),
     known: knownNotice(frame, batch),
     remedies: remedyTable(frame, batch),
-    'alkali-draws': alkaliDraws(frame, batch),
+    'lye-draws': lyeDraws(frame, batch),
+    'lye-before': numbered(beforeLye),
     lye: numbered(lye),
     blend: numbered(blend),
     pour: numbered(pour),

@@ -7,7 +7,11 @@ export const readySteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => [
   {
     text: say('batch.ready.two'),
     why: say('batch.ready.two-why'),
-    blanks: [{ label: say('batch.ready.names') }],
+    blanks: [
+      { label: say('batch.ready.names') },
+      { label: say('batch.ready.names') },
+      { label: say('batch.ready.fetch') },
+    ],
   },
   { text: say('batch.ready.wear') },
   { text: say('batch.ready.water') },
@@ -24,15 +28,29 @@ export const readySteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => [
       words: say('batch.lift.caution', { mass: show.heavy('kettle.loaded', batch.pour.loadedMass) }),
     },
   },
-  { text: say('batch.ready.tools') },
+  {
+    text: say('batch.ready.tools', {
+      kettle: show.volume('kettle.volume', batch.vessels.mixing.volume),
+      pail: show.volume('pail.volume', batch.vessels.lye.volume),
+    }),
+  },
+  ...(batch.ice ? [{ text: say('batch.ready.ice') }] : []),
   { text: say('batch.ready.seize') },
   { text: say('batch.ready.hold'), hold: true },
 ]
 
 export const scaleCheckStep = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
-  const { oils } = batch.scales
+  const { oils, gross } = batch.scales
+  const place: Step[] = gross
+    ? [
+        {
+          text: say('batch.oils.place', { scale: gross.name }),
+          blanks: [{ label: say('batch.oils.place-reading'), after: say('blank.grams') }],
+        },
+      ]
+    : []
   if (!oils.check || oils.checkMass === undefined)
-    return [{ text: say('batch.oils.no-check', { scale: oils.name }) }]
+    return [{ text: say('batch.oils.no-check', { scale: oils.name }) }, ...place]
   return [
     {
       text: say('batch.oils.scale-check', {
@@ -43,6 +61,7 @@ export const scaleCheckStep = ({ say, show }: Frame, batch: BoundBatch): Step[] 
       }),
       blanks: [{ label: say('batch.oils.reading'), after: say('blank.grams') }],
     },
+    ...place,
   ]
 }
 
@@ -66,6 +85,22 @@ export const grossStep = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
     },
   ]
 }
+
+export const lyeReadySteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => [
+  ...batch.alkalis.map(
+    ({ kind, name, purity }): Step => ({
+      text: say('batch.lye.label', {
+        alkali: name,
+        purity: show.percent(`${kind.toLowerCase()}.purity`, purity, 1),
+      }),
+      blanks: [{ label: say('batch.record.alkali-lot') }],
+    }),
+  ),
+  {
+    caution: { signal: 'danger', words: say('batch.lye.weigh-caution') },
+    text: say('batch.lye.weigh'),
+  },
+]
 
 export const lyeSteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
   const { lye, vessels } = batch
@@ -91,11 +126,19 @@ export const lyeSteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
         mass:
           first && second ? say('batch.lye.amounts', { first, second }) : (first ?? say('batch.lye.nothing')),
         peak: show.temperature(`lye.portion.${portion.number}.peak`, portion.peak),
-        limit: show.temperature('lye.limit', lye.limit),
       }),
+      ...(portion.number === 1
+        ? {
+            why: say('batch.lye.over', {
+              limit: show.temperature('lye.limit', lye.limit),
+              below: show.temperature('lye.nextPortionBelow', lye.waitBelow),
+            }),
+          }
+        : {}),
       blanks: [{ label: say('batch.lye.temperature'), after: degrees({ say, show }) }],
     }
-    if (portion.number === lye.portions.length) return [add]
+    // With ice the first portions stay below what the next one waits for: nothing to wait for.
+    if (portion.number === lye.portions.length || portion.peak < lye.waitBelow) return [add]
     return [
       add,
       { text: say('batch.lye.wait', { below: show.temperature('lye.nextPortionBelow', lye.waitBelow) }) },
@@ -107,11 +150,6 @@ export const lyeSteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
     temperature: show.temperature('water.temperature', lye.waterTemperature),
   }
   return [
-    {
-      text: say('batch.lye.weigh', { vessel: vessels.alkali.key }),
-      caution: { signal: 'danger', words: say('batch.lye.weigh-caution') },
-      blanks: [{ label: say('batch.record.alkali-lot') }],
-    },
     batch.ice
       ? {
           text: say('batch.lye.water-ice', {
@@ -158,7 +196,7 @@ export const blendSteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
       blanks: [{ label: say('batch.blend.oils'), after: degrees({ say, show }) }],
     },
     {
-      text: say('batch.blend.hold', { oils: temperature, lye: temperature }),
+      text: say('batch.blend.hold', { oils: temperature }),
       why: say('batch.blend.hold-why'),
       blanks: [
         { label: say('batch.blend.oils'), after: degrees({ say, show }) },

@@ -10,7 +10,7 @@ const GRAM = 0.001
 const alkaliKey = (kind: 'NaOH' | 'KOH'): string => kind.toLowerCase()
 
 export const weightsTable = ({ say, show }: Frame, batch: BoundBatch): Table => {
-  const row = (what: Cell, share: Cell, mass: Cell): Cell[] => [what, share, mass, box]
+  const row = (what: Cell, share: Cell, mass: Cell): Cell[] => [what, share, mass]
   const oilSum = batch.fats.reduce((sum, fat) => sum + fat.plan.sum, 0)
   const lyeSum =
     batch.alkalis.reduce((sum, { plan }) => sum + plan.sum, 0) + batch.water.sum + (batch.ice?.sum ?? 0)
@@ -23,8 +23,7 @@ export const weightsTable = ({ say, show }: Frame, batch: BoundBatch): Table => 
     columns: [
       { head: say('batch.weights.what'), align: 'left' },
       { head: say('batch.weights.share'), align: 'right', width: 18 },
-      { head: say('batch.weights.mass'), align: 'right', width: 24 },
-      { head: say('batch.weights.done'), align: 'centre', width: 10 },
+      { head: say('batch.weights.mass'), align: 'right', width: 24, main: true },
     ],
     rows: [
       ...batch.fats.map((fat) =>
@@ -32,18 +31,6 @@ export const weightsTable = ({ say, show }: Frame, batch: BoundBatch): Table => 
           maker(fat.name),
           number(show.percent(`fat.${fat.key}.share`, fat.share, 1)),
           number(show.weight(`fat.${fat.key}.mass`, fat.plan.sum, fat.plan.scale.division)),
-        ),
-      ),
-      ...batch.alkalis.map(({ kind, name, purity, plan }) =>
-        row(
-          words(
-            say('batch.weights.alkali', {
-              alkali: name,
-              purity: show.percent(`${alkaliKey(kind)}.purity`, purity, 1),
-            }),
-          ),
-          empty,
-          number(show.weight(`${alkaliKey(kind)}.mass`, plan.sum, plan.scale.division)),
         ),
       ),
       row(
@@ -60,6 +47,18 @@ export const weightsTable = ({ say, show }: Frame, batch: BoundBatch): Table => 
             ),
           ]
         : []),
+      ...batch.alkalis.map(({ kind, name, purity, plan }) =>
+        row(
+          words(
+            say('batch.weights.alkali', {
+              alkali: name,
+              purity: show.percent(`${alkaliKey(kind)}.purity`, purity, 1),
+            }),
+          ),
+          empty,
+          number(show.weight(`${alkaliKey(kind)}.mass`, plan.sum, plan.scale.division)),
+        ),
+      ),
       ...batch.additions.map(({ key, name, plan }) =>
         row(
           maker(name),
@@ -69,13 +68,12 @@ export const weightsTable = ({ say, show }: Frame, batch: BoundBatch): Table => 
       ),
     ],
     foot: [
-      [words(say('batch.weights.fats')), empty, number(show.weight('oils.mass', oilSum, division)), empty],
-      [words(say('batch.weights.lye')), empty, number(show.weight('lye.mass', lyeSum, division)), empty],
+      [words(say('batch.weights.fats')), empty, number(show.weight('oils.mass', oilSum, division))],
+      [words(say('batch.weights.lye')), empty, number(show.weight('lye.mass', lyeSum, division))],
       [
         words(say('batch.weights.batter')),
         empty,
         number(show.weight('batter.mass', oilSum + lyeSum + additionSum, division)),
-        empty,
       ],
     ],
   }
@@ -170,7 +168,7 @@ export const oilDraws = ({ say, show }: Frame, batch: BoundBatch): Table => {
     columns: [
       { head: say('batch.oils.draw'), align: 'centre', width: 8 },
       { head: say('batch.oils.what'), align: 'left' },
-      { head: say('batch.oils.target'), align: 'right', width: 17 },
+      { head: say('batch.oils.target'), align: 'right', width: 17, main: true },
       { head: say('batch.oils.with-container'), align: 'right', width: 16 },
       { head: say('batch.oils.running'), align: 'right', width: 15 },
       { head: say('batch.oils.lot'), align: 'left', width: 15 },
@@ -180,40 +178,51 @@ export const oilDraws = ({ say, show }: Frame, batch: BoundBatch): Table => {
   }
 }
 
-export const alkaliDraws = ({ say, show }: Frame, batch: BoundBatch): Table => {
+/** Water, ice, then alkali by portions: in the order in which they go in, each zeroed in its own container. */
+export const lyeDraws = ({ say, show }: Frame, batch: BoundBatch): Table => {
   const scale = batch.alkalis[0]?.plan.scale
+  const drawsOf = (what: Cell, name: string, plan: BoundBatch['water']): Cell[][] =>
+    plan.draws.map((draw) => [
+      what,
+      number(show.weight(`${name}.draw.${draw.number}.target`, draw.target, plan.scale.division)),
+      blank(),
+      box,
+    ])
   return {
     kind: 'table',
     style: 'weigh',
-    caption: say('batch.lye.draws', {
-      scale: scale?.name ?? '',
-      container: batch.vessels.alkali.key,
-      tare: show.weight('alkali.tare', batch.vessels.alkali['empty-mass'], scale?.division ?? GRAM),
-    }),
+    caption: say('batch.lye.draws', { scale: scale?.name ?? '' }),
     columns: [
-      { head: say('batch.oils.draw'), align: 'centre', width: 8 },
       { head: say('batch.lye.what'), align: 'left' },
-      { head: say('batch.oils.target'), align: 'right', width: 18 },
-      { head: say('batch.oils.with-container'), align: 'right', width: 18 },
-      { head: say('batch.lye.read-back'), align: 'left', width: 20 },
+      { head: say('batch.oils.target'), align: 'right', width: 20, main: true },
+      { head: say('batch.lye.read-back'), align: 'left', width: 24 },
       { head: say('batch.oils.done'), align: 'centre', width: 8 },
     ],
     rows: [
+      ...drawsOf(
+        batch.liquid === undefined ? words(say('batch.weights.water')) : maker(batch.liquid),
+        'water',
+        batch.water,
+      ),
+      ...(batch.ice ? drawsOf(words(say('batch.lye.ice')), 'ice', batch.ice) : []),
       ...batch.lye.portions.flatMap((portion) =>
-        batch.alkalis.map(({ kind, name, plan }, index): Cell[] => {
-          const value = `${alkaliKey(kind)}.portion.${portion.number}`
-          const mass = portion.masses[index] ?? 0
-          return [
-            number(show.count(`portion.${portion.number}`, portion.number)),
-            maker(name),
-            number(show.weight(`${value}.mass`, mass, plan.scale.division)),
-            number(
-              show.weight(`${value}.gross`, mass + batch.vessels.alkali['empty-mass'], plan.scale.division),
+        batch.alkalis.map(({ kind, name, plan }, index): Cell[] => [
+          words(
+            say('batch.lye.portion-of', {
+              alkali: name,
+              n: show.count(`portion.${portion.number}`, portion.number),
+            }),
+          ),
+          number(
+            show.weight(
+              `${alkaliKey(kind)}.portion.${portion.number}.mass`,
+              portion.masses[index] ?? 0,
+              plan.scale.division,
             ),
-            blank(),
-            box,
-          ]
-        }),
+          ),
+          blank(),
+          box,
+        ]),
       ),
     ],
   }

@@ -165,8 +165,8 @@ const cutList = (frame: Frame, parts: readonly Part[]): Table => {
     columns: [
       { head: say('mould.parts.part'), align: 'left' },
       { head: say('mould.parts.count'), align: 'right', width: 9 },
-      { head: say('mould.cuts.length'), align: 'right', width: 16 },
-      { head: say('mould.cuts.width'), align: 'right', width: 16 },
+      { head: say('mould.cuts.length'), align: 'right', width: 16, main: true },
+      { head: say('mould.cuts.width'), align: 'right', width: 16, main: true },
       { head: say('mould.cuts.length-mm'), align: 'right', width: 15 },
       { head: say('mould.cuts.width-mm'), align: 'right', width: 15 },
       { head: say('mould.cuts.cut'), align: 'centre', width: 8 },

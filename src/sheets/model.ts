@@ -29,6 +29,8 @@ export interface Column {
   readonly align: 'left' | 'right' | 'centre'
   /** share of the width, in percent; columns without one share what is left */
   readonly width?: number
+  /** the one number that the row is for: set large */
+  readonly main?: boolean
 }
 
 export interface Table {

@@ -49,8 +49,8 @@ const weights = ({ say, show }: Frame, pilot: BoundPilot): Table => {
     caption: say('pilot.weights'),
     columns: [
       { head: say('batch.weights.what'), align: 'left' },
-      { head: say('batch.weights.mass'), align: 'right', width: 24 },
-      { head: say('batch.weights.done'), align: 'centre', width: 10 },
+      { head: say('batch.weights.mass'), align: 'right', width: 24, main: true },
+      { head: say('batch.oils.done'), align: 'centre', width: 10 },
     ],
     rows: [
       ...pilot.fats.map(({ key, name, plan }) => row(maker(name), `fat.${key}.mass`, plan)),

@@ -124,19 +124,20 @@ const tried = ({ say, show }: Frame, { recipe }: BoundRecipe): Block => {
     }
   const { where, oils, behaviour } = recipe.tried
   return {
-    kind: 'facts',
-    size: 'plain',
-    items: [
-      { label: say('recipe.tried.where'), cell: maker(where) },
-      {
-        label: say('recipe.tried.oils'),
-        cell: number(oils < 10 ? show.weight('tried.oils', oils, 0.001) : show.heavy('tried.oils', oils)),
-      },
-      {
-        label: say('recipe.tried.minutes'),
-        cell: number(show.count('tried.minutesToThick', recipe.tried['minutes-to-thick'])),
-      },
-      { label: say('recipe.tried.behaviour'), cell: maker(behaviour) },
+    kind: 'table',
+    columns: [
+      { head: say('recipe.tried.where'), align: 'left', width: 22 },
+      { head: say('recipe.tried.oils'), align: 'right', width: 14 },
+      { head: say('recipe.tried.minutes'), align: 'right', width: 18 },
+      { head: say('recipe.tried.behaviour'), align: 'left' },
+    ],
+    rows: [
+      [
+        maker(where),
+        number(oils < 10 ? show.weight('tried.oils', oils, 0.001) : show.heavy('tried.oils', oils)),
+        number(show.count('tried.minutesToThick', recipe.tried['minutes-to-thick'])),
+        maker(behaviour),
+      ],
     ],
   }
 }

@@ -179,9 +179,9 @@ describe('by hand: block and fill of the demo', () => {
   })
 
   it('is poured as much higher as it sinks when it sets', () => {
-    // 4 % lower when set: 215.9 / 0.96 = 224.896 mm = 8 7/8 in to the nearest sixteenth
+    // 4 % lower when set: 215.9 / 0.96 = 224.896 mm = 8.854 in, and 0.854 · 32 = 27.3: 8 27/32 in
     expect(numberOf(batch, 'fill.pourHeight')).toBeCloseTo(0.224896, 6)
-    expect(shownOf(batch, 'fill.pourHeight')).toBe('8 7/8 in (225 mm)')
+    expect(shownOf(batch, 'fill.pourHeight')).toBe('8 27/32 in (225 mm)')
     // rim 8 1/2 + 1 1/2 = 10 in = 254 mm above the base, 1 mm of it lining: 253 − 224.896 = 28.104 mm
     expect(numberOf(batch, 'fill.belowRim')).toBeCloseTo(0.028104, 6)
     expect(shownOf(batch, 'fill.belowRim')).toBe('1 1/8 in (28 mm)')
@@ -212,14 +212,16 @@ describe('by hand: block and fill of the demo', () => {
 describe('by hand: parts of the demo mould', () => {
   it.each([
     // block and 1 mm of lining on both sides
-    ['mould.inside.length', 287.75, '11 5/16 in (288 mm)'],
-    ['mould.inside.width', 211.55, '8 5/16 in (212 mm)'],
+    // 11.3287 in, 0.3287 · 32 = 10.5: 11/32; the width alike
+    ['mould.inside.length', 287.75, '11 11/32 in (288 mm)'],
+    ['mould.inside.width', 211.55, '8 11/32 in (212 mm)'],
     // 8 1/2 in of soap and 1 1/2 in of freeboard
     ['mould.inside.height', 254, '10 in (254 mm)'],
     // 10 in on a base of 3 1/2 in
     ['mould.rimAboveBench', 342.9, '13 1/2 in (343 mm)'],
     // inside, two ends of 17.8 mm, two lips of 38.1 mm: 287.75 + 35.6 + 76.2
-    ['part.side.lengthIn', 399.55, '15 3/4 in'],
+    // 15.7303 in, 0.7303 · 32 = 23.4
+    ['part.side.lengthIn', 399.55, '15 23/32 in'],
     ['part.side.length', 399.55, '399.6 mm'],
     // an end is as high as the sides, 13 1/2 in exactly, and stands 6.35 mm deep in both: 211.55 + 12.7
     ['part.end.widthIn', 342.9, '13 1/2 in'],
@@ -235,8 +237,8 @@ describe('by hand: parts of the demo mould', () => {
     // the dado takes an end of 17.8 mm with 0.3 mm to spare
     ['part.side.dado-1.size', 18.1, undefined],
     ['part.side.dado-1.at', 38.1, '1 1/2 in'],
-    // from the left: 399.55 − 38.1 − 18.1
-    ['part.side.dado-2.at', 343.35, '13 1/2 in'],
+    // from the left: 399.55 − 38.1 − 18.1; 13.5177 in, 0.5177 · 32 = 16.6
+    ['part.side.dado-2.at', 343.35, '13 17/32 in'],
   ])('%s is %s mm', (name, millimetres, shown) => {
     expect(numberOf(mould, name) * 1000).toBeCloseTo(millimetres, 6)
     if (shown !== undefined) expect(shownOf(mould, name)).toBe(shown)
