@@ -60,7 +60,20 @@ export function planPortions(
   }
 }
 
-function equalPortions(mixing: LyeMixing, count: number, waitFor: number): readonly Portion[] {
+/**
+ * Peak of each of a number of equal portions.
+ *
+ *     as planPortions
+ *
+ * A lye that never gets as warm as the waiting temperature starts the next portion as warm as it is.
+ *
+ * @param mixing  the whole lye [kg, K]
+ * @param count   of portions [–], ≥ 1
+ * @param waitFor temperature to wait for before each next portion [K]
+ * @returns portions [kg, K]
+ * @source olsson1997
+ */
+export function equalPortions(mixing: LyeMixing, count: number, waitFor: number): readonly Portion[] {
   const weighed = mixing.sodiumHydroxide + mixing.potassiumHydroxide + mixing.impurities
   const ice = mixing.ice ?? 0
   let peak = 0

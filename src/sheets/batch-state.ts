@@ -4,7 +4,7 @@ import type { Finding } from '../findings.ts'
 import type { Frame } from './frame.ts'
 import type { Block } from './model.ts'
 import { remedyWords } from './remedies.ts'
-import { findingWords } from './stop-sheet.ts'
+import { findingsWords } from './stop-sheet.ts'
 
 /** Holds that the stamp says in words of its own. */
 const SAID_ON_STAMP = new Set(['recipe-untried', 'superfat-worst-case-negative'])
@@ -30,7 +30,7 @@ export const stateStamp = (frame: Frame, batch: BoundBatch): Block => {
         ? [say('batch.state.hold-why', fill)]
         : [say('batch.state.go-why', fill)]),
       ...(batch.tried ? [] : [say('batch.state.untried')]),
-      ...batch.findings.filter(isOtherHold).map((finding) => findingWords(frame, finding)),
+      ...findingsWords(frame, batch.findings.filter(isOtherHold)),
       say('batch.state.hold-test'),
       say('batch.state.signed'),
     ],
@@ -62,7 +62,7 @@ export const knownNotice = (frame: Frame, batch: BoundBatch): Block => {
       ...(middle.length > 0
         ? [frame.say('batch.known.middle-of-range', { fats: middle.map(({ name }) => name).join(', ') })]
         : []),
-      ...others.map((finding) => findingWords(frame, finding)),
+      ...findingsWords(frame, others),
     ],
   }
 }

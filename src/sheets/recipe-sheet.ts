@@ -6,7 +6,7 @@ import type { Block, Sheet } from './model.ts'
 import { acidTable, chemistryFacts, makeUpFigure } from './recipe-acids.ts'
 import { causeTable, formulaTable, keepingNotice, productFacts, superfatFacts } from './recipe-tables.ts'
 import { remedyWords } from './remedies.ts'
-import { findingWords } from './stop-sheet.ts'
+import { findingsWords } from './stop-sheet.ts'
 
 /** @param order place among the recipe sheets, from 1: its number is 3.order */
 export const recipeSheet = (
@@ -85,9 +85,9 @@ const without = (template: string, blocks: Readonly<Record<string, Block>>): str
 const stopStamp = (frame: Frame, bound: BoundRecipe): Block => ({
   kind: 'stamp',
   heading: frame.say('recipe.state.stop'),
-  items: bound.stops.flatMap((finding) => [
-    findingWords(frame, finding),
-    frame.say(`finding.${finding.code}.do`),
+  items: findingsWords(frame, bound.stops).flatMap((reason, index) => [
+    reason,
+    frame.say(`finding.${bound.stops[index]?.code}.do`),
   ]),
 })
 

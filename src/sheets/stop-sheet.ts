@@ -19,7 +19,8 @@ export const stopSheet = (frame: Frame, stopped: Stopped): Sheet => {
   const { say } = frame
   const causes = uniqueByWords(stopped.findings.filter(({ severity }) => severity === 'stop'))
   if (causes.length === 0) throw new Error(`Nothing stops ${stopped.id}.`)
-  const reasons = causes.map((finding) => ({ code: finding.code, reason: findingWords(frame, finding) }))
+  const words = findingsWords(frame, causes)
+  const reasons = causes.map((finding, index) => ({ code: finding.code, reason: words[index] as Inline }))
   return finishSheet({
     ...frame.sheet(stopped.kind, stopped.id, say(`section.${stopped.kind}`), stopped.number, stopped.title),
     template: frame.template('stopped'),
@@ -40,9 +41,15 @@ export const stopSheet = (frame: Frame, stopped: Stopped): Sheet => {
   })
 }
 
-/** What a finding says to the reader, its numbers in the shop's units. */
-export const findingWords = (frame: Frame, finding: Finding): Inline =>
-  frame.say(`finding.${finding.code}`, fillOf(frame, finding))
+/** What findings say to the reader, their numbers in the shop's units; the same remark about two things is two. */
+export const findingsWords = (frame: Frame, findings: readonly Finding[]): Inline[] => {
+  const seen = new Map<string, number>()
+  return findings.map((finding) => {
+    const nth = (seen.get(finding.code) ?? 0) + 1
+    seen.set(finding.code, nth)
+    return frame.say(`finding.${finding.code}`, fillOf(frame, finding, nth))
+  })
+}
 
 const remedyWords = (say: Say, finding: Finding): Inline => say(`finding.${finding.code}.do`)
 
@@ -73,7 +80,11 @@ const UNITS: Readonly<Record<string, Unit>> = {
   mostPortions: 'count',
 } // biome-ignore format: grouped by unit
 
-const fillOf = ({ say, show }: Frame, finding: Finding): Record<string, Value | string | Inline> => {
+const fillOf = (
+  { say, show }: Frame,
+  finding: Finding,
+  nth: number,
+): Record<string, Value | string | Inline> => {
   const fill: Record<string, Value | string | Inline> = {}
   for (const [key, value] of Object.entries(finding.values)) {
     if (typeof value === 'string') {
@@ -81,7 +92,7 @@ const fillOf = ({ say, show }: Frame, finding: Finding): Record<string, Value | 
       continue
     }
     const of = finding.values.key === undefined ? '' : `.${finding.values.key}`
-    const name = `finding.${finding.code}${of}.${key}`
+    const name = `finding.${finding.code}${of}${nth === 1 ? '' : `.${nth}`}.${key}`
     switch (finding.code === 'lye-too-hot' && key === 'limit' ? 'temperature' : (UNITS[key] ?? 'length')) {
       case 'share':
         fill[key] = show.percent(name, value, 1)

@@ -184,7 +184,7 @@ describe('by hand: block and fill of the demo', () => {
     expect(shownOf(batch, 'fill.pourHeight')).toBe('8 27/32 in (225 mm)')
     // rim 8 1/2 + 1 1/2 = 10 in = 254 mm above the base, 1 mm of it lining: 253 − 224.896 = 28.104 mm
     expect(numberOf(batch, 'fill.belowRim')).toBeCloseTo(0.028104, 6)
-    expect(shownOf(batch, 'fill.belowRim')).toBe('1 1/8 in (28 mm)')
+    expect(shownOf(batch, 'fill.belowRim')).toBe('1 3/32 in (28 mm)') // 1.1065 in, 0.1065 · 32 = 3.4
   })
 
   it('needs the batter that fills it', () => {

@@ -1,6 +1,10 @@
 /** Enthalpy, heat capacity and boiling point of sodium lye against the published model's own figures. */
 import { describe, expect, test } from 'vitest'
-import { lyeHeatCapacity, lyeWarming, potassiumLyeHeatCapacity } from '../../src/chemistry/lye-heat-capacity.ts'
+import {
+  lyeHeatCapacity,
+  lyeWarming,
+  potassiumLyeHeatCapacity,
+} from '../../src/chemistry/lye-heat-capacity.ts'
 import {
   solutionBoilingPoint,
   solutionEnthalpy,
