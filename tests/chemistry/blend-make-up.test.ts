@@ -118,6 +118,11 @@ describe('by hand', () => {
     expect(group(found, 'oneDoubleBond').share.middle).toBeCloseTo(0.35102, 4)
   })
 
+  test('the iodine value of a wax is the published one, as the factors are those of triglycerides', () => {
+    const wax: BlendFat = { ...pure('C20:1', 1), kind: 'wax', iodineValue: { low: 0.8, high: 0.88 } }
+    expect(blendMakeUp([wax]).iodineValue).toEqual({ low: 0.8, middle: expect.closeTo(0.84, 12), high: 0.88 })
+  })
+
   test('small acids are counted together, a single small one by its name', () => {
     const found = blendMakeUp([shipped('soybean', 1)])
     expect(group(found, 'saturated').acids.map(({ name }) => name)).toEqual(['C16:0', 'C18:0'])
