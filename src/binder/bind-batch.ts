@@ -63,6 +63,8 @@ export interface BoundBatch {
   readonly lye: LyePlan
   readonly water: DrawPlan
   readonly ice: DrawPlan | undefined
+  /** water that goes in at the first trace */
+  readonly later: DrawPlan | undefined
   readonly superfat: SuperfatMargin
   readonly pourTemperature: number
   readonly pour: PourPlan
@@ -170,17 +172,24 @@ export const bindBatch = (
 
   // Rounding of the alkali is taken up by nothing: the water stays what the strength asks for.
   const waterMass = formula.water * fill.oilMass
+  // What is kept back makes the lye stronger and hotter until it goes in: the lye is planned without it.
+  const laterShare = recipe.value['later-liquid'] ?? 0
+  const later =
+    laterShare > 0
+      ? chooseScale({ mass: waterMass * laterShare, container: weighing(WATER_DENSITY) }, scales).chosen
+      : undefined
+  const lyeWaterMass = waterMass * (1 - laterShare)
   const iceShare = file.value.lye?.ice ?? 0
   const water = chooseScale(
-    { mass: waterMass * (1 - iceShare), container: weighing(WATER_DENSITY) },
+    { mass: lyeWaterMass * (1 - iceShare), container: weighing(WATER_DENSITY) },
     scales,
   ).chosen
   const ice =
     iceShare > 0
-      ? chooseScale({ mass: waterMass * iceShare, container: weighing(WATER_DENSITY / 2) }, scales).chosen
+      ? chooseScale({ mass: lyeWaterMass * iceShare, container: weighing(WATER_DENSITY / 2) }, scales).chosen
       : undefined
   // Water has no name of the maker's: the sheet says it.
-  for (const plan of [water, ...(ice ? [ice] : [])])
+  for (const plan of [water, ...(ice ? [ice] : []), ...(later ? [later] : [])])
     findings.push(...of({ key: 'water', name: '' }, plan.findings))
 
   const lye = planLye({
@@ -305,6 +314,7 @@ export const bindBatch = (
       lye,
       water,
       ice,
+      later,
       superfat,
       pourTemperature,
       pour,

@@ -129,7 +129,7 @@ const MOST_BY_HAND = 20
 /** K; the density model is fitted up to 120 °C */
 const HOTTEST_KNOWN_DENSITY = 393.15
 
-/** Portions in whole divisions whose sums are exactly what was weighed: all but the last alike. */
+/** Portions in whole divisions whose sums are exactly what was weighed: all but the last alike, none empty. */
 const roundPortions = (
   portions: readonly { readonly number: number; readonly peak: number }[],
   { alkalis }: LyeRequest,
@@ -140,6 +140,11 @@ const roundPortions = (
     masses: alkalis.map(({ weighed, division }) => {
       const whole = Math.round(weighed / division)
       const each = Math.ceil(whole / portions.length)
+      // Few divisions among many portions: rounding each up would leave the last ones empty.
+      if (each * (portions.length - 1) >= whole) {
+        const upTo = (count: number): number => Math.ceil((whole * count) / portions.length)
+        return (upTo(index + 1) - upTo(index)) * division
+      }
       const before = Math.min(whole, each * index)
       return (Math.min(whole, before + each) - before) * division
     }),

@@ -34,7 +34,10 @@ export const loadContent = (files: readonly FolderFile[], shown: string): Loaded
   // What a file that is no YAML would have named is not reported missing on top of it.
   const unread = new Set<string>()
 
+  for (const { below, refused } of files) if (refused) unread.add(below.replace(/\/.*$/, ''))
+
   const read = <T>(file: FolderFile, schema: z.ZodType<T>): Placed<T> | undefined => {
+    if (file.refused) return undefined
     const { document, source, diagnostics: unreadable } = readYaml(file.file, file.bytes)
     diagnostics.push(...unreadable)
     const folder = file.below.replace(/\/.*$/, '')
@@ -44,7 +47,9 @@ export const loadContent = (files: readonly FolderFile[], shown: string): Loaded
     const { value, diagnostics: wrong } = document
       ? decode(document, schema)
       : { value: undefined, diagnostics: [] }
-    diagnostics.push(...wrong)
+    // A line that YAML could not place is not reported missing on top of it.
+    const lost = unreadable.some(({ code }) => LOSES_LINES.has(code))
+    diagnostics.push(...wrong.filter(({ code }) => !lost || !MISSED.has(code)))
     if (document && value !== undefined) return { key: keyOf(file), value, document, path: '' }
     return undefined
   }
@@ -64,23 +69,26 @@ export const loadContent = (files: readonly FolderFile[], shown: string): Loaded
     })
     return undefined
   }
+  const wellNamed = (file: FolderFile): boolean => {
+    const key = keyOf(file)
+    if (file.refused || /^[a-z0-9]+(-[a-z0-9]+)*$/.test(key)) return true
+    unread.add(file.below.replace(/\/.*$/, ''))
+    diagnostics.push({
+      severity: 'error',
+      code: 'file-name',
+      file: file.file,
+      path: '',
+      message: `"${key}" cannot be the name of a file here: other files point to it by this name`,
+      advice: 'Use small letters, digits and single hyphens, for example hearth-bar.yaml.',
+    })
+    return false
+  }
   const folder = <T>(name: string, schema: z.ZodType<T>): Map<string, Placed<T>> => {
     const found = new Map<string, Placed<T>>()
     for (const file of files.filter((candidate) => candidate.below.startsWith(`${name}/`))) {
-      const key = keyOf(file)
-      if (!/^[a-z0-9]+(-[a-z0-9]+)*$/.test(key)) {
-        diagnostics.push({
-          severity: 'error',
-          code: 'file-name',
-          file: file.file,
-          path: '',
-          message: `"${key}" cannot be the name of a file here: other files point to it by this name`,
-          advice: 'Use small letters, digits and single hyphens, for example hearth-bar.yaml.',
-        })
-        continue
-      }
+      if (!wellNamed(file)) continue
       const placed = read(file, schema)
-      if (placed) found.set(key, placed)
+      if (placed) found.set(placed.key, placed)
     }
     return found
   }
@@ -93,6 +101,7 @@ export const loadContent = (files: readonly FolderFile[], shown: string): Loaded
   const batches = folder('batches', batchFile)
   const pages: PageFile[] = []
   for (const file of files.filter((candidate) => candidate.below.startsWith('pages/'))) {
+    if (file.refused || !wellNamed(file)) continue
     const page = readPage(file, keyOf(file))
     diagnostics.push(...page.diagnostics)
     if (page.document) documents.set(file.file, page.document)
@@ -122,7 +131,10 @@ export const loadContent = (files: readonly FolderFile[], shown: string): Loaded
         path: '/fats',
         at: 'key',
         message: `The fats make ${percent(sum)} %, not 100 %`,
-        advice: `Change one of them by ${percent(1 - sum)} %.`,
+        advice:
+          sum < 1
+            ? `Add ${percent(1 - sum)} % to one of them, or share it out.`
+            : `Take ${percent(sum - 1)} % off one of them, or share it out.`,
       })
   }
 
@@ -148,6 +160,17 @@ export const loadContent = (files: readonly FolderFile[], shown: string): Loaded
     documents,
   }
 }
+
+/** What is wrong with a file whose other lines may hold what seems to be missing. */
+const LOSES_LINES: ReadonlySet<string> = new Set([
+  'second-document',
+  'name-missing',
+  'odd-space',
+  'name-forbidden',
+  'name-not-text',
+  'reference-not-allowed',
+])
+const MISSED: ReadonlySet<string> = new Set(['name-missing', 'none-of-several', 'nothing-listed'])
 
 /** Shares are typed with few digits: 33.3 + 33.3 + 33.4 is meant to be 100. */
 const SHARE_TOLERANCE = 0.0005
@@ -191,7 +214,7 @@ const merge = <T>(
         at: 'key',
         message: `"${key}" is already the name of another of the ${part}`,
         advice: 'Give one of them another name, or take one out.',
-        related: [{ file: before.document.file, path: before.path, message: 'first named here' }],
+        related: [{ file: before.document.file, path: before.path, at: 'key', message: 'first named here' }],
       })
     }
   return found

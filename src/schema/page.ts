@@ -21,17 +21,22 @@ export const readPage = (
   const at = (range: [number, number], code: string, message: string, advice: string) =>
     diagnostics.push({ severity: 'error', code, file: file.file, path: '', range, message, advice })
 
-  const heading = /^\s*# +(\S.*?)\s*$/m.exec(text)
-  if (!heading || text.slice(0, heading.index).trim() !== '')
+  // The first line with anything in it, taken without a pattern that could try it in many ways.
+  const start = text.length - text.trimStart().length
+  const lineEnd = text.indexOf('\n', start)
+  const end = lineEnd < 0 ? text.length : lineEnd
+  const line = text.slice(start, end)
+  const title = line.startsWith('# ') ? line.slice(2).trim() : ''
+  if (title === '')
     at(
       [0, 0],
       'page-title',
       'This page does not begin with its title',
       'Let the first line be "# " and the title.',
     )
-  else if ((heading[1] ?? '').length > LONGEST_TITLE)
+  else if (title.length > LONGEST_TITLE)
     at(
-      [heading.index, heading.index + heading[0].length],
+      [start, end],
       'page-title',
       'The title of this page is too long',
       `Keep it to ${LONGEST_TITLE} characters.`,
@@ -45,16 +50,16 @@ export const readPage = (
       'Take it out or write it in words.',
     )
   }
-  if (diagnostics.length > 0 || !heading) return { document, diagnostics }
+  if (diagnostics.length > 0) return { document, diagnostics }
   return {
     document,
     diagnostics,
     page: {
       key,
       file: file.file,
-      title: heading[1] ?? key,
+      title,
       text,
-      markdown: text.slice(heading.index + heading[0].length),
+      markdown: text.slice(end),
     },
   }
 }

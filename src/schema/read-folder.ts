@@ -1,8 +1,8 @@
 /** Reads the files of a maker's folder as bytes. Nothing in it is run; links that lead out of it are refused. */
 import { readdir, readFile, realpath, stat } from 'node:fs/promises'
-import { join, relative, sep } from 'node:path'
-import { closest } from 'fastest-levenshtein'
+import { isAbsolute, join, relative, sep } from 'node:path'
 import type { Diagnostic } from '../diagnostics.ts'
+import { didYouMean } from '../units/spelling.ts'
 
 export interface FolderFile {
   /** as shown in messages: the folder as the person typed it, then the path below it, with forward slashes */
@@ -10,6 +10,8 @@ export interface FolderFile {
   /** path below the folder: `recipes/hearth.yaml` */
   readonly below: string
   readonly bytes: Uint8Array
+  /** it is there but was not read, so that what it would have named is not missed on top; `recipes/` for all of them */
+  readonly refused?: true
 }
 
 /** Sub-folders that are read, and what ends the names of the files in them. */
@@ -48,12 +50,22 @@ export const readFolder = async (
     severity: 'error' | 'warning' = 'error',
   ) => diagnostics.push({ severity, code, file: `${shown}/${below}`, path: '', message, advice })
 
+  const refuse = (below: string, code: string, message: string, advice: string): void => {
+    say(below.replace(/\/$/, ''), code, message, advice)
+    files.push({ file: `${shown}/${below}`, below, bytes: new Uint8Array(), refused: true })
+  }
+  const leadsOut = (real: string): boolean => {
+    const way = relative(root, real)
+    // On another drive there is no way from here to there.
+    return way.split(sep)[0] === '..' || isAbsolute(way)
+  }
+
   const take = async (below: string): Promise<void> => {
     const path = join(folder, below)
     try {
       const real = await realpath(path)
-      if (real !== join(root, below) && relative(root, real).split(sep)[0] === '..') {
-        say(
+      if (leadsOut(real)) {
+        refuse(
           below,
           'link-leads-out',
           'This is a link to a file outside the folder',
@@ -63,11 +75,11 @@ export const readFolder = async (
       }
       const about = await stat(real)
       if (!about.isFile()) {
-        say(below, 'not-a-file', 'This is not an ordinary file', 'Put an ordinary text file here.')
+        refuse(below, 'not-a-file', 'This is not an ordinary file', 'Put an ordinary text file here.')
         return
       }
       if (about.size > LARGEST_FILE) {
-        say(
+        refuse(
           below,
           'file-too-large',
           `This file is larger than ${LARGEST_FILE / 1000} kB`,
@@ -77,12 +89,10 @@ export const readFolder = async (
       }
       files.push({ file: `${shown}/${below}`, below, bytes: await readFile(real) })
     } catch (error) {
-      const reason =
-        (error as { code?: string }).code === 'EACCES' ? 'you may not read it' : 'it cannot be opened'
-      say(
+      refuse(
         below,
         'cannot-read',
-        `This file cannot be read: ${reason}`,
+        `This file cannot be read: ${reasonOf(error)}`,
         'Check that the file exists and that you may open it.',
       )
     }
@@ -96,9 +106,9 @@ export const readFolder = async (
       let inside: string[]
       try {
         const real = await realpath(join(folder, name))
-        if (relative(root, real).split(sep)[0] === '..') {
-          say(
-            name,
+        if (leadsOut(real)) {
+          refuse(
+            `${name}/`,
             'link-leads-out',
             'This is a link to a folder outside',
             'Put a copy of the folder here instead.',
@@ -106,12 +116,30 @@ export const readFolder = async (
           continue
         }
         inside = (await readdir(real)).sort()
-      } catch {
-        say(
-          name,
-          'not-a-folder',
-          'This should be a folder',
-          `Make a folder named "${name}" and put the files into it.`,
+      } catch (error) {
+        if (errorCode(error) === 'ENOTDIR')
+          refuse(
+            `${name}/`,
+            'not-a-folder',
+            'This should be a folder',
+            `Make a folder named "${name}" and put the files into it.`,
+          )
+        else
+          refuse(
+            `${name}/`,
+            'cannot-read',
+            `This folder cannot be read: ${reasonOf(error)}`,
+            'Check that the folder exists and that you may open it.',
+          )
+        continue
+      }
+      // Counted before they are read: a folder of the wrong kind may hold a million.
+      if (files.length + inside.length > MOST_FILES) {
+        refuse(
+          `${name}/`,
+          'too-many-files',
+          `There are more than ${MOST_FILES} files`,
+          'Point the program at the binder folder itself.',
         )
         continue
       }
@@ -123,31 +151,33 @@ export const readFolder = async (
             `${name}/${file}`,
             'file-not-read',
             `Files in "${name}" end in "${ending}"; this one is not read`,
-            `Name it ${stem(file)}${ending} if it should be.`,
+            `Name it ${fitting(file)}${ending} if it should be.`,
             'warning',
           )
       }
     } else {
       const known = [...FILES, ...Object.keys(FOLDERS)]
+      const near = didYouMean(name, known)
       say(
         name,
         'file-not-read',
         'Nothing of this name is read here',
-        `Did you mean "${closest(name, known)}"? Read are: ${known.join(', ')}.`,
+        `${near === undefined ? '' : `Did you mean "${near}"? `}Read are: ${known.join(', ')}.`,
         'warning',
       )
-    }
-    if (files.length > MOST_FILES) {
-      say(
-        '',
-        'too-many-files',
-        `There are more than ${MOST_FILES} files`,
-        'Point the program at the binder folder itself.',
-      )
-      break
     }
   }
   return { files, diagnostics }
 }
 
-const stem = (file: string): string => file.replace(/\.[^.]*$/, '')
+const errorCode = (error: unknown): string => String((error as { code?: unknown }).code)
+
+const reasonOf = (error: unknown): string =>
+  ['EACCES', 'EPERM'].includes(errorCode(error)) ? 'you may not read it' : 'it cannot be opened'
+
+/** The name of a file as others could point to it: "Old Plain.txt" becomes "old-plain". */
+const fitting = (file: string): string => {
+  const stem = file.replace(/\.[^.]*$/, '').toLowerCase()
+  const words = stem.match(/[a-z0-9]+/g) ?? []
+  return words.length > 0 ? words.join('-') : 'name'
+}

@@ -24,6 +24,9 @@ export const recipeFile = z
       .optional()
       .describe('Or: water as a share of the fats.'),
     'lye-liquid': name().optional().describe('What the lye is made with, when it is not water.'),
+    'later-liquid': share({ min: '1 %', max: '60 %' })
+      .optional()
+      .describe('Share of the water that is kept back and goes in at the first trace.'),
     additions: mapOf(share({ min: '0.01 %', max: '50 %' }))
       .optional()
       .describe('Scents, acids and other additions, as shares of the weight of all fats.'),
@@ -42,10 +45,11 @@ export const recipeFile = z
     exactlyOne(recipe, ['alkali', 'alkalis'], context)
     if (recipe.alkalis) {
       const sum = Object.values(recipe.alkalis).reduce((total, part) => total + part, 0)
-      if (Object.keys(recipe.alkalis).length !== 2 || Math.abs(sum - 1) > 0.0005)
+      const keys = Object.keys(recipe.alkalis)
+      if (keys.length !== 2 || Math.abs(sum - 1) > 0.0005)
         report(context, {
           code: 'alkalis-not-100',
-          message: 'The two alkalis of a lye make 100 %',
+          message: `Two alkalis that make 100 % belong here, but ${keys.length === 1 ? 'this is one of' : `these ${keys.length} make`} ${Math.round(sum * 10_000) / 100} %`,
           advice: 'Name two alkalis whose shares make 100 %, or one alkali with "alkali:".',
           path: ['alkalis'],
           at: 'key',

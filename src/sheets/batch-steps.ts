@@ -210,6 +210,15 @@ export const blendSteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
       text: say('batch.blend.pour'),
       blanks: [{ label: say('blank.time') }],
     },
+    ...(batch.later
+      ? [
+          {
+            text: say('batch.blend.later', {
+              mass: show.weight('later.mass', batch.later.sum, batch.later.scale.division),
+            }),
+          },
+        ]
+      : []),
     ...batch.additions
       .filter(({ role }) => role !== 'acid')
       .map(

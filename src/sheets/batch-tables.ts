@@ -14,6 +14,7 @@ export const weightsTable = ({ say, show }: Frame, batch: BoundBatch): Table => 
   const oilSum = batch.fats.reduce((sum, fat) => sum + fat.plan.sum, 0)
   const lyeSum =
     batch.alkalis.reduce((sum, { plan }) => sum + plan.sum, 0) + batch.water.sum + (batch.ice?.sum ?? 0)
+  const laterSum = batch.later?.sum ?? 0
   const additionSum = batch.additions.reduce((sum, { plan }) => sum + plan.sum, 0)
   const division = batch.alkalis[0]?.plan.scale.division ?? GRAM
   return {
@@ -59,6 +60,15 @@ export const weightsTable = ({ say, show }: Frame, batch: BoundBatch): Table => 
           number(show.weight(`${alkaliKey(kind)}.mass`, plan.sum, plan.scale.division)),
         ),
       ),
+      ...(batch.later
+        ? [
+            row(
+              words(say('batch.weights.later')),
+              empty,
+              number(show.weight('later.mass', batch.later.sum, batch.later.scale.division)),
+            ),
+          ]
+        : []),
       ...batch.additions.map(({ key, name, plan }) =>
         row(
           maker(name),
@@ -73,7 +83,7 @@ export const weightsTable = ({ say, show }: Frame, batch: BoundBatch): Table => 
       [
         words(say('batch.weights.batter')),
         empty,
-        number(show.weight('batter.mass', oilSum + lyeSum + additionSum, division)),
+        number(show.weight('batter.mass', oilSum + lyeSum + laterSum + additionSum, division)),
       ],
     ],
   }

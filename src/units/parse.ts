@@ -167,7 +167,7 @@ const UNITS_MIXED: NumberRefusal = {
 const PART_TOO_LARGE: NumberRefusal = {
   code: 'part-too-large',
   fault: 'has a smaller part that makes up a whole larger unit or more',
-  advice: 'Check the parts, for example 2 lb 15 oz is followed by 3 lb.',
+  advice: 'Carry it over to the larger unit: 12 in are 1 ft, and 16 oz are 1 lb.',
 }
 
 const notANumber = (kind: QuantityKind): NumberRefusal => ({

@@ -5,7 +5,8 @@ import { distance } from 'fastest-levenshtein'
  * The allowed word nearest to a typed one, if it is near enough to be offered as "did you mean".
  *
  * A word that differs only in capitals always is. Otherwise at most `edits` letters may differ, and fewer than half of
- * the typed ones, so that "mass" is never offered for "wax".
+ * the typed ones, so that "mass" is never offered for "wax". Where no word is that near, one that begins with the
+ * typed one is offered, or of which it is a whole part, or that is a whole part of it.
  *
  * @param typed    what was written
  * @param allowed  the words that would have been right
@@ -28,11 +29,18 @@ export function didYouMean(typed: string, allowed: readonly string[], edits = 3)
   return nearest ?? partOf(folded, allowed)
 }
 
-/** The shortest allowed word of which the typed one is a whole part: "shea" for "shea-butter". */
+/** "shea-butter" for "shea", "coconut" for "coco" and for "coconut-oil": of several the shortest. */
 const partOf = (typed: string, allowed: readonly string[]): string | undefined =>
   allowed
-    .filter((word) => typed.length >= SHORTEST_PART && word.toLowerCase().split('-').includes(typed))
+    .filter((word) => {
+      const known = word.toLowerCase()
+      const [shorter, longer] = typed.length < known.length ? [typed, known] : [known, typed]
+      if (shorter.length < SHORTEST_PART) return false
+      return partsOf(longer).includes(shorter) || (shorter === typed && longer.startsWith(shorter))
+    })
     .sort((a, b) => a.length - b.length)[0]
+
+const partsOf = (word: string): string[] => word.split(/[\s_-]+/)
 
 const SHORTEST_PART = 3 // [–] characters; common practice
 

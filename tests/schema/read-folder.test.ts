@@ -74,6 +74,6 @@ describe('by hand: what a folder may hold', () => {
     mkdirSync(join(folder, 'pages'))
     for (let index = 0; index < 5001; index += 1)
       writeFileSync(join(folder, 'pages', `${index}.md`), '', { flag: 'w' })
-    expect(await codes()).toEqual(['too-many-files binder/'])
+    expect(await codes()).toEqual(['too-many-files binder/pages'])
   })
 })
