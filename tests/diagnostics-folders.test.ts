@@ -42,14 +42,19 @@ describe('by hand: every mistake, its place, its words', () => {
     const codes = new Set<string>()
     for (const file of sources(src)) {
       const text = readFileSync(file, 'utf8')
-      for (const [, code] of text.matchAll(/\bcode: '([a-z0-9-]+)'/g)) codes.add(code ?? '')
-      for (const [, code] of text.matchAll(
-        /\b(?:complain|say|at|error)\((?:[^'()]*,\s*)?'([a-z0-9]+(?:-[a-z0-9]+)+)'/g,
+      // `code: 'a'`, `code: short ? 'a' : 'b'`, and the calls of which it is the first text
+      for (const [, words = ''] of text.matchAll(/\bcode: ([^,}\n]*)/g))
+        for (const [, code = ''] of words.matchAll(/'([a-z0-9-]+)'/g)) codes.add(code)
+      for (const [, code = ''] of text.matchAll(
+        /\b(?:complain|say|refuse|at|error)\((?:[^'()]*,)?\s*'([a-z0-9-]+)',/g,
       ))
-        codes.add(code ?? '')
+        codes.add(code)
     }
     const without = [...codes].filter((code) => !cases.includes(code) && !Object.hasOwn(ELSEWHERE, code))
     expect(without.sort()).toEqual([])
+    // neither does a folder or an exception outlive its code
+    const coded = [...cases, ...Object.keys(ELSEWHERE)].filter((name) => name !== 'several-at-once')
+    expect(coded.filter((name) => !codes.has(name))).toEqual([])
   })
 })
 

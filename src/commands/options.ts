@@ -56,6 +56,11 @@ export const readOptions = async (
       `Name one folder, not ${positionals.length}. A folder with spaces in its name goes in quotes.`,
     )
   const typed = positionals[0]
+  // Both would mean the folder where the person stands, which an empty name was hardly meant to be.
+  if (typed?.trim() === '')
+    throw new UsageError('The name of the folder is empty. Name the folder that holds shop.yaml.')
+  if (values.out?.trim() === '')
+    throw new UsageError('Nothing is given after --out. Name the folder to write to.')
   const folder = typed === undefined ? join(root, 'content') : resolve(context.cwd, typed)
   // The demo's binder goes beside the program's other folders; anyone else's into their own.
   const out =
@@ -69,7 +74,7 @@ export const readOptions = async (
   return {
     help: values.help === true,
     folder,
-    shown: below && !below.startsWith('..') ? below : basename(folder),
+    shown: below && !below.startsWith('..') ? below : basename(folder) || folder,
     out,
   }
 }

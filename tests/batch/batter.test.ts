@@ -1,11 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import {
-  type BatterPart,
-  batterPerOil,
-  densityFromRelative,
-  genericFatDensity,
-  oilDensity,
-} from '../../src/batch/batter.ts'
+import { type BatterPart, batterPerOil } from '../../src/batch/batter.ts'
 
 /** 5 % superfat, saponification value 195, lye at a third: NaOH 0.195 · 39.997 / 56.105 · 0.95 = 0.13206 */
 const ALKALI = ((0.195 * 39.997) / 56.105) * 0.95
@@ -32,15 +26,6 @@ describe('by hand', () => {
     ])
     expect(batter.volumePerOil).toBeCloseTo(0.00141111, 8)
     expect(batter.density).toBeCloseTo(1.4 / 0.00141111, 2)
-  })
-
-  test('relative density and density at another temperature', () => {
-    expect(densityFromRelative(0.916)).toBeCloseTo(914.35, 2) // 0.916 · 998.2
-    expect(oilDensity({ density: 914, referenceTemperature: 293.15, temperature: 313.15 })).toBeCloseTo(
-      900.8,
-      10,
-    ) // 20 · 0.66
-    expect(genericFatDensity(293.15)).toBeCloseTo(917.24, 2) // 925.59 − 8.351
   })
 
   test('nothing in it', () =>

@@ -43,9 +43,6 @@ describe('by hand: what stands after a command', () => {
     expect(await read('./my shop/')).toEqual(options)
     expect(await read(join(cwd, 'my shop'))).toEqual(options)
     expect(await readOptions(['.'], { cwd: join(cwd, 'my shop') }, true)).toEqual(options)
-    expect(await readOptions(['../my shop'], { cwd: join(cwd, 'my shop', 'inside') }, true)).toMatchObject({
-      folder: join(cwd, 'my shop'),
-    })
     expect(await readOptions(['..'], { cwd: join(cwd, 'my shop', 'inside') }, true)).toEqual(options)
   })
 

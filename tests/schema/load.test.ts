@@ -34,6 +34,15 @@ const edit = (below: string, from: string, to: string) => (all: Map<string, stri
 const told = (change: (all: Map<string, string>) => void): string[] =>
   load(change).diagnostics.map(({ code, file, path }) => `${code} ${file} ${path}`)
 
+const SHEA = `fats:
+  shea-butter:
+    names: [Shea butter]
+    inci: { name: Butyrospermum Parkii Butter, source: ledger, evidence: read }
+    kind: triglyceride
+    saponification-value: { from: 170, to: 190, source: ledger, evidence: read }
+    density: { from: 0.89, to: 0.92, at: 40 C, source: ledger, evidence: read }
+`
+
 describe('by hand: a folder as a whole', () => {
   test('the small binder is read whole, in SI', () => {
     const { content, diagnostics } = load(() => {})
@@ -66,6 +75,56 @@ describe('by hand: a folder as a whole', () => {
     ])
   })
 
+  test('a line that has lost its place is one mistake, and other mistakes are still told', () => {
+    const recipe = 'recipes/plain.yaml'
+    expect(told(edit(recipe, 'superfat: 6 %', '---\nsuperfat: 6 %'))).toEqual([
+      'second-document binder/recipes/plain.yaml ',
+    ])
+    expect(told(edit(recipe, 'superfat:', 'super\u00a0fat:'))).toEqual([
+      'odd-space binder/recipes/plain.yaml ',
+    ])
+    expect(told(edit(recipe, 'superfat: 6 %', ': 6 %'))).toEqual(['name-missing binder/recipes/plain.yaml '])
+    expect(
+      told((all) => {
+        edit(recipe, 'superfat:', 'super\u00a0fat:')(all)
+        edit(recipe, 'lye-concentration: 30 %', 'lye-concentration: 30')(all)
+      }),
+    ).toEqual([
+      'odd-space binder/recipes/plain.yaml ',
+      'unit-missing binder/recipes/plain.yaml /lye-concentration',
+    ])
+  })
+
+  test('a file that others cannot point to is one mistake', () => {
+    expect(
+      told((all) => {
+        all.set('fixtures/Small Block.yaml', all.get('fixtures/small.yaml') ?? '')
+        all.delete('fixtures/small.yaml')
+      }),
+    ).toEqual(['file-name binder/fixtures/Small Block.yaml '])
+    expect(told((all) => all.set('pages/Our rules.md', '# Our rules\n'))).toEqual([
+      'file-name binder/pages/Our rules.md ',
+    ])
+  })
+
+  test.each([
+    ['shea', 'shea-butter'],
+    ['butter', 'shea-butter'],
+    ['coco', 'coconut'],
+    ['coconut-oil', 'coconut'],
+    ['oliv', 'olive'],
+    ['OLIVE', undefined], // no name at all, told as such
+    ['sh', undefined],
+    ['lard', undefined],
+  ])('"%s" may have been meant to be %s', (typed, meant) => {
+    const { diagnostics } = load((all) => {
+      edit('materials/all.yaml', 'fats:\n', SHEA)(all)
+      edit('recipes/plain.yaml', 'olive: 70 %', `${typed}: 70 %`)(all)
+    })
+    const unknown = diagnostics.find(({ code }) => code === 'unknown-name')
+    expect(unknown?.advice.match(/^Did you mean "(.*)"\?$/)?.[1]).toBe(meant)
+  })
+
   test('a misspelt name is found in a file that has other mistakes', () => {
     const found = told((all) => {
       edit('recipes/plain.yaml', 'olive: 70 %', 'olvie: 70')(all)
@@ -87,8 +146,26 @@ describe('by hand: a folder as a whole', () => {
     ])
   })
 
-  test('names of the language itself are refused and never looked up', () => {
-    for (const name of ['__proto__', 'constructor', 'prototype', 'toString'])
-      expect(told(edit('recipes/plain.yaml', 'olive: 70 %', `${name}: 70 %`)).length).toBeGreaterThan(0)
+  test('names of the language itself are refused and never looked up, wherever a maker names things', () => {
+    const places: [file: string, from: string, to: (name: string) => string][] = [
+      ['recipes/plain.yaml', 'olive: 70 %', (name) => `${name}: 70 %`],
+      ['recipes/plain.yaml', 'alkali: beads', (name) => `alkalis: { beads: 60 %, ${name}: 40 % }`],
+      ['recipes/plain.yaml', 'superfat:', (name) => `additions: { ${name}: 2 % }\nsuperfat:`],
+      ['recipes/plain.yaml', 'superfat:', (name) => `${name}: 2 %\nsuperfat:`],
+      ['batches/2027-02-01-plain.yaml', 'fill: to the line', (name) => `on-hand: { ${name}: 1 kg }`],
+      ['batches/2027-02-01-plain.yaml', 'recipe: plain', (name) => `recipe: ${name}`],
+      ['batches/2027-02-01-plain.yaml', 'mould: small', (name) => `mould: ${name}`],
+      ['fixtures/small.yaml', 'side: birch', (name) => `side: ${name}`],
+      ['fixtures/small.yaml', 'grid: {', (name) => `grid: { ${name}: 3, `],
+      ['materials/all.yaml', '  coconut:', (name) => `  ${name}:`],
+      ['materials/all.yaml', '  beads:', (name) => `  ${name}:`],
+      ['materials/all.yaml', 'panels:', (name) => `${name}: {}\npanels:`],
+      ['sources.yaml', '  ledger:', (name) => `  ${name}:`],
+      ['shop.yaml', 'limits:', (name) => `${name}: 1\nlimits:`],
+    ]
+    for (const [file, from, to] of places)
+      for (const name of ['__proto__', 'constructor', 'prototype', 'toString', 'hasOwnProperty'])
+        expect(told(edit(file, from, to(name))), `${file}: ${to(name)}`).not.toEqual([])
+    expect(Object.keys(Object.prototype)).toEqual([])
   })
 })

@@ -3,6 +3,8 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
+import { renderDiagnostics } from '../../src/diagnostics.ts'
+import { loadContent } from '../../src/schema/load.ts'
 import { readFolder } from '../../src/schema/read-folder.ts'
 
 const base = fileURLToPath(new URL('../diagnostics/base/', import.meta.url))
@@ -62,6 +64,68 @@ describe('by hand: what a folder may hold', () => {
       'not-a-folder binder/batches',
       'not-a-file binder/recipes/deep.yaml',
       'cannot-read binder/recipes/gone.yaml',
+    ])
+  })
+
+  test('what is refused is told once: nothing that it may have named is missed on top', async () => {
+    rmSync(join(folder, 'shop.yaml'))
+    mkdirSync(join(folder, 'shop.yaml'))
+    rmSync(join(folder, 'materials'), { recursive: true })
+    symlinkSync('/etc', join(folder, 'materials'))
+    rmSync(join(folder, 'recipes', 'plain.yaml'))
+    symlinkSync('/etc/hostname', join(folder, 'recipes', 'plain.yaml'))
+    rmSync(join(folder, 'fixtures'), { recursive: true })
+    writeFileSync(join(folder, 'fixtures'), 'a file')
+    writeFileSync(join(folder, 'sources.yaml'), `# ${'x'.repeat(1_000_001)}\n`)
+    const { files, diagnostics } = await readFolder(folder, 'binder')
+    const all = [...diagnostics, ...loadContent(files, 'binder').diagnostics]
+    expect(all.map(({ code, file }) => `${code} ${file}`).sort()).toEqual([
+      'file-too-large binder/sources.yaml',
+      'link-leads-out binder/materials',
+      'link-leads-out binder/recipes/plain.yaml',
+      'not-a-file binder/shop.yaml',
+      'not-a-folder binder/fixtures',
+    ])
+  })
+
+  test('names that no file should have', async () => {
+    const names = [
+      '\u001b[31mred',
+      'two\nlines',
+      '__proto__',
+      'constructor',
+      '\u202Eback',
+      '%2e%2e',
+      'ä',
+      'con.fig',
+    ]
+    for (const name of names) {
+      writeFileSync(join(folder, 'recipes', `${name}.yaml`), 'title: odd\n')
+      writeFileSync(join(folder, name), '')
+    }
+    writeFileSync(Buffer.from(`${folder}/recipes/\xff.yaml`, 'latin1'), '')
+    const { files, diagnostics } = await readFolder(folder, 'binder')
+    const loaded = loadContent(files, 'binder')
+    expect(diagnostics.map(({ code }) => code).sort()).toEqual([
+      'cannot-read',
+      ...names.map(() => 'file-not-read'),
+    ])
+    // "constructor" is a word like any other, so what is wrong with that recipe is that nothing stands in it
+    const named = loaded.diagnostics.filter(({ code }) => code === 'file-name')
+    expect(named.length).toBe(names.length - 1)
+    const text = renderDiagnostics([...diagnostics, ...loaded.diagnostics], loaded.documents, {
+      colour: false,
+    })
+    for (const raw of ['\u001b', '\u202e', 'two\nlines']) expect(text).not.toContain(raw)
+  })
+
+  test('a name far from every known one gets no guess, a near one does', async () => {
+    mkdirSync(join(folder, 'photographs'))
+    writeFileSync(join(folder, 'Sources.yml'), '')
+    const { diagnostics } = await readFolder(folder, 'binder')
+    expect(diagnostics.map(({ file, advice }) => `${file} ${advice.replace(/Read are.*/, '')}`)).toEqual([
+      'binder/Sources.yml Did you mean "sources.yaml"? ',
+      'binder/photographs ',
     ])
   })
 
