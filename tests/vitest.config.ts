@@ -5,6 +5,8 @@ export default defineConfig({
     root: new URL('..', import.meta.url).pathname,
     include: ['tests/**/*.test.ts'],
     exclude: ['tests/soak/**'],
+    // both cores of a small machine; left to itself the runner takes one
+    maxWorkers: 2,
     testTimeout: 30_000,
     hookTimeout: 60_000,
   },
