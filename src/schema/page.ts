@@ -41,7 +41,7 @@ export const readPage = (
       'The title of this page is too long',
       `Keep it to ${LONGEST_TITLE} characters.`,
     )
-  for (const strange of new Set(unprintable(text.replace(/[\n\t]/g, ' ')))) {
+  for (const strange of unprintable(text.replaceAll('\t', ' '))) {
     const index = text.indexOf(strange)
     at(
       [index, index + strange.length],

@@ -69,21 +69,25 @@ describe('by hand: each number of a shop and its materials at its least and at i
   test.each([
     ['shop.yaml', 40],
     ['materials/all.yaml', 18],
-  ])('%s', (file, least) => {
-    let tried = 0
-    for (const written of numbersOf(file))
-      for (const limit of limitsOf(file, written)) {
-        const { content } = load(file, written.put(limit))
-        if (!content) continue // refused together with its neighbour, such as a range from more to less
-        tried += 1
-        const label = `${written.label} as ${limit}`
-        for (const sheet of sheetsOf(content))
-          for (const { name, value, shown } of sheet.values.values()) {
-            expect(shown, `${label}: ${name}`).not.toMatch(/NaN|Infinity|undefined|null|\de[+-]?\d/)
-            if (typeof value === 'number') expect(Number.isFinite(value), `${label}: ${name}`).toBe(true)
-          }
-      }
-    // the test is worth nothing where it finds no numbers
-    expect(tried).toBeGreaterThanOrEqual(least)
-  })
+  ])(
+    '%s',
+    (file, least) => {
+      let tried = 0
+      for (const written of numbersOf(file))
+        for (const limit of limitsOf(file, written)) {
+          const { content } = load(file, written.put(limit))
+          if (!content) continue // refused together with its neighbour, such as a range from more to less
+          tried += 1
+          const label = `${written.label} as ${limit}`
+          for (const sheet of sheetsOf(content))
+            for (const { name, value, shown } of sheet.values.values()) {
+              expect(shown, `${label}: ${name}`).not.toMatch(/NaN|Infinity|undefined|null|\de[+-]?\d/)
+              if (typeof value === 'number') expect(Number.isFinite(value), `${label}: ${name}`).toBe(true)
+            }
+        }
+      // the test is worth nothing where it finds no numbers
+      expect(tried).toBeGreaterThanOrEqual(least)
+    },
+    90_000,
+  )
 })
