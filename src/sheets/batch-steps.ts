@@ -126,6 +126,7 @@ export const lyeSteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
         mass:
           first && second ? say('batch.lye.amounts', { first, second }) : (first ?? say('batch.lye.nothing')),
         peak: show.temperature(`lye.portion.${portion.number}.peak`, portion.peak),
+        limit: show.temperature('lye.limit', lye.limit),
       }),
       ...(portion.number === 1
         ? {

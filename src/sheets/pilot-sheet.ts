@@ -49,7 +49,7 @@ const weights = ({ say, show }: Frame, pilot: BoundPilot): Table => {
     caption: say('pilot.weights'),
     columns: [
       { head: say('batch.weights.what'), align: 'left' },
-      { head: say('batch.weights.mass'), align: 'right', width: 24, main: true },
+      { head: say('batch.oils.target'), align: 'right', width: 24, main: true },
       { head: say('batch.oils.done'), align: 'centre', width: 10 },
     ],
     rows: [
