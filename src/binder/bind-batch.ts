@@ -14,7 +14,17 @@ import { type BoundMould, blockCuts, mouldInside } from './bind-mould.ts'
 import { sourcesOf } from './fat-figures.ts'
 import { type Formula, formulaOf } from './formula.ts'
 import { type LyePlan, planLye } from './plan-lye.ts'
-import { asVessel, checkOf, pickVessels, readingsOf, scalesOf, type Vessels } from './shop-tools.ts'
+import {
+  asVessel,
+  BEADS_DENSITY,
+  checkOf,
+  containerFor,
+  pickVessels,
+  readingsOf,
+  scaleErrorsOf,
+  scalesOf,
+  type Vessels,
+} from './shop-tools.ts'
 
 export interface BoundFat {
   readonly key: string
@@ -53,8 +63,6 @@ export interface BoundBatch {
   readonly mould: BoundMould
   readonly fats: readonly BoundFat[]
   readonly fill: Fill
-  /** slices that this batch fills; fewer than the mould takes when a fat is short */
-  readonly slices: number
   readonly alkalis: readonly BoundAlkali[]
   readonly additions: readonly BoundAddition[]
   /** name of what the lye is made with, when it is not water */
@@ -85,12 +93,7 @@ export interface BoundBatch {
   readonly findings: readonly Finding[]
 }
 
-/** Span error of a shop scale that nobody has stated: 0.1 %, an estimate; it cancels where one scale weighs all. */
-const SPAN_ERROR = 0.001
-/** Share of a weighing vessel that is filled (common practice: so that it can be carried without spilling). */
-const WEIGHING_FULLNESS = 0.8
-/** kg/m3; beads lie loose, with about 40 % of air between them (estimate) */
-const BEADS_DENSITY = 1250
+/** kg/m3 */
 const WATER_DENSITY = 1000
 /** m; height of a mixing vessel that the shop has not measured (estimate) */
 const POT_HEIGHT = 0.3
@@ -111,15 +114,11 @@ export const bindBatch = (
   const pourTemperature = recipe.value['pour-temperature']
   const formula = formulaOf(content, recipe.value)
   const setting = { parts: formula.parts, mould: mouldInside(mould), cuts: blockCuts(mould) }
-  const { fill, slices } = fillOf(setting, file.value)
+  const fill = fillOf(setting, file.value)
   findings.push(...formula.findings, ...fill.findings)
 
   const scales = scalesOf(shop)
-  const weighing = (density: number) => ({
-    name: vessels.weighing.key,
-    emptyMass: vessels.weighing['empty-mass'],
-    workingMass: vessels.weighing.volume * WEIGHING_FULLNESS * density,
-  })
+  const weighing = (density: number) => containerFor(vessels.weighing, density)
   const fats = formula.fats.map((fat): BoundFat => {
     const mass = fat.share * fill.oilMass
     const { chosen } = chooseScale({ mass, container: weighing(fat.density) }, scales)
@@ -137,11 +136,7 @@ export const bindBatch = (
     const { chosen } = chooseScale(
       {
         mass: alkali.weighed * fill.oilMass,
-        container: {
-          name: vessels.alkali.key,
-          emptyMass: vessels.alkali['empty-mass'],
-          workingMass: vessels.alkali.volume * WEIGHING_FULLNESS * BEADS_DENSITY,
-        },
+        container: containerFor(vessels.alkali, BEADS_DENSITY),
         alkali: true,
       },
       scales,
@@ -231,16 +226,7 @@ export const bindBatch = (
       }
     }),
     hydroxideForAcids: formula.hydroxideForAcids * fill.oilMass,
-    scales: Object.fromEntries(
-      Object.entries(shop.scales).map(([key, scale]) => [
-        key,
-        {
-          division: scale.division,
-          repeatability: scale.repeatability ?? scale.division / 2,
-          span: scale['span-error'] ?? SPAN_ERROR,
-        },
-      ]),
-    ),
+    scales: scaleErrorsOf(shop),
     floor: shop.limits['least-superfat'],
   })
   findings.push(...superfat.findings)
@@ -306,7 +292,6 @@ export const bindBatch = (
       mould,
       fats,
       fill,
-      slices,
       alkalis,
       additions,
       liquid: formula.liquid?.name,
@@ -343,18 +328,16 @@ const of = (
 ): Finding[] => found.map((finding) => ({ ...finding, values: { ...finding.values, key, what: name } }))
 
 /** Which of the three directions the batch asks for: full height, so much oil, or what is there of a fat. */
-const fillOf = (setting: FillSetting, batch: BatchFile): { fill: Fill; slices: number } => {
-  const whole = setting.cuts.slices
-  if (batch.oils !== undefined) return { fill: fillHeightForOils(setting, batch.oils), slices: whole }
+const fillOf = (setting: FillSetting, batch: BatchFile): Fill => {
+  if (batch.oils !== undefined) return fillHeightForOils(setting, batch.oils)
   const onHand = batch['on-hand']
-  if (!onHand) return { fill: oilsForFillHeight(setting), slices: whole }
+  if (!onHand) return oilsForFillHeight(setting)
   const bars = barsForOilOnHand(
     setting,
     Object.entries(onHand).map(([name, mass]) => ({ name, mass })),
   )
-  if (bars.fill) return { fill: bars.fill, slices: bars.fill.slices }
   // Not one slice: nothing is weighed, and the page says why.
-  return { fill: { ...oilsForFillHeight(setting), findings: bars.findings }, slices: 0 }
+  return bars.fill ?? { ...oilsForFillHeight(setting), findings: bars.findings }
 }
 
 const stateOf = (findings: readonly Finding[]): 'go' | 'hold' | 'stop' => {

@@ -2,20 +2,16 @@
 import { chooseScale } from '../batch/draws.ts'
 import { MOLAR_MASS } from '../chemistry/atomic-weights.ts'
 import { type BlendMakeUp, blendMakeUp, type Estimate } from '../chemistry/blend-make-up.ts'
-import {
-  type CompositionRanges,
-  meanFattyAcidMolarMass,
-  middleComposition,
-} from '../chemistry/composition.ts'
+import { meanFattyAcidMolarMass, middleComposition } from '../chemistry/composition.ts'
 import { type ReactionProducts, reactionProducts } from '../chemistry/mass-balance.ts'
 import { type SuperfatMargin, superfatMargin } from '../chemistry/superfat-interval.ts'
 import type { Finding } from '../findings.ts'
 import type { Range } from '../numerics/spread.ts'
 import type { Content, Placed } from '../schema/content.ts'
-import type { FatEntry } from '../schema/fats.ts'
 import type { RecipeFile } from '../schema/recipe.ts'
+import { fattyAcidRanges } from './fat-figures.ts'
 import { type Formula, type FormulaFat, formulaOf } from './formula.ts'
-import { pickVessels, scalesOf } from './shop-tools.ts'
+import { BEADS_DENSITY, containerFor, pickVessels, scaleErrorsOf, scalesOf } from './shop-tools.ts'
 
 export interface RecipeFat extends FormulaFat {
   /** sodium hydroxide that it could take up [kg per kg of all fats] */
@@ -51,12 +47,6 @@ export interface BoundRecipe {
 
 /** Fats of a batch to judge the recipe by [kg]: about a hundred bars, so that the scales count as they will. */
 const BATCH_SIZE = 10
-/** Span error of a shop scale that nobody has stated: 0.1 %, an estimate. */
-const SPAN_ERROR = 0.001
-/** Share of a weighing vessel that is filled (common practice). */
-const WEIGHING_FULLNESS = 0.8
-/** kg/m3; beads lie loose, with about 40 % of air between them (estimate) */
-const BEADS_DENSITY = 1250
 /** For a shop without a weighing vessel: a light pail [kg, m3] (estimate). */
 const PAIL = { key: 'pail', 'empty-mass': 0.3, volume: 0.005 }
 /** K; a warm room. What is solid here has to be melted. */
@@ -76,7 +66,7 @@ export const bindRecipe = (content: Content, file: Placed<RecipeFile>): BoundRec
       kind: entry.kind,
       mass: share,
       saponificationValue: value.nominal,
-      acids: acidsOf(entry),
+      acids: fattyAcidRanges(entry),
       iodineValue: rangeOf(entry['iodine-value'], 100),
     })),
   )
@@ -90,7 +80,7 @@ export const bindRecipe = (content: Content, file: Placed<RecipeFile>): BoundRec
     alkalis: formula.alkalis,
     demand: fats.reduce((sum, { demand }) => sum + demand, 0),
     makeUp,
-    uncovered: fats.filter(({ entry }) => acidsOf(entry) === undefined),
+    uncovered: fats.filter(({ entry }) => fattyAcidRanges(entry) === undefined),
     unsaponifiable: unsaponifiableOf(fats),
     solid: fats.filter(({ entry }) => entry.density.state === 'solid' && entry.density.at <= WARM_ROOM),
     superfat,
@@ -99,14 +89,6 @@ export const bindRecipe = (content: Content, file: Placed<RecipeFile>): BoundRec
     products: productsOf(formula),
     stops: [...formula.findings, ...superfat.findings].filter(({ severity }) => severity === 'stop'),
   }
-}
-
-const acidsOf = (entry: FatEntry): CompositionRanges | undefined => {
-  const percent = entry['fatty-acids']?.percent
-  if (!percent || Object.values(percent).every(([, high]) => high === 0)) return undefined
-  return Object.fromEntries(
-    Object.entries(percent).map(([acid, [low, high]]) => [acid, { low: low / 100, high: high / 100 }]),
-  )
 }
 
 /** A standard that gives only an upper limit leaves all below it open; one that gives only a lower one says too little. */
@@ -135,7 +117,7 @@ const productsOf = (formula: Formula): ReactionProducts => {
     fats: formula.fats.map(({ share, entry, value }) => {
       const unsaponifiable = rangeOf(entry.unsaponifiable, 1000)
       const acid = rangeOf(entry['acid-value'], 1000)
-      const mean = meanFattyAcidMolarMass(middleComposition(acidsOf(entry) ?? {}))
+      const mean = meanFattyAcidMolarMass(middleComposition(fattyAcidRanges(entry) ?? {}))
       return {
         kind: entry.kind,
         mass: share,
@@ -158,12 +140,7 @@ const marginOf = (content: Content, formula: Formula): SuperfatMargin => {
   const vessel = 'missing' in vessels ? PAIL : vessels.weighing
   const alkaliVessel = 'missing' in vessels ? PAIL : vessels.alkali
   const weigh = (mass: number, density: number, of: typeof PAIL, alkali = false) => {
-    const container = {
-      name: of.key,
-      emptyMass: of['empty-mass'],
-      workingMass: of.volume * WEIGHING_FULLNESS * density,
-    }
-    const { chosen } = chooseScale({ mass, container, alkali }, scales)
+    const { chosen } = chooseScale({ mass, container: containerFor(of, density), alkali }, scales)
     return { mass: chosen.sum, weighing: { scale: chosen.scale.name, draws: chosen.draws.length } }
   }
   return superfatMargin({
@@ -178,16 +155,7 @@ const marginOf = (content: Content, formula: Formula): SuperfatMargin => {
       ...weigh(weighed * BATCH_SIZE, BEADS_DENSITY, alkaliVessel, true),
     })),
     hydroxideForAcids: formula.hydroxideForAcids * BATCH_SIZE,
-    scales: Object.fromEntries(
-      Object.entries(shop.scales).map(([key, scale]) => [
-        key,
-        {
-          division: scale.division,
-          repeatability: scale.repeatability ?? scale.division / 2,
-          span: scale['span-error'] ?? SPAN_ERROR,
-        },
-      ]),
-    ),
+    scales: scaleErrorsOf(shop),
     floor: shop.limits['least-superfat'],
   })
 }

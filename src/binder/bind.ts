@@ -1,13 +1,15 @@
 /** Typed content to the bound binder: every calculator run once, in order, with what it found kept beside. */
 import type { Diagnostic } from '../diagnostics.ts'
-import { isStopped } from '../findings.ts'
 import type { Content } from '../schema/content.ts'
 import { type BoundBatch, bindBatch } from './bind-batch.ts'
 import { type BoundMould, bindMould } from './bind-mould.ts'
 import { type BoundPilot, bindPilot, untriedRecipes } from './bind-pilot.ts'
+import { type BoundRecipe, bindRecipe } from './bind-recipe.ts'
 
 export interface BoundBinder {
   readonly content: Content
+  /** in the order of their names */
+  readonly recipes: readonly BoundRecipe[]
   /** in the order of their names */
   readonly moulds: readonly BoundMould[]
   /** in the order of their days, then names */
@@ -42,9 +44,6 @@ export const bind = (content: Content): { binder: BoundBinder; diagnostics: read
     })
   batches.sort((a, b) => (a.date + a.key < b.date + b.key ? -1 : 1))
   const pilots = untriedRecipes(batches).flatMap((recipe) => bindPilot(content, recipe) ?? [])
-  return { binder: { content, moulds, batches, pilots }, diagnostics }
+  const recipes = [...content.recipes.values()].map((recipe) => bindRecipe(content, recipe))
+  return { binder: { content, recipes, moulds, batches, pilots }, diagnostics }
 }
-
-/** A batch also stops when the mould it is planned for does. */
-export const isBatchStopped = (batch: BoundBatch): boolean =>
-  batch.state === 'stop' || isStopped(batch.mould.mould.findings)

@@ -1,6 +1,7 @@
 /** A fat's published figures as the calculators want them. */
 
 import {
+  type CompositionRanges,
   middleComposition,
   saponificationValueOfFreeAcids,
   saponificationValueOfTriglyceride,
@@ -36,19 +37,24 @@ export const usedSaponificationValue = (
       ...(certificate.tolerance === undefined ? {} : { tolerance: certificate.tolerance / 1000 }),
     },
   })
-  const ranges = fat['fatty-acids']?.percent
+  const ranges = fattyAcidRanges(fat)
   if (certificate || !ranges || fat.kind === 'wax') return value
-  const middle = middleComposition(
-    Object.fromEntries(
-      Object.entries(ranges).map(([acid, [low, high]]) => [acid, { low: low / 100, high: high / 100 }]),
-    ),
-  )
+  const middle = middleComposition(ranges)
   const computed =
     fat.kind === 'fatty-acid'
       ? saponificationValueOfFreeAcids(middle)
       : saponificationValueOfTriglyceride(middle, (unsaponifiable.low + unsaponifiable.high) / 2)
   if (computed < published.low || computed > published.high) return value
   return { ...value, nominal: computed, basis: 'composition' }
+}
+
+/** Published limits of each fatty acid [–]; nothing where none are published. */
+export const fattyAcidRanges = (fat: FatEntry): CompositionRanges | undefined => {
+  const percent = fat['fatty-acids']?.percent
+  if (!percent || Object.values(percent).every(([, high]) => high === 0)) return undefined
+  return Object.fromEntries(
+    Object.entries(percent).map(([acid, [low, high]]) => [acid, { low: low / 100, high: high / 100 }]),
+  )
 }
 
 export const pourDensity = (fat: FatEntry, temperature: number): number =>

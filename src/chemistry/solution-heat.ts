@@ -245,4 +245,4 @@ export const enthalpySurplus = (mixing: LyeMixing, temperature: number): number 
  * @source common practice
  */
 export const checkLyePeak = (peak: number, limit: number): readonly Finding[] =>
-  peak > limit ? [{ code: 'lye-too-hot', severity: 'stop', values: { peak, limit } }] : []
+  peak > limit ? [{ code: 'lye-too-hot', severity: 'stop', values: { peak, hottest: limit } }] : []

@@ -2,18 +2,16 @@
 import { copyFileSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
-import { renderDiagnostics } from '../diagnostics.ts'
 import { withStagedOutput } from '../output/staged-output.ts'
 import { findBrowser, isRoot, launchArguments } from '../print/find-browser.ts'
 import { fontFaceCss, fontFiles } from '../print/fonts.ts'
-import { type PrintedBinder, printBinder } from '../print/print-binder.ts'
+import { printBinder } from '../print/print-binder.ts'
 import { binderData } from '../sheets/binder-data.ts'
 import { buildPages } from '../site/build-pages.ts'
 import { printJob } from '../site/print-job.ts'
 import { siteData } from '../site/site-data.ts'
-import { type Composed, compose, hasErrors } from './compose.ts'
-import { type Context, type Options, readOptions, UsageError } from './options.ts'
-import { colourWanted, say, sayStops, stages } from './terminal.ts'
+import { type Context, readOptions, UsageError } from './options.ts'
+import { composeAndTell, say, stages } from './terminal.ts'
 
 const HELP = `npm start [-- FOLDER] [--out OUTPUT]
 
@@ -32,13 +30,8 @@ export const run = async (args: string[], context: Context): Promise<number> => 
   }
   const clock = stages()
   clock.begin('read and compute')
-  const composed = await compose(options.folder, options.shown)
-  process.stderr.write(
-    renderDiagnostics(composed.diagnostics, composed.documents, { colour: colourWanted() }),
-  )
-  if (hasErrors(composed.diagnostics) || !composed.binder) return 1
-  const { binder } = composed
-  sayStops(binder.sheets)
+  const binder = await composeAndTell(options)
+  if (!binder) return 1
 
   const browser = findBrowser()
   if (!browser.ok) throw new UsageError(browser.message)
@@ -63,10 +56,8 @@ export const run = async (args: string[], context: Context): Promise<number> => 
       clock.begin('write')
       for (const page of pages) if (page !== print) write(staging, page.path, page.content)
       write(staging, 'assets/screen.css', screenStyles())
-      for (const font of fontFiles()) {
-        mkdirSync(join(staging, 'assets/fonts'), { recursive: true })
-        copyFileSync(font.path, join(staging, 'assets/fonts', font.name))
-      }
+      mkdirSync(join(staging, 'assets/fonts'))
+      for (const font of fontFiles()) copyFileSync(font.path, join(staging, 'assets/fonts', font.name))
       write(staging, 'binder.pdf', result.pdf)
       write(staging, 'binder.json', `${JSON.stringify(binderData(binder.sheets, result), null, 1)}\n`)
       return result
@@ -74,14 +65,11 @@ export const run = async (args: string[], context: Context): Promise<number> => 
     { content: options.folder },
   )
   clock.end()
-  report(options, composed, printed)
+  say(
+    `${options.out}: ${binder.sheets.length} sheets, ${printed.pageCount} pages. Open index.html, or print binder.pdf at actual size.`,
+  )
   return 0
 }
-
-const report = (options: Options, composed: Composed, printed: PrintedBinder): void =>
-  say(
-    `${options.out}: ${composed.binder?.sheets.length} sheets, ${printed.pageCount} pages. Open index.html, or print binder.pdf at actual size.`,
-  )
 
 const write = (folder: string, path: string, content: string | Uint8Array): void => {
   const file = join(folder, path)

@@ -1,8 +1,6 @@
 /** `npm run check`: reads and computes everything, prints what is wrong, writes nothing. */
-import { renderDiagnostics } from '../diagnostics.ts'
-import { compose, hasErrors } from './compose.ts'
 import { type Context, readOptions } from './options.ts'
-import { colourWanted, say, sayStops } from './terminal.ts'
+import { composeAndTell, say } from './terminal.ts'
 
 const HELP = `npm run check [-- FOLDER]
 
@@ -18,12 +16,8 @@ export const run = async (args: string[], context: Context): Promise<number> => 
     process.stdout.write(HELP)
     return 0
   }
-  const composed = await compose(options.folder, options.shown)
-  process.stderr.write(
-    renderDiagnostics(composed.diagnostics, composed.documents, { colour: colourWanted() }),
-  )
-  if (hasErrors(composed.diagnostics) || !composed.binder) return 1
-  sayStops(composed.binder.sheets)
-  say(`${options.shown}: ${composed.binder.sheets.length} sheets, nothing wrong.`)
+  const binder = await composeAndTell(options)
+  if (!binder) return 1
+  say(`${options.shown}: ${binder.sheets.length} sheets, nothing wrong.`)
   return 0
 }

@@ -1,13 +1,12 @@
 /** A folder to its sheets: read, check, bind, compose. `build` and `check` share it, and so see the same mistakes. */
 import { resolve } from 'node:path'
 import { bind } from '../binder/bind.ts'
-import type { Diagnostic, SourceDocument } from '../diagnostics.ts'
+import { type Diagnostic, hasErrors, type SourceDocument } from '../diagnostics.ts'
 import type { Content } from '../schema/content.ts'
 import { loadContent } from '../schema/load.ts'
 import { readBibliography, readCatalogue } from '../schema/read-catalogue.ts'
 import { readFolder } from '../schema/read-folder.ts'
 import { binderSheets } from '../sheets/binder-sheets.ts'
-import { inlineWords } from '../sheets/compose.ts'
 import { type Frame, frameOf } from '../sheets/frame.ts'
 import type { Sheet, Source } from '../sheets/model.ts'
 import { showIn } from '../sheets/shown.ts'
@@ -45,28 +44,24 @@ export const compose = async (
     (words ?? readCatalogue)(shop.language),
     showIn({
       length: shop.units.length,
-      denominator: Number((shop.units['smallest-fraction'] ?? '1/16 in').slice(2).replace(' in', '')) as
-        | 8
-        | 16
-        | 32
-        | 64,
+      denominator: DENOMINATORS[shop.units['smallest-fraction'] ?? '1/16 in'],
       temperature: shop.units.temperature,
     }),
     shop.name,
     shop.edition,
     allSources(content),
   )
-  const { sheets, diagnostics: composing } = binderSheets(frame, bound.binder, {
-    projection: shop.paper.size === 'Letter' ? 'third-angle' : 'first-angle',
-    textOf: inlineWords,
-  })
+  const { sheets, diagnostics: composing } = binderSheets(
+    frame,
+    bound.binder,
+    shop.paper.size === 'Letter' ? 'third-angle' : 'first-angle',
+  )
   diagnostics.push(...composing)
   if (hasErrors(diagnostics)) return { diagnostics, documents }
   return { diagnostics, documents, binder: { content, frame, sheets } }
 }
 
-export const hasErrors = (diagnostics: readonly Diagnostic[]): boolean =>
-  diagnostics.some(({ severity }) => severity === 'error')
+const DENOMINATORS = { '1/8 in': 8, '1/16 in': 16, '1/32 in': 32, '1/64 in': 64 } as const
 
 const allSources = (content: Content): ReadonlyMap<string, Source> => {
   const all = new Map<string, Source>()

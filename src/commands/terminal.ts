@@ -1,10 +1,13 @@
 /** What commands say on a terminal: stages as they go, stops on standard error. */
 import { performance } from 'node:perf_hooks'
+import { renderDiagnostics } from '../diagnostics.ts'
 import { inlineWords } from '../sheets/compose.ts'
 import type { Sheet } from '../sheets/model.ts'
+import { type Composed, compose } from './compose.ts'
+import type { Options } from './options.ts'
 
 /** Colours only for a person who looks and has not asked for none (NO_COLOR, CI). */
-export const colourWanted = (): boolean =>
+const colourWanted = (): boolean =>
   process.stderr.isTTY === true && process.env.NO_COLOR === undefined && process.env.CI === undefined
 
 /** Progress is for a person at a terminal; a log or a CI run keeps only results. */
@@ -15,10 +18,18 @@ export const say = (line: string): void => {
 }
 
 /** Sheets that must not be used, each a line with its first reason. */
-export const sayStops = (sheets: readonly Sheet[]): void => {
+const sayStops = (sheets: readonly Sheet[]): void => {
   for (const sheet of sheets)
     for (const { code, reason } of sheet.stopped ?? [])
       process.stderr.write(`stopped: ${sheet.id}  ${code}  ${inlineWords(reason)}\n`)
+}
+
+/** Composes a folder and tells on standard error what is wrong or stopped. @returns nothing when it has mistakes */
+export const composeAndTell = async ({ folder, shown }: Options): Promise<Composed['binder']> => {
+  const { binder, diagnostics, documents } = await compose(folder, shown)
+  process.stderr.write(renderDiagnostics(diagnostics, documents, { colour: colourWanted() }))
+  if (binder) sayStops(binder.sheets)
+  return binder
 }
 
 export interface Stages {

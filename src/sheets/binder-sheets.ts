@@ -1,14 +1,14 @@
 /** A bound binder to its sheets, in the order in which they are bound into the ring. */
-import { type BoundBinder, isBatchStopped } from '../binder/bind.ts'
-import { bindRecipe } from '../binder/bind-recipe.ts'
+import type { BoundBinder } from '../binder/bind.ts'
 import type { Diagnostic } from '../diagnostics.ts'
+import type { Projection } from '../drawing/types.ts'
 import { isStopped } from '../findings.ts'
 import { batchSheet } from './batch-sheet.ts'
 import { cautionSheet } from './caution-sheet.ts'
 import { mouldSheet } from './fixture-sheet.ts'
 import type { Frame } from './frame.ts'
 import { contentsSheet, coverSheet } from './front-sheets.ts'
-import type { Inline, Sheet, Source } from './model.ts'
+import type { Sheet, Source } from './model.ts'
 import { ownPageSheet } from './own-page-sheet.ts'
 import { pilotSheet } from './pilot-sheet.ts'
 import { recipeSheet } from './recipe-sheet.ts'
@@ -16,32 +16,24 @@ import { remedyWords } from './remedies.ts'
 import { sourceSheet } from './source-sheet.ts'
 import { stopSheet } from './stop-sheet.ts'
 
-export interface ComposeOptions {
-  readonly projection: 'third-angle' | 'first-angle'
-  /** bare text of a phrase, for labels inside drawings */
-  readonly textOf: (inline: Inline) => string
-}
-
 /** @returns every sheet, and diagnostics for what a maker's own pages name wrongly */
 export const binderSheets = (
   frame: Frame,
   binder: BoundBinder,
-  options: ComposeOptions,
+  projection: Projection,
 ): { readonly sheets: readonly Sheet[]; readonly diagnostics: readonly Diagnostic[] } => {
   const { say, show } = frame
   const { content } = binder
   const diagnostics: Diagnostic[] = []
-  const recipes = [...content.recipes.values()].map((file, index) =>
-    recipeSheet(frame, bindRecipe(content, file), index + 1, options.textOf),
-  )
+  const recipes = binder.recipes.map((recipe, index) => recipeSheet(frame, recipe, index + 1))
   const batches = binder.batches.map((batch, index) => {
-    if (!isBatchStopped(batch)) return batchSheet(frame, batch, index + 1)
+    if (batch.state !== 'stop') return batchSheet(frame, batch, index + 1)
     return stopSheet(frame, {
       kind: 'batch',
       id: `batch/${batch.key}`,
       number: `4.${index + 1}`,
       title: say('batch.title', { recipe: batch.recipeTitle, date: show.date('batch.date', batch.date) }),
-      findings: [...batch.findings, ...batch.mould.mould.findings],
+      findings: batch.findings,
       also: batch.superfat.state === 'stop' ? remedyWords(frame, batch) : [],
     })
   })
@@ -57,7 +49,7 @@ export const binderSheets = (
     })
   })
   const moulds = binder.moulds.map((mould, index) => {
-    if (!isStopped(mould.mould.findings)) return mouldSheet(frame, mould, index + 1, options)
+    if (!isStopped(mould.mould.findings)) return mouldSheet(frame, mould, index + 1, projection)
     return stopSheet(frame, {
       kind: 'fixture',
       id: `fixture/${mould.key}`,
@@ -81,7 +73,7 @@ export const binderSheets = (
   body.push(...pages)
   body.push(sourceSheet(frame, usedSources(body)))
   const cover = coverSheet(frame, {
-    recipes: [...content.recipes.values()].map(({ value }) => value.title),
+    recipes: binder.recipes.map(({ title }) => title),
     moulds: binder.moulds.map(({ title }) => title),
     batches: binder.batches.map((batch) => ({
       title: batch.recipeTitle,

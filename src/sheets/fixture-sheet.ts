@@ -1,9 +1,9 @@
 /** The build sheet of a block mould: for a woodworker who has nothing else. */
 import type { BoundMould } from '../binder/bind-mould.ts'
 import { type MouldDrawingWords, mouldDrawings } from '../drawing/mould-drawings.ts'
-import type { Drawing } from '../drawing/types.ts'
+import type { Drawing, Projection } from '../drawing/types.ts'
 import { isChannel, isHole, type Part } from '../geometry/part.ts'
-import { box, empty, finishSheet, maker, number, pickSources, words } from './compose.ts'
+import { box, empty, finishSheet, inlineWords, maker, number, pickSources, words } from './compose.ts'
 import type { Frame } from './frame.ts'
 import type { Block, Cell, Figure, Inline, Sheet, Step, Table, Value } from './model.ts'
 
@@ -11,22 +11,14 @@ import type { Block, Cell, Figure, Inline, Sheet, Step, Table, Value } from './m
 const DRAWING_BOX = { width: 175, height: 222 } as const
 
 /** @param order place among the fixture sheets, from 1: its number is 7.order */
-export const mouldSheet = (
-  frame: Frame,
-  bound: BoundMould,
-  order: number,
-  options: {
-    readonly projection: 'third-angle' | 'first-angle'
-    readonly textOf: (inline: Inline) => string
-  },
-): Sheet => {
+export const mouldSheet = (frame: Frame, bound: BoundMould, order: number, projection: Projection): Sheet => {
   const { say, show } = frame
   const { mould } = bound
   const drawings = mouldDrawings(mould, {
     box: DRAWING_BOX,
     formatter: (metres) => ({ shown: show.size('', metres).shown }),
-    projection: options.projection,
-    words: drawingWords(frame, mould.parts, options.textOf),
+    projection,
+    words: drawingWords(frame, mould.parts),
   })
   const blocks: Record<string, Block> = {
     'at-a-glance': {
@@ -105,12 +97,8 @@ const figure = ({ say }: Frame, drawing: Drawing): Figure => ({
   })),
 })
 
-const drawingWords = (
-  { say }: Frame,
-  parts: readonly Part[],
-  textOf: (inline: Inline) => string,
-): MouldDrawingWords => {
-  const word = (key: string) => textOf(say(`drawing.${key}`))
+const drawingWords = ({ say }: Frame, parts: readonly Part[]): MouldDrawingWords => {
+  const word = (key: string) => inlineWords(say(`drawing.${key}`))
   const keys = parts.map(({ key }) => key)
   const labelled = ['assembly', ...keys, 'glue-up-strip', 'glue-up-base', 'glue-up-lid']
   return {

@@ -1,7 +1,7 @@
 /** What all sheets of one binder share: its words, its shop, its date, its way of writing numbers. */
 import type { Catalogue } from '../text/catalogue.ts'
 import type { Draft, Say } from './compose.ts'
-import { anchorOf, sayer } from './compose.ts'
+import { sayer } from './compose.ts'
 import type { Inline, Source, Value } from './model.ts'
 import type { Show } from './shown.ts'
 
@@ -52,5 +52,3 @@ export const frameOf = (
     }),
   }
 }
-
-export { anchorOf }

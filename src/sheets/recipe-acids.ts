@@ -4,7 +4,7 @@ import type { AcidGroup, AcidGroupKey, BlendMakeUp, Estimate } from '../chemistr
 import type { FattyAcidName } from '../chemistry/fatty-acids.ts'
 import { type ShareBarGroup, type ShareBarPart, type SharePattern, shareBar } from '../drawing/share-bar.ts'
 import { formatNumber } from '../text/format.ts'
-import { number, words } from './compose.ts'
+import { inlineWords, number, words } from './compose.ts'
 import type { Frame } from './frame.ts'
 import type { Cell, Facts, Figure, Inline, Table, Value } from './model.ts'
 
@@ -59,15 +59,11 @@ export const estimateValues = (
   high: show.percent(`${name}.high`, estimate.high, 1),
 })
 
-export const makeUpFigure = (
-  frame: Frame,
-  makeUp: BlendMakeUp,
-  textOf: (inline: Inline) => string,
-): Figure => {
+export const makeUpFigure = (frame: Frame, makeUp: BlendMakeUp): Figure => {
   const { say } = frame
   const part = (name: string, label: Inline, share: Estimate): ShareBarPart => ({
     name,
-    label: textOf(label),
+    label: inlineWords(label),
     shown: estimateValues(frame, name, share).middle.shown,
     share: share.middle,
   })
@@ -85,7 +81,7 @@ export const makeUpFigure = (
   )
   const bar = shareBar({
     name: 'make-up',
-    label: textOf(say('recipe.make-up.label')),
+    label: inlineWords(say('recipe.make-up.label')),
     width: BAR_WIDTH,
     groups,
   })

@@ -9,13 +9,7 @@ import { remedyWords } from './remedies.ts'
 import { findingsWords } from './stop-sheet.ts'
 
 /** @param order place among the recipe sheets, from 1: its number is 3.order */
-export const recipeSheet = (
-  frame: Frame,
-  bound: BoundRecipe,
-  order: number,
-  /** bare text of a phrase, for labels inside the drawing */
-  textOf: Parameters<typeof makeUpFigure>[2],
-): Sheet => {
+export const recipeSheet = (frame: Frame, bound: BoundRecipe, order: number): Sheet => {
   const { say } = frame
   const covered = bound.makeUp.covered > 0
   const stopped = bound.stops.length > 0
@@ -24,7 +18,7 @@ export const recipeSheet = (
     formula: formulaTable(frame, bound),
     notes: notes(frame, bound),
     ...(covered
-      ? { 'make-up': makeUpFigure(frame, bound.makeUp, textOf), acids: acidTable(frame, bound.makeUp) }
+      ? { 'make-up': makeUpFigure(frame, bound.makeUp), acids: acidTable(frame, bound.makeUp) }
       : {}),
     figures: chemistryFacts(frame, bound),
     superfat: superfatFacts(frame, bound),

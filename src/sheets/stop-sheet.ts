@@ -93,7 +93,7 @@ const fillOf = (
     }
     const of = finding.values.key === undefined ? '' : `.${finding.values.key}`
     const name = `finding.${finding.code}${of}${nth === 1 ? '' : `.${nth}`}.${key}`
-    switch (finding.code === 'lye-too-hot' && key === 'limit' ? 'temperature' : (UNITS[key] ?? 'length')) {
+    switch (UNITS[key] ?? 'length') {
       case 'share':
         fill[key] = show.percent(name, value, 1)
         break

@@ -1,25 +1,9 @@
-import { readdirSync, readFileSync } from 'node:fs'
-import { join, relative } from 'node:path'
-import { fileURLToPath } from 'node:url'
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { bind } from '../../src/binder/bind.ts'
-import { loadContent } from '../../src/schema/load.ts'
-import { readCatalogue } from '../../src/schema/read-catalogue.ts'
-import type { FolderFile } from '../../src/schema/read-folder.ts'
-import { binderSheets } from '../../src/sheets/binder-sheets.ts'
 import { inlineWords } from '../../src/sheets/compose.ts'
-import { frameOf } from '../../src/sheets/frame.ts'
-import { showIn } from '../../src/sheets/shown.ts'
+import { bindAndCompose, loadFiles, smallBinderFiles } from '../sites/small-binder.ts'
 
-const base = fileURLToPath(new URL('../diagnostics/base/', import.meta.url))
-const files = new Map(
-  readdirSync(base, { recursive: true, withFileTypes: true })
-    .filter((entry) => entry.isFile())
-    .map((entry) => join(entry.parentPath, entry.name))
-    .map((path) => [relative(base, path).replaceAll('\\', '/'), readFileSync(path, 'utf8')] as const),
-)
-const english = readCatalogue('en')
+const files = smallBinderFiles()
 
 /** The small binder with some numbers replaced by others that its files may hold: no number is refused on the way. */
 const compose = (edits: readonly (readonly [file: string, from: string, to: string])[]) => {
@@ -29,23 +13,9 @@ const compose = (edits: readonly (readonly [file: string, from: string, to: stri
     if (!text.includes(from)) throw new Error(`${file} has no "${from}"`)
     edited.set(file, text.replace(from, to))
   }
-  const read = [...edited].map(
-    ([below, text]): FolderFile => ({ file: below, below, bytes: new TextEncoder().encode(text) }),
-  )
-  const { content, diagnostics } = loadContent(read, 'binder')
+  const { content, diagnostics } = loadFiles(edited)
   if (!content) throw new Error(diagnostics.map(({ message }) => message).join('; '))
-  const { binder } = bind(content)
-  const frame = frameOf(
-    english,
-    showIn({ length: 'mm', denominator: 16, temperature: 'C' }),
-    'Alder Yard',
-    '2027-01-04',
-    new Map(),
-  )
-  return {
-    binder,
-    sheets: binderSheets(frame, binder, { projection: 'first-angle', textOf: inlineWords }).sheets,
-  }
+  return bindAndCompose(content)
 }
 
 const millimetres = (min: number, max: number) => fc.integer({ min, max }).map((value) => `${value} mm`)

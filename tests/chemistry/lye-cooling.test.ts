@@ -6,8 +6,7 @@ import {
   estimatedCoolingConstant,
   temperatureAfter,
 } from '../../src/chemistry/lye-cooling.ts'
-
-const celsius = (t: number) => t + 273.15
+import { celsius } from './lye-mixing.ts'
 
 describe('by hand', () => {
   test('80 to 50 °C over a room of 20 °C in an hour: half the difference, so 35 °C an hour later', () => {

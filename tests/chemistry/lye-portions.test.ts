@@ -1,16 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { checkStockIce, equalPortions, iceFor, planPortions } from '../../src/chemistry/lye-portions.ts'
-import { ICE, type LyeMixing, peakTemperature } from '../../src/chemistry/solution-heat.ts'
-
-const celsius = (t: number) => t + 273.15
-const lye = (massFraction: number, t = 20): LyeMixing => ({
-  sodiumHydroxide: massFraction,
-  potassiumHydroxide: 0,
-  impurities: 0,
-  water: 1 - massFraction,
-  waterTemperature: celsius(t),
-  alkaliTemperature: celsius(t),
-})
+import { ICE, peakTemperature } from '../../src/chemistry/solution-heat.ts'
+import { celsius, lye } from './lye-mixing.ts'
 
 describe('by hand: portions', () => {
   test.each([2, 3, 7])('%i portions without waiting end as hot as all at once', (count) => {

@@ -15,23 +15,11 @@ import {
   heatReleased,
   ICE,
   iceEnthalpy,
-  type LyeMixing,
   peakTemperature,
   potassiumHydroxideHeat,
   sodiumHydroxideHeat,
 } from '../../src/chemistry/solution-heat.ts'
-
-const celsius = (t: number) => t + 273.15
-
-/** One kilogram of lye made at one temperature. */
-const lye = (massFraction: number, t = 20): LyeMixing => ({
-  sodiumHydroxide: massFraction,
-  potassiumHydroxide: 0,
-  impurities: 0,
-  water: 1 - massFraction,
-  waterTemperature: celsius(t),
-  alkaliTemperature: celsius(t),
-})
+import { celsius, lye } from './lye-mixing.ts'
 
 const shareAt = (waters: number) => MOLAR_MASS.NaOH / (MOLAR_MASS.NaOH + waters * MOLAR_MASS.water)
 

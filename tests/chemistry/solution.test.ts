@@ -2,8 +2,8 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { checkSolubility, sodiumHydroxideSolubility } from '../../src/chemistry/solubility.ts'
 import { keepLiquidBack, lyeComposition, lyeWater, stockLye } from '../../src/chemistry/solution.ts'
+import { celsius } from './lye-mixing.ts'
 
-const celsius = (t: number) => t + 273.15
 const sodium = { alkali: 'NaOH', pureMass: 1.4, weighedMass: 1.42 } as const
 
 describe('published: encyclopedia-naoh, acs-omega-2020, saturated lye of NaOH', () => {

@@ -1,40 +1,10 @@
-import { readdirSync, readFileSync } from 'node:fs'
-import { join, relative } from 'node:path'
-import { fileURLToPath } from 'node:url'
 import { describe, expect, test } from 'vitest'
-import { bind } from '../../src/binder/bind.ts'
-import { type Loaded, loadContent } from '../../src/schema/load.ts'
-import { readCatalogue } from '../../src/schema/read-catalogue.ts'
-import { binderSheets } from '../../src/sheets/binder-sheets.ts'
-import { inlineWords } from '../../src/sheets/compose.ts'
-import { frameOf } from '../../src/sheets/frame.ts'
-import type { Sheet } from '../../src/sheets/model.ts'
-import { showIn } from '../../src/sheets/shown.ts'
+import type { Loaded } from '../../src/schema/load.ts'
+import { bindAndCompose, loadFiles, smallBinderFiles } from '../sites/small-binder.ts'
 
-const base = fileURLToPath(new URL('../diagnostics/base/', import.meta.url))
-const files = new Map(
-  readdirSync(base, { recursive: true, withFileTypes: true })
-    .filter((entry) => entry.isFile())
-    .map((entry) => join(entry.parentPath, entry.name))
-    .map((path) => [relative(base, path).replaceAll('\\', '/'), readFileSync(path, 'utf8')] as const),
-)
-const english = readCatalogue('en')
+const files = smallBinderFiles()
 
-const load = (file: string, text: string): Loaded =>
-  loadContent(
-    [...files].map(([below, kept]) => ({
-      file: below,
-      below,
-      bytes: new TextEncoder().encode(below === file ? text : kept),
-    })),
-    'binder',
-  )
-
-const sheetsOf = (content: NonNullable<Loaded['content']>): readonly Sheet[] => {
-  const show = showIn({ length: 'mm', denominator: 16, temperature: 'C' })
-  const frame = frameOf(english, show, 'Alder Yard', '2027-01-04', new Map())
-  return binderSheets(frame, bind(content).binder, { projection: 'first-angle', textOf: inlineWords }).sheets
-}
+const load = (file: string, text: string): Loaded => loadFiles(new Map(files).set(file, text))
 
 interface Written {
   readonly label: string
@@ -79,7 +49,7 @@ describe('by hand: each number of a shop and its materials at its least and at i
           if (!content) continue // refused together with its neighbour, such as a range from more to less
           tried += 1
           const label = `${written.label} as ${limit}`
-          for (const sheet of sheetsOf(content))
+          for (const sheet of bindAndCompose(content).sheets)
             for (const { name, value, shown } of sheet.values.values()) {
               expect(shown, `${label}: ${name}`).not.toMatch(/NaN|Infinity|undefined|null|\de[+-]?\d/)
               if (typeof value === 'number') expect(Number.isFinite(value), `${label}: ${name}`).toBe(true)

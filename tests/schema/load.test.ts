@@ -1,30 +1,10 @@
-import { readdirSync, readFileSync } from 'node:fs'
-import { join, relative } from 'node:path'
-import { fileURLToPath } from 'node:url'
 import { describe, expect, test } from 'vitest'
-import { loadContent } from '../../src/schema/load.ts'
-import type { FolderFile } from '../../src/schema/read-folder.ts'
-
-const base = fileURLToPath(new URL('../diagnostics/base/', import.meta.url))
-const files = (): Map<string, string> =>
-  new Map(
-    readdirSync(base, { recursive: true, withFileTypes: true })
-      .filter((entry) => entry.isFile())
-      .map((entry) => join(entry.parentPath, entry.name))
-      .map((path) => [relative(base, path).replaceAll('\\', '/'), readFileSync(path, 'utf8')]),
-  )
+import { loadFiles, smallBinderFiles } from '../sites/small-binder.ts'
 
 const load = (change: (all: Map<string, string>) => void) => {
-  const all = files()
+  const all = smallBinderFiles()
   change(all)
-  const read = [...all].map(
-    ([below, text]): FolderFile => ({
-      file: `binder/${below}`,
-      below,
-      bytes: new TextEncoder().encode(text),
-    }),
-  )
-  return loadContent(read, 'binder')
+  return loadFiles(all, 'binder/')
 }
 const edit = (below: string, from: string, to: string) => (all: Map<string, string>) => {
   const text = all.get(below) ?? ''
