@@ -13,6 +13,19 @@ export const mapOf = <T extends z.ZodType>(thing: T) =>
     })
   })
 
+/** A range is typed from its lower to its upper end; a limit that is not given is none. */
+export const inOrder = (
+  range: { readonly from?: number | undefined; readonly to?: number | undefined },
+  context: z.RefinementCtx,
+): void => {
+  if (range.from === undefined || range.to === undefined || range.from <= range.to) return
+  report(context, {
+    code: 'range-upside-down',
+    message: 'The range begins above its end',
+    advice: 'Swap "from" and "to".',
+  })
+}
+
 /** Of several ways to say one thing, just one is used. */
 export const exactlyOne = (
   thing: Readonly<Record<string, unknown>>,
