@@ -155,6 +155,36 @@ export const planDraws = (request: DrawRequest): DrawPlan => {
   }
 }
 
+/**
+ * One plan drawn several times over, as for several kettles of the same.
+ *
+ * The rounding error comes again each time and adds up; reading errors are independent.
+ *
+ * @param plan  for one [kg]
+ * @param times how often, whole and at least 1
+ * @returns all draws, numbered through [kg]
+ * @source common practice
+ */
+export const repeatPlan = (plan: DrawPlan, times: number): DrawPlan => {
+  if (times === 1) return plan
+  const draws = Array.from({ length: times }, (_, time) =>
+    plan.draws.map((draw, index) => ({
+      ...draw,
+      number: time * plan.draws.length + index + 1,
+      runningTotal: time * plan.sum + draw.runningTotal,
+    })),
+  ).flat()
+  const roundingError = plan.roundingError * times
+  return {
+    ...plan,
+    draws,
+    sum: plan.sum * times,
+    roundingError,
+    worstError: plan.worstError * times,
+    typicalError: Math.hypot(roundingError, readingSpread(plan.scale) * Math.sqrt(draws.length)),
+  }
+}
+
 export interface ScaleChoice {
   readonly chosen: DrawPlan
   /** the plan on every scale, best first */

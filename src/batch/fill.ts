@@ -187,6 +187,27 @@ export const oilsForFillHeight = (setting: FillSetting): Fill => {
   return fillHeightForOils(setting, perOil > 0 ? wanted / perOil : 0)
 }
 
+/**
+ * A batch of so much oil, cut into as many whole slices as it fills: the rest of its height is trim.
+ *
+ *     slices = ⌊(h_set − trim) / pitch⌋, at most those of the mould, at least 1
+ *
+ * Not even one slice: the fill of one slice, with its stop.
+ *
+ * @param setting  batter, mould, cuts (slices = the most the mould takes) and allowances
+ * @param oilMass  all oils together [kg], ≥ 0
+ * @returns the fill of that mass of oils
+ * @source common practice
+ */
+export const wholeSlicesForOils = (setting: FillSetting, oilMass: number): Fill => {
+  const { cuts } = setting
+  const height = oilMass * setHeightPerOil(setting)
+  // a hair is added so that oils of exactly the needed mass are not short by the last bit of a division
+  const fitting = Math.floor((height - cuts.topTrim) / cuts.slicePitch + HEIGHT_TOLERANCE)
+  const slices = Math.max(1, Math.min(cuts.slices, fitting))
+  return fillHeightForOils({ ...setting, cuts: { ...cuts, slices } }, oilMass)
+}
+
 /** m; a nanometre, far below any tape: keeps the last bit of a sum from raising a finding */
 const HEIGHT_TOLERANCE = 1e-9
 

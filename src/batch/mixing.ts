@@ -155,7 +155,7 @@ export const heatHardFatsTo = (input: {
   const mix = mixTemperature([heated[0]!, ...heated.slice(1), ...others])
 
   const findings: Finding[] = [...mix.findings]
-  const values = { heatTo: heatFatsTo, potTemperature: mix.temperature, wanted }
+  const values = { heatTo: heatFatsTo, potTemperature: mix.temperature, wantedTemperature: wanted }
   if (ideal > hottest) findings.push({ code: 'pot-colder-than-wanted', severity: 'warn', values })
   if (meltedBy > hottest)
     findings.push({ code: 'melting-above-heating-limit', severity: 'hold', values: { ...values, hottest } })

@@ -217,8 +217,8 @@ export const meltingTime = (input: {
   return { heat, time: heat / (input.power * input.efficiency) }
 }
 
-/** share of the brim volume; common practice, estimates */
-const FULLNESS: Readonly<Record<Duty, number>> = { oil: 0.85, lye: 0.5, batter: 0.75, jug: 0.8 }
+/** Share of the brim volume that a vessel is filled to, by what it is used for; common practice, estimates. */
+export const FULLNESS: Readonly<Record<Duty, number>> = { oil: 0.85, lye: 0.5, batter: 0.75, jug: 0.8 }
 const TRAY_SHARE = 1.1 // of the contents; common practice
 const DEFAULT_SHOP_TEMPERATURE = 353.15 // K, 80 °C; estimate, set by this project
 const UNMARKED_RATING = 333.15 // K, 60 °C; what plastics and steel are cleared to with lye; from memory

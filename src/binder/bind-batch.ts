@@ -1,89 +1,82 @@
 /** One batch of the maker's folder to everything that its sheets say: the calculators run in order, findings kept. */
-import { chooseScale, type DrawPlan, type Scale } from '../batch/draws.ts'
-import { type Fill, type FillSetting, fillHeightForOils, oilsForFillHeight } from '../batch/fill.ts'
-import { barsForOilOnHand } from '../batch/oil-on-hand.ts'
-import { checkVessel } from '../batch/pots.ts'
+import { measured } from '../batch/band.ts'
+import type { Scale } from '../batch/draws.ts'
+import { type Fill, type FillSetting, oilsForFillHeight, wholeSlicesForOils } from '../batch/fill.ts'
+import { DEFAULT_FILL_ALLOWANCES, type FillAllowances } from '../batch/fill-allowances.ts'
+import { type BarsOnHand, barsForOilOnHand } from '../batch/oil-on-hand.ts'
+import { checkVessel, FULLNESS, potShares } from '../batch/pots.ts'
 import { type PourPlan, pourPlan } from '../batch/pour.ts'
-import { type AcceptBand, grossCheck } from '../batch/weighing-checks.ts'
-import type { Alkali } from '../chemistry/alkali.ts'
-import { type SuperfatMargin, superfatMargin } from '../chemistry/superfat-interval.ts'
+import { type TimeBudget, timeBudget } from '../batch/time-budget.ts'
+import { type Mistake, rescues } from '../chemistry/rescue.ts'
+import { SOFT_LIMIT, type SuperfatMargin, superfatMargin } from '../chemistry/superfat-interval.ts'
 import type { Finding } from '../findings.ts'
 import type { BatchFile } from '../schema/batch.ts'
 import type { Content, Placed } from '../schema/content.ts'
+import type { RecipeFile } from '../schema/recipe.ts'
+import type { ShopFile } from '../schema/shop.ts'
 import { type BoundMould, blockCuts, mouldInside } from './bind-mould.ts'
-import { sourcesOf } from './fat-figures.ts'
 import { type Formula, formulaOf } from './formula.ts'
-import { type LyePlan, planLye } from './plan-lye.ts'
+import { type HeatPlan, planHeat } from './plan-heat.ts'
+import { type Load, planLifts } from './plan-lifts.ts'
+import { type LyePlan, type LyeRequest, planLye } from './plan-lye.ts'
+import { lyeCheck, oilCheck, type PotCheck } from './pot-checks.ts'
 import {
   asVessel,
-  BEADS_DENSITY,
-  checkOf,
-  containerFor,
+  hottestLye,
   pickVessels,
   readingsOf,
+  type ScaleCheck,
+  scaleChecksOf,
   scaleErrorsOf,
   scalesOf,
   type Vessels,
 } from './shop-tools.ts'
+import { suitability } from './suitability.ts'
+import { type WeighedOut, weighOut } from './weigh-out.ts'
 
-export interface BoundFat {
+export interface BoundColour {
   readonly key: string
-  readonly name: string
   readonly share: number
-  /** as calculated [kg] */
+  /** of the batter, in each kettle [kg, m3] */
   readonly mass: number
-  readonly plan: DrawPlan
-  /** keys of the sources of what was used */
-  readonly sources: readonly string[]
+  readonly volume: number
 }
 
-export interface BoundAlkali {
-  readonly key: string
-  readonly name: string
-  readonly kind: Alkali
-  readonly purity: number
-  readonly plan: DrawPlan
-}
-
-export interface BoundAddition {
-  readonly key: string
-  readonly name: string
-  readonly role: 'acid' | 'fragrance' | 'other'
-  /** of a scent, when its supplier states one [K] */
-  readonly flashPoint: number | undefined
-  readonly plan: DrawPlan
-}
-
-export interface BoundBatch {
+export interface BoundBatch extends Omit<WeighedOut, 'findings'> {
   readonly key: string
   readonly file: Placed<BatchFile>
   readonly recipeKey: string
   readonly recipeTitle: string
   readonly date: string
   readonly mould: BoundMould
-  readonly fats: readonly BoundFat[]
   readonly fill: Fill
-  readonly alkalis: readonly BoundAlkali[]
-  readonly additions: readonly BoundAddition[]
+  /** which fat the batch was sized by, and what is left of it, when what is on hand was asked for */
+  readonly onHand: Pick<BarsOnHand, 'limitingFat' | 'leftOver'> | undefined
+  /** mixed and poured one after the other; each takes an equal part of everything */
+  readonly kettles: number
+  readonly colours: readonly BoundColour[]
   /** name of what the lye is made with, when it is not water */
   readonly liquid: string | undefined
   readonly formula: Formula
   readonly lye: LyePlan
-  readonly water: DrawPlan
-  readonly ice: DrawPlan | undefined
-  /** water that goes in at the first trace */
-  readonly later: DrawPlan | undefined
   readonly superfat: SuperfatMargin
+  /** what a weighing that went wrong does, and what puts it right before the pour; none of several kettles or a stock lye */
+  readonly mistakes: readonly Mistake[]
   readonly pourTemperature: number
+  readonly heat: HeatPlan
+  readonly time: TimeBudget | undefined
   readonly pour: PourPlan
+  readonly loads: readonly Load[]
   readonly vessels: Vessels
   readonly scales: {
-    readonly oils: {
-      readonly name: string
-      readonly check: AcceptBand | undefined
-      readonly checkMass: number | undefined
-    }
-    readonly gross: { readonly name: string; readonly band: AcceptBand } | undefined
+    /** name of the scale that most of the oils are weighed on */
+    readonly oils: string
+    /** every scale that is used, with what it must show with its check weight on it */
+    readonly checks: readonly ScaleCheck[]
+    /** one kettle with its oils on a second scale; undefined where the shop has none for it */
+    readonly gross: PotCheck | undefined
+    /** the pail with all of the lye, the same way */
+    readonly lye: PotCheck | undefined
   }
   readonly loadedMould: number
   /** highest stand that keeps the mould's rim at or below the elbow; below 0 where even the floor is too high [m] */
@@ -93,10 +86,10 @@ export interface BoundBatch {
   readonly findings: readonly Finding[]
 }
 
-/** kg/m3 */
-const WATER_DENSITY = 1000
 /** m; height of a mixing vessel that the shop has not measured (estimate) */
 const POT_HEIGHT = 0.3
+/** m; what a kettle stands on where the shop does not say (estimate: a low table) */
+const POT_STAND = 0.5
 
 /** @returns the batch, or the roles of vessels that the shop lacks */
 export const bindBatch = (
@@ -110,104 +103,85 @@ export const bindBatch = (
   const vessels = pickVessels(shop)
   if ('missing' in vessels) return { missingVessels: vessels.missing }
 
-  const findings: Finding[] = [...mould.mould.findings]
   const pourTemperature = recipe.value['pour-temperature']
-  const formula = formulaOf(content, recipe.value)
-  const setting = { parts: formula.parts, mould: mouldInside(mould), cuts: blockCuts(mould) }
-  const fill = fillOf(setting, file.value)
-  findings.push(...formula.findings, ...fill.findings)
+  const lyeTemperature = recipe.value['lye-temperature'] ?? pourTemperature
+  const room = shop.room['usual-temperature']
+  const formula = formulaOf(content, recipe.value, file.value.lye?.stock)
+  const setting = {
+    parts: formula.parts,
+    mould: mouldInside(mould),
+    cuts: blockCuts(mould),
+    allowances: allowancesOf(shop),
+  }
+  const { fill, onHand } = fillOf(setting, file.value)
+  const pots = potShares({
+    volume: fill.batterVolume,
+    workingVolume: vessels.mixing.volume * FULLNESS.batter,
+    potsAtHand: vessels.mixing['how-many'] ?? 1,
+  })
+  const kettles = Math.max(1, pots.pots.length)
 
   const scales = scalesOf(shop)
-  const weighing = (density: number) => containerFor(vessels.weighing, density)
-  const fats = formula.fats.map((fat): BoundFat => {
-    const mass = fat.share * fill.oilMass
-    const { chosen } = chooseScale({ mass, container: weighing(fat.density) }, scales)
-    findings.push(...of(fat, chosen.findings))
-    return {
-      key: fat.key,
-      name: fat.name,
-      share: fat.share,
-      mass,
-      plan: chosen,
-      sources: sourcesOf(fat.entry),
-    }
-  })
-  const alkalis = formula.alkalis.map((alkali): BoundAlkali => {
-    const { chosen } = chooseScale(
-      {
-        mass: alkali.weighed * fill.oilMass,
-        container: containerFor(vessels.alkali, BEADS_DENSITY),
-        alkali: true,
-      },
-      scales,
-    )
-    findings.push(...of(alkali, chosen.findings))
-    return {
-      key: alkali.key,
-      name: alkali.name,
-      kind: alkali.kind,
-      purity: alkali.purity.nominal,
-      plan: chosen,
-    }
-  })
-  const additions = formula.additions.map((addition): BoundAddition => {
-    const { chosen } = chooseScale(
-      { mass: addition.mass * fill.oilMass, container: weighing(addition.density) },
-      scales,
-    )
-    findings.push(...of(addition, chosen.findings))
-    return {
-      key: addition.key,
-      name: addition.name,
-      role: addition.role,
-      flashPoint: content.fragrances.get(addition.key)?.value['flash-point'],
-      plan: chosen,
-    }
-  })
-
-  // Rounding of the alkali is taken up by nothing: the water stays what the strength asks for.
-  const waterMass = formula.water * fill.oilMass
-  // What is kept back makes the lye stronger and hotter until it goes in: the lye is planned without it.
   const laterShare = recipe.value['later-liquid'] ?? 0
-  const later =
-    laterShare > 0
-      ? chooseScale({ mass: waterMass * laterShare, container: weighing(WATER_DENSITY) }, scales).chosen
-      : undefined
-  const lyeWaterMass = waterMass * (1 - laterShare)
-  const iceShare = file.value.lye?.ice ?? 0
-  const water = chooseScale(
-    { mass: lyeWaterMass * (1 - iceShare), container: weighing(WATER_DENSITY) },
-    scales,
-  ).chosen
-  const ice =
-    iceShare > 0
-      ? chooseScale({ mass: lyeWaterMass * iceShare, container: weighing(WATER_DENSITY / 2) }, scales).chosen
-      : undefined
-  // Water has no name of the maker's: the sheet says it.
-  for (const plan of [water, ...(ice ? [ice] : []), ...(later ? [later] : [])])
-    findings.push(...of({ key: 'water', name: '' }, plan.findings))
-
-  const lye = planLye({
-    alkalis: alkalis.map(({ kind, purity, plan }) => ({
-      kind,
-      weighed: plan.sum,
-      pure: plan.sum * purity,
-      division: plan.scale.division,
-    })),
-    water: water.sum,
-    ice: ice?.sum ?? 0,
-    waterTemperature: file.value.lye?.['water-temperature'] ?? shop.room['usual-temperature'],
-    roomTemperature: shop.room['usual-temperature'],
-    coolTo: pourTemperature,
-    hottest: Math.min(shop.limits['hottest-lye'], vessels.lye.rated),
+  const lyeRequest = (water: number, ice: number, alkalis: LyeRequest['alkalis']): LyeRequest => ({
+    alkalis,
+    water,
+    ice,
+    waterWithAcids: formula.waterWithAcids * fill.oilMass,
+    waterTemperature: file.value.lye?.['water-temperature'] ?? room,
+    roomTemperature: room,
+    coolTo: lyeTemperature,
+    hottest: hottestLye(shop, vessels.lye),
     nextPortionBelow: shop.limits['next-portion-below'],
     readings: readingsOf(vessels.lye),
   })
-  findings.push(...lye.findings)
-
+  // What is kept back makes the lye stronger and hotter until it goes in: the lye is planned without it.
+  const lyeWater = Math.max(0, formula.water - formula.waterInAll * laterShare) * fill.oilMass
+  const iceAsked = file.value.lye?.ice ?? 0
+  const iceShare =
+    iceAsked === 'as needed'
+      ? (planLye(
+          lyeRequest(
+            lyeWater,
+            0,
+            formula.alkalis.map(({ kind, weighed, pure, stock }) => ({
+              kind,
+              weighed: weighed * fill.oilMass,
+              pure: pure * fill.oilMass,
+              division: scales[0].division,
+              stock,
+            })),
+          ),
+        ).byWater[0]?.share ?? 0)
+      : iceAsked
+  const weighed = weighOut({
+    content,
+    formula,
+    vessels,
+    scales,
+    oilMass: fill.oilMass,
+    kettles,
+    premix: file.value.premix,
+    laterShare,
+    iceShare: Math.min(MOST_ICE, iceShare),
+  })
+  const { fats, alkalis, additions, water, ice, later } = weighed
+  const lye = planLye(
+    lyeRequest(
+      water.sum,
+      ice?.sum ?? 0,
+      alkalis.map(({ kind, purity, stock, plan }) => ({
+        kind,
+        weighed: plan.sum,
+        pure: plan.sum * purity,
+        division: plan.scale.division,
+        stock,
+      })),
+    ),
+  )
   const superfat = superfatMargin({
     fats: formula.fats.map(({ key, value }, index) => {
-      const plan = fats[index]?.plan as DrawPlan
+      const { plan } = fats[index] as (typeof fats)[number]
       return {
         key,
         mass: plan.sum,
@@ -216,7 +190,7 @@ export const bindBatch = (
       }
     }),
     alkalis: formula.alkalis.map(({ kind, purity }, index) => {
-      const plan = alkalis[index]?.plan as DrawPlan
+      const { plan } = alkalis[index] as (typeof alkalis)[number]
       return {
         alkali: kind,
         mass: plan.sum,
@@ -229,9 +203,56 @@ export const bindBatch = (
     scales: scaleErrorsOf(shop),
     floor: shop.limits['least-superfat'],
   })
-  findings.push(...superfat.findings)
-
-  findings.push(
+  const laterAdditions = additions.filter(({ role }) => role !== 'acid')
+  const heat = planHeat({
+    fats: formula.fats.map((fat) => ({ fat, mass: (fat.share * fill.oilMass) / kettles })),
+    lye: { mass: lye.mass / kettles, composition: lye.composition, temperature: lyeTemperature },
+    later: (later?.sum ?? 0) / kettles,
+    additions: laterAdditions.reduce((sum, { plan }) => sum + plan.sum, 0) / kettles,
+    pourTemperature,
+    room,
+    heater: shop.heater,
+  })
+  const stands = vessels.mixing.stands ?? POT_STAND
+  const potHeight = vessels.mixing.height ?? POT_HEIGHT
+  const pour = pourPlan({
+    standHeight: 0,
+    rimAboveStand: mould.mould.rimAboveBench,
+    elbowHeight: shop.people['elbow-height'],
+    shoulderHeight: shop.people['shoulder-height'],
+    potMass: vessels.mixing['empty-mass'],
+    batterMass: fill.batterMass / kettles,
+    batterDensity: fill.batterDensity,
+    potHeight,
+    potStandHeight: stands,
+    people: 2,
+    potHasValve: vessels.mixing.valve ?? false,
+    shopLimit: shop.limits['hot-lift'],
+  })
+  const standHeight = shop.people['elbow-height'] - mould.mould.rimAboveBench
+  const loads = planLifts({
+    kettle: {
+      mass: vessels.mixing['empty-mass'] + fill.oilMass / kettles,
+      height: potHeight,
+      stands,
+    },
+    pail: { mass: vessels.lye['empty-mass'] + lye.mass },
+    jug: { mass: vessels.pouring['empty-mass'] + pour.jug.mass },
+    rim: mould.mould.rimAboveBench + Math.max(0, standHeight),
+    shopLimit: shop.limits['hot-lift'],
+  })
+  const time = recipe.value.tried && timeOf(shop, recipe.value.tried, formula, pour)
+  const gross = oilCheck(weighed, vessels.mixing, kettles, scales)
+  const lyeScale = lyeCheck(weighed, vessels.lye, lye, scales)
+  const checks = scaleChecksOf(shop, weighed, [gross, lyeScale])
+  const findings: Finding[] = [
+    ...mould.mould.findings,
+    ...formula.findings,
+    ...fill.findings,
+    ...pots.findings,
+    ...weighed.findings,
+    ...lye.findings,
+    ...superfat.findings,
     ...checkVessel({
       vessel: asVessel(vessels.lye),
       duty: 'lye',
@@ -243,8 +264,16 @@ export const bindBatch = (
     ...checkVessel({
       vessel: asVessel(vessels.mixing),
       duty: 'batter',
-      contents: fill.batterVolume,
-      peakTemperature: pourTemperature,
+      // too many kettles are told as such
+      contents: fill.batterVolume / kettles,
+      peakTemperature: Math.max(pourTemperature, heat.pot),
+    }).findings,
+    // Fats are warmed in it without lye: what its maker allows counts, not what lye allows.
+    ...checkVessel({
+      vessel: asVessel(vessels.mixing),
+      duty: 'oil',
+      contents: 0,
+      peakTemperature: Math.max(heat.clearAt ?? 0, heat.fats),
     }).findings,
     ...checkVessel({
       vessel: asVessel(vessels.pouring),
@@ -252,92 +281,177 @@ export const bindBatch = (
       contents: 0,
       peakTemperature: pourTemperature,
     }).findings,
-  )
-  const pour = pourPlan({
-    standHeight: 0,
-    rimAboveStand: mould.mould.rimAboveBench,
-    elbowHeight: shop.people['elbow-height'],
-    shoulderHeight: shop.people['shoulder-height'],
-    potMass: vessels.mixing['empty-mass'],
-    batterMass: fill.batterMass,
-    batterDensity: fill.batterDensity,
-    potHeight: vessels.mixing.height ?? POT_HEIGHT,
-    potStandHeight: 0.5,
-    people: 2,
-    potHasValve: vessels.mixing.valve ?? false,
-    shopLimit: shop.limits['hot-lift'],
-  })
-  findings.push(...pour.findings)
-
-  const oilScale = fats[0]?.plan.scale as Scale
-  const grossScale = scales.find(
-    (scale) => scale.capacity >= (vessels.mixing['empty-mass'] + fill.oilMass) * 1.02,
-  )
-  const check = checkOf(shop, oilScale, fats)
-  const gross =
-    grossScale &&
-    grossCheck({
-      potMass: vessels.mixing['empty-mass'],
-      contents: fats.map((fat) => ({ name: fat.name, plan: fat.plan })),
-      scale: grossScale,
-    })
-  findings.push(...(check?.findings ?? []), ...(gross?.findings ?? []))
+    ...(alkalis.length > 0
+      ? checkVessel({
+          vessel: asVessel(vessels.alkali),
+          duty: 'jug',
+          contents: 0,
+          peakTemperature: room,
+        }).findings
+      : []),
+    ...heat.findings,
+    ...(time?.findings ?? []),
+    ...pour.findings,
+    // A pail that is too heavy to lift is emptied with a jug; oils that are too heavy have no such way.
+    ...loads.flatMap(({ key, lift }) => (key === 'kettle-of-oils' ? lift.findings : [])),
+    ...suitability(content, formula, fill.batterMass),
+    ...checks.flatMap(({ band }) => band?.findings ?? []),
+    ...(gross?.band.findings ?? []),
+  ]
+  const state = stateOf(findings)
   return {
     batch: {
+      ...weighed,
       key: file.key,
       file,
       recipeKey: file.value.recipe,
       recipeTitle: recipe.value.title,
       date: file.value.date,
       mould,
-      fats,
       fill,
-      alkalis,
-      additions,
+      onHand,
+      kettles,
+      colours: formula.colours.map(({ key, share }) => ({
+        key,
+        share,
+        mass: (fill.batterMass * share) / kettles,
+        volume: (fill.batterVolume * share) / kettles,
+      })),
       liquid: formula.liquid?.name,
       formula,
       lye,
-      water,
-      ice,
-      later,
       superfat,
+      // Of a batch that must not be made nothing can be put right; several kettles and stock lyes are left to the tester.
+      mistakes:
+        state === 'stop' || kettles > 1 || file.value.lye?.stock
+          ? []
+          : mistakesOf(formula, weighed, lye, superfat, fill, shop),
       pourTemperature,
+      heat,
+      time,
       pour,
+      loads,
       vessels,
-      scales: {
-        oils: {
-          name: oilScale.name,
-          checkMass: shop.scales[oilScale.name]?.['check-mass'],
-          check,
-        },
-        gross: grossScale && gross ? { name: grossScale.name, band: gross } : undefined,
-      },
+      scales: { oils: mainScale(weighed).name, checks, gross, lye: lyeScale },
       loadedMould: mould.mould.mass + fill.pouredMass,
-      standHeight: shop.people['elbow-height'] - mould.mould.rimAboveBench,
+      standHeight,
       tried: formula.tried,
-      state: stateOf(findings),
+      state,
       findings,
     },
   }
 }
 
-/** What a weighing was found to be, with the thing that is weighed: several may have the same trouble. */
-const of = (
-  { key, name }: { readonly key: string; readonly name: string },
-  found: readonly Finding[],
-): Finding[] => found.map((finding) => ({ ...finding, values: { ...finding.values, key, what: name } }))
+/** What each missed or doubled draw would do; a batch that would be in doubt afterwards is put right in any case. */
+const mistakesOf = (
+  formula: Formula,
+  { fats, oils, alkalis }: WeighedOut,
+  lye: LyePlan,
+  superfat: SuperfatMargin,
+  fill: Fill,
+  shop: ShopFile,
+): readonly Mistake[] => {
+  const value = (key: string): number => formula.fats.find((fat) => fat.key === key)?.value.nominal ?? 0
+  const massOf = (key: string): number => fats.find((fat) => fat.key === key)?.plan.sum ?? 0
+  const rise =
+    fill.pourHeight.nominal * (shop.fill?.['rises-while-hot'] ?? DEFAULT_FILL_ALLOWANCES.rise.nominal)
+  return rescues({
+    fats: oils.map(({ key, fats: inIt, plan }) => ({
+      key,
+      mass: plan.sum,
+      saponificationValue:
+        inIt.reduce((sum, fat) => sum + massOf(fat.key) * value(fat.key), 0) / (plan.sum || 1),
+      draws: plan.draws.map(({ target }) => target),
+    })),
+    alkalis: alkalis.map(({ kind, purity, plan }, index) => ({
+      alkali: kind,
+      mass: plan.sum,
+      purity,
+      portions: lye.portions.map(({ masses }) => masses[index] ?? 0).filter((mass) => mass > 0),
+    })),
+    hydroxideForAcids: formula.hydroxideForAcids * fill.oilMass,
+    concentration: lye.concentration,
+    floor: Math.max(shop.limits['least-superfat'], superfat.nominal - superfat.worst.low),
+    softLimit: SOFT_LIMIT,
+    roomLeft: fill.area * Math.max(0, fill.freeboard - rise) * fill.batterDensity,
+  })
+}
+
+/** Of the water: some of it must be liquid, or nothing dissolves in it [–] (common practice) */
+const MOST_ICE = 0.9
+
+/** The scale of the first draw of oils: where draws need several, the others say so themselves. */
+const mainScale = ({ oils }: WeighedOut): Scale => {
+  const scale = oils[0]?.plan.scale
+  if (!scale) throw new Error('A batch without fats.')
+  return scale
+}
+
+/** What the shop has measured of its fills takes the place of the trade's estimates. */
+const allowancesOf = ({ fill = {} }: ShopFile): FillAllowances => {
+  const given = {
+    potResidue: fill['left-in-kettle'],
+    air: fill.air,
+    setShrinkage: fill['sinks-while-setting'],
+    rise: fill['rises-while-hot'],
+    dish: fill.dish,
+    ash: fill.ash,
+  }
+  const bands = Object.entries(given).flatMap(([key, value]) =>
+    value === undefined ? [] : [[key, measured(value)] as const],
+  )
+  return { ...DEFAULT_FILL_ALLOWANCES, ...Object.fromEntries(bands) }
+}
+
+/** Where the shop has not looked at the clock [s] (estimates) */
+const PACE = { blend: 300, colour: 180, jug: 30 } as const
+/** How much sooner and later than in the trial it may thicken [–] (estimate: a large batch is warmer and blended longer) */
+const SOONER = 0.75
+const LATER = 1.25
+
+/** Minutes from lye in the fats to too thick, as tried, against those that blending and pouring take here. */
+const timeOf = (
+  shop: ShopFile,
+  tried: NonNullable<RecipeFile['tried']>,
+  formula: Formula,
+  pour: PourPlan,
+): TimeBudget => {
+  const pace = shop.pace ?? {}
+  const toThick = tried['minutes-to-thick'] * 60
+  const toTrace = tried['minutes-to-trace']
+  const budget = timeBudget({
+    timeToThick: { low: toThick * SOONER, nominal: toThick, high: toThick * LATER },
+    // The clock of the trial has counted the rests of the blender.
+    blending: toTrace === undefined ? (pace.blend ?? PACE.blend) : toTrace * 60,
+    ...(toTrace !== undefined || pace['longest-run'] === undefined
+      ? {}
+      : { longestRun: pace['longest-run'] }),
+    ...(pace.rest === undefined ? {} : { rest: pace.rest }),
+    colouring: formula.colours.length * (pace.colour ?? PACE.colour),
+    carrying: 0,
+    jugs: pour.jug.count,
+    timePerJug: pace.jug ?? PACE.jug,
+  })
+  // Estimates of the trade stop nobody's batch.
+  return shop.pace
+    ? budget
+    : { ...budget, findings: budget.findings.map((finding) => ({ ...finding, severity: 'warn' }) as const) }
+}
 
 /** Which of the three directions the batch asks for: full height, so much oil, or what is there of a fat. */
-const fillOf = (setting: FillSetting, batch: BatchFile): Fill => {
-  if (batch.oils !== undefined) return fillHeightForOils(setting, batch.oils)
+const fillOf = (
+  setting: FillSetting,
+  batch: BatchFile,
+): { readonly fill: Fill; readonly onHand: BoundBatch['onHand'] } => {
+  if (batch.oils !== undefined) return { fill: wholeSlicesForOils(setting, batch.oils), onHand: undefined }
   const onHand = batch['on-hand']
-  if (!onHand) return oilsForFillHeight(setting)
+  if (!onHand) return { fill: oilsForFillHeight(setting), onHand: undefined }
   const bars = barsForOilOnHand(
     setting,
     Object.entries(onHand).map(([name, mass]) => ({ name, mass })),
   )
   // Not one slice: nothing is weighed, and the page says why.
-  return bars.fill ?? { ...oilsForFillHeight(setting), findings: bars.findings }
+  return { fill: bars.fill ?? { ...oilsForFillHeight(setting), findings: bars.findings }, onHand: bars }
 }
 
 const stateOf = (findings: readonly Finding[]): 'go' | 'hold' | 'stop' => {

@@ -1,5 +1,6 @@
 /** One fixture of the maker's folder to its designed mould. */
 import type { BlockCuts, MouldInside } from '../batch/fill.ts'
+import { driedLength } from '../batch/shrinkage.ts'
 import { blockDimensions } from '../fixtures/block-dimensions.ts'
 import {
   type BlockMould,
@@ -11,6 +12,7 @@ import {
 import type { Panel } from '../geometry/part.ts'
 import type { Content, Placed } from '../schema/content.ts'
 import type { FixtureFile } from '../schema/fixture.ts'
+import { cureLossOf } from './formula.ts'
 
 export interface BoundMould {
   readonly key: string
@@ -19,6 +21,17 @@ export interface BoundMould {
   readonly file: Placed<FixtureFile>
   /** boards by the key that the fixture names them with */
   readonly panelNames: ReadonlyMap<string, string>
+  /** as it is cut, and as it is sold */
+  /** of a bar's green weight, until it is sold [–] */
+  readonly weightLoss: number
+  readonly bar: { readonly green: BarSize; readonly cured: BarSize; readonly stated: 'green' | 'cured' }
+}
+
+/** m */
+export interface BarSize {
+  readonly alongLength: number
+  readonly alongWidth: number
+  readonly thickness: number
 }
 
 const THREADS = { '1/4-20': rodQuarterInch, M6: rodM6 } as const
@@ -37,13 +50,10 @@ export const bindMould = (content: Content, file: Placed<FixtureFile>): BoundMou
   const fixture = file.value
   const trim = fixture.trim ?? {}
   const wire = fixture['wire-allowance'] ?? {}
+  const bar = barOf(content, fixture)
   const block = blockDimensions({
     ...fixture.grid,
-    bar: {
-      alongLength: fixture.bar['along-length'],
-      alongWidth: fixture.bar['along-width'],
-      thickness: fixture.bar.thickness,
-    },
+    bar: bar.green,
     wireAllowance: { length: wire.length ?? 0, width: wire.width ?? 0, height: wire.height ?? 0 },
     trim: {
       length: { start: trim.left ?? 0, end: trim.right ?? 0 },
@@ -94,7 +104,28 @@ export const bindMould = (content: Content, file: Placed<FixtureFile>): BoundMou
     },
     limits: defaultMouldLimits,
   })
-  return { key: file.key, title: fixture.title, mould, file, panelNames }
+  return {
+    key: file.key,
+    title: fixture.title,
+    mould,
+    file,
+    panelNames,
+    bar,
+    weightLoss: cureLossOf(content),
+  }
+}
+
+/** Both sizes from the one that the maker has in mind; the block is made of green bars. */
+const barOf = (content: Content, { bar }: FixtureFile): BoundMould['bar'] => {
+  const ratio = driedLength(cureLossOf(content))
+  const times = (factor: number): BarSize => ({
+    alongLength: bar['along-length'] * factor,
+    alongWidth: bar['along-width'] * factor,
+    thickness: bar.thickness * factor,
+  })
+  return bar['size-is'] === 'cured'
+    ? { green: times(1 / ratio), cured: times(1), stated: 'cured' }
+    : { green: times(1), cured: times(ratio), stated: 'green' }
 }
 
 /** The inside as a batch fills it. */
@@ -105,13 +136,13 @@ export const mouldInside = ({ mould }: BoundMould): MouldInside => ({
   lining: mould.input.liningAllowance,
 })
 
-export const blockCuts = ({ mould, file }: BoundMould): BlockCuts => {
+export const blockCuts = ({ mould, file, bar }: BoundMould): BlockCuts => {
   const { block } = mould
   return {
     columns: block.columns,
     rows: block.rows,
     slices: block.slices,
-    slicePitch: file.value.bar.thickness + (file.value['wire-allowance']?.height ?? 0),
+    slicePitch: bar.green.thickness + (file.value['wire-allowance']?.height ?? 0),
     topTrim: block.trim.height.end + block.trim.height.start,
   }
 }

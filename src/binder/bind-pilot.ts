@@ -4,7 +4,7 @@ import type { Finding } from '../findings.ts'
 import type { Content } from '../schema/content.ts'
 import { type Formula, formulaOf } from './formula.ts'
 import { type LyePlan, planLye } from './plan-lye.ts'
-import { pickVessels, scalesOf } from './shop-tools.ts'
+import { hottestLye, pickVessels, scalesOf } from './shop-tools.ts'
 
 export interface BoundPilot {
   readonly recipeKey: string
@@ -21,7 +21,13 @@ export interface BoundPilot {
     readonly name: string
     readonly plan: DrawPlan
   }[]
-  readonly additions: readonly { readonly key: string; readonly name: string; readonly plan: DrawPlan }[]
+  readonly additions: readonly {
+    readonly key: string
+    readonly name: string
+    readonly strength: number | undefined
+    readonly colour: string | undefined
+    readonly plan: DrawPlan
+  }[]
   readonly water: DrawPlan
   readonly lye: LyePlan
   readonly pourTemperature: number
@@ -65,9 +71,11 @@ export const bindPilot = (content: Content, recipeKey: string): BoundPilot | und
     name,
     plan: weigh(weighed * LOAF, vessels.alkali, true),
   }))
-  const additions = formula.additions.map(({ key, name, mass }) => ({
+  const additions = formula.additions.map(({ key, name, mass, acid, colour }) => ({
     key,
     name,
+    strength: acid?.strength,
+    colour,
     plan: weigh(mass * LOAF, vessels.weighing),
   }))
   const water = weigh(formula.water * LOAF, vessels.weighing)
@@ -80,10 +88,11 @@ export const bindPilot = (content: Content, recipeKey: string): BoundPilot | und
     })),
     water: water.sum,
     ice: 0,
+    waterWithAcids: formula.waterWithAcids * LOAF,
     waterTemperature: shop.room['usual-temperature'],
     roomTemperature: shop.room['usual-temperature'],
     coolTo: recipe['pour-temperature'],
-    hottest: Math.min(shop.limits['hottest-lye'], vessels.lye.rated),
+    hottest: hottestLye(shop, vessels.lye),
     nextPortionBelow: shop.limits['next-portion-below'],
   })
   const plans = [...fats, ...alkalis, ...additions].map(({ plan }) => plan)

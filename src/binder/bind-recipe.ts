@@ -4,13 +4,15 @@ import { MOLAR_MASS } from '../chemistry/atomic-weights.ts'
 import { type BlendMakeUp, blendMakeUp, type Estimate } from '../chemistry/blend-make-up.ts'
 import { meanFattyAcidMolarMass, middleComposition } from '../chemistry/composition.ts'
 import { type ReactionProducts, reactionProducts } from '../chemistry/mass-balance.ts'
-import { type SuperfatMargin, superfatMargin } from '../chemistry/superfat-interval.ts'
+import { checkSolubility } from '../chemistry/solubility.ts'
+import { SOFT_LIMIT, type SuperfatMargin, superfatMargin } from '../chemistry/superfat-interval.ts'
 import type { Finding } from '../findings.ts'
 import type { Range } from '../numerics/spread.ts'
 import type { Content, Placed } from '../schema/content.ts'
+import type { FragranceEntry } from '../schema/materials.ts'
 import type { RecipeFile } from '../schema/recipe.ts'
 import { fattyAcidRanges } from './fat-figures.ts'
-import { type Formula, type FormulaFat, formulaOf } from './formula.ts'
+import { cureLossOf, type Formula, type FormulaFat, formulaOf } from './formula.ts'
 import { BEADS_DENSITY, containerFor, pickVessels, scaleErrorsOf, scalesOf } from './shop-tools.ts'
 
 export interface RecipeFat extends FormulaFat {
@@ -34,10 +36,22 @@ export interface BoundRecipe {
   readonly unsaponifiable: Estimate & { readonly unknown: readonly RecipeFat[] }
   /** of fats that are known to be solid in a warm room */
   readonly solid: readonly RecipeFat[]
+  /** most that stays clear in this shop's room, and its temperature [–, K] */
+  readonly solubility: { readonly limit: number; readonly temperature: number }
+  /** of the hydroxide, by number of molecules [–] */
+  readonly potassiumShare: number
+  /** alkali as weighed that added acids take, of all alkalis together [kg per kg of fats] */
+  readonly alkaliForAcids: number
+  /** scents by their key */
+  readonly fragrances: ReadonlyMap<string, FragranceEntry>
+  /** of the batter, until bars are sold [–] */
+  readonly cureLoss: number
   /** for BATCH_SIZE of fats on the shop's scales */
   readonly superfat: SuperfatMargin
   /** least superfat that the shop allows [–] */
   readonly floor: number
+  /** above this a bar is said to turn soft and rancid early [–] */
+  readonly softLimit: number
   /** fats that the superfat was worked out for [kg] */
   readonly batchSize: number
   /** for each kilogram of fats */
@@ -71,6 +85,13 @@ export const bindRecipe = (content: Content, file: Placed<RecipeFile>): BoundRec
     })),
   )
   const superfat = marginOf(content, formula)
+  const room = content.shop.value.room['usual-temperature']
+  const moles = formula.alkalis.map(({ kind, pure }) => ({ kind, moles: pure / MOLAR_MASS[kind] }))
+  const hydroxide = moles.reduce((sum, one) => sum + one.moles, 0)
+  const potassium = moles.reduce((sum, one) => sum + (one.kind === 'KOH' ? one.moles : 0), 0)
+  // Acids take every alkali in the share that it has of the hydroxide.
+  const weighed = formula.alkalis.reduce((sum, one) => sum + one.weighed, 0)
+  const acids = hydroxide > 0 ? (formula.hydroxideForAcids / hydroxide) * weighed : 0
   return {
     key: file.key,
     title: recipe.title,
@@ -83,8 +104,14 @@ export const bindRecipe = (content: Content, file: Placed<RecipeFile>): BoundRec
     uncovered: fats.filter(({ entry }) => fattyAcidRanges(entry) === undefined),
     unsaponifiable: unsaponifiableOf(fats),
     solid: fats.filter(({ entry }) => entry.density.state === 'solid' && entry.density.at <= WARM_ROOM),
+    solubility: { limit: checkSolubility(formula.composition, room).limit, temperature: room },
+    potassiumShare: hydroxide > 0 ? potassium / hydroxide : 0,
+    alkaliForAcids: acids,
+    fragrances: new Map([...content.fragrances].map(([key, { value }]) => [key, value])),
+    cureLoss: cureLossOf(content),
     superfat,
     floor: content.shop.value.limits['least-superfat'],
+    softLimit: SOFT_LIMIT,
     batchSize: BATCH_SIZE,
     products: productsOf(formula),
     stops: [...formula.findings, ...superfat.findings].filter(({ severity }) => severity === 'stop'),

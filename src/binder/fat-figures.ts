@@ -11,10 +11,47 @@ import { type SaponificationValue, saponificationValue } from '../chemistry/sapo
 import type { FatEntry } from '../schema/fats.ts'
 import type { CertificateEntry } from '../schema/materials.ts'
 
+/** In place of a key of sources.yaml: the figure stands in a certificate. */
+export const CERTIFICATE = 'certificate'
+
+/** A fat as it stands on the shelf: what the certificate of its lot says takes the place of what is published. */
+export const fatOfLot = (fat: FatEntry, certificate: CertificateEntry | undefined): FatEntry => {
+  if (!certificate) return fat
+  const evidence = { source: CERTIFICATE, evidence: 'read' } as const
+  const exactly = (value: number | undefined) =>
+    value === undefined ? undefined : { from: value, to: value, ...evidence }
+  const { density } = certificate
+  const acids = certificate['fatty-acids']
+  const sum = Object.values(acids ?? {}).reduce((total, one) => total + one, 0)
+  const given = {
+    'acid-value': exactly(certificate['acid-value']),
+    'iodine-value': exactly(certificate['iodine-value']),
+    unsaponifiable: exactly(certificate.unsaponifiable),
+    density: density && {
+      from: density.value,
+      to: density.value,
+      at: density.at,
+      ...(density['against-water-at'] === undefined
+        ? {}
+        : { 'against-water-at': density['against-water-at'] }),
+      ...evidence,
+    },
+    // An analysis leaves small acids out: what it names is brought to a hundred.
+    'fatty-acids': acids && {
+      percent: Object.fromEntries(
+        Object.entries(acids).map(([acid, value]) => [acid, [(value / sum) * 100, (value / sum) * 100]]),
+      ) as NonNullable<FatEntry['fatty-acids']>['percent'],
+      ...evidence,
+    },
+  }
+  const known = Object.fromEntries(Object.entries(given).filter(([, value]) => value !== undefined))
+  return { ...fat, ...known }
+}
+
 /**
- * The saponification value in use: the lot's certificate, else the one that the published make-up gives where it falls
- * into the published range, else the middle of that range. Without a certificate its limits are those of the range:
- * a make-up of the whole trade says as little of one lot as a range does.
+ * The saponification value in use: the lot's certificate, else what the analysis of the lot gives, else the one that the
+ * published make-up gives where it falls into the published range, else the middle of that range. Without a certificate
+ * its limits are those of the range: a make-up of the whole trade says as little of one lot as a range does.
  */
 export const usedSaponificationValue = (
   fat: FatEntry,
@@ -28,17 +65,23 @@ export const usedSaponificationValue = (
     low: fat['saponification-value'].from / 1000,
     high: fat['saponification-value'].to / 1000,
   }
+  const certified = certificate?.['saponification-value']
+  const acids = certificate?.['fatty-acids']
   const value = saponificationValue({
     kind: fat.kind,
     published,
     unsaponifiable,
-    certificate: certificate && {
-      value: certificate['saponification-value'] / 1000,
-      ...(certificate.tolerance === undefined ? {} : { tolerance: certificate.tolerance / 1000 }),
-    },
+    certificate:
+      certified === undefined
+        ? undefined
+        : {
+            value: certified / 1000,
+            ...(certificate?.tolerance === undefined ? {} : { tolerance: certificate.tolerance / 1000 }),
+          },
+    lotComposition: acids,
   })
   const ranges = fattyAcidRanges(fat)
-  if (certificate || !ranges || fat.kind === 'wax') return value
+  if (value.basis !== 'middle-of-range' || !ranges || fat.kind === 'wax') return value
   const middle = middleComposition(ranges)
   const computed =
     fat.kind === 'fatty-acid'

@@ -1,20 +1,31 @@
 /** A recipe for each kilogram of its fats: everything about a batch is a multiple of this. */
 import type { BatterPart } from '../batch/batter.ts'
-import { type AddedAcid, type Alkali, alkaliFor, hydroxideOfAcid, type Purity } from '../chemistry/alkali.ts'
+import {
+  type AddedAcid,
+  type Alkali,
+  type AlkaliNeed,
+  alkaliFor,
+  hydroxideOfAcid,
+  type Purity,
+  waterWithAcid,
+} from '../chemistry/alkali.ts'
 import type { SaponificationValue } from '../chemistry/saponification-value.ts'
-import { type LyeStrength, lyeComposition, lyeWater } from '../chemistry/solution.ts'
+import { type LyeStrength, lyeComposition, lyeWater, stockLye } from '../chemistry/solution.ts'
 import { type LyeComposition, lyeDensity } from '../chemistry/solution-density.ts'
 import type { Finding } from '../findings.ts'
 import type { Content } from '../schema/content.ts'
 import type { FatEntry } from '../schema/fats.ts'
+import type { AdditiveEntry, CertificateEntry } from '../schema/materials.ts'
 import type { RecipeFile } from '../schema/recipe.ts'
-import { pourDensity, usedSaponificationValue } from './fat-figures.ts'
+import { fatOfLot, pourDensity, usedSaponificationValue } from './fat-figures.ts'
 
 export interface FormulaFat {
   readonly key: string
   readonly name: string
   readonly share: number
+  /** as published, or as the certificate of the lot says */
   readonly entry: FatEntry
+  readonly certificate: CertificateEntry | undefined
   readonly value: SaponificationValue
   /** melted, at the pouring temperature [kg/m3] */
   readonly density: number
@@ -24,28 +35,60 @@ export interface FormulaAlkali {
   readonly key: string
   readonly name: string
   readonly kind: Alkali
+  /** share of pure alkali in what is weighed: of dry alkali its purity, of a stock lye its strength */
   readonly purity: Purity
   /** as weighed, and what of it is pure [kg per kg of fats] */
   readonly weighed: number
   readonly pure: number
+  /** a ready solution in place of dry alkali */
+  readonly stock: boolean
 }
 
 export interface FormulaAddition {
   readonly key: string
+  /** the maker's key of what it is: the same material may colour two parts */
+  readonly material: string
   readonly name: string
   readonly role: 'acid' | 'fragrance' | 'other'
   /** [kg per kg of fats] */
   readonly mass: number
   readonly density: number
   readonly acid?: AddedAcid
+  /** water that it brings [kg per kg of fats] */
+  readonly water: number
+  /** the part of the batter that it colours, by the maker's key */
+  readonly colour?: string
+}
+
+export interface FormulaColour {
+  readonly key: string
+  /** of the batter [–] */
+  readonly share: number
+}
+
+/** The three ways of saying how strong a lye is, all of them [–]. */
+export interface StrengthInWords {
+  /** the way in which the recipe says it */
+  readonly asked: LyeStrength['by']
+  readonly concentration: number
+  readonly waterToLye: number
+  readonly waterShareOfOils: number
 }
 
 export interface Formula {
   readonly fats: readonly FormulaFat[]
   readonly alkalis: readonly FormulaAlkali[]
   readonly additions: readonly FormulaAddition[]
-  /** water or other lye liquid [kg per kg of fats] */
+  readonly colours: readonly FormulaColour[]
+  /** water or other lye liquid to weigh: what acids and a stock lye bring is taken off [kg per kg of fats] */
   readonly water: number
+  /** all the water that the lye is to have, whatever brings it [kg per kg of fats] */
+  readonly waterInAll: number
+  /** water that acids bring into the lye [kg per kg of fats] */
+  readonly waterWithAcids: number
+  /** of each scent, its share in the bar as it is sold, in the part of the batter that has most of it [–] */
+  readonly scents: readonly { readonly key: string; readonly name: string; readonly share: number }[]
+  readonly strength: StrengthInWords
   /** named when the lye is not made with water */
   readonly liquid: { readonly key: string; readonly name: string } | undefined
   /** alkali as weighed in all of the lye [–] */
@@ -64,23 +107,43 @@ const UNKNOWN_DENSITY = 1000
 /** Water that a bar has lost when it is sold, as a share of its batter; until bars are weighed (estimate: 10 %). */
 const CURE_LOSS = 0.1
 
-/** @throws Error when the recipe names what content lacks: a bug, since load.ts has looked it up */
-export const formulaOf = (content: Content, recipe: RecipeFile): Formula => {
+/** What this shop's bars lose from the pour until they are sold [–]: as the maker has found, or the estimate. */
+export const cureLossOf = (content: Content): number => content.shop.value.cure?.['weight-loss'] ?? CURE_LOSS
+
+/**
+ * @param stock key of a stock lye to make it with, in place of the dry alkali
+ * @throws Error when the recipe names what content lacks: a bug, since load.ts has looked it up
+ */
+export const formulaOf = (content: Content, recipe: RecipeFile, stock?: string): Formula => {
   const temperature = recipe['pour-temperature']
   const fats = Object.entries(recipe.fats).map(([key, share]): FormulaFat => {
-    const entry = must(content.fats.get(key)?.value, key)
+    const certificate = content.certificates.get(key)?.value
+    const entry = fatOfLot(must(content.fats.get(key)?.value, key), certificate)
     return {
       key,
       name: entry.names[0] ?? key,
       share,
       entry,
-      value: usedSaponificationValue(entry, content.certificates.get(key)?.value),
+      certificate,
+      value: usedSaponificationValue(entry, certificate),
       density: pourDensity(entry, temperature),
     }
   })
-  const additions = Object.entries(recipe.additions ?? {}).map(([key, share]) =>
-    addition(content, key, share),
+  const colours = Object.entries(recipe.colours ?? {}).map(
+    ([key, { share }]): FormulaColour => ({ key, share }),
   )
+  const additions = [
+    ...Object.entries(recipe.additions ?? {}).map(([key, share]) => addition(content, key, share)),
+    ...Object.entries(recipe.colours ?? {}).flatMap(([colour, part]) =>
+      Object.entries(part.with ?? {}).map(
+        ([key, share]): FormulaAddition => ({
+          ...addition(content, key, share * part.share),
+          key: `${colour}.${key}`,
+          colour,
+        }),
+      ),
+    ),
+  ]
   const shares: readonly (readonly [string, number])[] = recipe.alkalis
     ? Object.entries(recipe.alkalis)
     : [[recipe.alkali ?? '', 1]]
@@ -93,7 +156,9 @@ export const formulaOf = (content: Content, recipe: RecipeFile): Formula => {
     const entry = chosen.find((one) => one.entry.kind === kind)?.entry
     if (!entry) return { nominal: 1, low: 1, high: 1 }
     const range = entry['purity-range']
-    return { nominal: entry.purity, low: range?.from ?? entry.purity, high: range?.to ?? entry.purity }
+    // What it has drawn from the air can only make it weaker.
+    const low = (range?.from ?? entry.purity) * (1 - (entry.damp ?? 0))
+    return { nominal: entry.purity, low, high: range?.to ?? entry.purity }
   }
   const acids = additions.flatMap(({ acid }) => (acid ? [acid] : []))
   const purity = { NaOH: purityOf('NaOH'), KOH: purityOf('KOH') }
@@ -104,7 +169,7 @@ export const formulaOf = (content: Content, recipe: RecipeFile): Formula => {
     purity,
     acids,
   })
-  const alkalis = need.alkalis.map((portion): FormulaAlkali => {
+  const dry = need.alkalis.map((portion): FormulaAlkali => {
     const one = must(
       chosen.find(({ entry }) => entry.kind === portion.alkali),
       portion.alkali,
@@ -116,28 +181,46 @@ export const formulaOf = (content: Content, recipe: RecipeFile): Formula => {
       purity: purity[portion.alkali],
       weighed: portion.weighedMass,
       pure: portion.pureMass,
+      stock: false,
     }
   })
-  const weighed = alkalis.reduce((sum, alkali) => sum + alkali.weighed, 0)
-  const { water, concentration } = lyeWater(weighed, 1, strengthOf(recipe))
-  const composition = lyeComposition(need.alkalis, water)
+  const weighed = dry.reduce((sum, alkali) => sum + alkali.weighed, 0)
+  const asked = strengthOf(recipe)
+  const lye = lyeWater(weighed, 1, asked)
+  const { waterWithAcids } = need
+  const ready = stock === undefined ? undefined : fromStock(content, stock, need, lye.water - waterWithAcids)
+  const water = ready?.water ?? Math.max(0, lye.water - waterWithAcids)
+  const alkalis = ready?.alkalis ?? dry
+  const composition = lyeComposition(need.alkalis, lye.water)
+  const lyeMass = alkalis.reduce((sum, alkali) => sum + alkali.weighed, 0) + water
   const liquid = recipe['lye-liquid'] ? content.liquids.get(recipe['lye-liquid'])?.value : undefined
   const parts: BatterPart[] = [
     ...fats.map(
       ({ key, share, density }): BatterPart => ({ name: key, kind: 'fat', massPerOil: share, density }),
     ),
-    { name: 'lye', kind: 'lye', massPerOil: weighed + water, density: lyeDensity(composition, temperature) },
+    { name: 'lye', kind: 'lye', massPerOil: lyeMass, density: lyeDensity(composition, temperature) },
     ...additions.map(
       ({ key, mass, density }): BatterPart => ({ name: key, kind: 'additive', massPerOil: mass, density }),
     ),
   ]
+  const scents = scentShares(content, additions, colours, parts)
   return {
     fats,
     alkalis,
     additions,
+    colours,
     water,
+    waterInAll: lye.water,
+    waterWithAcids,
+    scents,
+    strength: {
+      asked: asked.by,
+      concentration: lye.concentration,
+      waterToLye: lye.waterToLye,
+      waterShareOfOils: lye.waterShareOfOils,
+    },
     liquid: liquid && recipe['lye-liquid'] ? { key: recipe['lye-liquid'], name: liquid.name } : undefined,
-    concentration,
+    concentration: lye.concentration,
     composition,
     hydroxideForAcids: acids.reduce((sum, acid) => sum + hydroxideOfAcid(acid), 0),
     parts,
@@ -145,11 +228,54 @@ export const formulaOf = (content: Content, recipe: RecipeFile): Formula => {
     findings: [
       ...fats.flatMap(({ value }) => value.findings),
       ...need.findings,
-      ...additionFindings(content, additions, parts),
+      ...(ready?.findings ?? []),
+      ...(lye.water < waterWithAcids ? [noWaterLeft] : []),
+      ...scentFindings(content, scents),
       ...(liquid
         ? [{ code: 'lye-liquid-not-water', severity: 'hold', values: { liquid: liquid.name } } as const]
         : []),
       ...(recipe.tried ? [] : [{ code: 'recipe-untried', severity: 'hold', values: {} } as const]),
+    ],
+  }
+}
+
+const noWaterLeft: Finding = { code: 'no-water-left-for-lye', severity: 'stop', values: {} }
+
+interface ReadyLye {
+  readonly alkalis: readonly FormulaAlkali[]
+  readonly water: number
+  readonly findings: readonly Finding[]
+}
+
+/** What a stock lye gives in place of dry alkali; a stop where it is of another alkali than the recipe. */
+const fromStock = (content: Content, key: string, need: AlkaliNeed, water: number): ReadyLye => {
+  const entry = must(content.stockLyes.get(key)?.value, key)
+  const pure = need.alkalis.reduce((sum, { pureMass }) => sum + pureMass, 0)
+  const range = entry['strength-range']
+  const use = stockLye({ alkali: pure, water: Math.max(0, water), stockConcentration: entry.strength })
+  const fits = need.alkalis.every(({ alkali }) => alkali === entry.kind)
+  return {
+    alkalis: [
+      {
+        key,
+        name: entry.name,
+        kind: entry.kind,
+        purity: {
+          nominal: entry.strength,
+          low: range?.from ?? entry.strength,
+          high: range?.to ?? entry.strength,
+        },
+        weighed: use.stock,
+        pure,
+        stock: true,
+      },
+    ],
+    water: use.makeUpWater,
+    findings: [
+      ...use.findings,
+      ...(fits
+        ? []
+        : [{ code: 'stock-of-another-alkali', severity: 'stop', values: { name: entry.name } } as const]),
     ],
   }
 }
@@ -166,44 +292,63 @@ const addition = (content: Content, key: string, share: number): FormulaAddition
   if (fragrance)
     return {
       key,
+      material: key,
       name: fragrance.name,
       role: 'fragrance',
       mass: share,
       density: fragrance.density ?? UNKNOWN_DENSITY,
+      water: 0,
     }
   const entry = must(content.additives.get(key)?.value, key)
-  const base = { key, name: entry.name, mass: share, density: entry.density ?? UNKNOWN_DENSITY }
-  if (entry.acid === undefined) return { ...base, role: 'other' }
-  return { ...base, role: 'acid', acid: { acid: entry.acid, mass: share, strength: entry.strength ?? 1 } }
+  const base = {
+    key,
+    material: key,
+    name: entry.name,
+    mass: share,
+    density: entry.density ?? UNKNOWN_DENSITY,
+    water: 0,
+  }
+  const acid = acidOf(entry, share)
+  return acid === undefined
+    ? { ...base, role: 'other' }
+    : { ...base, role: 'acid', acid, water: waterWithAcid(acid) }
 }
 
-/** A supplier's limit counts what is in the bar as it is sold, which has lost water since the pour. */
-const additionFindings = (
+const acidOf = (entry: AdditiveEntry, mass: number): AddedAcid | undefined =>
+  entry.acid === undefined ? undefined : { acid: entry.acid, mass, strength: entry.strength ?? 1 }
+
+/**
+ * A supplier's limit counts what is in the bar as it is sold, which has lost water since the pour; a bar may be all of
+ * one part of a batter that was divided for colours.
+ */
+const scentShares = (
   content: Content,
   additions: readonly FormulaAddition[],
+  colours: readonly FormulaColour[],
   parts: readonly BatterPart[],
-): Finding[] => {
-  const batter = parts.reduce((sum, part) => sum + part.massPerOil, 0)
-  return additions.flatMap(({ key, name, mass }): Finding[] => {
-    const fragrance = content.fragrances.get(key)?.value
-    if (!fragrance) return []
-    const share = mass / (batter * (1 - CURE_LOSS))
-    return [
-      ...(share > fragrance.limit
-        ? [
-            {
-              code: 'fragrance-over-limit',
-              severity: 'stop',
-              values: { name, share, limit: fragrance.limit },
-            } as const,
-          ]
-        : []),
-      ...(fragrance.tried
-        ? []
-        : [{ code: 'fragrance-untried', severity: 'hold', values: { name } } as const]),
-    ]
+): Formula['scents'] => {
+  const sold = parts.reduce((sum, part) => sum + part.massPerOil, 0) * (1 - cureLossOf(content))
+  const scents = new Map(
+    additions.filter(({ role }) => role === 'fragrance').map(({ material, name }) => [material, name]),
+  )
+  return [...scents].map(([key, name]) => {
+    const of = (colour: string | undefined): number =>
+      additions.reduce((sum, one) => sum + (one.material === key && one.colour === colour ? one.mass : 0), 0)
+    const most = Math.max(0, ...colours.map((part) => of(part.key) / part.share))
+    return { key, name, share: (of(undefined) + most) / sold }
   })
 }
+
+const scentFindings = (content: Content, scents: Formula['scents']): Finding[] =>
+  scents.flatMap(({ key, name, share }): Finding[] => {
+    const { limit, tried } = must(content.fragrances.get(key)?.value, key)
+    return [
+      ...(share > limit
+        ? [{ code: 'fragrance-over-limit', severity: 'stop', values: { name, share, limit } } as const]
+        : []),
+      ...(tried ? [] : [{ code: 'fragrance-untried', severity: 'hold', values: { name } } as const]),
+    ]
+  })
 
 const must = <T>(found: T | undefined, key: string): T => {
   if (found === undefined) throw new Error(`Nothing is named "${key}".`)

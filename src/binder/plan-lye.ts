@@ -1,5 +1,6 @@
 /** How the lye of one batch is made: portions, the hottest it gets, how long it cools, what forbids it. */
 import type { Alkali } from '../chemistry/alkali.ts'
+import { type IceByWater, iceByWater } from '../chemistry/ice-by-water.ts'
 import {
   coolingConstantFromReadings,
   coolingTime,
@@ -8,8 +9,13 @@ import {
 import { lyeWarming } from '../chemistry/lye-heat-capacity.ts'
 import { checkStockIce, planPortions } from '../chemistry/lye-portions.ts'
 import { checkSolubility } from '../chemistry/solubility.ts'
-import { lyeDensity } from '../chemistry/solution-density.ts'
-import { type LyeMixing, peakTemperature } from '../chemistry/solution-heat.ts'
+import { type LyeComposition, lyeDensity } from '../chemistry/solution-density.ts'
+import {
+  checkLyePeak,
+  type LyeMixing,
+  peakTemperature,
+  thinnedStockTemperature,
+} from '../chemistry/solution-heat.ts'
 import type { Finding } from '../findings.ts'
 
 /** kg and K throughout. */
@@ -17,6 +23,8 @@ export interface LyeRequest {
   readonly alkalis: readonly LyeAlkali[]
   readonly water: number
   readonly ice: number
+  /** water that comes in with acids, which are stirred into the water first */
+  readonly waterWithAcids?: number
   readonly waterTemperature: number
   readonly roomTemperature: number
   /** what the lye has to come down to before it is used */
@@ -35,6 +43,8 @@ export interface LyeAlkali {
   readonly pure: number
   /** of the scale that weighs it */
   readonly division: number
+  /** a ready solution: what of it is not pure is water, and its heat is gone already */
+  readonly stock?: boolean
 }
 
 export interface LyePlan {
@@ -42,84 +52,157 @@ export interface LyePlan {
     readonly number: number
     /** of each alkali, in their order */
     readonly masses: readonly number[]
+    /** high and low end [K] */
     readonly peak: number
+    readonly peakLow: number
   }[]
+  /** of a stock lye that is thinned: no portions then [K] */
+  readonly thinned: { readonly peak: number; readonly peakLow: number } | undefined
   /** hottest over all portions, high end [K] */
   readonly peak: number
-  /** what it would reach if all went in at once, high end [K] */
-  readonly peakAtOnce: number
+  /** what it would reach if all went in at once, low and high end [K] */
+  readonly atOnce: { readonly low: number; readonly high: number }
+  /** if all went in at once: the least ice that holds the limit, for the batch's own water and for other days' */
+  readonly byWater: readonly IceByWater[]
   readonly limit: number
   readonly waitBelow: number
   readonly waterTemperature: number
   /** as weighed, in all of the lye [–] */
   readonly concentration: number
+  /** all that is in the pail [kg] */
+  readonly mass: number
+  /** pure alkali in it [–] */
+  readonly composition: LyeComposition
   /** [m3], at the hottest */
   readonly volume: number
   /** from the last peak to the temperature of use; undefined when the room is too warm for it [s] */
   readonly coolingTime: number | undefined
   /** whether that time rests on readings of this pail */
   readonly coolingMeasured: boolean
+  /** the same in a tub of water at room temperature, an estimate [s] */
+  readonly bathTime: number | undefined
   readonly findings: readonly Finding[]
 }
 
 export const planLye = (request: LyeRequest): LyePlan => {
-  const weighedAlkali = sum(request.alkalis.map(({ weighed }) => weighed))
   const pureOf = (kind: Alkali): number =>
     sum(request.alkalis.map((alkali) => (alkali.kind === kind ? alkali.pure : 0)))
+  const stock = request.alkalis.find((alkali) => alkali.stock)
+  const weighedAlkali = sum(request.alkalis.map(({ weighed }) => weighed))
+  const stockWater = stock ? stock.weighed - stock.pure : 0
+  const added = request.water + (request.waterWithAcids ?? 0)
   const mixing: LyeMixing = {
     sodiumHydroxide: pureOf('NaOH'),
     potassiumHydroxide: pureOf('KOH'),
-    impurities: weighedAlkali - pureOf('NaOH') - pureOf('KOH'),
-    water: request.water,
+    impurities: stock ? 0 : weighedAlkali - pureOf('NaOH') - pureOf('KOH'),
+    water: added + stockWater,
     waterTemperature: request.waterTemperature,
     alkaliTemperature: request.roomTemperature,
     ice: request.ice,
   }
-  const total = weighedAlkali + request.water + request.ice
+  const total = weighedAlkali + added + request.ice
   const share = (mass: number): number => (total === 0 ? 0 : mass / total)
   const composition = { NaOH: share(mixing.sodiumHydroxide), KOH: share(mixing.potassiumHydroxide) }
-  const plan = planPortions(mixing, {
-    hottest: request.hottest,
-    waitFor: request.nextPortionBelow,
-    atLeast: Math.min(MOST_BY_HAND, Math.max(1, Math.ceil(weighedAlkali / HANDFUL))),
-  })
-  const atOnce = peakTemperature(mixing)
-  const peak = Math.max(...plan.portions.map((portion) => portion.peak), request.waterTemperature)
+  const atOnce = peakTemperature(mixing).temperature
+  const made = stock ? thin(request, mixing, stockWater) : dissolve(request, mixing, weighedAlkali)
+  const peak = Math.max(...made.peaks, request.waterTemperature)
   const volume = total / lyeDensity(composition, Math.min(peak, HOTTEST_KNOWN_DENSITY))
-  const findings: Finding[] = [
-    ...plan.findings,
-    ...checkStockIce(mixing),
-    ...checkSolubility(composition, request.roomTemperature).findings,
-  ]
   const warming = lyeWarming(composition, request.roomTemperature, request.roomTemperature + 1)
   const measured = request.readings && coolingConstantFromReadings(request.readings)
-  const cooling = coolingTime({
-    from: plan.portions.at(-1)?.peak ?? request.hottest,
-    to: request.coolTo,
-    room: request.roomTemperature,
-    constant:
-      measured?.constant ??
-      estimatedCoolingConstant({
-        mass: total,
-        heatCapacity: warming,
-        area: wettedArea(volume),
-        surroundings: 'still-air',
-      }).nominal,
-  })
+  const estimate = (surroundings: 'still-air' | 'water-bath'): number =>
+    estimatedCoolingConstant({ mass: total, heatCapacity: warming, area: wettedArea(volume), surroundings })
+      .nominal
+  const coolingWith = (constant: number) =>
+    coolingTime({
+      from: made.peaks.at(-1) ?? request.hottest,
+      to: request.coolTo,
+      room: request.roomTemperature,
+      constant,
+    })
+  const cooling = coolingWith(measured?.constant ?? estimate('still-air'))
   return {
-    portions: roundPortions(plan.portions, request),
+    portions: made.portions,
+    thinned: made.thinned,
     peak,
-    peakAtOnce: atOnce.temperature.high,
+    atOnce,
+    byWater: stock
+      ? []
+      : iceByWater({ ...mixing, water: mixing.water + request.ice, ice: 0 }, request.hottest, [
+          request.waterTemperature,
+          ...OTHER_DAYS,
+        ]),
     limit: request.hottest,
     waitBelow: request.nextPortionBelow,
     waterTemperature: request.waterTemperature,
-    concentration: share(weighedAlkali),
+    concentration: share(stock ? stock.pure : weighedAlkali),
+    mass: total,
+    composition,
     volume,
     coolingTime: cooling.time,
     coolingMeasured: measured?.constant !== undefined,
-    findings: [...findings, ...(measured?.findings ?? []), ...cooling.findings],
+    bathTime: coolingWith(estimate('water-bath')).time,
+    findings: [
+      ...made.findings,
+      ...checkSolubility(composition, request.roomTemperature).findings,
+      ...(measured?.findings ?? []),
+      ...cooling.findings,
+    ],
   }
 }
+
+interface MadeLye {
+  readonly portions: LyePlan['portions']
+  readonly thinned: LyePlan['thinned']
+  /** in the order in which they come; none where no number of portions helps [K] */
+  readonly peaks: readonly number[]
+  readonly findings: readonly Finding[]
+}
+
+/** From dry alkali, in portions. */
+const dissolve = (request: LyeRequest, mixing: LyeMixing, weighed: number): MadeLye => {
+  const plan = planPortions(mixing, {
+    hottest: request.hottest,
+    waitFor: request.nextPortionBelow,
+    atLeast: Math.min(MOST_BY_HAND, Math.max(1, Math.ceil(weighed / HANDFUL))),
+  })
+  return {
+    portions: roundPortions(plan.portions, request),
+    thinned: undefined,
+    peaks: plan.portions.map(({ peak }) => peak),
+    findings: [...plan.findings, ...checkStockIce(mixing)],
+  }
+}
+
+/** From a ready stock lye, poured into its make-up water. */
+const thin = (request: LyeRequest, mixing: LyeMixing, stockWater: number): MadeLye => {
+  const { high, low } = thinnedStockTemperature(
+    { ...mixing, water: stockWater, ice: 0 },
+    { water: mixing.water - stockWater, ice: request.ice },
+    request.roomTemperature,
+  )
+  const inStock = sum([mixing.sodiumHydroxide, mixing.potassiumHydroxide, stockWater])
+  const strength = {
+    NaOH: inStock === 0 ? 0 : mixing.sodiumHydroxide / inStock,
+    KOH: inStock === 0 ? 0 : mixing.potassiumHydroxide / inStock,
+  }
+  return {
+    portions: [],
+    thinned: { peak: high, peakLow: low },
+    peaks: [high],
+    findings: [...checkLyePeak(high, request.hottest), ...checkStock(strength, request.roomTemperature)],
+  }
+}
+
+/** A stock that has thrown crystals is weaker than its label, and what lies at the bottom stronger. */
+const checkStock = (strength: LyeComposition, temperature: number): readonly Finding[] => {
+  const { massFraction, limit, findings } = checkSolubility(strength, temperature)
+  return massFraction > limit
+    ? [{ code: 'stock-crystallises', severity: 'stop', values: { massFraction, limit, temperature } }]
+    : findings
+}
+
+/** K; from a winter's tap to a summer's shed */
+const OTHER_DAYS = [278.15, 285.15, 293.15, 301.15]
 
 /** kg; as much as one person can stir in little by little and watch, however cool the lye stays (common practice) */
 const HANDFUL = 0.5
@@ -131,12 +214,13 @@ const HOTTEST_KNOWN_DENSITY = 393.15
 
 /** Portions in whole divisions whose sums are exactly what was weighed: all but the last alike, none empty. */
 const roundPortions = (
-  portions: readonly { readonly number: number; readonly peak: number }[],
+  portions: readonly { readonly number: number; readonly peak: number; readonly peakLow: number }[],
   { alkalis }: LyeRequest,
 ): LyePlan['portions'] =>
-  portions.map(({ number, peak }, index) => ({
+  portions.map(({ number, peak, peakLow }, index) => ({
     number,
     peak,
+    peakLow,
     masses: alkalis.map(({ weighed, division }) => {
       const whole = Math.round(weighed / division)
       const each = Math.ceil(whole / portions.length)

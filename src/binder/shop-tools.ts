@@ -1,8 +1,11 @@
 /** The shop's scales and vessels as the calculators want them. */
-import type { Container, DrawPlan, Scale } from '../batch/draws.ts'
+import type { Container, Scale } from '../batch/draws.ts'
+import { checkVessel } from '../batch/pots.ts'
 import { type AcceptBand, scaleCheck } from '../batch/weighing-checks.ts'
 import type { ScaleErrors } from '../chemistry/superfat-input.ts'
 import type { ShopFile } from '../schema/shop.ts'
+import type { PotCheck } from './pot-checks.ts'
+import type { WeighedOut } from './weigh-out.ts'
 
 type Vessel = ShopFile['vessels'][string] & { readonly key: string }
 
@@ -70,15 +73,44 @@ export const containerFor = (
   workingMass: vessel.volume * WEIGHING_FULLNESS * density,
 })
 
-export const checkOf = (
+export interface ScaleCheck {
+  readonly name: string
+  /** undefined where the shop has none for it [kg] */
+  readonly checkMass: number | undefined
+  readonly band: AcceptBand | undefined
+  readonly division: number
+}
+
+/** Every scale that a batch uses, in the shop's order, with what it must show with its check weight on it. */
+export const scaleChecksOf = (
   shop: ShopFile,
-  scale: Scale,
-  fats: readonly { readonly plan: DrawPlan }[],
-): AcceptBand | undefined => {
-  const checkMass = shop.scales[scale.name]?.['check-mass']
-  if (checkMass === undefined) return undefined
-  const largestDraw = Math.max(...fats.flatMap((fat) => fat.plan.draws.map((draw) => draw.target)), 0)
-  return scaleCheck({ scale, checkMass, largestDraw })
+  { oils, alkalis, additions, water, ice, later }: WeighedOut,
+  pots: readonly (PotCheck | undefined)[],
+): ScaleCheck[] => {
+  const plans = [
+    ...[...oils, ...alkalis, ...additions].map(({ plan }) => plan),
+    ...[water, ice, later].flatMap((plan) => plan ?? []),
+  ]
+  const largest = new Map<string, number>()
+  const note = (name: string, mass: number): void => {
+    largest.set(name, Math.max(largest.get(name) ?? 0, mass))
+  }
+  for (const { scale, draws } of plans) for (const { target } of draws) note(scale.name, target)
+  for (const pot of pots) if (pot) note(pot.scale.name, pot.band.expected)
+  return scalesOf(shop)
+    .filter(({ name }) => largest.has(name))
+    .map((scale): ScaleCheck => {
+      const checkMass = shop.scales[scale.name]?.['check-mass']
+      return {
+        name: scale.name,
+        checkMass,
+        division: scale.division,
+        band:
+          checkMass === undefined
+            ? undefined
+            : scaleCheck({ scale, checkMass, largestDraw: largest.get(scale.name) ?? 0 }),
+      }
+    })
 }
 
 export const asVessel = (vessel: Vessel) => ({
@@ -87,6 +119,16 @@ export const asVessel = (vessel: Vessel) => ({
   brimVolume: vessel.volume,
   ratedTemperature: vessel.rated,
 })
+
+/** The most that lye may reach in this pail: its rating, what its material bears, and the shop's own limit [K]. */
+export const hottestLye = (shop: ShopFile, pail: Vessel): number =>
+  checkVessel({
+    vessel: asVessel(pail),
+    duty: 'lye',
+    contents: 0,
+    peakTemperature: 0,
+    shopLimit: shop.limits['hottest-lye'],
+  }).temperatureAllowed ?? Math.min(shop.limits['hottest-lye'], pail.rated)
 
 /** How fast the pail cools, when somebody has looked twice. */
 export const readingsOf = ({ cooling }: Vessel) =>

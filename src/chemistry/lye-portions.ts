@@ -5,6 +5,7 @@ import {
   iceEnthalpy,
   type LyeMixing,
   peakTemperature,
+  temperatureHavingLost,
   waterEnthalpy,
 } from './solution-heat.ts'
 
@@ -20,8 +21,9 @@ export interface Portion {
   readonly mass: number
   /** add it only when the lye is at or below this [K] */
   readonly addBelow: number
-  /** hottest that the lye gets from it, high end [K] */
+  /** hottest that the lye gets from it: high end, and low end [K] */
   readonly peak: number
+  readonly peakLow: number
 }
 
 /** More portions than this nobody weighs out [–], common practice. */
@@ -65,7 +67,8 @@ export function planPortions(
  *
  *     as planPortions
  *
- * A lye that never gets as warm as the waiting temperature starts the next portion as warm as it is.
+ * A lye that never gets as warm as the waiting temperature starts the next portion as warm as it is, each end of the
+ * heat for itself. Somebody who waits longer than needed stays below both.
  *
  * @param mixing  the whole lye [kg, K]
  * @param count   of portions [–], ≥ 1
@@ -76,23 +79,22 @@ export function planPortions(
 export function equalPortions(mixing: LyeMixing, count: number, waitFor: number): readonly Portion[] {
   const weighed = mixing.sodiumHydroxide + mixing.potassiumHydroxide + mixing.impurities
   const ice = mixing.ice ?? 0
-  let peak = 0
+  let peaks = { low: 0, high: 0 }
   return Array.from({ length: count }, (_, i): Portion => {
     // A portion's rise is that of the lye with it, less what the lye without it had taken up already.
     const after = part(mixing, (i + 1) / count)
-    if (i === 0) {
-      peak = peakTemperature(after).temperature.high
-      return { number: 1, mass: weighed / count, addBelow: mixing.waterTemperature, peak }
+    // Waiting never warms the lye.
+    const addBelow = i === 0 ? mixing.waterTemperature : Math.min(waitFor, peaks.high)
+    if (i === 0) peaks = peakTemperature(after).temperature
+    else {
+      // Ice is gone after the first portion, and the heat of the portions before is gone as far as they were waited for.
+      const before: LyeMixing = { ...part(mixing, i / count), water: mixing.water + ice, ice: 0 }
+      const whole: LyeMixing = { ...after, water: before.water, ice: 0 }
+      const at = (end: 'low' | 'high'): number =>
+        temperatureHavingLost(whole, enthalpySurplus(before, Math.min(waitFor, peaks[end]), end), end)
+      peaks = { low: at('low'), high: at('high') }
     }
-    // Ice is gone after the first portion; waiting never warms the lye.
-    const start = Math.min(waitFor, peak)
-    peak = peakAfterPortion(
-      { ...part(mixing, i / count), water: mixing.water + ice, ice: 0 },
-      mixing,
-      count,
-      start,
-    )
-    return { number: i + 1, mass: weighed / count, addBelow: start, peak }
+    return { number: i + 1, mass: weighed / count, addBelow, peak: peaks.high, peakLow: peaks.low }
   })
 }
 
@@ -103,29 +105,6 @@ const part = (mixing: LyeMixing, share: number): LyeMixing => ({
   potassiumHydroxide: mixing.potassiumHydroxide * share,
   impurities: mixing.impurities * share,
 })
-
-function peakAfterPortion(before: LyeMixing, whole: LyeMixing, count: number, start: number): number {
-  // The heat the first portions gave is gone: take off what is above the starting temperature now.
-  const lost = enthalpySurplus(before, start)
-  const all: LyeMixing = {
-    ...before,
-    sodiumHydroxide: before.sodiumHydroxide + whole.sodiumHydroxide / count,
-    potassiumHydroxide: before.potassiumHydroxide + whole.potassiumHydroxide / count,
-    impurities: before.impurities + whole.impurities / count,
-  }
-  return hottestWith(all, lost)
-}
-
-function hottestWith(mixing: LyeMixing, lost: number): number {
-  let low = 253.15
-  let high = 473.15
-  while (high - low > 1e-6) {
-    const middle = (low + high) / 2
-    if (enthalpySurplus(mixing, middle) > lost) low = middle
-    else high = middle
-  }
-  return Math.min((low + high) / 2, peakTemperature(mixing).boilingPoint)
-}
 
 export interface IceShare {
   /** ice to weigh in place of as much water [kg] */

@@ -12,7 +12,7 @@ import {
 export type FatKind = 'triglyceride' | 'wax' | 'fatty-acid'
 
 /** Where the value in use comes from, best first. */
-export type SaponificationValueBasis = 'certificate' | 'composition' | 'middle-of-range'
+export type SaponificationValueBasis = 'certificate' | 'analysis-of-lot' | 'composition' | 'middle-of-range'
 
 export interface SaponificationValueKnowledge {
   readonly kind: FatKind
@@ -69,7 +69,7 @@ export function saponificationValue(known: SaponificationValueKnowledge): Saponi
         nominal: whole * (1 - (unsaponifiable.low + unsaponifiable.high) / 2),
         low: whole * (1 - unsaponifiable.high) * (1 - COMPOSITION_TOLERANCE),
         high: whole * (1 - unsaponifiable.low) * (1 + COMPOSITION_TOLERANCE),
-        basis: 'composition',
+        basis: 'analysis-of-lot',
       })
     }
   }

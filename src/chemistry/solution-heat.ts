@@ -224,15 +224,60 @@ const temperatureWithEnthalpy = (mixing: LyeMixing, enthalpy: number): number =>
 /**
  * Enthalpy that a lye would have to lose to be at a temperature right after mixing.
  *
- *     ΔH = Σ m h(in) + Q(high) − m h(w, T)
+ *     ΔH = Σ m h(in) + Q − m h(w, T)
  *
  * @param mixing      masses [kg] and temperatures [K]
  * @param temperature wanted [K]
+ * @param end         which end of the heat is counted; the high one unless stated
  * @returns surplus [J]; below 0 where the lye stays cooler by itself
  * @source olsson1997
  */
-export const enthalpySurplus = (mixing: LyeMixing, temperature: number): number =>
-  sensibleEnthalpy(mixing) + heatReleased(mixing).high - lyeEnthalpy(mixing, temperature)
+export const enthalpySurplus = (mixing: LyeMixing, temperature: number, end: keyof Band = 'high'): number =>
+  sensibleEnthalpy(mixing) + heatReleased(mixing)[end] - lyeEnthalpy(mixing, temperature)
+
+/**
+ * Temperature of a lye that has lost some of its enthalpy by the time its last part is in.
+ *
+ *     Σ m h(in) + Q − lost = m h(w, T), capped at the boiling point
+ *
+ * @param mixing the whole lye [kg, K]
+ * @param lost   enthalpy that its parts have given up before [J]
+ * @param end    which end of the heat is counted
+ * @returns temperature [K]
+ * @source olsson1997
+ */
+export const temperatureHavingLost = (mixing: LyeMixing, lost: number, end: keyof Band): number =>
+  Math.min(
+    solutionBoilingPoint(compositionOf(mixing).massFraction),
+    temperatureWithEnthalpy(mixing, sensibleEnthalpy(mixing) + heatReleased(mixing)[end] - lost),
+  )
+
+/**
+ * Peak temperature when a ready stock lye is poured into its make-up water.
+ *
+ *     lost = enthalpy of the stock on its way to its own temperature;  then as temperatureHavingLost
+ *
+ * Only the heat of thinning is left: from a half to a third it still warms the lye by some 32 K. Potassium hydroxide: the high
+ * end is at endless dilution whatever the strength, so that its thinning counts as without heat.
+ *
+ * @param stock  the stock lye [kg]; its water holds `water`, `waterTemperature` is that of the make-up water [K]
+ * @param makeUp water to thin it with [kg], and ice [kg]
+ * @param temperature of the stock [K]
+ * @returns peak at each end of what is known [K]
+ * @source olsson1997, felder
+ */
+export const thinnedStockTemperature = (
+  stock: LyeMixing,
+  makeUp: { readonly water: number; readonly ice: number },
+  temperature: number,
+): Band => {
+  const whole: LyeMixing = { ...stock, water: stock.water + makeUp.water, ice: makeUp.ice }
+  const at = (end: keyof Band): number =>
+    temperatureHavingLost(whole, enthalpySurplus({ ...stock, ice: 0 }, temperature, end), end)
+  const ends = [at('low'), at('nominal'), at('high')]
+  // More heat of dissolving can mean less or more heat of thinning: the ends are sorted out here.
+  return { low: Math.min(...ends), nominal: at('nominal'), high: Math.max(...ends) }
+}
 
 /**
  * Whether a lye gets hotter than its vessel or its shop allows.

@@ -14,7 +14,7 @@ export interface SuperfatMargin extends SuperfatSpread {
 }
 
 /** Where a bar is commonly said to turn soft and rancid early [–], common practice. */
-const SOFT_LIMIT = 0.1
+export const SOFT_LIMIT = 0.1
 
 /**
  * Superfat of what was really weighed, with its margin.

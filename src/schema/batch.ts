@@ -1,6 +1,6 @@
 /** batches/NAME.yaml: one pour of one recipe into one mould on one day. */
 import { z } from 'zod'
-import { date, name, quantity, share } from './fields.ts'
+import { date, name, quantity, shareOr } from './fields.ts'
 import { exactlyOne, mapOf } from './shapes.ts'
 
 export const batchFile = z
@@ -17,10 +17,16 @@ export const batchFile = z
       .describe(
         'Or: what there is of the fats that are short; the largest batch of whole slices is planned.',
       ),
+    premix: name().optional().describe('Fats that were blended beforehand and are drawn as one.'),
     lye: z
       .strictObject({
         'water-temperature': quantity('temperature', { min: '0 C', max: '40 C' }).optional(),
-        ice: share({ min: '0 %', max: '90 %' }).optional(),
+        ice: shareOr('as needed', { min: '0 %', max: '90 %' })
+          .optional()
+          .describe(
+            'Share of the water that goes in as ice; as needed: the least that keeps the lye under its limit.',
+          ),
+        stock: name().optional().describe('A ready stock lye in place of the dry alkali.'),
       })
       .optional(),
   })

@@ -10,6 +10,8 @@ import type {
   FragranceEntry,
   LiquidEntry,
   PanelEntry,
+  PremixEntry,
+  StockLyeEntry,
 } from './materials.ts'
 import type { RecipeFile } from './recipe.ts'
 import type { ShopFile } from './shop.ts'
@@ -40,6 +42,8 @@ export interface Content {
   readonly sources: ReadonlyMap<string, Placed<SourceEntry>>
   readonly fats: ReadonlyMap<string, Placed<FatEntry>>
   readonly alkalis: ReadonlyMap<string, Placed<AlkaliEntry>>
+  readonly premixes: ReadonlyMap<string, Placed<PremixEntry>>
+  readonly stockLyes: ReadonlyMap<string, Placed<StockLyeEntry>>
   /** by the key of the fat that each is for */
   readonly certificates: ReadonlyMap<string, Placed<CertificateEntry>>
   readonly additives: ReadonlyMap<string, Placed<AdditiveEntry>>

@@ -53,12 +53,18 @@ export function report(context: z.RefinementCtx, { code, message, advice, path =
  * @source common practice
  */
 export function quantity(kind: QuantityKind, limits: QuantityLimits = {}): Field<number> {
-  const bounds = boundsOf(kind, limits)
+  const read = quantityReader(kind, limits)
   return typed({
     examples: [exampleWithin(kind, limits)],
     'x-quantity': kind,
     'x-units': symbolsOf(kind),
-  }).transform((text, context) => {
+  }).transform(read)
+}
+
+/** What a quantity field does with a text, its limits read once. */
+const quantityReader = (kind: QuantityKind, limits: QuantityLimits) => {
+  const bounds = boundsOf(kind, limits)
+  return (text: string, context: z.RefinementCtx): number => {
     const read = parseQuantity(text, kind)
     if (!read.ok) return refuse(context, read)
     const broken = bounds.find(({ allows }) => !allows(read.value))
@@ -70,12 +76,22 @@ export function quantity(kind: QuantityKind, limits: QuantityLimits = {}): Field
       message: `"${text.trim()}" is ${broken.words} ${broken.text}${also}`,
       advice: `Allowed ${rangeWords(limits)}.`,
     })
-  })
+  }
 }
 
 /** A share in percent, from 0 % to 100 % unless the limits say otherwise; gives 0..1. */
 export const share = (limits: QuantityLimits = {}): Field<number> =>
   quantity('ratio', { min: '0 %', max: '100 %', ...limits })
+
+/** A share in percent, or one fixed word in place of it. */
+export function shareOr<const Word extends string>(word: Word, limits: QuantityLimits): Field<number | Word> {
+  const read = quantityReader('ratio', limits)
+  return typed({
+    examples: [exampleWithin('ratio', limits), word],
+    'x-quantity': 'ratio',
+    'x-units': symbolsOf('ratio'),
+  }).transform((text, context): number | Word => (text.trim() === word ? word : read(text, context)))
+}
 
 /** A plain whole number without a unit, such as `100`. */
 export const count = (limits: NumberLimits = {}): Field<number> =>

@@ -13,6 +13,9 @@ export const fixtureFile = z.strictObject({
     'along-length': quantity('length', { min: '10 mm', max: '300 mm' }),
     'along-width': quantity('length', { min: '10 mm', max: '300 mm' }),
     thickness: quantity('length', { min: '8 mm', max: '150 mm' }),
+    'size-is': oneOf(['green', 'cured'])
+      .optional()
+      .describe('Green: as it is cut. Cured: as it is sold; the cut is made larger by what drying takes.'),
   }),
   grid: z.strictObject({
     columns: count({ min: 1, max: 20 }),

@@ -111,6 +111,8 @@ export const loadContent = (files: readonly FolderFile[], shown: string): Loaded
   const sources = entries(sourcesPlaced, 'sources', sourcesPlaced?.value.sources)
   const fats = merge(materials, 'fats', (file) => file.fats, diagnostics)
   const alkalis = merge(materials, 'alkalis', (file) => file.alkalis, diagnostics)
+  const stockLyes = merge(materials, 'stock-lyes', (file) => file['stock-lyes'], diagnostics)
+  const premixes = merge(materials, 'premixes', (file) => file.premixes, diagnostics)
   const certificates = merge(materials, 'certificates', (file) => file.certificates, diagnostics)
   const additives = merge(materials, 'additives', (file) => file.additives, diagnostics)
   const fragrances = merge(materials, 'fragrances', (file) => file.fragrances, diagnostics)
@@ -122,6 +124,17 @@ export const loadContent = (files: readonly FolderFile[], shown: string): Loaded
     // A fat whose name cannot be read is missing from the sum as well.
     if (diagnostics.some(({ file, severity }) => file === recipe.document.file && severity === 'error'))
       continue
+    const [first, second] = Object.keys(recipe.value.alkalis ?? {}).map((key) => alkalis.get(key)?.value.kind)
+    if (first !== undefined && first === second)
+      diagnostics.push({
+        severity: 'error',
+        code: 'alkalis-of-one-kind',
+        file: recipe.document.file,
+        path: '/alkalis',
+        at: 'key',
+        message: `Both alkalis are ${first}`,
+        advice: 'Name one NaOH and one KOH, or one alkali with "alkali:".',
+      })
     const sum = Object.values(recipe.value.fats).reduce((total, part) => total + part, 0)
     if (Math.abs(sum - 1) > SHARE_TOLERANCE)
       diagnostics.push({
@@ -146,6 +159,8 @@ export const loadContent = (files: readonly FolderFile[], shown: string): Loaded
       sources,
       fats,
       alkalis,
+      stockLyes,
+      premixes,
       certificates,
       additives,
       fragrances,

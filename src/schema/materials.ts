@@ -1,18 +1,72 @@
 /** materials/*.yaml: fats, alkalis and boards; one file may hold any of them. */
 import { z } from 'zod'
-import { fat } from './fats.ts'
-import { date, name, oneOf, plainNumber, quantity, share, words } from './fields.ts'
-import { mapOf } from './shapes.ts'
+import { acidShares, fat } from './fats.ts'
+import { date, name, oneOf, plainNumber, quantity, report, share, words } from './fields.ts'
+import { inOrder, mapOf } from './shapes.ts'
 
 const purity = () => share({ min: '50 %', max: '100 %' })
 
-const alkali = z.strictObject({
-  name: words({ max: 80 }),
-  kind: oneOf(['NaOH', 'KOH']),
-  purity: purity().describe('Share of pure alkali, from the drum or the certificate.'),
-  'purity-range': z.strictObject({ from: purity(), to: purity() }).optional(),
-  lot: words({ max: 60 }).optional(),
-})
+const premix = z
+  .strictObject({
+    name: words({ max: 80 }),
+    fats: mapOf(share({ min: '0.1 %', max: '100 %' })).describe('Shares of the blend; they make 100 %.'),
+    lot: words({ max: 60 }).optional(),
+    made: date().optional(),
+  })
+  .superRefine(({ fats }, context) => {
+    const sum = Object.values(fats).reduce((total, part) => total + part, 0)
+    if (Math.abs(sum - 1) <= 0.0005) return
+    report(context, {
+      code: 'shares-not-100',
+      message: `The fats make ${Math.round(sum * 10_000) / 100} %, not 100 %`,
+      advice: 'Write what went into the blend, so that its shares make 100 %.',
+      path: ['fats'],
+      at: 'key',
+    })
+  })
+
+/** A value that lies outside the limits that stand beside it is one typing mistake or two: which, only the maker knows. */
+const withinRange = (
+  value: number,
+  range: { readonly from: number; readonly to: number } | undefined,
+  key: string,
+  context: z.RefinementCtx,
+): void => {
+  if (!range || range.from > range.to || (value >= range.from && value <= range.to)) return
+  report(context, {
+    code: 'range-misses-value',
+    message: `The ${key} does not lie in the range that is given for it`,
+    advice: `Correct the ${key} or its range: the range holds every value that the lot may have.`,
+    path: [`${key}-range`],
+    at: 'key',
+  })
+}
+
+const alkali = z
+  .strictObject({
+    name: words({ max: 80 }),
+    kind: oneOf(['NaOH', 'KOH']),
+    purity: purity().describe('Share of pure alkali, from the drum or the certificate.'),
+    'purity-range': z.strictObject({ from: purity(), to: purity() }).superRefine(inOrder).optional(),
+    damp: share({ min: '0 %', max: '20 %' })
+      .optional()
+      .describe('Share of its weight that it may have drawn from the air since it was opened.'),
+    lot: words({ max: 60 }).optional(),
+  })
+  .superRefine((entry, context) => withinRange(entry.purity, entry['purity-range'], 'purity', context))
+
+const strength = () => share({ min: '10 %', max: '60 %' })
+
+const stockLye = z
+  .strictObject({
+    name: words({ max: 80 }),
+    kind: oneOf(['NaOH', 'KOH']),
+    strength: strength().describe('Share of pure alkali in the solution, as titrated or as its label says.'),
+    'strength-range': z.strictObject({ from: strength(), to: strength() }).superRefine(inOrder).optional(),
+    lot: words({ max: 60 }).optional(),
+    made: date().optional(),
+  })
+  .superRefine((entry, context) => withinRange(entry.strength, entry['strength-range'], 'strength', context))
 
 const panel = z.strictObject({
   name: words({ max: 80 }),
@@ -24,19 +78,62 @@ const panel = z.strictObject({
   grain: oneOf(['length', 'width', 'none']).optional(),
 })
 
-const certificate = z.strictObject({
-  'saponification-value': plainNumber({ min: 1, max: 560 }).describe(
-    'mg KOH per g, as the certificate says.',
-  ),
-  tolerance: plainNumber({ min: 0, max: 20 }).optional(),
-  lot: words({ max: 60 }),
-  date: date().optional(),
-})
+/** What a certificate can say of a lot; at least one of these. */
+const CERTIFIED = [
+  'saponification-value', 'acid-value', 'iodine-value', 'density', 'unsaponifiable', 'fatty-acids',
+] as const // biome-ignore format: one line reads better
+
+/** An analysis leaves out what it could not name, and rounds [%]; common practice. */
+const LEAST_FOUND = 90
+const MOST_FOUND = 102
+
+const certificate = z
+  .strictObject({
+    'saponification-value': plainNumber({ min: 1, max: 560 })
+      .optional()
+      .describe('mg KOH per g, as the certificate says.'),
+    tolerance: plainNumber({ min: 0, max: 20 })
+      .optional()
+      .describe('How far the saponification value may be off, mg KOH per g; 1 where it is not given.'),
+    'acid-value': plainNumber({ min: 0, max: 560 }).optional(),
+    'iodine-value': plainNumber({ min: 0, max: 250 }).optional(),
+    density: z
+      .strictObject({
+        value: plainNumber({ min: 0.7, max: 1.2 }).describe('Weight against the same volume of water.'),
+        at: quantity('temperature', { min: '0 C', max: '120 C' }),
+        'against-water-at': quantity('temperature', { min: '0 C', max: '40 C' }).optional(),
+      })
+      .optional(),
+    unsaponifiable: plainNumber({ min: 0, max: 1000 }).optional().describe('g in 1 kg.'),
+    'fatty-acids': acidShares().optional().describe('Percent of all fatty acids, as analysed.'),
+    lot: words({ max: 60 }),
+    date: date().optional(),
+  })
+  .superRefine((entry, context) => {
+    const acids = Object.values(entry['fatty-acids'] ?? { all: 100 }).reduce((sum, one) => sum + one, 0)
+    if (acids < LEAST_FOUND || acids > MOST_FOUND)
+      report(context, {
+        code: 'acids-not-100',
+        message: `The fatty acids of this certificate make ${Math.round(acids * 100) / 100} %`,
+        advice: 'Copy all of them, so that they make about 100 %: small ones may be missing, not large ones.',
+        path: ['fatty-acids'],
+        at: 'key',
+      })
+    if (CERTIFIED.some((key) => entry[key] !== undefined)) return
+    report(context, {
+      code: 'none-of-several',
+      message: 'This certificate says nothing about its lot',
+      advice: `Add at least one of ${CERTIFIED.map((key) => `"${key}"`).join(', ')}, or take it out.`,
+    })
+  })
 
 const additive = z.strictObject({
   name: words({ max: 80 }),
   acid: oneOf(['citric-acid', 'citric-acid-monohydrate', 'lactic-acid', 'acetic-acid']).optional(),
   strength: share({ min: '1 %', max: '100 %' }).optional().describe('Share of the acid in what is weighed.'),
+  behaves: oneOf(['hardens', 'heats'])
+    .optional()
+    .describe('Salt and the like hardens a block within hours; sugar, honey and milk heat it.'),
   density: quantity('density', { min: '300 kg/m3', max: '4000 kg/m3' }).optional(),
 })
 
@@ -52,6 +149,7 @@ const fragrance = z.strictObject({
 const liquid = z.strictObject({
   name: words({ max: 80 }),
   note: words({ max: 200 }).optional(),
+  behaves: oneOf(['hardens', 'heats']).optional(),
 })
 
 export const materialsFile = z.strictObject({
@@ -61,10 +159,14 @@ export const materialsFile = z.strictObject({
   liquids: mapOf(liquid).optional(),
   fats: mapOf(fat).optional(),
   alkalis: mapOf(alkali).optional(),
+  'stock-lyes': mapOf(stockLye).optional(),
+  premixes: mapOf(premix).optional(),
   panels: mapOf(panel).optional(),
 })
 
 export type AlkaliEntry = z.output<typeof alkali>
+export type PremixEntry = z.output<typeof premix>
+export type StockLyeEntry = z.output<typeof stockLye>
 export type CertificateEntry = z.output<typeof certificate>
 export type AdditiveEntry = z.output<typeof additive>
 export type FragranceEntry = z.output<typeof fragrance>

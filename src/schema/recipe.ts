@@ -30,12 +30,30 @@ export const recipeFile = z
     additions: mapOf(share({ min: '0.01 %', max: '50 %' }))
       .optional()
       .describe('Scents, acids and other additions, as shares of the weight of all fats.'),
+    colours: mapOf(
+      z.strictObject({
+        share: share({ min: '1 %', max: '100 %' }).describe('Share of the batter.'),
+        with: mapOf(share({ min: '0.01 %', max: '20 %' }))
+          .optional()
+          .describe('Additives, as shares of the fats in this part of the batter.'),
+      }),
+    )
+      .optional()
+      .describe('Parts that the batter is divided into at the first trace; they make 100 %.'),
+    'lye-temperature': quantity('temperature', { min: '10 C', max: '70 C' })
+      .optional()
+      .describe('Of the lye when it goes into the fats; the pour temperature where it is not given.'),
     'pour-temperature': quantity('temperature', { min: '15 C', max: '90 C' }),
     tried: z
       .strictObject({
         where: words({ max: 60 }),
         oils: quantity('mass', { min: '50 g', max: '500 kg' }),
-        'minutes-to-thick': count({ min: 1, max: 600 }),
+        'minutes-to-thick': count({ min: 1, max: 600 }).describe(
+          'From the lye in the fats until it was too thick to pour.',
+        ),
+        'minutes-to-trace': count({ min: 1, max: 600 })
+          .optional()
+          .describe('From the lye in the fats until drops left a mark that stayed.'),
         behaviour: words({ max: 120 }),
       })
       .optional(),
@@ -43,6 +61,17 @@ export const recipeFile = z
   .superRefine((recipe, context) => {
     exactlyOne(recipe, ['lye-concentration', 'water-to-lye', 'water-share-of-fats'], context)
     exactlyOne(recipe, ['alkali', 'alkalis'], context)
+    if (recipe.colours) {
+      const sum = Object.values(recipe.colours).reduce((total, part) => total + part.share, 0)
+      if (Math.abs(sum - 1) > 0.0005)
+        report(context, {
+          code: 'colours-not-100',
+          message: `The colours make ${Math.round(sum * 10_000) / 100} % of the batter, not 100 %`,
+          advice: 'Let their shares make 100 %; a part that stays plain is a colour too, without "with".',
+          path: ['colours'],
+          at: 'key',
+        })
+    }
     if (recipe.alkalis) {
       const sum = Object.values(recipe.alkalis).reduce((total, part) => total + part, 0)
       const keys = Object.keys(recipe.alkalis)

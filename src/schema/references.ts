@@ -36,6 +36,8 @@ export const checkReferences = (files: readonly ReadFile[], unread: ReadonlySet<
   const known = {
     fats: named('fats'),
     alkalis: named('alkalis'),
+    stockLyes: named('stock-lyes'),
+    premixes: named('premixes'),
     additions: new Set([...named('additives'), ...named('fragrances')]),
     liquids: named('liquids'),
     panels: named('panels'),
@@ -69,13 +71,14 @@ export const checkReferences = (files: readonly ReadFile[], unread: ReadonlySet<
   }
   const keys = (
     file: ReadFile,
-    part: string,
+    part: string | readonly string[],
     among: ReadonlySet<string>,
     what: string,
     where = 'materials',
   ): void => {
-    for (const name of keysOf(child(file.document.data, part)))
-      look(file, { path: [part, name], at: 'key', name, among, what, where })
+    const above = [part].flat()
+    for (const name of keysOf(above.reduce<YamlNode>(child, file.document.data)))
+      look(file, { path: [...above, name], at: 'key', name, among, what, where })
   }
   const value = (
     file: ReadFile,
@@ -94,6 +97,8 @@ export const checkReferences = (files: readonly ReadFile[], unread: ReadonlySet<
     keys(recipe, 'additions', known.additions, 'scent or additive')
     value(recipe, ['alkali'], known.alkalis, 'alkali')
     value(recipe, ['lye-liquid'], known.liquids, 'liquid')
+    for (const colour of keysOf(child(recipe.document.data, 'colours')))
+      keys(recipe, ['colours', colour, 'with'], known.additions, 'scent or additive')
   }
   for (const fixture of inFolder('fixtures'))
     for (const role of keysOf(child(fixture.document.data, 'panels')))
@@ -102,9 +107,13 @@ export const checkReferences = (files: readonly ReadFile[], unread: ReadonlySet<
     value(batch, ['recipe'], known.recipes, 'recipe', 'recipes')
     value(batch, ['mould'], known.fixtures, 'mould', 'fixtures')
     keys(batch, 'on-hand', known.fats, 'fat')
+    value(batch, ['lye', 'stock'], known.stockLyes, 'stock lye')
+    value(batch, ['premix'], known.premixes, 'premix')
   }
   for (const file of materials) {
     keys(file, 'certificates', known.fats, 'fat')
+    for (const key of keysOf(child(file.document.data, 'premixes')))
+      keys(file, ['premixes', key, 'fats'], known.fats, 'fat')
     for (const part of ['fats', 'panels'])
       for (const key of keysOf(child(file.document.data, part))) {
         value(file, [part, key, 'source'], known.sources, 'source', 'sources.yaml')

@@ -1,6 +1,6 @@
 /** shop.yaml: what stands on every sheet, and the tools that a batch is planned for. */
 import { z } from 'zod'
-import { date, oneOf, quantity, share, words, yesOrNo } from './fields.ts'
+import { count, date, oneOf, quantity, share, words, yesOrNo } from './fields.ts'
 import { mapOf } from './shapes.ts'
 
 export const VESSEL_MATERIALS = [
@@ -30,6 +30,12 @@ const vessel = z.strictObject({
   rated: quantity('temperature', { min: '20 C', max: '300 C' }).describe(
     'The hottest that its maker allows.',
   ),
+  'how-many': count({ min: 1, max: 6 })
+    .optional()
+    .describe('Vessels of this very kind; a batch that is too large for one is shared among them.'),
+  stands: quantity('length', { min: '0 cm', max: '150 cm' })
+    .optional()
+    .describe('Height above the floor of what it stands on while it is used.'),
   tray: quantity('volume', { min: '50 ml', max: '500 l' })
     .optional()
     .describe('What the tub or tray under it holds.'),
@@ -43,6 +49,42 @@ const vessel = z.strictObject({
     })
     .optional()
     .describe('Two thermometer readings of this vessel full of lye, to know how fast it cools.'),
+})
+
+/** What the maker has measured of how a batter fills a mould; each replaces an estimate of the trade. */
+const fill = z.strictObject({
+  'left-in-kettle': share({ min: '0 %', max: '10 %' }).optional(),
+  air: share({ min: '0 %', max: '20 %' }).optional().describe('Air that the blender beats in, by volume.'),
+  'sinks-while-setting': share({ min: '0 %', max: '15 %' })
+    .optional()
+    .describe('How much lower the set block stands than the poured batter.'),
+  'rises-while-hot': share({ min: '0 %', max: '30 %' }).optional(),
+  dish: quantity('length', { min: '0 mm', max: '30 mm' }).optional(),
+  ash: quantity('length', { min: '0 mm', max: '15 mm' }).optional(),
+})
+
+const heater = z.strictObject({
+  power: quantity('power', { min: '50 W', max: '20 kW' }),
+  efficiency: share({ min: '5 %', max: '100 %' })
+    .optional()
+    .describe('Share of the power that ends in the fats; an estimate is used where it is not given.'),
+})
+
+/** How fast this shop works, from the clock. */
+const pace = z.strictObject({
+  blend: quantity('duration', { min: '10 s', max: '60 min' })
+    .optional()
+    .describe('From lye in the oils to the first trace, the blender running.'),
+  'longest-run': quantity('duration', { min: '5 s', max: '30 min' })
+    .optional()
+    .describe('The blender runs so long at most before it has to rest.'),
+  rest: quantity('duration', { min: '5 s', max: '30 min' }).optional(),
+  colour: quantity('duration', { min: '10 s', max: '60 min' })
+    .optional()
+    .describe('For one colour: measured out, stirred in, ready to pour.'),
+  jug: quantity('duration', { min: '5 s', max: '10 min' })
+    .optional()
+    .describe('For one jug: filled, carried, poured, back at the kettle.'),
 })
 
 export const shopFile = z.strictObject({
@@ -74,6 +116,16 @@ export const shopFile = z.strictObject({
     .array(z.strictObject({ who: words({ max: 40 }), reach: words({ max: 80 }) }))
     .min(1)
     .max(12),
+  fill: fill.optional(),
+  cure: z
+    .strictObject({
+      'weight-loss': share({ min: '0 %', max: '30 %' }).describe(
+        'Of the batter, from the pour until bars are sold.',
+      ),
+    })
+    .optional(),
+  heater: heater.optional(),
+  pace: pace.optional(),
   room: z.strictObject({ 'usual-temperature': quantity('temperature', { min: '-10 C', max: '45 C' }) }),
   scales: mapOf(scale),
   vessels: mapOf(vessel),

@@ -1,5 +1,6 @@
 /** The pilot sheet: one loaf of an untried recipe, and what to write down so that the big batch may go. */
 import type { BoundPilot } from '../binder/bind-pilot.ts'
+import { additionWords } from './batch/weights.ts'
 import { box, empty, finishSheet, maker, number, words } from './compose.ts'
 import type { Frame } from './frame.ts'
 import type { Cell, Sheet, Step, Table } from './model.ts'
@@ -37,7 +38,8 @@ export const pilotSheet = (frame: Frame, pilot: BoundPilot, order: number): Shee
   })
 }
 
-const weights = ({ say, show }: Frame, pilot: BoundPilot): Table => {
+const weights = (frame: Frame, pilot: BoundPilot): Table => {
+  const { say, show } = frame
   const row = (what: Cell, name: string, plan: BoundPilot['water']): Cell[] => [
     what,
     number(show.weight(`pilot.${name}`, plan.sum, plan.scale.division)),
@@ -60,7 +62,9 @@ const weights = ({ say, show }: Frame, pilot: BoundPilot): Table => {
         'water.mass',
         pilot.water,
       ),
-      ...pilot.additions.map(({ key, name, plan }) => row(maker(name), `addition.${key}.mass`, plan)),
+      ...pilot.additions.map((addition) =>
+        row(words(additionWords(frame, addition)), `addition.${addition.key}.mass`, addition.plan),
+      ),
     ],
   }
 }

@@ -4,6 +4,7 @@ import { finishSheet, maker, number, pickSources } from './compose.ts'
 import type { Frame } from './frame.ts'
 import type { Block, Sheet } from './model.ts'
 import { acidTable, chemistryFacts, makeUpFigure } from './recipe-acids.ts'
+import { additionTable, certificateNotes, lyeFacts } from './recipe-lye.ts'
 import { causeTable, formulaTable, keepingNotice, productFacts, superfatFacts } from './recipe-tables.ts'
 import { remedyWords } from './remedies.ts'
 import { findingsWords } from './stop-sheet.ts'
@@ -17,6 +18,8 @@ export const recipeSheet = (frame: Frame, bound: BoundRecipe, order: number): Sh
     ...(stopped ? { state: stopStamp(frame, bound) } : {}),
     formula: formulaTable(frame, bound),
     notes: notes(frame, bound),
+    lye: lyeFacts(frame, bound),
+    additions: additionTable(frame, bound),
     ...(covered
       ? { 'make-up': makeUpFigure(frame, bound.makeUp), acids: acidTable(frame, bound.makeUp) }
       : {}),
@@ -47,6 +50,7 @@ export const recipeSheet = (frame: Frame, bound: BoundRecipe, order: number): Sh
     blocks,
     sources: pickSources(frame.sources, [
       ...bound.fats.flatMap(sourcesUsed),
+      ...(bound.fats.some(({ certificate }) => certificate) ? ['certificate'] : []),
       'iupac-atomic-weights',
       'aocs-cd-3a',
       'aocs-cd-1c',
@@ -85,7 +89,9 @@ const stopStamp = (frame: Frame, bound: BoundRecipe): Block => ({
   ]),
 })
 
-const notes = ({ say, show }: Frame, { fats, uncovered, solid, makeUp }: BoundRecipe): Block => {
+const notes = (frame: Frame, bound: BoundRecipe): Block => {
+  const { say, show } = frame
+  const { fats, uncovered, solid, makeUp } = bound
   const names = (list: readonly { readonly name: string }[]): string =>
     list.map(({ name }) => name).join(', ')
   const recalled = fats.filter(({ entry }) => entry['fatty-acids']?.evidence === 'recalled')
@@ -94,6 +100,7 @@ const notes = ({ say, show }: Frame, { fats, uncovered, solid, makeUp }: BoundRe
     signal: 'notice',
     heading: say('recipe.notes.heading'),
     items: [
+      ...certificateNotes(frame, bound),
       ...(uncovered.length > 0
         ? [
             say('recipe.notes.uncovered', {

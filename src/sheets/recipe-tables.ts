@@ -7,7 +7,7 @@ import type { Block, Cell, Facts, Inline, Table, Value } from './model.ts'
 import { estimateValues } from './recipe-acids.ts'
 
 /** Thousandths, as the trade writes mg for 1 g and g for 1 kg; the unit stands in the head of the column. */
-const perThousand = (name: string, value: number, decimals: number): Value => ({
+export const perThousand = (name: string, value: number, decimals: number): Value => ({
   name,
   value,
   unit: 'kg/kg',
@@ -69,6 +69,8 @@ const basisWords = ({ say }: Frame, { value, entry }: RecipeFat): Inline => {
   switch (value.basis) {
     case 'certificate':
       return say('recipe.basis.certificate')
+    case 'analysis-of-lot':
+      return say('recipe.basis.analysis-of-lot')
     case 'composition':
       return say('recipe.basis.composition', { evidence })
     case 'middle-of-range':
@@ -164,8 +166,6 @@ export const productFacts = ({ say }: Frame, { products }: BoundRecipe): Facts =
 
 /** Share of acids with two or more double bonds above which a bar is said to keep less long [–], common practice. */
 const UNSATURATED_LIMIT = 0.15
-/** Superfat above which a bar is said to stay soft and turn rancid early [–], common practice. */
-const SOFT_LIMIT = 0.1
 
 export const keepingNotice = (frame: Frame, bound: BoundRecipe): Block => {
   const { say, show } = frame
@@ -174,7 +174,7 @@ export const keepingNotice = (frame: Frame, bound: BoundRecipe): Block => {
   const upper = bound.superfat.monteCarlo.high
   const soft = {
     upper: show.percent('superfat.high', upper, 1),
-    limit: show.percent('superfat.softLimit', SOFT_LIMIT, 0),
+    limit: show.percent('superfat.softLimit', bound.softLimit, 0),
   }
   return {
     kind: 'cautions',
@@ -185,7 +185,7 @@ export const keepingNotice = (frame: Frame, bound: BoundRecipe): Block => {
       ...(covered < 1 - 1e-9
         ? [say('recipe.keep.unknown', { share: show.percent('uncovered', 1 - covered, 1) })]
         : []),
-      upper > SOFT_LIMIT ? say('recipe.keep.soft-high', soft) : say('recipe.keep.soft-low', soft),
+      upper > bound.softLimit ? say('recipe.keep.soft-high', soft) : say('recipe.keep.soft-low', soft),
       say('recipe.keep.look'),
       say('recipe.keep.metal'),
     ],

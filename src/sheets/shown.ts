@@ -40,7 +40,13 @@ export interface Show {
   readonly volume: (name: string, volume: number) => Value
   readonly area: (name: string, area: number) => Value
   readonly percent: (name: string, share: number, decimals: number) => Value
+  /** parts of one thing for each part of another */
+  readonly ratio: (name: string, ratio: number) => Value
   readonly hours: (name: string, duration: number) => Value
+  /** to the minute, to five minutes from twenty on */
+  readonly minutes: (name: string, duration: number) => Value
+  readonly energy: (name: string, heat: number) => Value
+  readonly power: (name: string, power: number) => Value
   readonly date: (name: string, day: string) => Value
   readonly count: (name: string, count: number) => Value
 }
@@ -116,6 +122,12 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
       unit: '1',
       shown: percentShown(value, { decimals }, locale),
     }),
+    ratio: (name, ratio) => ({
+      name,
+      value: ratio,
+      unit: '1',
+      shown: `${formatNumber(ratio, { decimals: 2 }, locale)} : 1`,
+    }),
     hours: (name, duration) => {
       const half = Math.max(0.5, Math.round(duration / 1800) / 2)
       return half >= 10
@@ -127,6 +139,23 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
             shown: `${formatNumber(half, { decimals: half % 1 === 0 ? 0 : 1 }, locale)}${gap}h`,
           }
     },
+    minutes: (name, duration) => {
+      const step = duration >= 1200 ? 300 : 60
+      const rounded = Math.round(duration / step) * step
+      return { name, value: duration, unit: 's', shown: durationShown(rounded, { smallest: 'min' }, locale) }
+    },
+    energy: (name, heat) => ({
+      name,
+      value: heat,
+      unit: 'J',
+      shown: `${formatNumber(heat / 3.6e6, { decimals: 1 }, locale)}${gap}kWh`,
+    }),
+    power: (name, power) => ({
+      name,
+      value: power,
+      unit: 'W',
+      shown: `${formatNumber(power / 1000, { decimals: 1 }, locale)}${gap}kW`,
+    }),
     date: (name, day) => ({ name, value: day, unit: 'date', shown: dateShown(day, locale) }),
     count: (name, count) => ({
       name,

@@ -65,19 +65,20 @@ const uniqueByWords = (findings: readonly Finding[]): Finding[] => [
   ).values(),
 ]
 
-type Unit = 'length' | 'mass' | 'temperature' | 'share' | 'volume' | 'count'
+type Unit = 'length' | 'mass' | 'temperature' | 'share' | 'volume' | 'count' | 'duration'
 
 /** What the numbers of findings measure, by their name; a name means the same in every finding. */
 const UNITS: Readonly<Record<string, Unit>> = {
   nominal: 'share', floor: 'share', lower: 'share', upper: 'share', worst: 'share', superfat: 'share', limit: 'share',
-  massFraction: 'share', fullness: 'share', fullnessAllowed: 'share', share: 'share', rise: 'share',
+  wantedShare: 'share', massFraction: 'share', fullness: 'share', fullnessAllowed: 'share', share: 'share', rise: 'share',
   peak: 'temperature', hottest: 'temperature', waitFor: 'temperature', boilingPoint: 'temperature', temperature: 'temperature',
   peakTemperature: 'temperature', temperatureAllowed: 'temperature', from: 'temperature', to: 'temperature', room: 'temperature',
+  heatTo: 'temperature', potTemperature: 'temperature', wantedTemperature: 'temperature', seedingPoint: 'temperature',
   mass: 'mass', minimum: 'mass', emptyMass: 'mass', capacity: 'mass', worstError: 'mass', loadedMass: 'mass', oilMass: 'mass',
   oilMassNeeded: 'mass', recommended: 'mass', allowedAlone: 'mass', allowedTogether: 'mass', ice: 'mass', water: 'mass',
   wanted: 'mass', allWater: 'mass', wantedCheck: 'mass', checkMass: 'mass',
   volumeNeeded: 'volume', trayNeeded: 'volume', trayVolume: 'volume',
-  mostPortions: 'count',
+  mostPortions: 'count', pots: 'count', potsAtHand: 'count', least: 'duration', usual: 'duration',
 } // biome-ignore format: grouped by unit
 
 const fillOf = (
@@ -108,6 +109,9 @@ const fillOf = (
         break
       case 'count':
         fill[key] = show.count(name, value)
+        break
+      case 'duration':
+        fill[key] = show.minutes(name, Math.max(0, value))
         break
       case 'length':
         fill[key] = show.length(name, value)

@@ -6,6 +6,7 @@ import {
   minimumWeighing,
   planDraws,
   readingSpread,
+  repeatPlan,
   type Scale,
 } from '../../src/batch/draws.ts'
 
@@ -179,4 +180,29 @@ describe('by hand', () => {
       'scale-too-coarse',
     ]) // 1.04 %
   })
+})
+
+describe('by hand: one plan for several kettles', () => {
+  const one = planDraws({ mass: 2.3456, scale: KITCHEN, container: bowl(0.5, 2) })
+
+  test('three times 2000 + 346 g, numbered through', () => {
+    // 2346 in two: a round one between 1173 and 2000 is 2000, its rest 346
+    const plan = repeatPlan(one, 3)
+    expect(grams(one)).toEqual([2000, 346])
+    expect(grams(plan)).toEqual([2000, 346, 2000, 346, 2000, 346])
+    expect(plan.draws.map(({ number }) => number)).toEqual([1, 2, 3, 4, 5, 6])
+    expect(plan.draws.map(({ runningTotal }) => Math.round(runningTotal * 1000))).toEqual([
+      2000, 2346, 4346, 4692, 6692, 7038,
+    ])
+    expect(plan.sum).toBeCloseTo(7.038, 9)
+  })
+
+  test('rounding comes three times, reading errors as independent ones', () => {
+    const plan = repeatPlan(one, 3)
+    expect(plan.roundingError).toBeCloseTo(3 * 0.0004, 9)
+    expect(plan.worstError).toBeCloseTo(3 * (0.0004 + 0.001), 9)
+    expect(plan.typicalError).toBeCloseTo(Math.hypot(0.0012, readingSpread(KITCHEN) * Math.sqrt(6)), 12)
+  })
+
+  test('once is itself', () => expect(repeatPlan(one, 1)).toBe(one))
 })

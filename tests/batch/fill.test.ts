@@ -2,7 +2,12 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { measured } from '../../src/batch/band.ts'
 import { type BatterPart, batterPerOil } from '../../src/batch/batter.ts'
-import { type FillSetting, fillHeightForOils, oilsForFillHeight } from '../../src/batch/fill.ts'
+import {
+  type FillSetting,
+  fillHeightForOils,
+  oilsForFillHeight,
+  wholeSlicesForOils,
+} from '../../src/batch/fill.ts'
 import { DEFAULT_FILL_ALLOWANCES, type FillAllowances } from '../../src/batch/fill-allowances.ts'
 
 /** no loss, no air, no shrinkage: what is left is geometry */
@@ -198,4 +203,30 @@ describe('by hand', () => {
     expect(severities({ ash: measured(0.02) }, 1.4 * tenth)).toEqual(['warn'])
     expect(severities({}, 1.2 * tenth)).toEqual(['stop'])
   })
+})
+
+describe('by hand: so much oil in as many whole slices as it fills', () => {
+  const parts: BatterPart[] = [{ name: 'oil', kind: 'fat', massPerOil: 1, density: 1000 }]
+  const setting: FillSetting = { ...SETTING, parts }
+
+  test.each([
+    // kg over 0.1 m2, height, slices of 25 mm above a trim of 15 mm
+    [14, 0.14, 5], // 125 + 15: all five
+    [13.9, 0.139, 4], // a millimetre short of the fifth
+    [6.5, 0.065, 2], // 50 + 15
+    [4, 0.04, 1],
+    [3.9, 0.039, 1], // less than one slice with its trim, more than one slice
+  ])('%f kg stand %f m high: %i slices', (oils, height, slices) => {
+    const fill = wholeSlicesForOils(setting, oils)
+    expect(fill.setHeight.nominal).toBeCloseTo(height, 12)
+    expect(fill.slices).toBe(slices)
+    expect(fill.bars).toBe(20 * slices)
+    expect(fill.trim).toBeCloseTo(height - slices * 0.025, 12)
+  })
+
+  test('not one slice: a stop', () =>
+    expect(wholeSlicesForOils(setting, 2).findings.map(({ code }) => code)).toContain('fill-below-slices'))
+
+  test('more than the mould is cut into: no more slices than it has', () =>
+    expect(wholeSlicesForOils(setting, 19).slices).toBe(5))
 })

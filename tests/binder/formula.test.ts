@@ -1,9 +1,10 @@
 /** A recipe for each kilogram of its fats, worked out by hand. */
 import { describe, expect, test } from 'vitest'
-import { usedSaponificationValue } from '../../src/binder/fat-figures.ts'
+import { fatOfLot, usedSaponificationValue } from '../../src/binder/fat-figures.ts'
 import { formulaOf } from '../../src/binder/formula.ts'
 import type { Content } from '../../src/schema/content.ts'
 import type { FatEntry } from '../../src/schema/fats.ts'
+import type { CertificateEntry } from '../../src/schema/materials.ts'
 import type { RecipeFile } from '../../src/schema/recipe.ts'
 
 const from = { source: 'none', evidence: 'computed' } as const
@@ -16,13 +17,11 @@ const PLAIN: FatEntry = {
   density: { from: 0.91, to: 0.92, at: 293.15, ...from },
 }
 
-type Certificate = {
-  readonly 'saponification-value': number
-  readonly tolerance?: number
-  readonly lot: string
-}
+type Certificate = CertificateEntry
 
-const content = (more: { certificate?: Certificate; limit?: number } = {}): Content => {
+const content = (
+  more: { certificate?: Certificate; limit?: number; loss?: number; damp?: number } = {},
+): Content => {
   const placed = (entries: Record<string, unknown>) =>
     new Map(Object.entries(entries).map(([key, value]) => [key, { key, value }]))
   // Only what a formula looks up; the places in files do not matter here.
@@ -32,7 +31,7 @@ const content = (more: { certificate?: Certificate; limit?: number } = {}): Cont
     alkalis: placed({
       soda: { name: 'soda', kind: 'NaOH', purity: 0.98, 'purity-range': { from: 0.97, to: 0.99 } },
       potash: { name: 'potash', kind: 'KOH', purity: 0.9 },
-      pure: { name: 'pure soda', kind: 'NaOH', purity: 1 },
+      pure: { name: 'pure soda', kind: 'NaOH', purity: 1, ...(more.damp ? { damp: more.damp } : {}) },
     }),
     additives: placed({
       citric: { name: 'citric', acid: 'citric-acid' },
@@ -42,6 +41,17 @@ const content = (more: { certificate?: Certificate; limit?: number } = {}): Cont
     }),
     fragrances: placed({ scent: { name: 'scent', limit: more.limit ?? 0.05, tried: 'small pot' } }),
     liquids: placed({ whey: { name: 'whey' } }),
+    stockLyes: placed({
+      half: {
+        name: 'half and half',
+        kind: 'NaOH',
+        strength: 0.5,
+        'strength-range': { from: 0.49, to: 0.51 },
+      },
+      thin: { name: 'thin', kind: 'NaOH', strength: 0.3 },
+      other: { name: 'potash lye', kind: 'KOH', strength: 0.45 },
+    }),
+    shop: { value: { ...(more.loss === undefined ? {} : { cure: { 'weight-loss': more.loss } }) } },
   } as unknown as Content
 }
 
@@ -120,6 +130,112 @@ describe('by hand: scent in the bar that is sold', () => {
   ])('limit %d', (limit, wanted) => {
     const { findings } = formulaOf(content({ limit }), recipe({ additions: { scent: 0.04 } }))
     expect(codes(findings).filter((code) => code.includes('fragrance'))).toEqual(wanted)
+  })
+})
+
+describe('by hand: scent in a bar of one colour', () => {
+  const halves = (withScent: string) => ({
+    colours: { [withScent]: { share: 0.5, with: { scent: 0.04 } }, plain: { share: 0.5 } },
+  })
+
+  test('half of the batter has all of it: 20 g to 1.42635 kg, less a tenth, twice over in that half', () => {
+    const { scents, additions } = formulaOf(content(), recipe(halves('dark')))
+    // batter 1 + 0.13545 + 0.2709 + 0.02 = 1.42635, · 0.9 = 1.28372; 0.04 / 1.28372 = 3.1160 %
+    expect(additions[0]?.mass).toBeCloseTo(0.02, 12)
+    expect(scents[0]?.share).toBeCloseTo(0.03116, 5)
+  })
+
+  test('and is stopped by a limit that the mean would keep', () => {
+    const { findings } = formulaOf(content({ limit: 0.03 }), recipe(halves('dark')))
+    expect(codes(findings)).toContain('stop fragrance-over-limit')
+  })
+
+  test('a shop whose bars lose more has more of it in them: 0.04 / (1.44635 · 0.8) = 3.4570 %', () =>
+    expect(
+      formulaOf(content({ loss: 0.2 }), recipe({ additions: { scent: 0.04 } })).scents[0]?.share,
+    ).toBeCloseTo(0.03457, 5))
+})
+
+describe('by hand: a stock lye in place of dry alkali', () => {
+  test('half and half: 270.9 g of it hold 135.45 g, and water comes to 270.9 − 135.45 g', () => {
+    const { alkalis, water, findings } = formulaOf(content(), recipe(), 'half')
+    expect(alkalis[0]).toMatchObject({
+      key: 'half',
+      stock: true,
+      purity: { nominal: 0.5, low: 0.49, high: 0.51 },
+    })
+    expect(alkalis[0]?.weighed).toBeCloseTo(0.2709, 5)
+    expect(alkalis[0]?.pure).toBeCloseTo(0.13545, 5)
+    expect(water).toBeCloseTo(0.13545, 5)
+    expect(codes(findings)).toEqual([])
+  })
+
+  test('the batter is the same as from dry alkali', () => {
+    const mass = (stock?: string): number =>
+      formulaOf(content(), recipe(), stock).parts.reduce((sum, part) => sum + part.massPerOil, 0)
+    expect(mass('half')).toBeCloseTo(mass(), 12)
+  })
+
+  test('too thin for a lye of a third, and of another alkali: stops', () => {
+    expect(codes(formulaOf(content(), recipe(), 'thin').findings)).toEqual(['stop stock-weaker-than-batch'])
+    expect(codes(formulaOf(content(), recipe(), 'other').findings)).toContain('stop stock-of-another-alkali')
+  })
+})
+
+describe('by hand: alkali that has drawn damp, water that acids bring', () => {
+  test('damp lowers the low end of the purity and nothing else', () =>
+    expect(formulaOf(content({ damp: 0.02 }), recipe()).alkalis[0]?.purity).toEqual({
+      nominal: 1,
+      low: 0.98,
+      high: 1,
+    }))
+
+  test('10 g of a half-strong solution bring 5 g, 10 g of crystals 10 · 18.015 / 210.138 = 0.8573 g', () => {
+    for (const [key, grams] of [
+      ['solution', 5],
+      ['crystals', 0.8573],
+    ] as const) {
+      const { water, waterInAll, waterWithAcids } = formulaOf(
+        content(),
+        recipe({ additions: { [key]: 0.01 } }),
+      )
+      expect(waterWithAcids * 1000).toBeCloseTo(grams, 3)
+      expect(water + waterWithAcids).toBeCloseTo(waterInAll, 12)
+    }
+  })
+})
+
+describe('by hand: what a certificate says of a lot', () => {
+  const lot: CertificateEntry = {
+    lot: 'A',
+    'iodine-value': 80,
+    unsaponifiable: 12,
+    density: { value: 0.905, at: 298.15 },
+    'fatty-acids': { 'C18:1': 90, 'C18:2': 8 },
+  }
+
+  test('takes the place of what is published, and leaves the rest', () => {
+    const fat = fatOfLot(PLAIN, lot)
+    expect(fat).toMatchObject({
+      names: PLAIN.names,
+      'saponification-value': PLAIN['saponification-value'],
+      'iodine-value': { from: 80, to: 80, source: 'certificate' },
+      unsaponifiable: { from: 12, to: 12 },
+      density: { from: 0.905, to: 0.905, at: 298.15 },
+    })
+    // 90 and 8 of 98 that were found
+    expect(fat['fatty-acids']?.percent['C18:1']?.[0]).toBeCloseTo(91.8367, 4)
+    expect(fat['fatty-acids']?.percent['C18:2']?.[1]).toBeCloseTo(8.1633, 4)
+  })
+
+  test('an analysis of its acids gives the value, with one per cent either way', () => {
+    const { basis, nominal, low, high } = usedSaponificationValue(fatOfLot(PLAIN, lot), lot)
+    expect(basis).toBe('analysis-of-lot')
+    // M of oleic 282.467 and linoleic 280.451 g/mol: 98 / (90/282.467 + 8/280.451) = 282.301;
+    // 3 · 56.105 / (3 · 282.301 + 38.049) = 0.190195, less 1.2 % = 0.187913
+    expect(nominal).toBeCloseTo(0.187913, 5)
+    expect(low).toBeCloseTo(0.187913 * 0.99, 5)
+    expect(high).toBeCloseTo(0.187913 * 1.01, 5)
   })
 })
 

@@ -88,7 +88,7 @@ describe('by hand', () => {
       lotComposition: { 'C18:1': 1 },
       unsaponifiable: { low: 0, high: 0.04 },
     })
-    expect(found.basis).toBe('composition')
+    expect(found.basis).toBe('analysis-of-lot')
     expect(found.nominal).toBeCloseTo(0.19009 * 0.98, 6)
     expect(found.low).toBeCloseTo(0.19009 * 0.96 * 0.99, 6)
     expect(found.high).toBeCloseTo(0.19009 * 1.01, 6)

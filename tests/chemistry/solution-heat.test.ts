@@ -18,6 +18,7 @@ import {
   peakTemperature,
   potassiumHydroxideHeat,
   sodiumHydroxideHeat,
+  thinnedStockTemperature,
 } from '../../src/chemistry/solution-heat.ts'
 import { celsius, lye } from './lye-mixing.ts'
 
@@ -168,5 +169,44 @@ describe('by hand', () => {
     expect(checkLyePeak(celsius(80.1), celsius(80))).toMatchObject([
       { code: 'lye-too-hot', severity: 'stop' },
     ])
+  })
+})
+
+describe('by hand: stock lye thinned with water, from the enthalpies of olsson1997 computed apart', () => {
+  const stock = {
+    sodiumHydroxide: 0.5,
+    potassiumHydroxide: 0,
+    impurities: 0,
+    water: 0.5,
+    waterTemperature: celsius(25),
+    alkaliTemperature: celsius(25),
+  }
+
+  test('1 kg of 50 % and 0.5 kg of water, both at 25 °C, come to 57.4 °C', () => {
+    // 300.2 kJ/kg at 25 °C, and 0.5 · 104.8 for the water (steam tables): 352.6 kJ in 1.5 kg, 235.1 kJ/kg;
+    // at a third 172.9 at 40 °C and 244.3 at 60 °C: 40 + 20 · 62.2 / 71.4 = 57.4 °C
+    const { nominal, low, high } = thinnedStockTemperature(stock, { water: 0.5, ice: 0 }, celsius(25))
+    expect(Math.abs(nominal - celsius(57.4))).toBeLessThan(0.7)
+    // how much heat the solid gave off has gone with it: both ends are nearly the same
+    expect(high - low).toBeLessThan(1)
+    expect(low).toBeLessThanOrEqual(nominal)
+    expect(high).toBeGreaterThanOrEqual(nominal)
+  })
+
+  test('nothing to thin it with: it stays as warm as it is', () =>
+    expect(thinnedStockTemperature(stock, { water: 0, ice: 0 }, celsius(18)).nominal).toBeCloseTo(
+      celsius(18),
+      4,
+    ))
+
+  test('colder water, colder lye; ice in its place colder still', () => {
+    const at = (water: number, ice: number, temperature: number): number =>
+      thinnedStockTemperature(
+        { ...stock, waterTemperature: celsius(temperature) },
+        { water, ice },
+        celsius(20),
+      ).high
+    expect(at(0.5, 0, 5)).toBeLessThan(at(0.5, 0, 20))
+    expect(at(0.3, 0.2, 5)).toBeLessThan(at(0.5, 0, 5))
   })
 })

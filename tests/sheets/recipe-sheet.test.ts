@@ -37,15 +37,16 @@ const percentOf = (sheet: Sheet, name: string): number =>
   Number.parseFloat((sheet.values.get(name)?.shown ?? '').replace('\u2212', '-'))
 
 describe('by hand: where it stands', () => {
-  it('after the cautions and before the batches, numbered 3.1, 3.2, 3.3', async () => {
+  it('after the cautions and before the batches, numbered 3.1 to 3.4', async () => {
     const { sheets } = await composeEdited(WHOLE_DEMO)
     const kinds = sheets.map(({ kind }) => kind)
-    expect(kinds.slice(2, 7)).toEqual(['cautions', 'recipe', 'recipe', 'recipe', 'batch'])
+    expect(kinds.slice(2, 8)).toEqual(['cautions', 'recipe', 'recipe', 'recipe', 'recipe', 'batch'])
     const recipes = sheets.filter(({ kind }) => kind === 'recipe')
     expect(recipes.map(({ id, number }) => [id, number])).toEqual([
       ['recipe/hearth', '3.1'],
       ['recipe/lather', '3.2'],
       ['recipe/market', '3.3'],
+      ['recipe/pied', '3.4'],
     ])
     expect(recipes.map(({ title }) => inlineWords(title))).toContain('Hearth bar: formula')
   })

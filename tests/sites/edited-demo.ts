@@ -114,6 +114,36 @@ export const STATES = {
     [batch]: [['fill: to the line ', 'oils: 9 kg ']],
     'pages/reminder.md': `# Before we start\n\nWe weigh [[${BATCH}: naoh.mass]] of alkali today.\n`,
   },
+  'a stock lye that is heavy, fats that are short': {
+    [batch]: [
+      ['fill: to the line ', 'on-hand: { olive: 2500 g } #'],
+      ['  ice: 40 %', '  stock: half-and-half #'],
+    ],
+    'shop.yaml': [['hot-lift: 10 kg', 'hot-lift: 3 kg']],
+    'materials/certificates.yaml': `certificates:
+  olive: { saponification-value: 190, iodine-value: 82, density: { value: 0.913, at: 20 C }, unsaponifiable: 9, acid-value: 1, lot: O-1 }
+  coconut: { fatty-acids: { 'C8:0': 7, 'C10:0': 6, 'C12:0': 48, 'C14:0': 19, 'C16:0': 9, 'C18:0': 3, 'C18:1': 6, 'C18:2': 2 }, lot: C-1, date: 2027-01-19 }
+`,
+  },
+  'small kettles, two colours, a blend of fats': {
+    [recipe]: [
+      ['pour-temperature: 105 F', 'later-liquid: 5 %\nlye-temperature: 90 F\npour-temperature: 105 F'],
+      [
+        'tried: ',
+        'additions: { meadow-scent: 1 %, citric-acid: 0.5 % }\ncolours:\n  pale: { share: 70 % }\n  dark: { share: 30 %, with: { soot-black: 1 % } }\ntried: ',
+      ],
+    ],
+    [batch]: [
+      ['fill: to the line ', 'premix: winter-blend\nfill: to the line '],
+      ['  ice: 40 %', '  ice: as needed'],
+    ],
+    'shop.yaml': [
+      ['    volume: 20 l\n', '    volume: 10 l\n    how-many: 3\n'],
+      ['hot-lift: 10 kg', 'hot-lift: 4 kg'],
+    ],
+    'materials/blends.yaml':
+      'premixes:\n  winter-blend: { name: Winter blend, fats: { coconut: 52.17 %, palm: 47.83 % } }\n',
+  },
   'the whole demo': WHOLE_DEMO,
 } as const satisfies Record<string, Edits | typeof WHOLE_DEMO>
 

@@ -1,10 +1,10 @@
 /** What a batch sheet says of the batch as a whole: go or hold, and what is worth knowing. */
-import type { BoundBatch } from '../binder/bind-batch.ts'
-import type { Finding } from '../findings.ts'
-import type { Frame } from './frame.ts'
-import type { Block } from './model.ts'
-import { remedyWords } from './remedies.ts'
-import { findingsWords } from './stop-sheet.ts'
+import type { BoundBatch } from '../../binder/bind-batch.ts'
+import type { Finding } from '../../findings.ts'
+import type { Frame } from '../frame.ts'
+import type { Block } from '../model.ts'
+import { remedyWords } from '../remedies.ts'
+import { findingsWords } from '../stop-sheet.ts'
 
 /** Holds that the stamp says in words of its own. */
 const SAID_ON_STAMP = new Set(['recipe-untried', 'superfat-worst-case-negative'])

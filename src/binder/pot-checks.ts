@@ -1,0 +1,73 @@
+/** A vessel with all that went into it, on a second scale: what finds a draw that was missed or doubled. */
+import type { DrawPlan, Scale } from '../batch/draws.ts'
+import { type GrossCheck, grossCheck } from '../batch/weighing-checks.ts'
+import type { LyePlan } from './plan-lye.ts'
+import type { Vessels } from './shop-tools.ts'
+import type { WeighedOut } from './weigh-out.ts'
+
+export interface PotCheck {
+  readonly scale: Scale
+  readonly band: GrossCheck
+}
+
+/** Room that a scale must have above what is put on it [–] (common practice: a tub, a lid, a thermometer) */
+const ROOM = 1.02
+/** Share of the water of a hot lye that leaves as steam (estimate) */
+const STEAM = 0.01
+
+type Scales = readonly [Scale, ...Scale[]]
+
+const scaleFor = (mass: number, scales: Scales): Scale | undefined =>
+  scales.find((scale) => scale.capacity >= mass * ROOM)
+
+/** One kettle with its oils, before lye meets them. */
+export const oilCheck = (
+  { oils }: WeighedOut,
+  kettle: Vessels['mixing'],
+  kettles: number,
+  scales: Scales,
+): PotCheck | undefined => {
+  const contents = oils.map(({ fats, plan }) => ({
+    name: fats.map(({ name }) => name).join(', '),
+    plan: onePart(plan, kettles),
+  }))
+  const mass = contents.reduce((sum, { plan }) => sum + plan.sum, kettle['empty-mass'])
+  const scale = scaleFor(mass, scales)
+  return scale && { scale, band: grossCheck({ potMass: kettle['empty-mass'], contents, scale }) }
+}
+
+/** The pail in its tub with all of the lye, the scale set to zero with both of them empty; the steam is allowed for. */
+export const lyeCheck = (
+  { water, ice, alkalis, additions }: WeighedOut,
+  pail: Vessels['lye'],
+  lye: LyePlan,
+  scales: Scales,
+): PotCheck | undefined => {
+  const plans: readonly { readonly name: string; readonly plan: DrawPlan }[] = [
+    { name: '', plan: water },
+    ...(ice ? [{ name: '', plan: ice }] : []),
+    ...alkalis.map(({ name, plan }) => ({ name, plan })),
+    ...additions.filter(({ role }) => role === 'acid').map(({ name, plan }) => ({ name, plan })),
+  ]
+  const expected = plans.reduce((sum, { plan }) => sum + plan.sum, 0)
+  // the tub is of about the pail's own weight
+  const scale = scaleFor(2 * pail['empty-mass'] + expected, scales)
+  if (!scale) return undefined
+  const band = grossCheck({ potMass: 0, contents: plans, scale })
+  const steam = STEAM * (water.sum + (ice?.sum ?? 0))
+  const low = Math.floor((band.low - steam) / scale.division) * scale.division
+  const smallest = Math.min(
+    ...(lye.portions.length > 0
+      ? lye.portions.flatMap(({ masses }) => masses.filter((mass) => mass > 0))
+      : alkalis.map(({ plan }) => plan.sum)),
+  )
+  // A check that a missing portion would pass is worse than none.
+  return band.high - low < smallest ? { scale, band: { ...band, low } } : undefined
+}
+
+/** What one of several equal kettles gets. */
+const onePart = (plan: DrawPlan, kettles: number): DrawPlan => ({
+  ...plan,
+  sum: plan.sum / kettles,
+  draws: plan.draws.slice(0, plan.draws.length / kettles),
+})

@@ -1,0 +1,72 @@
+/** The batch sheet: one dated batch, scaled, weighed out in draws, with every step, hold and blank. */
+import type { BoundBatch } from '../../binder/bind-batch.ts'
+import { finishSheet, pickSources } from '../compose.ts'
+import type { Frame } from '../frame.ts'
+import type { Block, Sheet, Step, Steps } from '../model.ts'
+import { blendSteps, colourTable, heatFacts } from './blend.ts'
+import { iceTable, lyeDraws, lyeFacts, lyeReadySteps, lyeSteps } from './lye.ts'
+import { grossSteps, laterDraws, oilDraws, scaleSteps } from './oils.ts'
+import { pourSteps, watchSteps } from './pour.ts'
+import { heightFacts, liftTable, readySteps } from './ready.ts'
+import { knownNotice, remedyTable, stateStamp } from './state.ts'
+import { recordTable, rescueTable, troubleTable } from './trouble.ts'
+import { barTable, fillFacts, weightsTable } from './weights.ts'
+
+/** @param order place among the batch sheets, from 1: its number is 4.order */
+export const batchSheet = (frame: Frame, batch: BoundBatch, order: number): Sheet => {
+  const { say, show } = frame
+  const title = say('batch.title', { recipe: batch.recipeTitle, date: show.date('batch.date', batch.date) })
+  let next = 1
+  const numbered = (items: readonly Step[]): Steps => {
+    const first = next
+    next += items.length
+    return { kind: 'steps', first, items }
+  }
+  // In the order of the template: the numbers of the steps run through.
+  const blocks: Record<string, Block> = {
+    state: stateStamp(frame, batch),
+    weights: weightsTable(frame, batch),
+    known: knownNotice(frame, batch),
+    remedies: remedyTable(frame, batch),
+    fill: fillFacts(frame, batch),
+    sizes: barTable(frame, batch),
+    heights: heightFacts(frame, batch),
+    lifting: liftTable(frame, batch),
+    ready: numbered(readySteps(frame, batch)),
+    'oils-before': numbered(scaleSteps(frame, batch)),
+    oils: oilDraws(frame, batch),
+    'oils-after': numbered(grossSteps(frame, batch)),
+    later: laterDraws(frame, batch),
+    'lye-before': numbered(lyeReadySteps(frame, batch)),
+    'lye-draws': lyeDraws(frame, batch),
+    'lye-facts': lyeFacts(frame, batch),
+    'lye-ice': iceTable(frame, batch),
+    lye: numbered(lyeSteps(frame, batch)),
+    heat: heatFacts(frame, batch),
+    blend: numbered(blendSteps(frame, batch)),
+    colours: colourTable(frame, batch),
+    pour: numbered(pourSteps(frame, batch)),
+    watch: numbered(watchSteps(frame)),
+    trouble: troubleTable(frame),
+    rescue: rescueTable(frame, batch),
+    record: recordTable(frame),
+  }
+  return finishSheet({
+    ...frame.sheet('batch', `batch/${batch.key}`, say('section.batch'), `4.${order}`, title),
+    template: frame.template('batch'),
+    fill: {},
+    blocks,
+    sources: pickSources(frame.sources, [
+      ...batch.fats.flatMap((fat) => fat.sources),
+      'iupac-atomic-weights',
+      'laliberte2009',
+      'olsson1997',
+      'felder',
+      'choi-okos',
+      'ideal-solubility',
+      'niosh-94-110',
+      'waters1993',
+      'common-practice',
+    ]),
+  })
+}

@@ -1,0 +1,303 @@
+/** Making the lye: labels, weighings, portions or a stock lye, the check of the pail, and how it cools. */
+import type { BoundBatch } from '../../binder/bind-batch.ts'
+import { blank, box, number, words } from '../compose.ts'
+import type { Frame } from '../frame.ts'
+import type { Block, Cell, Facts, Inline, Step, Table } from '../model.ts'
+import { additionWords, alkaliKey, liquidWords } from './weights.ts'
+
+const GRAM = 0.001
+
+/** Of an alkali in words that stay when the maker's name for it is long. */
+const kindWords = ({ say }: Frame, kind: 'NaOH' | 'KOH'): Inline => say(`batch.lye.kind.${alkaliKey(kind)}`)
+
+export const lyeReadySteps = (frame: Frame, batch: BoundBatch): Step[] => {
+  const { say, show } = frame
+  return [
+    ...batch.alkalis.map(
+      ({ kind, name, purity, stock }): Step => ({
+        text: say(stock ? 'batch.lye.stock-label' : 'batch.lye.label', {
+          alkali: name,
+          purity: show.percent(`${alkaliKey(kind)}.purity`, purity, 1),
+        }),
+        blanks: [{ label: say('batch.record.alkali-lot') }],
+      }),
+    ),
+    ...(batch.lye.thinned
+      ? [{ text: say('batch.lye.stock-clear'), why: say('batch.lye.stock-clear-why') }]
+      : []),
+    {
+      caution: {
+        signal: 'danger',
+        words: say(batch.lye.thinned ? 'batch.lye.stock-caution' : 'batch.lye.weigh-caution'),
+      },
+      text: say(batch.lye.thinned ? 'batch.lye.stock-weigh' : 'batch.lye.weigh'),
+    },
+  ]
+}
+
+/** In the order in which they go into the pail, each zeroed in its own container, with what the pail holds then. */
+export const lyeDraws = (frame: Frame, batch: BoundBatch): Table => {
+  const { say, show } = frame
+  const acids = batch.additions.filter(({ role }) => role === 'acid')
+  const plans = [
+    batch.water,
+    ...(batch.ice ? [batch.ice] : []),
+    ...[...acids, ...batch.alkalis].map(({ plan }) => plan),
+  ]
+  const oneScale = plans.every(({ scale }) => scale.name === batch.water.scale.name)
+  let inPail = 0
+  const row = (what: Cell, name: string, mass: number, plan: BoundBatch['water']): Cell[] => {
+    inPail += mass
+    return [
+      what,
+      words(
+        say(oneScale ? 'batch.lye.container' : 'batch.lye.container-scale', {
+          container: plan.container.name,
+          tare: show.weight(`${plan.container.name}.tare`, plan.container.emptyMass, GRAM),
+          ...(oneScale ? {} : { scale: plan.scale.name }),
+        }),
+      ),
+      number(show.weight(name, mass, plan.scale.division)),
+      number(show.weight(`${name}.inPail`, inPail, plan.scale.division)),
+      blank(),
+      box,
+    ]
+  }
+  const drawsOf = (what: Cell, name: string, plan: BoundBatch['water']): Cell[][] =>
+    plan.draws.map((draw) => row(what, `${name}.draw.${draw.number}.target`, draw.target, plan))
+  return {
+    kind: 'table',
+    style: 'weigh',
+    caption: oneScale
+      ? say('batch.lye.draws', { scale: batch.water.scale.name })
+      : say('batch.lye.draws-several'),
+    columns: [
+      { head: say('batch.lye.what'), align: 'left' },
+      { head: say('batch.lye.in'), align: 'left', width: 20 },
+      { head: say('batch.oils.target'), align: 'right', width: 16, main: true },
+      { head: say('batch.lye.running'), align: 'right', width: 14 },
+      { head: say('batch.lye.read-back'), align: 'left', width: 13 },
+      { head: say('batch.oils.done'), align: 'centre', width: 8 },
+    ],
+    rows: [
+      ...drawsOf(liquidWords(frame, batch), 'water', batch.water),
+      ...(batch.ice ? drawsOf(words(say('batch.lye.ice')), 'ice', batch.ice) : []),
+      ...acids.flatMap((acid) =>
+        drawsOf(words(additionWords(frame, acid)), `addition.${acid.key}`, acid.plan),
+      ),
+      ...(batch.lye.thinned
+        ? batch.alkalis.flatMap(({ kind, name, plan }) =>
+            drawsOf(words(say('batch.lye.stock-of', { alkali: name })), alkaliKey(kind), plan),
+          )
+        : []),
+      ...batch.lye.portions.flatMap((portion) =>
+        batch.alkalis.map(({ kind, name, plan }, index) =>
+          row(
+            words(
+              say('batch.lye.portion-of', {
+                alkali: name,
+                n: show.count(`portion.${portion.number}`, portion.number),
+              }),
+            ),
+            `${alkaliKey(kind)}.portion.${portion.number}.mass`,
+            portion.masses[index] ?? 0,
+            plan,
+          ),
+        ),
+      ),
+    ],
+  }
+}
+
+export const lyeSteps = (frame: Frame, batch: BoundBatch): Step[] => {
+  const { say, show } = frame
+  const { lye, vessels } = batch
+  const water = {
+    vessel: vessels.lye.key,
+    temperature: show.temperature('water.temperature', lye.waterTemperature),
+  }
+  return [
+    ...placeStep(frame, batch),
+    batch.ice
+      ? { text: say('batch.lye.water-ice', water), why: say('batch.lye.water-why') }
+      : { text: say('batch.lye.water', water) },
+    ...batch.additions
+      .filter(({ role }) => role === 'acid')
+      .map(
+        (acid): Step => ({
+          text: say('batch.lye.acid', {
+            mass: show.weight(`addition.${acid.key}.mass`, acid.plan.sum, acid.plan.scale.division),
+            name: additionWords(frame, acid),
+          }),
+          why: say('batch.lye.acid-why'),
+        }),
+      ),
+    ...(lye.thinned ? [stockStep(frame, batch, lye.thinned)] : portionSteps(frame, batch)),
+    ...checkStep(frame, batch),
+    {
+      text: say('batch.lye.stand', { temperature: show.temperature('lye.useAt', batch.heat.lye) }),
+      ...standWhy(frame, batch),
+      blanks: [{ label: say('blank.time') }, { label: say('batch.lye.at'), after: degrees(frame) }],
+    },
+  ]
+}
+
+const placeStep = ({ say }: Frame, batch: BoundBatch): Step[] =>
+  batch.scales.lye
+    ? [
+        {
+          text: say('batch.lye.place', {
+            vessel: batch.vessels.lye.key,
+            scale: batch.scales.lye.scale.name,
+          }),
+        },
+      ]
+    : []
+
+/** The pail as a whole: it finds a portion that was left out or went in twice, while that still harms nobody. */
+const checkStep = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
+  const check = batch.scales.lye
+  if (!check)
+    return [{ text: say('batch.lye.no-scale'), hold: true, blanks: [{ label: say('blank.initials') }] }]
+  const { band, scale } = check
+  return [
+    {
+      text: say('batch.lye.gross', {
+        scale: scale.name,
+        low: show.weight('lye.gross.low', band.low, scale.division),
+        high: show.weight('lye.gross.high', band.high, scale.division),
+      }),
+      why: say('batch.lye.gross-why'),
+      blanks: [
+        { label: say('batch.oils.reading'), after: say('blank.grams') },
+        { label: say('blank.initials') },
+      ],
+      hold: true,
+    },
+  ]
+}
+
+const portionSteps = (frame: Frame, batch: BoundBatch): Step[] => {
+  const { say, show } = frame
+  const { lye } = batch
+  return lye.portions.flatMap((portion): Step[] => {
+    const amounts = batch.alkalis.map(({ kind, plan }, index) =>
+      say('batch.lye.amount', {
+        mass: show.weight(
+          `${alkaliKey(kind)}.portion.${portion.number}.mass`,
+          portion.masses[index] ?? 0,
+          plan.scale.division,
+        ),
+        alkali: kindWords(frame, kind),
+      }),
+    )
+    const [first, second] = amounts
+    const name = `lye.portion.${portion.number}`
+    const add: Step = {
+      ...(portion.number === 1
+        ? { caution: { signal: 'danger' as const, words: say('batch.lye.portion-caution') } }
+        : {}),
+      text: say('batch.lye.portion', {
+        n: show.count(`portion.${portion.number}`, portion.number),
+        of: show.count('portions', lye.portions.length),
+        mass:
+          first && second ? say('batch.lye.amounts', { first, second }) : (first ?? say('batch.lye.nothing')),
+        low: show.temperature(`${name}.peakLow`, portion.peakLow),
+        peak: show.temperature(`${name}.peak`, portion.peak),
+        limit: show.temperature('lye.limit', lye.limit),
+      }),
+      ...(portion.number === 1 ? { why: overWords(frame, batch) } : {}),
+      blanks: [{ label: say('batch.lye.temperature'), after: degrees(frame) }],
+    }
+    // With ice the first portions stay below what the next one waits for: nothing to wait for.
+    if (portion.number === lye.portions.length || portion.peak < lye.waitBelow) return [add]
+    return [
+      add,
+      { text: say('batch.lye.wait', { below: show.temperature('lye.nextPortionBelow', lye.waitBelow) }) },
+    ]
+  })
+}
+
+const stockStep = (
+  frame: Frame,
+  batch: BoundBatch,
+  thinned: NonNullable<BoundBatch['lye']['thinned']>,
+): Step => {
+  const { say, show } = frame
+  const low = show.temperature('lye.thinned.peakLow', thinned.peakLow)
+  const peak = show.temperature('lye.thinned.peak', thinned.peak)
+  const limit = show.temperature('lye.limit', batch.lye.limit)
+  return {
+    caution: { signal: 'danger', words: say('batch.lye.stock-pour-caution') },
+    // So little heat is left in a stock lye that both ends are often the same degree.
+    text:
+      low.shown === peak.shown
+        ? say('batch.lye.stock-pour-one', { peak, limit })
+        : say('batch.lye.stock-pour', { low, peak, limit }),
+    why: overWords(frame, batch),
+    blanks: [{ label: say('batch.lye.temperature'), after: degrees(frame) }],
+  }
+}
+
+const overWords = ({ say, show }: Frame, { lye }: BoundBatch): Inline =>
+  say('batch.lye.over', {
+    limit: show.temperature('lye.limit', lye.limit),
+    below: show.temperature('lye.nextPortionBelow', lye.waitBelow),
+  })
+
+const standWhy = ({ say, show }: Frame, { lye }: BoundBatch): Pick<Step, 'why'> => {
+  if (lye.coolingTime === undefined || lye.coolingTime === 0) return {}
+  const hours = show.hours('lye.coolingTime', lye.coolingTime)
+  const bath = lye.bathTime === undefined ? undefined : show.hours('lye.bathTime', lye.bathTime)
+  if (bath === undefined) return { why: say('batch.lye.stand-air', { hours }) }
+  return {
+    why: say(lye.coolingMeasured ? 'batch.lye.stand-measured' : 'batch.lye.stand-why', { hours, bath }),
+  }
+}
+
+/** How hot it would get without portions and without ice; not of a thinned stock. */
+export const lyeFacts = ({ say, show }: Frame, { lye }: BoundBatch): Facts => ({
+  kind: 'facts',
+  size: 'plain',
+  items: lye.thinned
+    ? []
+    : [
+        {
+          label: say('batch.lye.at-once'),
+          cell: number(show.temperature('lye.atOnce.high', lye.atOnce.high)),
+          note: say('batch.lye.at-once-note', { low: show.temperature('lye.atOnce.low', lye.atOnce.low) }),
+        },
+      ],
+})
+
+/** What the water of this day does, and how much ice would hold all of the alkali at once. */
+export const iceTable = ({ say, show }: Frame, { lye }: BoundBatch): Block => {
+  if (lye.byWater.length === 0) return { kind: 'cautions', signal: 'notice', items: [] }
+  return {
+    kind: 'table',
+    caption: say('batch.ice.caption', { limit: show.temperature('lye.limit', lye.limit) }),
+    columns: [
+      { head: say('batch.ice.water'), align: 'left' },
+      { head: say('batch.ice.peak'), align: 'right', width: 34 },
+      { head: say('batch.ice.share'), align: 'right', width: 34 },
+    ],
+    rows: lye.byWater.map(({ waterTemperature, peakWithoutIce, share }, index): Cell[] => {
+      const name = index === 0 ? 'ice.own' : `ice.day.${index}`
+      return [
+        index === 0
+          ? words(say('batch.ice.own', { water: show.temperature(`${name}.water`, waterTemperature) }))
+          : number(show.temperature(`${name}.water`, waterTemperature)),
+        number(show.temperature(`${name}.peak`, peakWithoutIce)),
+        share === undefined || share > MOST_ICE
+          ? words(say('batch.ice.never'))
+          : number(show.percent(`${name}.share`, share, 0)),
+      ]
+    }),
+  }
+}
+
+/** Of the water: with more there is nothing for the alkali to dissolve in [–] (common practice) */
+const MOST_ICE = 0.9
+
+export const degrees = ({ say, show }: Pick<Frame, 'say' | 'show'>): Inline =>
+  say(show.firstDegrees === 'F' ? 'blank.fahrenheit' : 'blank.celsius')

@@ -1,0 +1,170 @@
+/** Weighing the oils, and what goes in later: scales first, then draws, then the pot as a whole. */
+import type { BoundBatch } from '../../binder/bind-batch.ts'
+import { PREMIX } from '../../binder/weigh-out.ts'
+import { blank, box, maker, number, words } from '../compose.ts'
+import type { Frame } from '../frame.ts'
+import type { Block, Cell, Inline, Step, Table } from '../model.ts'
+import { additionWords, liquidWords } from './weights.ts'
+
+const GRAM = 0.001
+
+export const scaleSteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
+  const { checks, gross } = batch.scales
+  const premix = batch.oils.find(({ key }) => key === PREMIX)
+  return [
+    ...checks.map(({ name, checkMass, band, division }): Step => {
+      if (!band || checkMass === undefined) return { text: say('batch.oils.no-check', { scale: name }) }
+      return {
+        text: say('batch.oils.scale-check', {
+          mass: show.weight(`scale.${name}.checkMass`, checkMass, GRAM),
+          scale: name,
+          low: show.weight(`scale.${name}.checkLow`, band.low, division),
+          high: show.weight(`scale.${name}.checkHigh`, band.high, division),
+        }),
+        blanks: [{ label: say('batch.oils.reading'), after: say('blank.grams') }],
+      }
+    }),
+    ...(premix ? [{ text: say('batch.oils.premix', { fats: names(premix.fats) }) }] : []),
+    ...(gross
+      ? [
+          {
+            text: say('batch.oils.place', {
+              scale: gross.scale.name,
+              empty: show.weight('kettle.empty', batch.vessels.mixing['empty-mass'], gross.scale.division),
+            }),
+            blanks: [{ label: say('batch.oils.place-reading'), after: say('blank.grams') }],
+          },
+        ]
+      : []),
+  ]
+}
+
+const names = (fats: readonly { readonly name: string }[]): string => fats.map(({ name }) => name).join(', ')
+
+export const oilDraws = (frame: Frame, batch: BoundBatch): Table => {
+  const { say, show } = frame
+  const { weighing } = batch.vessels
+  const { kettles } = batch
+  const several = kettles > 1
+  let draw = 0
+  const rowsOf = (kettle: number): Cell[][] => {
+    let inKettle = 0
+    return batch.oils.flatMap(({ key, fats, plan }) => {
+      const each = plan.draws.length / kettles
+      return plan.draws.slice(kettle * each, (kettle + 1) * each).map((one): Cell[] => {
+        inKettle += one.target
+        draw += 1
+        const name = `fat.${key}.draw.${one.number}`
+        return [
+          number(show.count(`draw.${draw}`, draw)),
+          ...(several ? [number(show.count(`kettle.${kettle + 1}`, kettle + 1))] : []),
+          words(drawnWords(frame, batch, key, fats, plan.scale.name)),
+          number(show.weight(`${name}.target`, one.target, plan.scale.division)),
+          number(show.weight(`${name}.inKettle`, inKettle, plan.scale.division)),
+          blank(),
+          box,
+        ]
+      })
+    })
+  }
+  return {
+    kind: 'table',
+    style: 'weigh',
+    caption: say('batch.oils.caption', {
+      scale: batch.scales.oils,
+      container: weighing.key,
+      tare: show.weight('weighing.tare', weighing['empty-mass'], GRAM),
+    }),
+    columns: [
+      { head: say('batch.oils.draw'), align: 'centre', width: 8 },
+      ...(several ? [{ head: say('batch.oils.kettle'), align: 'centre' as const, width: 9 }] : []),
+      { head: say('batch.oils.what'), align: 'left' },
+      { head: say('batch.oils.target'), align: 'right', width: 17, main: true },
+      { head: say('batch.oils.running'), align: 'right', width: 15 },
+      { head: say('batch.oils.lot'), align: 'left', width: 15 },
+      { head: say('batch.oils.done'), align: 'centre', width: 8 },
+    ],
+    rows: Array.from({ length: kettles }, (_, kettle) => rowsOf(kettle)).flat(),
+  }
+}
+
+/** The fat, or what the blend is of; with the scale where it is another than the caption's. */
+const drawnWords = (
+  { say }: Frame,
+  batch: BoundBatch,
+  key: string,
+  fats: BoundBatch['oils'][number]['fats'],
+  scale: string,
+): Inline => {
+  const name = names(fats)
+  const what = key === PREMIX ? say('batch.oils.blend', { fats: name }) : say('batch.oils.fat', { name })
+  return scale === batch.scales.oils ? what : say('batch.oils.on-scale', { what, scale })
+}
+
+export const grossSteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
+  const { gross } = batch.scales
+  if (!gross) return [{ text: say('batch.oils.no-scale'), hold: true }]
+  const { band, scale } = gross
+  const fill = {
+    scale: scale.name,
+    mass: show.weight('gross.expected', band.expected, scale.division),
+    low: show.weight('gross.low', band.low, scale.division),
+    high: show.weight('gross.high', band.high, scale.division),
+  }
+  return [
+    {
+      text: say(batch.kettles > 1 ? 'batch.oils.gross-each' : 'batch.oils.gross', fill),
+      why: say('batch.oils.gross-why'),
+      blanks: [
+        ...Array.from({ length: batch.kettles }, () => ({
+          label: say('batch.oils.reading'),
+          after: say('blank.grams'),
+        })),
+        { label: say('blank.initials') },
+      ],
+      hold: true,
+    },
+  ]
+}
+
+/** What is measured out now and goes in at the first trace: nothing is weighed while batter thickens. */
+export const laterDraws = (frame: Frame, batch: BoundBatch): Block => {
+  const { say, show } = frame
+  const { kettles, vessels } = batch
+  const rows: Cell[][] = [
+    ...batch.additions
+      .filter(({ role }) => role !== 'acid')
+      .map((addition) => ({
+        what: words(additionWords(frame, addition)),
+        name: `addition.${addition.key}`,
+        plan: addition.plan,
+      })),
+    ...(batch.later ? [{ what: liquidWords(frame, batch), name: 'later', plan: batch.later }] : []),
+  ].flatMap(({ what, name, plan }) =>
+    plan.draws.map((draw): Cell[] => [
+      what,
+      maker(plan.scale.name),
+      number(show.weight(`${name}.draw.${draw.number}.target`, draw.target, plan.scale.division)),
+      blank(),
+      blank(),
+      box,
+    ]),
+  )
+  if (rows.length === 0) return { kind: 'cautions', signal: 'notice', items: [] }
+  return {
+    kind: 'table',
+    style: 'weigh',
+    caption: say(kettles > 1 ? 'batch.later.caption-each' : 'batch.later.caption', {
+      container: vessels.weighing.key,
+    }),
+    columns: [
+      { head: say('batch.lye.what'), align: 'left' },
+      { head: say('batch.later.scale'), align: 'left', width: 11 },
+      { head: say('batch.oils.target'), align: 'right', width: 16, main: true },
+      { head: say('batch.oils.lot'), align: 'left', width: 15 },
+      { head: say('batch.lye.read-back'), align: 'left', width: 16 },
+      { head: say('batch.oils.done'), align: 'centre', width: 8 },
+    ],
+    rows,
+  }
+}

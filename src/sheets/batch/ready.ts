@@ -1,0 +1,104 @@
+/** Before anything caustic is opened: who is there, what stands where, what may be lifted. */
+import type { BoundBatch } from '../../binder/bind-batch.ts'
+import type { LoadKey } from '../../binder/plan-lifts.ts'
+import { number, words } from '../compose.ts'
+import type { Frame } from '../frame.ts'
+import type { Cell, Facts, Step, Table } from '../model.ts'
+
+/** m; a stand lower than a board is the floor */
+const LOWEST_STAND = 0.02
+
+export const readySteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => [
+  {
+    text: say('batch.ready.two'),
+    why: say('batch.ready.two-why'),
+    blanks: [
+      { label: say('batch.ready.names') },
+      { label: say('batch.ready.names') },
+      { label: say('batch.ready.fetch') },
+    ],
+  },
+  { text: say('batch.ready.wear') },
+  { text: say('batch.ready.water') },
+  { text: say('batch.ready.mould'), why: say('batch.ready.mould-why') },
+  {
+    text:
+      batch.standHeight > LOWEST_STAND
+        ? say('batch.lift.low-stand', { stand: show.length('pour.highestStand', batch.standHeight) })
+        : say('batch.lift.floor', {
+            rim: show.length('mould.rimAboveBench', batch.mould.mould.rimAboveBench),
+          }),
+    caution: {
+      signal: 'warning',
+      words: say('batch.lift.caution', { mass: show.heavy('kettle.loaded', batch.pour.loadedMass) }),
+    },
+  },
+  {
+    text: say('batch.ready.tools', {
+      kettle: show.volume('kettle.volume', batch.vessels.mixing.volume),
+      pail: show.volume('pail.volume', batch.vessels.lye.volume),
+    }),
+  },
+  ...(batch.ice ? [{ text: say('batch.ready.ice') }] : []),
+  { text: say('batch.ready.seize') },
+  { text: say('batch.ready.hold'), hold: true },
+]
+
+export const heightFacts = ({ say, show }: Frame, batch: BoundBatch): Facts => ({
+  kind: 'facts',
+  size: 'plain',
+  items: [
+    {
+      label: say('batch.fill.rim'),
+      cell: number(show.length('mould.rimAboveBench', batch.mould.mould.rimAboveBench)),
+    },
+    {
+      label: say('batch.fill.stand'),
+      cell:
+        batch.standHeight > LOWEST_STAND
+          ? number(show.length('pour.highestStand', batch.standHeight))
+          : words(say('batch.fill.stand-none')),
+    },
+  ],
+})
+
+export const liftTable = (frame: Frame, batch: BoundBatch): Table => {
+  const { say, show } = frame
+  const never = (what: string, name: string, mass: number, how: string): Cell[] => [
+    words(say(what)),
+    number(show.heavy(name, mass)),
+    words(say('batch.lift.none')),
+    words(say(how)),
+  ]
+  return {
+    kind: 'table',
+    caption: say('batch.lift.table'),
+    columns: [
+      { head: say('batch.lift.load'), align: 'left', width: 34 },
+      { head: say('batch.lift.weighs'), align: 'right', width: 13 },
+      { head: say('batch.lift.alone'), align: 'right', width: 20 },
+      { head: say('batch.lift.how'), align: 'left' },
+    ],
+    rows: [
+      ...batch.loads.map(({ key, mass, alone, people }) => [
+        words(say(`batch.lift.load.${key}`)),
+        number(show.heavy(`load.${key}.mass`, mass)),
+        number(show.heavy(`load.${key}.alone`, alone)),
+        words(say(`batch.lift.by.${howLifted(key, people)}`)),
+      ]),
+      never(
+        'batch.lift.load.kettle-of-batter',
+        'kettle.loaded',
+        batch.pour.loadedMass,
+        'batch.lift.by.never',
+      ),
+      never('batch.lift.load.mould', 'mould.loaded', batch.loadedMould, 'batch.lift.by.set'),
+    ],
+  }
+}
+
+/** A pail that is too heavy for one is emptied with a jug: two people cannot pour from one pail. */
+export const howLifted = (key: LoadKey, people: 1 | 2 | undefined): 'one' | 'two' | 'jug' => {
+  if (people === 1) return 'one'
+  return key === 'kettle-of-oils' ? 'two' : 'jug'
+}

@@ -1,0 +1,128 @@
+/** The end of a batch sheet: what to do when it goes wrong, and what is written down. */
+import type { BoundBatch } from '../../binder/bind-batch.ts'
+import { PREMIX } from '../../binder/weigh-out.ts'
+import { empty, number, words } from '../compose.ts'
+import type { Frame } from '../frame.ts'
+import type { Block, Cell, Inline, Table } from '../model.ts'
+
+export const troubleTable = ({ say }: Frame): Table => ({
+  kind: 'table',
+  caption: say('batch.trouble.caption'),
+  columns: [
+    { head: say('batch.trouble.sign'), align: 'left', width: 32 },
+    { head: say('batch.trouble.now'), align: 'left' },
+  ],
+  rows: ['1', '2', '3', '4', '5'].map((row) => [
+    words(say(`batch.trouble.${row}.sign`)),
+    words(say(`batch.trouble.${row}.now`)),
+  ]),
+})
+
+type Mistake = BoundBatch['mistakes'][number]
+
+/** What a missed or doubled draw does to the superfat, and what puts it right; for the person who is fetched. */
+export const rescueTable = (frame: Frame, batch: BoundBatch): Block => {
+  const { say, show } = frame
+  if (batch.mistakes.length === 0) return { kind: 'cautions', signal: 'notice', items: [] }
+  return {
+    kind: 'table',
+    caption: say('batch.rescue.caption'),
+    columns: [
+      { head: say('batch.rescue.what'), align: 'left', width: 38 },
+      { head: say('batch.rescue.superfat'), align: 'right', width: 14 },
+      { head: say('batch.rescue.do'), align: 'left' },
+    ],
+    // What was left out and can simply go in needs no line: the caption says so.
+    rows: batch.mistakes
+      .filter(({ kind }) => kind !== 'fat-draw-missed')
+      .map((mistake): Cell[] => {
+        const name = `rescue.${mistake.kind}.${mistake.of.toLowerCase()}.${mistake.draws[0] ?? 1}`
+        return [
+          words(
+            say(`batch.rescue.${mistake.kind}`, {
+              mass: grams(frame, `${name}.mass`, mistake.mass),
+              of: nameOf(frame, batch, mistake.of),
+            }),
+          ),
+          mistake.superfat === undefined || Math.abs(mistake.superfat) > 1
+            ? words(say('batch.rescue.none-left'))
+            : number(show.percent(`${name}.superfat`, mistake.superfat, 1)),
+          words(remedyOf(frame, batch, mistake, name)),
+        ]
+      }),
+  }
+}
+
+const grams = ({ show }: Frame, name: string, mass: number) => show.weight(name, mass, 0.001)
+
+const nameOf = ({ say }: Frame, batch: BoundBatch, key: string): Inline => {
+  const alkali = batch.alkalis.find(({ kind }) => kind === key)
+  if (alkali) return say(`batch.lye.kind.${alkali.kind.toLowerCase()}`)
+  const oil = batch.oils.find((one) => one.key === key)
+  const name = oil?.fats.map((fat) => fat.name).join(', ') ?? key
+  return oil?.key === PREMIX ? say('batch.oils.blend', { fats: name }) : say('batch.oils.fat', { name })
+}
+
+const remedyOf = (
+  frame: Frame,
+  batch: BoundBatch,
+  { kind, remedy, overflow }: Mistake,
+  name: string,
+): Inline => {
+  const { say } = frame
+  const whole = (words: Inline): Inline => (overflow ? say('batch.rescue.overflow', { what: words }) : words)
+  switch (remedy.kind) {
+    // a fat that was left out has no line
+    case 'add-the-fat':
+    case 'none-small':
+      return whole(say('batch.rescue.leave'))
+    case 'add-fats':
+      return whole(
+        say('batch.rescue.add-fats', {
+          mass: grams(frame, `${name}.add`, remedy.mass),
+          fats: joined(
+            frame,
+            remedy.fats.map((fat) =>
+              say('batch.rescue.amount', {
+                mass: grams(frame, `${name}.add.${fat.key}`, fat.mass),
+                of: nameOf(frame, batch, fat.key),
+              }),
+            ),
+          ),
+        }),
+      )
+    case 'add-alkali':
+      return whole(
+        say(kind === 'alkali-portion-missed' ? 'batch.rescue.add-portion' : 'batch.rescue.add-alkali', {
+          alkalis: joined(
+            frame,
+            remedy.alkalis.map((one) =>
+              say('batch.rescue.amount', {
+                mass: grams(frame, `${name}.add.${one.alkali.toLowerCase()}`, one.mass),
+                of: nameOf(frame, batch, one.alkali),
+              }),
+            ),
+          ),
+          water: grams(frame, `${name}.add.water`, remedy.water),
+        }),
+      )
+  }
+}
+
+/** Amounts one after the other, as the language joins a list. */
+const joined = ({ say }: Frame, parts: readonly Inline[]): Inline =>
+  parts.reduce((all, part) => say('batch.rescue.list', { all, part }))
+
+export const recordTable = ({ say }: Frame): Table => ({
+  kind: 'table',
+  style: 'log',
+  caption: say('batch.record.caption'),
+  columns: [
+    { head: say('batch.record.what'), align: 'left', width: 35 },
+    { head: say('batch.record.written'), align: 'left' },
+  ],
+  rows: ['who', 'checked', 'room', 'start', 'end', 'deviations'].map((row) => [
+    words(say(`batch.record.${row}`)),
+    empty,
+  ]),
+})
