@@ -4,7 +4,7 @@ import type { Scale } from '../batch/draws.ts'
 import { type Fill, type FillSetting, oilsForFillHeight, wholeSlicesForOils } from '../batch/fill.ts'
 import { DEFAULT_FILL_ALLOWANCES, type FillAllowances } from '../batch/fill-allowances.ts'
 import { type BarsOnHand, barsForOilOnHand } from '../batch/oil-on-hand.ts'
-import { checkVessel, FULLNESS, potShares } from '../batch/pots.ts'
+import { FULLNESS, potShares } from '../batch/pots.ts'
 import { type PourPlan, pourPlan } from '../batch/pour.ts'
 import { type TimeBudget, timeBudget } from '../batch/time-budget.ts'
 import { type Mistake, rescues } from '../chemistry/rescue.ts'
@@ -15,13 +15,14 @@ import type { Content, Placed } from '../schema/content.ts'
 import type { RecipeFile } from '../schema/recipe.ts'
 import type { ShopFile } from '../schema/shop.ts'
 import { type BoundMould, blockCuts, mouldInside } from './bind-mould.ts'
+import { checkVessels, type VesselUse } from './check-vessels.ts'
 import { type Formula, formulaOf } from './formula.ts'
 import { type HeatPlan, planHeat } from './plan-heat.ts'
 import { type Load, planLifts } from './plan-lifts.ts'
 import { type LyePlan, type LyeRequest, planLye } from './plan-lye.ts'
 import { lyeCheck, oilCheck, type PotCheck } from './pot-checks.ts'
 import {
-  asVessel,
+  BEADS_DENSITY,
   hottestLye,
   pickVessels,
   readingsOf,
@@ -50,6 +51,8 @@ export interface BoundBatch extends Omit<WeighedOut, 'findings'> {
   readonly date: string
   readonly mould: BoundMould
   readonly fill: Fill
+  /** what the fill was reckoned with */
+  readonly allowances: FillAllowances
   /** which fat the batch was sized by, and what is left of it, when what is on hand was asked for */
   readonly onHand: Pick<BarsOnHand, 'limitingFat' | 'leftOver'> | undefined
   /** mixed and poured one after the other; each takes an equal part of everything */
@@ -68,6 +71,8 @@ export interface BoundBatch extends Omit<WeighedOut, 'findings'> {
   readonly pour: PourPlan
   readonly loads: readonly Load[]
   readonly vessels: Vessels
+  /** each with what it is to hold, in the order of use */
+  readonly uses: readonly VesselUse[]
   readonly scales: {
     /** name of the scale that most of the oils are weighed on */
     readonly oils: string
@@ -107,11 +112,12 @@ export const bindBatch = (
   const lyeTemperature = recipe.value['lye-temperature'] ?? pourTemperature
   const room = shop.room['usual-temperature']
   const formula = formulaOf(content, recipe.value, file.value.lye?.stock)
+  const allowances = allowancesOf(shop)
   const setting = {
     parts: formula.parts,
     mould: mouldInside(mould),
     cuts: blockCuts(mould),
-    allowances: allowancesOf(shop),
+    allowances,
   }
   const { fill, onHand } = fillOf(setting, file.value)
   const pots = potShares({
@@ -245,6 +251,21 @@ export const bindBatch = (
   const gross = oilCheck(weighed, vessels.mixing, kettles, scales)
   const lyeScale = lyeCheck(weighed, vessels.lye, lye, scales)
   const checks = scaleChecksOf(shop, weighed, [gross, lyeScale])
+  const uses = checkVessels(vessels, {
+    lye: { volume: lye.volume, peak: lye.peak, shopLimit: shop.limits['hottest-lye'] },
+    mixing: {
+      // too many kettles are told as such
+      volume: fill.batterVolume / kettles,
+      peak: Math.max(pourTemperature, heat.pot),
+      melting: Math.max(heat.clearAt ?? 0, heat.fats),
+    },
+    pouring: {
+      volume: Math.min(pour.jug.volume, vessels.pouring.volume * FULLNESS.jug),
+      peak: pourTemperature,
+    },
+    weighing: { volume: largestDraw(weighed.oils) / OIL_DENSITY, peak: room },
+    alkali: { volume: largestPortion(weighed, lye), peak: room },
+  })
   const findings: Finding[] = [
     ...mould.mould.findings,
     ...formula.findings,
@@ -253,42 +274,7 @@ export const bindBatch = (
     ...weighed.findings,
     ...lye.findings,
     ...superfat.findings,
-    ...checkVessel({
-      vessel: asVessel(vessels.lye),
-      duty: 'lye',
-      contents: lye.volume,
-      peakTemperature: lye.peak,
-      shopLimit: shop.limits['hottest-lye'],
-      ...(vessels.lye.tray === undefined ? {} : { trayVolume: vessels.lye.tray }),
-    }).findings,
-    ...checkVessel({
-      vessel: asVessel(vessels.mixing),
-      duty: 'batter',
-      // too many kettles are told as such
-      contents: fill.batterVolume / kettles,
-      peakTemperature: Math.max(pourTemperature, heat.pot),
-    }).findings,
-    // Fats are warmed in it without lye: what its maker allows counts, not what lye allows.
-    ...checkVessel({
-      vessel: asVessel(vessels.mixing),
-      duty: 'oil',
-      contents: 0,
-      peakTemperature: Math.max(heat.clearAt ?? 0, heat.fats),
-    }).findings,
-    ...checkVessel({
-      vessel: asVessel(vessels.pouring),
-      duty: 'jug',
-      contents: 0,
-      peakTemperature: pourTemperature,
-    }).findings,
-    ...(alkalis.length > 0
-      ? checkVessel({
-          vessel: asVessel(vessels.alkali),
-          duty: 'jug',
-          contents: 0,
-          peakTemperature: room,
-        }).findings
-      : []),
+    ...uses.flatMap((use) => use.findings),
     ...heat.findings,
     ...(time?.findings ?? []),
     ...pour.findings,
@@ -309,6 +295,7 @@ export const bindBatch = (
       date: file.value.date,
       mould,
       fill,
+      allowances,
       onHand,
       kettles,
       colours: formula.colours.map(({ key, share }) => ({
@@ -332,6 +319,7 @@ export const bindBatch = (
       pour,
       loads,
       vessels,
+      uses,
       scales: { oils: mainScale(weighed).name, checks, gross, lye: lyeScale },
       loadedMould: mould.mould.mass + fill.pouredMass,
       standHeight,
@@ -379,6 +367,22 @@ const mistakesOf = (
 
 /** Of the water: some of it must be liquid, or nothing dissolves in it [–] (common practice) */
 const MOST_ICE = 0.9
+
+/** kg/m3; the lightest fats (common practice) */
+const OIL_DENSITY = 890
+
+const largestDraw = (
+  weighings: readonly { readonly plan: { readonly draws: readonly { readonly target: number }[] } }[],
+): number => Math.max(0, ...weighings.flatMap(({ plan }) => plan.draws.map(({ target }) => target)))
+
+/** Of the alkali that stands in its cup at once, as beads or as stock lye [m3]. */
+const largestPortion = ({ alkalis }: WeighedOut, { portions }: LyePlan): number =>
+  portions.length > 0
+    ? Math.max(0, ...portions.flatMap(({ masses }) => masses)) / BEADS_DENSITY
+    : largestDraw(alkalis) / STOCK_DENSITY
+
+/** kg/m3; half-and-half stock lye (laliberte2009) */
+const STOCK_DENSITY = 1500
 
 /** The scale of the first draw of oils: where draws need several, the others say so themselves. */
 const mainScale = ({ oils }: WeighedOut): Scale => {

@@ -1,5 +1,6 @@
 /** One loaf of a recipe that nobody has tried: the same formula, small enough to lose. */
 import { chooseScale, type DrawPlan } from '../batch/draws.ts'
+import type { AddedAcidName } from '../chemistry/alkali.ts'
 import type { Finding } from '../findings.ts'
 import type { Content } from '../schema/content.ts'
 import { type Formula, formulaOf } from './formula.ts'
@@ -25,6 +26,7 @@ export interface BoundPilot {
     readonly key: string
     readonly name: string
     readonly strength: number | undefined
+    readonly acid: AddedAcidName | undefined
     readonly colour: string | undefined
     readonly plan: DrawPlan
   }[]
@@ -75,6 +77,7 @@ export const bindPilot = (content: Content, recipeKey: string): BoundPilot | und
     key,
     name,
     strength: acid?.strength,
+    acid: acid?.acid,
     colour,
     plan: weigh(mass * LOAF, vessels.weighing),
   }))

@@ -7,7 +7,7 @@ import type { ShopFile } from '../schema/shop.ts'
 import type { PotCheck } from './pot-checks.ts'
 import type { WeighedOut } from './weigh-out.ts'
 
-type Vessel = ShopFile['vessels'][string] & { readonly key: string }
+export type Vessel = ShopFile['vessels'][string] & { readonly key: string }
 
 export interface Vessels {
   readonly weighing: Vessel
@@ -16,6 +16,8 @@ export interface Vessels {
   readonly mixing: Vessel
   readonly pouring: Vessel
 }
+
+export type VesselRole = keyof Vessels
 
 /** The largest vessel of each use, or the uses for which the shop has none. */
 export const pickVessels = (shop: ShopFile): Vessels | { readonly missing: string[] } => {

@@ -1,6 +1,7 @@
 /** Everything that one batch weighs, on the shop's scales and in its vessels: plans of draws, with what they found. */
 import { chooseScale, type DrawPlan, repeatPlan, type Scale } from '../batch/draws.ts'
 import { premix } from '../batch/fat-premix.ts'
+import type { AddedAcidName } from '../chemistry/alkali.ts'
 import { waterDensity } from '../chemistry/density.ts'
 import { lyeDensity } from '../chemistry/solution-density.ts'
 import type { Finding } from '../findings.ts'
@@ -15,6 +16,8 @@ export interface BoundFat {
   readonly share: number
   /** as calculated [kg] */
   readonly mass: number
+  /** that the certificate in use is for */
+  readonly lot: string | undefined
   /** of a fat in a premix its part of the draws, which are those of the whole */
   readonly plan: DrawPlan
   /** keys of the sources of what was used */
@@ -46,6 +49,8 @@ export interface BoundAddition {
   readonly role: 'acid' | 'fragrance' | 'other'
   /** of an acid: of it in what is weighed [–] */
   readonly strength: number | undefined
+  /** which acid, with its hydrate */
+  readonly acid: AddedAcidName | undefined
   /** of a scent, when its supplier states one [K] */
   readonly flashPoint: number | undefined
   /** the part of the batter that it is for; all of it where missing */
@@ -134,6 +139,7 @@ export const weighOut = (request: WeighRequest): WeighedOut => {
       name: fat.name,
       share: fat.share,
       mass: fat.share * oilMass,
+      lot: fat.certificate?.lot,
       plan: partOf(group.plan, fat.share / group.share),
       sources: sourcesOf(fat.entry),
     }
@@ -165,6 +171,7 @@ export const weighOut = (request: WeighRequest): WeighedOut => {
       name: addition.name,
       role: addition.role,
       strength: addition.acid?.strength,
+      acid: addition.acid?.acid,
       flashPoint: content.fragrances.get(addition.material)?.value['flash-point'],
       colour: addition.colour,
       plan: noting(addition.key, addition.name, plan),

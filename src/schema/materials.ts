@@ -127,9 +127,11 @@ const certificate = z
     })
   })
 
+export const ACIDS = ['citric-acid', 'citric-acid-monohydrate', 'lactic-acid', 'acetic-acid'] as const
+
 const additive = z.strictObject({
   name: words({ max: 80 }),
-  acid: oneOf(['citric-acid', 'citric-acid-monohydrate', 'lactic-acid', 'acetic-acid']).optional(),
+  acid: oneOf(ACIDS).optional(),
   strength: share({ min: '1 %', max: '100 %' }).optional().describe('Share of the acid in what is weighed.'),
   behaves: oneOf(['hardens', 'heats'])
     .optional()

@@ -86,7 +86,7 @@ export const additionTable = (frame: Frame, bound: BoundRecipe): Block => {
       const scent = scents.find((one) => one.key === material)
       const entry = bound.fragrances.get(material)
       return [
-        words(additionWords(frame, { key, name, colour, strength: acid?.strength })),
+        words(additionWords(frame, { key, name, colour, strength: acid?.strength, acid: acid?.acid })),
         number(show.percent(`addition.${key}.share`, mass, 2)),
         scent ? number(show.percent(`scent.${scent.key}.share`, scent.share, 2)) : empty,
         entry ? number(show.percent(`scent.${material}.limit`, entry.limit, 2)) : empty,

@@ -89,7 +89,8 @@ const fillOf = (
   const fill: Record<string, Value | string | Inline> = {}
   for (const [key, value] of Object.entries(finding.values)) {
     if (typeof value === 'string') {
-      fill[key] = value === '' ? say('batch.weights.water') : value
+      if (key === 'material') fill[key] = say(`material.${value}`)
+      else fill[key] = value === '' ? say('batch.weights.water') : value
       continue
     }
     const of = finding.values.key === undefined ? '' : `.${finding.values.key}`

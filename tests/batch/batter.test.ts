@@ -10,7 +10,7 @@ const BATTER: readonly BatterPart[] = [
   { name: 'lye', kind: 'lye', massPerOil: 3 * ALKALI, density: 1350 },
 ]
 
-describe('by hand', () => {
+describe('by hand: batter', () => {
   test('12 kg of oils make nearly 17 kg of batter, 10.5 kg about 15 kg, at a third lye and 5 % superfat', () => {
     const { massPerOil } = batterPerOil(BATTER)
     expect(massPerOil).toBeCloseTo(1.3962, 4) // 1 + 3 · 0.13206

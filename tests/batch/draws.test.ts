@@ -19,7 +19,7 @@ const grams = (plan: { readonly draws: readonly { readonly target: number }[] })
 const codes = (plan: { readonly findings: readonly { readonly code: string }[] }): string[] =>
   plan.findings.map((finding) => finding.code)
 
-describe('by hand', () => {
+describe('by hand: draws', () => {
   test.each([
     // mass [kg], working mass [kg], draws [g]
     [7.456, 2, [2000, 2000, 2000, 1456]], // 7456 / 2000 → 4

@@ -20,7 +20,7 @@ describe('published: heats of melting of coconut oil and tallow, handbook ranges
   })
 })
 
-describe('by hand', () => {
+describe('by hand: heat of fats', () => {
   test('heat of fat is the area under its specific heat', () => {
     const steps = 2000
     let area = 0

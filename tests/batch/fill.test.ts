@@ -37,7 +37,7 @@ const SETTING: FillSetting = {
   allowances: EXACT,
 }
 
-describe('by hand', () => {
+describe('by hand: fill', () => {
   test('a litre and a half of water-like batter in a tenth of a square metre is 15 mm high', () => {
     const parts: BatterPart[] = [{ name: 'oil', kind: 'fat', massPerOil: 1, density: 1000 }]
     const fill = fillHeightForOils({ ...SETTING, parts }, 1.5) // 0.0015 m3 / 0.1 m2

@@ -111,6 +111,13 @@ describe('published: worked problems in inches and pounds', () => {
     within(recommendedWeightLimit(lift(23, 15, 48)).limit, 16.3)
     within(recommendedWeightLimit(lift(23, 63, 48)).limit, 14.5)
   })
+  test('NIOSH 94-110 example 2, supply rolls, 28.0 and 18.1 lb (from memory)', () => {
+    within(recommendedWeightLimit({ ...lift(15, 27, 17), coupling: 'poor' }).limit, 28.0)
+    within(recommendedWeightLimit({ ...lift(20, 10, 17), coupling: 'poor' }).limit, 18.1)
+  })
+  test('NIOSH 94-110 example 3, bags into a hopper, 18.9 lb at the start, turned by 45° (from memory)', () => {
+    within(recommendedWeightLimit({ ...lift(18, 15, 21), asymmetry: Math.PI / 4 }).limit, 18.9)
+  })
   test('boxes between conveyors, 18.4 lb before the frequency (read, a worked answer)', () => {
     within(recommendedWeightLimit(lift(20, 6, 16)).limit, 18.4)
   })
@@ -142,7 +149,7 @@ const POT = {
   hotOrCaustic: true,
 } as const
 
-describe('by hand', () => {
+describe('by hand: lifts', () => {
   test('the ideal lift is the constant itself', () => {
     expect(recommendedWeightLimit(IDEAL).limit).toBe(23)
     expect(recommendedWeightLimit({ ...IDEAL, horizontal: 0.1, travel: 0 }).limit).toBe(23)

@@ -7,7 +7,7 @@ const solid = (point: number, heat: number, solidShare: number) => ({ point: C +
 const codes = (result: { readonly findings: readonly { readonly code: string }[] }): string[] =>
   result.findings.map((finding) => finding.code)
 
-describe('by hand', () => {
+describe('by hand: mixing', () => {
   test('two waters meet in the middle; thrice the mass pulls thrice as hard', () => {
     const cold: Stream = { name: 'cold', mass: 1, temperature: C + 20, specificHeat: 4180 }
     expect(mixTemperature([cold, { ...cold, temperature: C + 60 }]).temperature).toBeCloseTo(C + 40, 6)

@@ -32,7 +32,7 @@ const SETTING: FillSetting = {
   allowances: EXACT,
 }
 
-describe('by hand', () => {
+describe('by hand: oils on hand', () => {
   test('olive oil runs out: 5.2 kg at half of the oils is 10.4 kg of oils', () => {
     const result = barsForOilOnHand(SETTING, [
       { name: 'olive oil', mass: 5.2 },

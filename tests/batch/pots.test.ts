@@ -21,7 +21,7 @@ const pailOf = (change: Partial<VesselUse['vessel']>): VesselUse => ({
   vessel: { ...PAIL.vessel, ...change },
 })
 
-describe('by hand', () => {
+describe('by hand: vessels', () => {
   test('a ten-litre pail takes five litres of lye over a tray of 110 %', () => {
     const check = checkVessel(PAIL)
     expect(check.findings).toEqual([])

@@ -16,7 +16,7 @@ const BENCH: PourSetting = {
 const why = (setting: PourSetting, method: string): readonly string[] | undefined =>
   pourPlan(setting).options.find((option) => option.method === method)?.because
 
-describe('by hand', () => {
+describe('by hand: pouring', () => {
   test('rim at 1.28 m is above the elbow, lip at 1.58 m above the shoulder; the stand must go to 0.67 m', () => {
     const plan = pourPlan(BENCH)
     expect(plan.rimHeight).toBeCloseTo(1.28, 12)

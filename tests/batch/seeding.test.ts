@@ -10,7 +10,7 @@ describe('published: textbooks of physical chemistry, naphthalene in benzene (re
     ).toBeCloseTo(25, -0.5))
 })
 
-describe('by hand', () => {
+describe('by hand: seeding', () => {
   test('the pure solid sets at its melting point', () =>
     expect(seedingTemperature({ moleShare: 1, meltingPoint: 312, heatOfMelting: 1e5 })).toBeCloseTo(312, 9))
 

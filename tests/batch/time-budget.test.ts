@@ -11,7 +11,7 @@ const WORK = {
   rest: 30,
 }
 
-describe('by hand', () => {
+describe('by hand: time', () => {
   test('150 s of blending in runs of a minute rests twice: 210 + 120 + 60 + 180 = 570 s', () => {
     const budget = timeBudget({ ...WORK, timeToThick: { low: 600, nominal: 900, high: 1200 } })
     expect(budget).toEqual({ blending: 210, needed: 570, spare: { least: 30, usual: 330 }, findings: [] })

@@ -7,7 +7,7 @@ const BENCH: Scale = { name: 'bench', capacity: 30, division: 0.01, repeatabilit
 const bowl = { name: 'bowl', emptyMass: 0.4, workingMass: 2 }
 const plan = (mass: number) => planDraws({ mass, scale: KITCHEN, container: bowl })
 
-describe('by hand', () => {
+describe('by hand: checks', () => {
   test('error in use: 1, 2 or 3 divisions', () => {
     expect(errorInUse(KITCHEN, 0.5)).toBe(0.001)
     expect(errorInUse(KITCHEN, 0.501)).toBe(0.002)

@@ -94,6 +94,7 @@ const make = (one: Any): { readonly batch: BoundBatch; readonly sheet: Sheet } =
   edit('shop.yaml', 'volume: 12 l', `volume: ${one.kettle} l, how-many: 3`)
   edit('shop.yaml', 'division: 1 g', `division: ${one.division} g`)
   edit('shop.yaml', 'usual-temperature: 18 C', 'usual-temperature: 20 C')
+  edit('shop.yaml', 'scales:\n', 'scales:\n  floor: { capacity: 30 kg, division: 5 g }\n')
   const { content, diagnostics } = loadFiles(files)
   if (!content) throw new Error(diagnostics.map(({ message }) => message).join('; '))
   const { binder, sheets } = bindAndCompose(content)
@@ -108,7 +109,7 @@ const NAOH = 39.997
 const KOH = 56.105
 const CITRIC = 210.138 // C6H8O7 · H2O, three groups
 const LACTIC = 90.078 // C3H6O3, one group
-const seen = { several: 0, stock: 0, premix: 0, ice: 0, printed: 0, acid: 0 }
+const seen = { several: 0, stock: 0, premix: 0, ice: 0, printed: 0, acid: 0, pail: 0, gross: 0 }
 
 const judge = (one: Any): void => {
   const { batch, sheet } = make(one)
@@ -200,7 +201,30 @@ const judge = (one: Any): void => {
     seen.premix += 1
   }
   if (batch.scales.gross)
-    expect(Math.abs(batch.scales.gross.band.expected - 2 - oils / batch.kettles)).toBeLessThan(step)
+    expect(Math.abs(batch.scales.gross.band.expected - 2 - oils / batch.kettles)).toBeLessThan(
+      batch.scales.gross.scale.division,
+    )
+
+  // whatever single weighing of lye or oils is missing or doubled, the pot does not pass the second scale
+  const { lye: pail, gross } = batch.scales
+  if (pail) {
+    seen.pail += 1
+    for (const { masses } of batch.lye.portions)
+      for (const mass of masses.filter((part) => part > 0)) {
+        const weighedIn = number('lye.mass') + (one.acid === 'none' ? 0 : number(`addition.${one.acid}.mass`))
+        expect(weighedIn - mass).toBeLessThan(pail.band.low)
+        expect(weighedIn + mass).toBeGreaterThan(pail.band.high)
+      }
+  }
+  if (gross)
+    for (const { plan } of batch.oils)
+      for (const { target } of plan.draws)
+        if (target >= gross.band.detects) {
+          seen.gross += 1
+          const holds = 2 + oils / batch.kettles
+          expect(holds - target).toBeLessThan(gross.band.low)
+          expect(holds + target).toBeGreaterThan(gross.band.high)
+        }
 
   // superfat of what is weighed, and its worst case, by the definition
   const demand = (oils * value) / KOH

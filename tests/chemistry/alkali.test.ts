@@ -5,7 +5,7 @@ import { alkaliFor, hydroxideOfAcid, sameHydroxide, waterWithAcid } from '../../
 const pure = { NaOH: { nominal: 1 }, KOH: { nominal: 1 } }
 const oneKilogram = [{ mass: 1, saponificationValue: 0.19 }]
 
-describe('by hand', () => {
+describe('by hand: alkali', () => {
   test('1 kg at 190 mg/g: 190 g KOH, or 190 · 0.712888 = 135.449 g NaOH', () => {
     const base = { fats: oneKilogram, superfat: 0, purity: pure }
     const [sodium] = alkaliFor({ ...base, potassiumShare: 0 }).alkalis

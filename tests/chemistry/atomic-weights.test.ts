@@ -53,7 +53,7 @@ describe('published: homework, triolein and sodium oleate [g/mol]', () => {
     expect(Math.abs(molarMass({ C: 18, H: 33, O: 2, Na: 1 }) * 1000 - 304.4)).toBeLessThan(0.06))
 })
 
-describe('by hand', () => {
+describe('by hand: formulas', () => {
   test('oleic acid is C18H34O2', () => {
     expect(fattyAcidFormula(FATTY_ACIDS['C18:1'])).toEqual({ C: 18, H: 34, O: 2 })
   })

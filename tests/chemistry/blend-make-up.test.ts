@@ -60,7 +60,7 @@ describe('published: codex210, read: iodine values of the oils, weighted by hand
   })
 })
 
-describe('by hand', () => {
+describe('by hand: make-up', () => {
   test('0.6 kg of pure triolein and 0.4 kg of pure trilaurin', () => {
     const found = blendMakeUp([pure('C18:1', 0.6), pure('C12:0', 0.4)])
     // acids in the fat: 3 · 282.468 / 885.453 = 0.957028, 3 · 200.322 / 639.015 = 0.940457

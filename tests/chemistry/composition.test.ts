@@ -100,7 +100,7 @@ describe('by hand: food tables of 2017, mean acid [g/mol], values computed from 
   })
 })
 
-describe('by hand', () => {
+describe('by hand: composition', () => {
   test.each([
     ['C12:0', 639.015, 263.4, 280.08],
     ['C16:0', 807.339, 208.48, 218.79],

@@ -14,7 +14,7 @@ describe('published: water at ordinary pressure [kg/m3] (from memory)', () => {
   })
 })
 
-describe('by hand', () => {
+describe('by hand: density of fats', () => {
   const olive = { low: 0.91, high: 0.916, temperature: 293.15, waterTemperature: 293.15 }
 
   test('olive oil at its own temperature: 0.913 · 998.2 = 911.4', () => {

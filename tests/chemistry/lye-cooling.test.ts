@@ -8,7 +8,7 @@ import {
 } from '../../src/chemistry/lye-cooling.ts'
 import { celsius } from './lye-mixing.ts'
 
-describe('by hand', () => {
+describe('by hand: cooling', () => {
   test('80 to 50 °C over a room of 20 °C in an hour: half the difference, so 35 °C an hour later', () => {
     const { constant } = coolingConstantFromReadings({
       first: celsius(80),

@@ -82,7 +82,7 @@ describe('by hand: portions', () => {
   })
 })
 
-describe('common practice: lye of 45 % and more needs a quarter of its water as ice', () => {
+describe('by hand: lye of 45 % and more needs a quarter of its water as ice', () => {
   test.each([
     [0.4501, 0.5499, 0, 1],
     [0.4499, 0.5501, 0, 0],

@@ -75,7 +75,7 @@ describe('by hand: homework on sodium oleate, answered from the molar masses', (
   })
 })
 
-describe('by hand', () => {
+describe('by hand: what reacts with what', () => {
   test('superfat left as fat: triolein with 95 % of its alkali', () => {
     const demand = (3 * 39.9967693) / 885.453 // kg NaOH per kg
     const found = reactionProducts({

@@ -53,7 +53,7 @@ describe('published: school exercises, solved with 56 g/mol', () => {
   })
 })
 
-describe('by hand', () => {
+describe('by hand: values in use', () => {
   const olive = { kind: 'triglyceride', published: { low: 0.184, high: 0.196 } } as const
 
   test('range: its middle, marked', () => {

@@ -68,9 +68,12 @@ const SODIUM_OLSSON: readonly (readonly [number, readonly number[]])[] = [
   [0.5, [1526.3, 1522.9, 1519.5, 1516.2, 1509.4, 1502.5, 1495.7, 1481.8]],
 ]
 
-/** The published sources agree within 0.5 %, above 45 % within 0.8 %; hot and strong, the two models part further. */
+/**
+ * The published sources agree within 0.5 %, above 45 % within 0.8 %: 1480.4 against 1472.9 at 45 % and 15 °C is 0.507 %.
+ * Hot and strong, the two models part further.
+ */
 const allowed = (share: number, celsius: number): number => {
-  if (celsius <= 40 || share <= 0.3334) return share > 0.45 ? 0.008 : 0.0051
+  if (celsius <= 40 || share <= 0.3334) return share > 0.45 ? 0.008 : share === 0.45 ? 0.0051 : 0.005
   return celsius <= 60 ? 0.0095 : 0.0145
 }
 

@@ -109,7 +109,7 @@ describe('by hand: a size of the trade, 33 % from 20 °C water', () => {
   })
 })
 
-describe('by hand', () => {
+describe('by hand: heat and peaks', () => {
   test('at 25 °C the heat all goes into the lye', () => {
     const { temperature, heat } = peakTemperature(lye(0.3, 25))
     const warmed = solutionEnthalpy(0.3, temperature.nominal) - solutionEnthalpy(0.3, celsius(25))

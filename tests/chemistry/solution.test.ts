@@ -26,7 +26,7 @@ describe('published: perry-recalled, g NaOH in 100 g of water (from memory)', ()
   })
 })
 
-describe('by hand', () => {
+describe('by hand: strength of a lye', () => {
   test('a third of lye: two of water to one', () => {
     const found = lyeWater(1.5, 10, { by: 'concentration', value: 1 / 3 })
     expect(found.water).toBeCloseTo(3, 12)

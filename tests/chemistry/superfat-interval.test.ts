@@ -69,7 +69,7 @@ describe('by hand: estimates of the trade for this blend at 5 %', () => {
   })
 })
 
-describe('by hand', () => {
+describe('by hand: spread, states and edges', () => {
   test('nothing uncertain: 1 − 0.19 / 0.2 = 5 % at every end', () => {
     const found = superfatSpread(plain())
     for (const value of [

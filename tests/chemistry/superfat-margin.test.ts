@@ -57,7 +57,7 @@ const batch = (
   }
 }
 
-describe('common practice: how far a 5 % recipe of coconut, palm and olive may be off', () => {
+describe('by hand: how far a 5 % recipe of coconut, palm and olive may be off', () => {
   test('worst case near +1 % with ranges and scale, near -0.5 % with a range of purity', () => {
     // by hand, thirds: low SVs (248 + 190 + 184) / 3 = 207.3, middle 215.3: 1 − 0.95 · 215.33 / 207.33 = 0.0133
     const { worst } = superfatMargin(batch())

@@ -106,9 +106,10 @@ describe.each([
     const going = sheetOf(of('go').binder, BATCH)
     const secret = [...going.values.values()].filter(
       // how high the block is when set is a size of the mould, which stands on the mould's own sheet
-      // and what one person may lift is the shop's own limit
+      // what one person may lift is the shop's own limit, and cold vessels are as warm as its room
       ({ unit, name }) =>
-        (['kg', 'm3', 's', 'K'].includes(unit) && !/^load\..*\.alone$/.test(name)) ||
+        (['kg', 'm3', 's', 'K'].includes(unit) &&
+          !/^load\..*\.alone$|^vessel\.(weighing|alkali)\.peak$/.test(name)) ||
         /^fill\.(pourHeight|belowRim)$/.test(name),
     )
     expect(secret.length).toBeGreaterThan(40)

@@ -119,7 +119,10 @@ export const STATES = {
       ['fill: to the line ', 'on-hand: { olive: 2500 g } #'],
       ['  ice: 40 %', '  stock: half-and-half #'],
     ],
-    'shop.yaml': [['hot-lift: 10 kg', 'hot-lift: 3 kg']],
+    'shop.yaml': [
+      ['hot-lift: 10 kg', 'hot-lift: 3 kg'],
+      ['\nheater:', '\nfill: { left-in-kettle: 0.8 %, sinks-while-setting: 3.6 % }\n\nheater:'],
+    ],
     'materials/certificates.yaml': `certificates:
   olive: { saponification-value: 190, iodine-value: 82, density: { value: 0.913, at: 20 C }, unsaponifiable: 9, acid-value: 1, lot: O-1 }
   coconut: { fatty-acids: { 'C8:0': 7, 'C10:0': 6, 'C12:0': 48, 'C14:0': 19, 'C16:0': 9, 'C18:0': 3, 'C18:1': 6, 'C18:2': 2 }, lot: C-1, date: 2027-01-19 }

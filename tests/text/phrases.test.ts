@@ -1,6 +1,8 @@
 /** Holds the program and its words together: no phrase is missing, none is left over, every placeholder is filled. */
 import { beforeAll, describe, expect, it } from 'vitest'
+import { ACIDS } from '../../src/schema/materials.ts'
 import { readCatalogue } from '../../src/schema/read-catalogue.ts'
+import { VESSEL_MATERIALS } from '../../src/schema/shop.ts'
 import { placeholders } from '../../src/sheets/compose.ts'
 import type { Inline, Sheet } from '../../src/sheets/model.ts'
 import { sheetBody } from '../../src/site/markdown.ts'
@@ -97,7 +99,7 @@ describe('by hand: the program says nothing that the catalogue lacks', () => {
 describe('by hand: the catalogue holds nothing that the program never says', () => {
   it('uses every phrase', () => {
     // both have a check of their own below
-    const possible = /^feature\.|^finding\./
+    const possible = /^feature\.|^finding\.|^material\.|^acid\./
     const unused = words.keys.filter((key) => !said.has(key) && !written.has(key) && !possible.test(key))
     expect(unused.filter((key) => !WAITING.includes(key))).toEqual([])
   })
@@ -108,6 +110,13 @@ describe('by hand: the catalogue holds nothing that the program never says', () 
       (key) => key.startsWith('finding.') && !known.has(key.slice(8).replace(/\.do$/, '')),
     )
     expect(orphans).toEqual([])
+  })
+
+  it('has names for the materials of vessels and the acids that a file may name, and no others', () => {
+    const named = (part: string) =>
+      words.keys.filter((key) => key.startsWith(`${part}.`)).map((key) => key.slice(part.length + 1))
+    expect(named('material').sort()).toEqual([...VESSEL_MATERIALS].sort())
+    expect(named('acid').sort()).toEqual([...ACIDS].sort())
   })
 
   it('has names for the channels that a part can have, and no others', () => {

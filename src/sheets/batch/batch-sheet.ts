@@ -7,10 +7,10 @@ import { blendSteps, colourTable, heatFacts } from './blend.ts'
 import { iceTable, lyeDraws, lyeFacts, lyeReadySteps, lyeSteps } from './lye.ts'
 import { grossSteps, laterDraws, oilDraws, scaleSteps } from './oils.ts'
 import { pourSteps, watchSteps } from './pour.ts'
-import { heightFacts, liftTable, readySteps } from './ready.ts'
+import { heightFacts, liftTable, readySteps, vesselTable } from './ready.ts'
 import { knownNotice, remedyTable, stateStamp } from './state.ts'
 import { recordTable, rescueTable, troubleTable } from './trouble.ts'
-import { barTable, fillFacts, weightsTable } from './weights.ts'
+import { allowanceFacts, barTable, fillFacts, weightsTable } from './weights.ts'
 
 /** @param order place among the batch sheets, from 1: its number is 4.order */
 export const batchSheet = (frame: Frame, batch: BoundBatch, order: number): Sheet => {
@@ -30,8 +30,10 @@ export const batchSheet = (frame: Frame, batch: BoundBatch, order: number): Shee
     remedies: remedyTable(frame, batch),
     fill: fillFacts(frame, batch),
     sizes: barTable(frame, batch),
+    allowances: allowanceFacts(frame, batch),
     heights: heightFacts(frame, batch),
     lifting: liftTable(frame, batch),
+    vessels: vesselTable(frame, batch),
     ready: numbered(readySteps(frame, batch)),
     'oils-before': numbered(scaleSteps(frame, batch)),
     oils: oilDraws(frame, batch),

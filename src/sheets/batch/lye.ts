@@ -46,9 +46,12 @@ export const lyeDraws = (frame: Frame, batch: BoundBatch): Table => {
   ]
   const oneScale = plans.every(({ scale }) => scale.name === batch.water.scale.name)
   let inPail = 0
+  let order = 0
   const row = (what: Cell, name: string, mass: number, plan: BoundBatch['water']): Cell[] => {
     inPail += mass
+    order += 1
     return [
+      number(show.count(`lye.draw.${order}`, order)),
       what,
       words(
         say(oneScale ? 'batch.lye.container' : 'batch.lye.container-scale', {
@@ -72,8 +75,9 @@ export const lyeDraws = (frame: Frame, batch: BoundBatch): Table => {
       ? say('batch.lye.draws', { scale: batch.water.scale.name })
       : say('batch.lye.draws-several'),
     columns: [
+      { head: say('batch.oils.draw'), align: 'centre', width: 8 },
       { head: say('batch.lye.what'), align: 'left' },
-      { head: say('batch.lye.in'), align: 'left', width: 20 },
+      { head: say('batch.lye.in'), align: 'left', width: 16 },
       { head: say('batch.oils.target'), align: 'right', width: 16, main: true },
       { head: say('batch.lye.running'), align: 'right', width: 14 },
       { head: say('batch.lye.read-back'), align: 'left', width: 13 },

@@ -24,6 +24,9 @@ export const scaleSteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
         blanks: [{ label: say('batch.oils.reading'), after: say('blank.grams') }],
       }
     }),
+    ...batch.fats.flatMap(({ name, lot }): Step[] =>
+      lot === undefined ? [] : [{ text: say('batch.oils.lot-check', { name, lot }) }],
+    ),
     ...(premix ? [{ text: say('batch.oils.premix', { fats: names(premix.fats) }) }] : []),
     ...(gross
       ? [

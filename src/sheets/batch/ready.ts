@@ -1,7 +1,7 @@
 /** Before anything caustic is opened: who is there, what stands where, what may be lifted. */
 import type { BoundBatch } from '../../binder/bind-batch.ts'
 import type { LoadKey } from '../../binder/plan-lifts.ts'
-import { number, words } from '../compose.ts'
+import { empty, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Cell, Facts, Step, Table } from '../model.ts'
 
@@ -20,7 +20,12 @@ export const readySteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => [
   },
   { text: say('batch.ready.wear') },
   { text: say('batch.ready.water') },
-  { text: say('batch.ready.mould'), why: say('batch.ready.mould-why') },
+  {
+    text: say('batch.ready.mould', {
+      level: show.length('mould.level', Math.tan(batch.allowances.level) * batch.mould.mould.block.length),
+    }),
+    why: say('batch.ready.mould-why'),
+  },
   {
     text:
       batch.standHeight > LOWEST_STAND
@@ -35,8 +40,12 @@ export const readySteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => [
   },
   {
     text: say('batch.ready.tools', {
-      kettle: show.volume('kettle.volume', batch.vessels.mixing.volume),
-      pail: show.volume('pail.volume', batch.vessels.lye.volume),
+      weighing: batch.vessels.weighing.key,
+      alkali: batch.vessels.alkali.key,
+      pail: batch.vessels.lye.key,
+      kettle: batch.vessels.mixing.key,
+      pitcher: batch.vessels.pouring.key,
+      tub: show.volume('pail.tub', batch.uses.find(({ role }) => role === 'lye')?.trayNeeded ?? 0),
     }),
   },
   ...(batch.ice ? [{ text: say('batch.ready.ice') }] : []),
@@ -102,3 +111,30 @@ export const howLifted = (key: LoadKey, people: 1 | 2 | undefined): 'one' | 'two
   if (people === 1) return 'one'
   return key === 'kettle-of-oils' ? 'two' : 'jug'
 }
+
+/** Every vessel with what it is made of, how hot and how full it may get, and how hot and full it gets today. */
+export const vesselTable = ({ say, show }: Frame, batch: BoundBatch): Table => ({
+  kind: 'table',
+  caption: say('batch.vessels.caption'),
+  columns: [
+    { head: say('batch.vessels.vessel'), align: 'left' },
+    { head: say('batch.vessels.material'), align: 'left', width: 20 },
+    { head: say('batch.vessels.fill'), align: 'right', width: 12 },
+    { head: say('batch.vessels.filled'), align: 'right', width: 12 },
+    { head: say('batch.vessels.allowed'), align: 'right', width: 17 },
+    { head: say('batch.vessels.peak'), align: 'right', width: 17 },
+  ],
+  rows: batch.uses.map(({ role, vessel, contents, peak, workingVolume, allowed }): Cell[] => [
+    words(
+      say(`batch.vessels.use.${role}`, {
+        vessel: vessel.key,
+        brim: show.volume(`vessel.${role}.brim`, vessel.volume),
+      }),
+    ),
+    words(say(`material.${vessel.material}`)),
+    number(show.volume(`vessel.${role}.working`, workingVolume)),
+    number(show.volume(`vessel.${role}.contents`, contents)),
+    allowed === undefined ? empty : number(show.temperature(`vessel.${role}.allowed`, allowed)),
+    number(show.temperature(`vessel.${role}.peak`, peak)),
+  ]),
+})

@@ -1,4 +1,5 @@
 /** What goes into a batch, and how high it stands: the tables at its head. */
+import type { Band } from '../../batch/band.ts'
 import type { DrawPlan } from '../../batch/draws.ts'
 import type { BoundBatch } from '../../binder/bind-batch.ts'
 import { empty, maker, number, words } from '../compose.ts'
@@ -19,14 +20,16 @@ export interface NamedAddition {
   readonly key: string
   readonly name: string
   readonly strength?: number | undefined
+  readonly acid?: string | undefined
   readonly colour?: string | undefined
 }
 
 export const additionWords = ({ say, show }: Frame, addition: NamedAddition): Inline => {
-  const { key, name, strength, colour } = addition
-  if (strength !== undefined)
+  const { key, name, strength, acid, colour } = addition
+  if (strength !== undefined && acid !== undefined)
     return say('batch.weights.acid', {
       name,
+      acid: say(`acid.${acid}`),
       strength: show.percent(`addition.${key}.strength`, strength, 1),
     })
   return colour === undefined
@@ -157,6 +160,35 @@ export const fillFacts = (frame: Frame, batch: BoundBatch): Facts => {
         cell: number(show.percent('superfat.nominal', batch.superfat.nominal, 1)),
       },
       ...onHandFacts(frame, batch),
+    ],
+  }
+}
+
+/** What the fill was reckoned with: estimates of the trade, each until the shop has measured its own. */
+export const allowanceFacts = ({ say, show }: Frame, { allowances, mould }: BoundBatch): Facts => {
+  const item = (key: 'potResidue' | 'air' | 'setShrinkage', value: Band): Facts['items'][number] => ({
+    label: say(`batch.allowance.${key}`),
+    cell: number(show.percent(`fill.${key}`, value.nominal, 1)),
+    note:
+      value.low === value.high
+        ? say('batch.allowance.measured')
+        : say('batch.allowance.estimate', {
+            low: show.percent(`fill.${key}.low`, value.low, 1),
+            high: show.percent(`fill.${key}.high`, value.high, 1),
+          }),
+  })
+  return {
+    kind: 'facts',
+    size: 'plain',
+    items: [
+      item('potResidue', allowances.potResidue),
+      item('air', allowances.air),
+      item('setShrinkage', allowances.setShrinkage),
+      {
+        label: say('batch.allowance.lining'),
+        cell: number(show.size('mould.lining', mould.mould.input.liningAllowance)),
+        note: say('batch.allowance.each-face'),
+      },
     ],
   }
 }
