@@ -11,7 +11,7 @@ import {
   wrongImporters,
 } from './architecture-rules.ts'
 
-const CALCULATORS = ['numerics', 'geometry', 'chemistry', 'batch', 'fixtures'] as const
+const CALCULATORS = ['numerics', 'geometry', 'chemistry', 'batch', 'fixtures', 'labelling'] as const
 
 /** Folder to what it may import: a folder, or one file of it. */
 const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
@@ -22,6 +22,7 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
   diagnostics: [],
   chemistry: ['numerics', 'findings'],
   batch: ['findings'],
+  labelling: [],
   fixtures: ['geometry', 'findings'],
   drawing: ['geometry', 'fixtures'],
   text: ['units'],

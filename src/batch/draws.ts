@@ -131,6 +131,14 @@ export const planDraws = (request: DrawRequest): DrawPlan => {
     })
   }
 
+  if (draws.length > MOST_DRAWS) {
+    findings.push({
+      code: 'too-many-draws',
+      severity: 'stop',
+      values: { scale: scale.name, draws: draws.length, mostDraws: MOST_DRAWS },
+    })
+  }
+
   const sum = running * scale.division
   const roundingError = sum - mass
   const worstError = Math.abs(roundingError) + (draws.length * scale.division) / 2
@@ -240,6 +248,7 @@ export const readingSpread = (scale: Scale): number =>
 
 const DEFAULT_ERROR_LIMIT = 0.01 // share of the mass; common practice
 const MINIMUM_DIVISIONS = 20 // scale divisions; OIML R 76, class III, from memory
+const MOST_DRAWS = 40 // of one thing; more than this nobody counts without a slip; common practice
 const COUNT_SLACK = 1e-9 // divisions; 2.000 / 0.001 must not become 1999
 
 const splitCounts = (total: number, largest: number, minimum: number): number[] => {

@@ -7,8 +7,9 @@ import { type BarsOnHand, barsForOilOnHand } from '../batch/oil-on-hand.ts'
 import { FULLNESS, potShares } from '../batch/pots.ts'
 import { type PourPlan, pourPlan } from '../batch/pour.ts'
 import { type TimeBudget, timeBudget } from '../batch/time-budget.ts'
+import { hydroxideOfAcid } from '../chemistry/alkali.ts'
 import { type Mistake, rescues } from '../chemistry/rescue.ts'
-import { SOFT_LIMIT, type SuperfatMargin, superfatMargin } from '../chemistry/superfat-interval.ts'
+import { SOFT_LIMIT, type SuperfatMargin } from '../chemistry/superfat-interval.ts'
 import type { Finding } from '../findings.ts'
 import type { BatchFile } from '../schema/batch.ts'
 import type { Content, Placed } from '../schema/content.ts'
@@ -28,11 +29,11 @@ import {
   readingsOf,
   type ScaleCheck,
   scaleChecksOf,
-  scaleErrorsOf,
   scalesOf,
   type Vessels,
 } from './shop-tools.ts'
 import { suitability } from './suitability.ts'
+import { superfatOf } from './superfat-of.ts'
 import { type WeighedOut, weighOut } from './weigh-out.ts'
 
 export interface BoundColour {
@@ -134,7 +135,9 @@ export const bindBatch = (
     water,
     ice,
     waterWithAcids: formula.waterWithAcids * fill.oilMass,
-    waterTemperature: file.value.lye?.['water-temperature'] ?? room,
+    acidGroups: formula.hydroxideForAcids * fill.oilMass,
+    // in a shed below freezing water is still water
+    waterTemperature: file.value.lye?.['water-temperature'] ?? Math.max(FREEZING, room),
     roomTemperature: room,
     coolTo: lyeTemperature,
     hottest: hottestLye(shop, vessels.lye),
@@ -171,7 +174,7 @@ export const bindBatch = (
     laterShare,
     iceShare: Math.min(MOST_ICE, iceShare),
   })
-  const { fats, alkalis, additions, water, ice, later } = weighed
+  const { alkalis, additions, water, ice, later } = weighed
   const lye = planLye(
     lyeRequest(
       water.sum,
@@ -185,30 +188,7 @@ export const bindBatch = (
       })),
     ),
   )
-  const superfat = superfatMargin({
-    fats: formula.fats.map(({ key, value }, index) => {
-      const { plan } = fats[index] as (typeof fats)[number]
-      return {
-        key,
-        mass: plan.sum,
-        saponificationValue: value,
-        weighing: { scale: plan.scale.name, draws: plan.draws.length },
-      }
-    }),
-    alkalis: formula.alkalis.map(({ kind, purity }, index) => {
-      const { plan } = alkalis[index] as (typeof alkalis)[number]
-      return {
-        alkali: kind,
-        mass: plan.sum,
-        purity,
-        // it is weighed in the portions that go in, not in the fewest draws that the scale could take
-        weighing: { scale: plan.scale.name, draws: Math.max(plan.draws.length, lye.portions.length) },
-      }
-    }),
-    hydroxideForAcids: formula.hydroxideForAcids * fill.oilMass,
-    scales: scaleErrorsOf(shop),
-    floor: shop.limits['least-superfat'],
-  })
+  const superfat = superfatOf(shop, formula, weighed, lye)
   const laterAdditions = additions.filter(({ role }) => role !== 'acid')
   const heat = planHeat({
     fats: formula.fats.map((fat) => ({ fat, mass: (fat.share * fill.oilMass) / kettles })),
@@ -333,7 +313,7 @@ export const bindBatch = (
 /** What each missed or doubled draw would do; a batch that would be in doubt afterwards is put right in any case. */
 const mistakesOf = (
   formula: Formula,
-  { fats, oils, alkalis }: WeighedOut,
+  { fats, oils, alkalis, additions }: WeighedOut,
   lye: LyePlan,
   superfat: SuperfatMargin,
   fill: Fill,
@@ -357,13 +337,19 @@ const mistakesOf = (
       purity,
       portions: lye.portions.map(({ masses }) => masses[index] ?? 0).filter((mass) => mass > 0),
     })),
-    hydroxideForAcids: formula.hydroxideForAcids * fill.oilMass,
+    hydroxideForAcids: additions.reduce((sum, addition) => {
+      const acid = formula.additions.find(({ key }) => key === addition.key)?.acid
+      return acid ? sum + hydroxideOfAcid({ ...acid, mass: addition.plan.sum }) : sum
+    }, 0),
     concentration: lye.concentration,
     floor: Math.max(shop.limits['least-superfat'], superfat.nominal - superfat.worst.low),
     softLimit: SOFT_LIMIT,
     roomLeft: fill.area * Math.max(0, fill.freeboard - rise) * fill.batterDensity,
   })
 }
+
+/** K */
+const FREEZING = 273.15
 
 /** Of the water: some of it must be liquid, or nothing dissolves in it [–] (common practice) */
 const MOST_ICE = 0.9

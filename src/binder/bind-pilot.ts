@@ -3,9 +3,11 @@ import { chooseScale, type DrawPlan } from '../batch/draws.ts'
 import type { AddedAcidName } from '../chemistry/alkali.ts'
 import type { Finding } from '../findings.ts'
 import type { Content } from '../schema/content.ts'
+import { checkVessels } from './check-vessels.ts'
 import { type Formula, formulaOf } from './formula.ts'
 import { type LyePlan, planLye } from './plan-lye.ts'
 import { hottestLye, pickVessels, scalesOf } from './shop-tools.ts'
+import { superfatOf } from './superfat-of.ts'
 
 export interface BoundPilot {
   readonly recipeKey: string
@@ -40,6 +42,8 @@ export interface BoundPilot {
 const LOAF = 0.7
 /** kg/m3; whatever is weighed for a loaf fits any jug */
 const LIGHTEST = 500
+/** K */
+const FREEZING = 273.15
 
 /** @returns the pilot, or undefined when the shop lacks a vessel that it needs (told elsewhere) */
 export const bindPilot = (content: Content, recipeKey: string): BoundPilot | undefined => {
@@ -92,13 +96,25 @@ export const bindPilot = (content: Content, recipeKey: string): BoundPilot | und
     water: water.sum,
     ice: 0,
     waterWithAcids: formula.waterWithAcids * LOAF,
-    waterTemperature: shop.room['usual-temperature'],
+    acidGroups: formula.hydroxideForAcids * LOAF,
+    waterTemperature: Math.max(FREEZING, shop.room['usual-temperature']),
     roomTemperature: shop.room['usual-temperature'],
     coolTo: recipe['pour-temperature'],
     hottest: hottestLye(shop, vessels.lye),
     nextPortionBelow: shop.limits['next-portion-below'],
   })
   const plans = [...fats, ...alkalis, ...additions].map(({ plan }) => plan)
+  const batter = formula.parts.reduce((sum, part) => sum + part.massPerOil / part.density, 0) * LOAF
+  const room = shop.room['usual-temperature']
+  // A loaf is made by the rules of the batch: small is not harmless.
+  const uses = checkVessels(vessels, {
+    lye: { volume: lye.volume, peak: lye.peak, shopLimit: shop.limits['hottest-lye'] },
+    mixing: { volume: batter, peak: recipe['pour-temperature'], melting: recipe['pour-temperature'] },
+    pouring: { volume: 0, peak: recipe['pour-temperature'] },
+    weighing: { volume: 0, peak: room },
+    alkali: { volume: 0, peak: room },
+  })
+  const superfat = superfatOf(shop, formula, { fats, alkalis, additions }, lye)
   return {
     recipeKey,
     recipeTitle: recipe.title,
@@ -113,6 +129,8 @@ export const bindPilot = (content: Content, recipeKey: string): BoundPilot | und
       ...formula.findings,
       ...[...plans, water].flatMap(({ findings }) => findings),
       ...lye.findings,
+      ...superfat.findings,
+      ...uses.flatMap((use) => use.findings),
     ],
   }
 }

@@ -13,7 +13,14 @@ import type { FragranceEntry } from '../schema/materials.ts'
 import type { RecipeFile } from '../schema/recipe.ts'
 import { fattyAcidRanges } from './fat-figures.ts'
 import { cureLossOf, type Formula, type FormulaFat, formulaOf } from './formula.ts'
-import { BEADS_DENSITY, containerFor, pickVessels, scaleErrorsOf, scalesOf } from './shop-tools.ts'
+import {
+  BEADS_DENSITY,
+  containerFor,
+  pickVessels,
+  scaleErrorsOf,
+  scalesOf,
+  uncertainAcid,
+} from './shop-tools.ts'
 
 export interface RecipeFat extends FormulaFat {
   /** sodium hydroxide that it could take up [kg per kg of all fats] */
@@ -181,7 +188,14 @@ const marginOf = (content: Content, formula: Formula): SuperfatMargin => {
       purity,
       ...weigh(weighed * BATCH_SIZE, BEADS_DENSITY, alkaliVessel, true),
     })),
-    hydroxideForAcids: formula.hydroxideForAcids * BATCH_SIZE,
+    acids: formula.additions.flatMap(({ key, mass, density, acid }) => {
+      if (!acid) return []
+      const { chosen } = chooseScale(
+        { mass: mass * BATCH_SIZE, container: containerFor(vessel, density) },
+        scales,
+      )
+      return [uncertainAcid(key, acid, chosen)]
+    }),
     scales: scaleErrorsOf(shop),
     floor: shop.limits['least-superfat'],
   })

@@ -70,7 +70,7 @@ export const usedSaponificationValue = (
   const value = saponificationValue({
     kind: fat.kind,
     published,
-    unsaponifiable,
+    unsaponifiable: fat.unsaponifiable ? unsaponifiable : undefined,
     certificate:
       certified === undefined
         ? undefined

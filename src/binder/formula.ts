@@ -9,6 +9,7 @@ import {
   type Purity,
   waterWithAcid,
 } from '../chemistry/alkali.ts'
+import { dryPurity, stockStrength } from '../chemistry/purity.ts'
 import type { SaponificationValue } from '../chemistry/saponification-value.ts'
 import { type LyeStrength, lyeComposition, lyeWater, stockLye } from '../chemistry/solution.ts'
 import { type LyeComposition, lyeDensity } from '../chemistry/solution-density.ts'
@@ -106,6 +107,8 @@ const UNKNOWN_DENSITY = 1000
 
 /** Water that a bar has lost when it is sold, as a share of its batter; until bars are weighed (estimate: 10 %). */
 const CURE_LOSS = 0.1
+/** The most that bars of the trade lose (estimate: a weak lye, a dry room, months). */
+const MOST_CURE_LOSS = 0.18
 
 /** What this shop's bars lose from the pour until they are sold [–]: as the maker has found, or the estimate. */
 export const cureLossOf = (content: Content): number => content.shop.value.cure?.['weight-loss'] ?? CURE_LOSS
@@ -152,13 +155,22 @@ export const formulaOf = (content: Content, recipe: RecipeFile, stock?: string):
     share,
     entry: must(content.alkalis.get(key)?.value, key),
   }))
-  const purityOf = (kind: Alkali): Purity => {
-    const entry = chosen.find((one) => one.entry.kind === kind)?.entry
-    if (!entry) return { nominal: 1, low: 1, high: 1 }
+  const known = chosen.map(({ entry }) => {
     const range = entry['purity-range']
-    // What it has drawn from the air can only make it weaker.
-    const low = (range?.from ?? entry.purity) * (1 - (entry.damp ?? 0))
-    return { nominal: entry.purity, low, high: range?.to ?? entry.purity }
+    return {
+      kind: entry.kind,
+      ...dryPurity({
+        name: entry.name,
+        kind: entry.kind,
+        purity: entry.purity,
+        range: range && { low: range.from, high: range.to },
+        damp: entry.damp,
+      }),
+    }
+  })
+  const purityOf = (kind: Alkali): Purity => {
+    const { nominal, low, high } = known.find((one) => one.kind === kind) ?? { nominal: 1, low: 1, high: 1 }
+    return { nominal, low, high }
   }
   const acids = additions.flatMap(({ acid }) => (acid ? [acid] : []))
   const purity = { NaOH: purityOf('NaOH'), KOH: purityOf('KOH') }
@@ -228,7 +240,8 @@ export const formulaOf = (content: Content, recipe: RecipeFile, stock?: string):
     findings: [
       ...fats.flatMap(({ value }) => value.findings),
       ...need.findings,
-      ...(ready?.findings ?? []),
+      // Of a stock lye its own strength counts, not the purity of what it was made of.
+      ...(ready ? ready.findings : known.flatMap(({ findings }) => findings)),
       ...(lye.water < waterWithAcids ? [noWaterLeft] : []),
       ...scentFindings(content, scents),
       ...(liquid
@@ -252,6 +265,11 @@ const fromStock = (content: Content, key: string, need: AlkaliNeed, water: numbe
   const entry = must(content.stockLyes.get(key)?.value, key)
   const pure = need.alkalis.reduce((sum, { pureMass }) => sum + pureMass, 0)
   const range = entry['strength-range']
+  const { nominal, low, high, findings } = stockStrength({
+    name: entry.name,
+    strength: entry.strength,
+    range: range && { low: range.from, high: range.to },
+  })
   const use = stockLye({ alkali: pure, water: Math.max(0, water), stockConcentration: entry.strength })
   const fits = need.alkalis.every(({ alkali }) => alkali === entry.kind)
   return {
@@ -260,11 +278,7 @@ const fromStock = (content: Content, key: string, need: AlkaliNeed, water: numbe
         key,
         name: entry.name,
         kind: entry.kind,
-        purity: {
-          nominal: entry.strength,
-          low: range?.from ?? entry.strength,
-          high: range?.to ?? entry.strength,
-        },
+        purity: { nominal, low, high },
         weighed: use.stock,
         pure,
         stock: true,
@@ -272,6 +286,7 @@ const fromStock = (content: Content, key: string, need: AlkaliNeed, water: numbe
     ],
     water: use.makeUpWater,
     findings: [
+      ...findings,
       ...use.findings,
       ...(fits
         ? []
@@ -339,16 +354,29 @@ const scentShares = (
   })
 }
 
-const scentFindings = (content: Content, scents: Formula['scents']): Finding[] =>
-  scents.flatMap(({ key, name, share }): Finding[] => {
+const scentFindings = (content: Content, scents: Formula['scents']): Finding[] => {
+  const measured = content.shop.value.cure !== undefined
+  return scents.flatMap(({ key, name, share }): Finding[] => {
     const { limit, tried } = must(content.fragrances.get(key)?.value, key)
+    // Until bars are weighed they may lose more than the estimate, and hold more of the scent.
+    const atMost =
+      (share * (1 - cureLossOf(content))) / (1 - (measured ? cureLossOf(content) : MOST_CURE_LOSS))
     return [
       ...(share > limit
         ? [{ code: 'fragrance-over-limit', severity: 'stop', values: { name, share, limit } } as const]
-        : []),
+        : atMost > limit
+          ? [
+              {
+                code: 'fragrance-near-limit',
+                severity: 'warn',
+                values: { name, share: atMost, limit },
+              } as const,
+            ]
+          : []),
       ...(tried ? [] : [{ code: 'fragrance-untried', severity: 'hold', values: { name } } as const]),
     ]
   })
+}
 
 const must = <T>(found: T | undefined, key: string): T => {
   if (found === undefined) throw new Error(`Nothing is named "${key}".`)

@@ -7,7 +7,7 @@ import {
   estimatedCoolingConstant,
 } from '../chemistry/lye-cooling.ts'
 import { lyeWarming } from '../chemistry/lye-heat-capacity.ts'
-import { checkStockIce, planPortions } from '../chemistry/lye-portions.ts'
+import { checkStockIce, type PortionShares, planPortions } from '../chemistry/lye-portions.ts'
 import { checkSolubility } from '../chemistry/solubility.ts'
 import { type LyeComposition, lyeDensity } from '../chemistry/solution-density.ts'
 import {
@@ -25,6 +25,8 @@ export interface LyeRequest {
   readonly ice: number
   /** water that comes in with acids, which are stirred into the water first */
   readonly waterWithAcids?: number
+  /** acid groups of those acids [mol] */
+  readonly acidGroups?: number
   readonly waterTemperature: number
   readonly roomTemperature: number
   /** what the lye has to come down to before it is used */
@@ -33,7 +35,14 @@ export interface LyeRequest {
   readonly nextPortionBelow: number
   /** two readings of this pail, when the shop has taken them */
   readonly readings?:
-    | { readonly first: number; readonly second: number; readonly timeBetween: number; readonly room: number }
+    | {
+        readonly first: number
+        readonly second: number
+        readonly timeBetween: number
+        readonly room: number
+        /** lye in it then [m3] */
+        readonly volume: number
+      }
     | undefined
 }
 
@@ -99,6 +108,7 @@ export const planLye = (request: LyeRequest): LyePlan => {
     waterTemperature: request.waterTemperature,
     alkaliTemperature: request.roomTemperature,
     ice: request.ice,
+    acidGroups: request.acidGroups ?? 0,
   }
   const total = weighedAlkali + added + request.ice
   const share = (mass: number): number => (total === 0 ? 0 : mass / total)
@@ -119,7 +129,14 @@ export const planLye = (request: LyeRequest): LyePlan => {
       room: request.roomTemperature,
       constant,
     })
-  const cooling = coolingWith(measured?.constant ?? estimate('still-air'))
+  // A fuller pail has less surface for each kilogram: heat is lost in proportion to surface over volume.
+  const like = (readings: NonNullable<LyeRequest['readings']>): number =>
+    wettedArea(volume) / volume / (wettedArea(readings.volume) / readings.volume)
+  const constant =
+    measured?.constant === undefined || !request.readings
+      ? undefined
+      : measured.constant * like(request.readings)
+  const cooling = coolingWith(constant ?? estimate('still-air'))
   return {
     portions: made.portions,
     thinned: made.thinned,
@@ -158,18 +175,51 @@ interface MadeLye {
   readonly findings: readonly Finding[]
 }
 
-/** From dry alkali, in portions. */
+/** From dry alkali, in portions as they are really weighed. */
 const dissolve = (request: LyeRequest, mixing: LyeMixing, weighed: number): MadeLye => {
-  const plan = planPortions(mixing, {
-    hottest: request.hottest,
-    waitFor: request.nextPortionBelow,
-    atLeast: Math.min(MOST_BY_HAND, Math.max(1, Math.ceil(weighed / HANDFUL))),
-  })
+  const { alkalis } = request
+  const massesFor = (count: number): readonly (readonly number[])[] => roundPortions(count, request)
+  const sharesOf = (count: number): readonly PortionShares[] => {
+    const masses = massesFor(count)
+    const share = (kind: Alkali, upTo: number): number => {
+      const index = alkalis.findIndex((one) => one.kind === kind)
+      const all = alkalis[index]?.weighed ?? 0
+      return all === 0 ? 1 : sum(masses.slice(0, upTo + 1).map((each) => each[index] ?? 0)) / all
+    }
+    return masses.map((_, i) => ({ sodium: share('NaOH', i), potassium: share('KOH', i) }))
+  }
+  const plan = planPortions(
+    mixing,
+    {
+      hottest: request.hottest,
+      waitFor: request.nextPortionBelow,
+      atLeast: Math.min(MOST_BY_HAND, Math.max(1, Math.ceil(weighed / HANDFUL - 1e-9))),
+    },
+    sharesOf,
+  )
+  const masses = massesFor(plan.portions.length)
   return {
-    portions: roundPortions(plan.portions, request),
+    portions: plan.portions.map(({ number, peak, peakLow }, i) => ({
+      number,
+      peak,
+      peakLow,
+      masses: masses[i] ?? [],
+    })),
     thinned: undefined,
     peaks: plan.portions.map(({ peak }) => peak),
-    findings: [...plan.findings, ...checkStockIce(mixing)],
+    findings: [
+      ...plan.findings,
+      ...checkStockIce(mixing),
+      ...(weighed > MOST_BY_HAND * HANDFUL
+        ? [
+            {
+              code: 'alkali-too-much-by-hand',
+              severity: 'stop',
+              values: { mass: weighed, capacity: MOST_BY_HAND * HANDFUL },
+            } as const,
+          ]
+        : []),
+    ],
   }
 }
 
@@ -213,26 +263,20 @@ const MOST_BY_HAND = 20
 const HOTTEST_KNOWN_DENSITY = 393.15
 
 /** Portions in whole divisions whose sums are exactly what was weighed: all but the last alike, none empty. */
-const roundPortions = (
-  portions: readonly { readonly number: number; readonly peak: number; readonly peakLow: number }[],
-  { alkalis }: LyeRequest,
-): LyePlan['portions'] =>
-  portions.map(({ number, peak, peakLow }, index) => ({
-    number,
-    peak,
-    peakLow,
-    masses: alkalis.map(({ weighed, division }) => {
+const roundPortions = (count: number, { alkalis }: LyeRequest): readonly (readonly number[])[] =>
+  Array.from({ length: count }, (_, index) =>
+    alkalis.map(({ weighed, division }) => {
       const whole = Math.round(weighed / division)
-      const each = Math.ceil(whole / portions.length)
+      const each = Math.ceil(whole / count)
       // Few divisions among many portions: rounding each up would leave the last ones empty.
-      if (each * (portions.length - 1) >= whole) {
-        const upTo = (count: number): number => Math.ceil((whole * count) / portions.length)
+      if (each * (count - 1) >= whole) {
+        const upTo = (portions: number): number => Math.ceil((whole * portions) / count)
         return (upTo(index + 1) - upTo(index)) * division
       }
       const before = Math.min(whole, each * index)
       return (Math.min(whole, before + each) - before) * division
     }),
-  }))
+  )
 
 const sum = (numbers: readonly number[]): number => numbers.reduce((total, number) => total + number, 0)
 

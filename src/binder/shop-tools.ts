@@ -1,8 +1,9 @@
 /** The shop's scales and vessels as the calculators want them. */
-import type { Container, Scale } from '../batch/draws.ts'
-import { checkVessel } from '../batch/pots.ts'
+import type { Container, DrawPlan, Scale } from '../batch/draws.ts'
+import { checkVessel, FULLNESS } from '../batch/pots.ts'
 import { type AcceptBand, scaleCheck } from '../batch/weighing-checks.ts'
-import type { ScaleErrors } from '../chemistry/superfat-input.ts'
+import { type AddedAcid, hydroxideOfAcid } from '../chemistry/alkali.ts'
+import type { ScaleErrors, UncertainAcid } from '../chemistry/superfat-input.ts'
 import type { ShopFile } from '../schema/shop.ts'
 import type { PotCheck } from './pot-checks.ts'
 import type { WeighedOut } from './weigh-out.ts'
@@ -61,6 +62,14 @@ export const scaleErrorsOf = (shop: ShopFile): Record<string, ScaleErrors> =>
 
 /** kg/m3; beads lie loose, with about 40 % of air between them (estimate) */
 export const BEADS_DENSITY = 1250
+
+/** An acid as the superfat counts it: what it takes of the alkali, and how it is weighed. */
+export const uncertainAcid = (key: string, acid: AddedAcid, plan: DrawPlan): UncertainAcid => ({
+  key,
+  mass: plan.sum,
+  hydroxidePerMass: hydroxideOfAcid({ ...acid, mass: 1 }),
+  weighing: { scale: plan.scale.name, draws: plan.draws.length },
+})
 
 /** Share of a weighing vessel that is filled (common practice: so that it can be carried without spilling). */
 const WEIGHING_FULLNESS = 0.8
@@ -133,5 +142,11 @@ export const hottestLye = (shop: ShopFile, pail: Vessel): number =>
   }).temperatureAllowed ?? Math.min(shop.limits['hottest-lye'], pail.rated)
 
 /** How fast the pail cools, when somebody has looked twice. */
-export const readingsOf = ({ cooling }: Vessel) =>
-  cooling && { first: cooling.first, second: cooling.second, timeBetween: cooling.after, room: cooling.room }
+export const readingsOf = ({ cooling, volume }: Vessel) =>
+  cooling && {
+    first: cooling.first,
+    second: cooling.second,
+    timeBetween: cooling.after,
+    room: cooling.room,
+    volume: cooling.filled ?? volume * FULLNESS.lye,
+  }

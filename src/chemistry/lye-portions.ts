@@ -29,26 +29,45 @@ export interface Portion {
 /** More portions than this nobody weighs out [–], common practice. */
 const MOST_PORTIONS = 20
 
+/** What of each alkali is in the lye once a portion is in [–]: 1 with the last. */
+export interface PortionShares {
+  readonly sodium: number
+  readonly potassium: number
+}
+
 /**
- * The fewest equal portions of alkali of which none heats the lye above a limit.
+ * The fewest portions of alkali of which none heats the lye above a limit.
  *
- *     portion k: lye of k − 1 portions at T_wait (the first: water as it is) + m/n at room temperature → peak ≤ limit
+ *     portion k: lye of k − 1 portions, as warm as it may have become + m/n at room temperature → peak ≤ limit
  *
  * High end of the heat throughout; no heat is lost while a portion dissolves.
  *
  * @param mixing the whole lye [kg, K]
  * @param limits hottest allowed [K], the temperature to wait for before each next portion [K], and the fewest portions
  *   that the shop wants for other reasons (1 to 20; 1 unless stated)
+ * @param split  how so many portions are weighed out; equal ones unless stated
  * @returns portions [kg, K], findings
  * @source olsson1997
  */
 export function planPortions(
   mixing: LyeMixing,
   limits: { readonly hottest: number; readonly waitFor: number; readonly atLeast?: number },
+  split: (count: number) => readonly PortionShares[] = equalShares,
 ): PortionPlan {
+  const colderThanRoom: Finding[] =
+    limits.waitFor < mixing.alkaliTemperature
+      ? [
+          {
+            code: 'next-portion-below-room',
+            severity: 'warn',
+            values: { waitFor: limits.waitFor, room: mixing.alkaliTemperature },
+          },
+        ]
+      : []
   for (let count = limits.atLeast ?? 1; count <= MOST_PORTIONS; count++) {
-    const portions = equalPortions(mixing, count, limits.waitFor)
-    if (portions.every((portion) => portion.peak <= limits.hottest)) return { portions, findings: [] }
+    const portions = portionPeaks(mixing, split(count), limits.waitFor)
+    if (portions.every((portion) => portion.peak <= limits.hottest))
+      return { portions, findings: portions.length > 1 ? colderThanRoom : [] }
   }
   return {
     portions: [],
@@ -62,13 +81,13 @@ export function planPortions(
   }
 }
 
+const equalShares = (count: number): readonly PortionShares[] =>
+  Array.from({ length: count }, (_, i) => ({ sodium: (i + 1) / count, potassium: (i + 1) / count }))
+
 /**
  * Peak of each of a number of equal portions.
  *
- *     as planPortions
- *
- * A lye that never gets as warm as the waiting temperature starts the next portion as warm as it is, each end of the
- * heat for itself. Somebody who waits longer than needed stays below both.
+ *     as portionPeaks
  *
  * @param mixing  the whole lye [kg, K]
  * @param count   of portions [–], ≥ 1
@@ -76,35 +95,75 @@ export function planPortions(
  * @returns portions [kg, K]
  * @source olsson1997
  */
-export function equalPortions(mixing: LyeMixing, count: number, waitFor: number): readonly Portion[] {
-  const weighed = mixing.sodiumHydroxide + mixing.potassiumHydroxide + mixing.impurities
-  const ice = mixing.ice ?? 0
+export const equalPortions = (mixing: LyeMixing, count: number, waitFor: number): readonly Portion[] =>
+  portionPeaks(mixing, equalShares(count), waitFor)
+
+/** Lye with ice left in it is about this cold, or a little colder [K]. */
+const ICE_COLD = 273.15
+
+/**
+ * Peak of each portion of alkali.
+ *
+ *     start = max(T_wait, T_room) or, where it is not as warm as that, the last peak or T_room, whichever is more
+ *
+ * No lye in still air falls below the room, and one that ice has made colder warms towards it while somebody waits: the
+ * start of a portion is the warmest that it can be without breaking the rule to wait. As long as ice is left the lye is
+ * taken to be at 0 °C. Each end of the heat is followed for itself.
+ *
+ * @param mixing     the whole lye [kg, K]; alkaliTemperature is that of the room
+ * @param cumulative what of each alkali is in with each portion [–], rising to 1
+ * @param waitFor    temperature to wait for before each next portion [K]
+ * @returns portions [kg, K]
+ * @source olsson1997
+ */
+export function portionPeaks(
+  mixing: LyeMixing,
+  cumulative: readonly PortionShares[],
+  waitFor: number,
+): readonly Portion[] {
+  const room = mixing.alkaliTemperature
+  const allWater = mixing.water + (mixing.ice ?? 0)
+  const waitTo = Math.max(waitFor, room)
+  const parts = cumulative.map((shares) => part(mixing, shares))
+  const weighed = ({ sodiumHydroxide, potassiumHydroxide, impurities }: LyeMixing): number =>
+    sodiumHydroxide + potassiumHydroxide + impurities
   let peaks = { low: 0, high: 0 }
-  return Array.from({ length: count }, (_, i): Portion => {
-    // A portion's rise is that of the lye with it, less what the lye without it had taken up already.
-    const after = part(mixing, (i + 1) / count)
-    // Waiting never warms the lye.
-    const addBelow = i === 0 ? mixing.waterTemperature : Math.min(waitFor, peaks.high)
-    if (i === 0) peaks = peakTemperature(after).temperature
+  return parts.map((after, i): Portion => {
+    const earlier = parts[i - 1]
+    const addBelow = earlier ? Math.min(waitTo, Math.max(peaks.high, room)) : mixing.waterTemperature
+    if (!earlier) peaks = peakTemperature(after).temperature
     else {
-      // Ice is gone after the first portion, and the heat of the portions before is gone as far as they were waited for.
-      const before: LyeMixing = { ...part(mixing, i / count), water: mixing.water + ice, ice: 0 }
-      const whole: LyeMixing = { ...after, water: before.water, ice: 0 }
-      const at = (end: 'low' | 'high'): number =>
-        temperatureHavingLost(whole, enthalpySurplus(before, Math.min(waitFor, peaks[end]), end), end)
+      // A portion's rise is that of the lye with it, less what the lye without it had taken up already.
+      const before: LyeMixing = { ...earlier, water: allWater, ice: 0 }
+      const whole: LyeMixing = { ...after, water: allWater, ice: 0 }
+      const at = (end: 'low' | 'high'): number => {
+        const start = Math.min(waitTo, end === 'high' ? Math.max(peaks.high, room) : peaks.low)
+        return temperatureHavingLost(whole, enthalpySurplus(before, start, end), end)
+      }
       peaks = { low: at('low'), high: at('high') }
     }
-    return { number: i + 1, mass: weighed / count, addBelow, peak: peaks.high, peakLow: peaks.low }
+    peaks = { low: Math.max(ICE_COLD, peaks.low), high: Math.max(ICE_COLD, peaks.high) }
+    return {
+      number: i + 1,
+      mass: weighed(after) - (earlier ? weighed(earlier) : 0),
+      addBelow,
+      peak: peaks.high,
+      peakLow: peaks.low,
+    }
   })
 }
 
-/** The lye with only a share of its alkali. */
-const part = (mixing: LyeMixing, share: number): LyeMixing => ({
-  ...mixing,
-  sodiumHydroxide: mixing.sodiumHydroxide * share,
-  potassiumHydroxide: mixing.potassiumHydroxide * share,
-  impurities: mixing.impurities * share,
-})
+/** The lye with only a share of its alkali; what is impure comes in the share of what is weighed. */
+const part = (mixing: LyeMixing, { sodium, potassium }: PortionShares): LyeMixing => {
+  const pure = mixing.sodiumHydroxide + mixing.potassiumHydroxide
+  const within = mixing.sodiumHydroxide * sodium + mixing.potassiumHydroxide * potassium
+  return {
+    ...mixing,
+    sodiumHydroxide: mixing.sodiumHydroxide * sodium,
+    potassiumHydroxide: mixing.potassiumHydroxide * potassium,
+    impurities: pure === 0 ? 0 : (mixing.impurities * within) / pure,
+  }
+}
 
 export interface IceShare {
   /** ice to weigh in place of as much water [kg] */

@@ -45,7 +45,8 @@ const COMPOSITION_TOLERANCE = 0.01
  *     composition  SV(composition) · (1 − u) ± 1 %, u from its lowest to its highest value, nominal at its middle
  *     range        (low + high) / 2, low, high
  *
- * A wax cannot be computed from its acids alone and falls through to the range.
+ * A value outside of the published range is held, one far outside is a stop: more likely a slip of the pen than a lot. A
+ * wax cannot be computed from its acids alone and falls through to the range.
  *
  * @param known what is known of the fat [kg KOH per kg fat]
  * @returns nominal, low, high [kg KOH per kg fat], the basis, and findings
@@ -60,6 +61,8 @@ export function saponificationValue(known: SaponificationValueKnowledge): Saponi
   }
   if (lotComposition && known.kind !== 'wax') {
     const unsaponifiable = known.unsaponifiable ?? { low: 0, high: 0 }
+    // Of what never turns to soap an analysis of acids says nothing: unknown, it may be as much as the trade has.
+    const lowest = known.unsaponifiable ? Number.POSITIVE_INFINITY : published.low
     const whole =
       known.kind === 'fatty-acid'
         ? saponificationValueOfFreeAcids(lotComposition)
@@ -67,7 +70,7 @@ export function saponificationValue(known: SaponificationValueKnowledge): Saponi
     if (whole > 0) {
       return withFindings(known, {
         nominal: whole * (1 - (unsaponifiable.low + unsaponifiable.high) / 2),
-        low: whole * (1 - unsaponifiable.high) * (1 - COMPOSITION_TOLERANCE),
+        low: Math.min(lowest, whole * (1 - unsaponifiable.high) * (1 - COMPOSITION_TOLERANCE)),
         high: whole * (1 - unsaponifiable.low) * (1 + COMPOSITION_TOLERANCE),
         basis: 'analysis-of-lot',
       })
@@ -136,6 +139,9 @@ export const saponificationValueByTitration = (titration: {
     (titration.potassiumHydroxideMolarMass ?? MOLAR_MASS.KOH)) /
   titration.fatMass
 
+/** Beyond the published limits by more than this a value is a slip of the pen or another fat's [– of the value], estimate. */
+const FAR_OUTSIDE = 0.03
+
 function withFindings(
   known: SaponificationValueKnowledge,
   value: Omit<SaponificationValue, 'findings'>,
@@ -143,16 +149,19 @@ function withFindings(
   const findings: Finding[] = [...plausibleSaponificationValue(known.kind, value.nominal)]
   const { published } = known
   if (value.nominal < published.low || value.nominal > published.high) {
-    findings.push({
-      code: 'saponification-value-outside-published',
-      severity: 'warn',
-      values: {
-        saponificationValue: value.nominal,
-        low: published.low,
-        high: published.high,
-        basis: value.basis,
-      },
-    })
+    const far =
+      value.nominal < published.low * (1 - FAR_OUTSIDE) || value.nominal > published.high * (1 + FAR_OUTSIDE)
+    const outside = {
+      saponificationValue: value.nominal,
+      publishedLow: published.low,
+      publishedHigh: published.high,
+      basis: value.basis,
+    }
+    findings.push(
+      far
+        ? { code: 'saponification-value-of-another-fat', severity: 'stop', values: outside }
+        : { code: 'saponification-value-outside-published', severity: 'hold', values: outside },
+    )
   }
   return { ...value, findings }
 }

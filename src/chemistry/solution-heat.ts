@@ -17,6 +17,8 @@ export interface LyeMixing {
   readonly sodiumHydroxide: number
   /** pure [kg] */
   readonly potassiumHydroxide: number
+  /** acid groups of what is stirred into the water first; each takes its alkali at once [mol]; none unless stated */
+  readonly acidGroups?: number
   /** what came with the alkali and is none: for NaOH salts, for KOH mostly bound water [kg] */
   readonly impurities: number
   /** liquid water [kg] */
@@ -136,9 +138,11 @@ export function potassiumHydroxideHeat(massFraction: number): Band {
 /**
  * Heat that all the alkali of a lye gives off at 25 °C.
  *
- *     Q = m(NaOH) q(NaOH) + m(KOH) q(KOH), both at the strength of the whole
+ *     Q = m(NaOH) q(NaOH) + m(KOH) q(KOH) + n(acid groups that found alkali) · q(acid), at the strength of the whole
  *
- * @param mixing masses [kg]
+ * An added acid is neutralised by the first of the alkali. Solid acids cool a little as they dissolve: the low end.
+ *
+ * @param mixing masses [kg], acid groups [mol]
  * @returns heat [J], ≥ 0
  * @source olsson1997, felder, crc-thermo
  */
@@ -146,10 +150,20 @@ export function heatReleased(mixing: LyeMixing): Band {
   const { massFraction } = compositionOf(mixing)
   const sodium = sodiumHydroxideHeat(massFraction)
   const potassium = potassiumHydroxideHeat(massFraction)
+  const hydroxide = mixing.sodiumHydroxide / MOLAR_MASS.NaOH + mixing.potassiumHydroxide / MOLAR_MASS.KOH
+  const neutralised = Math.min(mixing.acidGroups ?? 0, hydroxide)
   const sum = (end: keyof Band): number =>
-    mixing.sodiumHydroxide * sodium[end] + mixing.potassiumHydroxide * potassium[end]
+    mixing.sodiumHydroxide * sodium[end] +
+    mixing.potassiumHydroxide * potassium[end] +
+    neutralised * NEUTRALISATION[end]
   return { low: sum('low'), nominal: sum('nominal'), high: sum('high') }
 }
+
+/**
+ * Heat of neutralising one acid group in water [J/mol]. Acetic acid from formation enthalpies that were read or recalled:
+ * 285.8 + 486.0 − 485.8 − 230.0 = 56.0; citric acid about 55, and 6 less as a solid that has to dissolve (recalled).
+ */
+const NEUTRALISATION: Band = { low: 48_000, nominal: 55_000, high: 57_000 }
 
 /** Heat capacity of solid alkali [J/(kg K)]: NaOH 59.5 J/(mol K), from memory; KOH is near it by mass. */
 const SOLID_HEAT_CAPACITY = 1_490
@@ -272,8 +286,10 @@ export const thinnedStockTemperature = (
   temperature: number,
 ): Band => {
   const whole: LyeMixing = { ...stock, water: stock.water + makeUp.water, ice: makeUp.ice }
+  // acids wait in the make-up water: the stock has not met them yet
+  const alone: LyeMixing = { ...stock, ice: 0, acidGroups: 0 }
   const at = (end: keyof Band): number =>
-    temperatureHavingLost(whole, enthalpySurplus({ ...stock, ice: 0 }, temperature, end), end)
+    temperatureHavingLost(whole, enthalpySurplus(alone, temperature, end), end)
   const ends = [at('low'), at('nominal'), at('high')]
   // More heat of dissolving can mean less or more heat of thinning: the ends are sorted out here.
   return { low: Math.min(...ends), nominal: at('nominal'), high: Math.max(...ends) }

@@ -43,6 +43,11 @@ export function superfatContributions(input: SuperfatInput): readonly Contributi
       push('weighing', alkali.alkali, (share * massDeviation(input, alkali.weighing)) / alkali.mass)
     bySpan.set(alkali.weighing.scale, (bySpan.get(alkali.weighing.scale) ?? 0) - share)
   })
+  for (const acid of input.acids ?? []) {
+    const share = (acid.mass * acid.hydroxidePerMass) / demand
+    push('weighing', acid.key, (massDeviation(input, acid.weighing) * acid.hydroxidePerMass) / demand)
+    bySpan.set(acid.weighing.scale, (bySpan.get(acid.weighing.scale) ?? 0) + share)
+  }
   for (const [key, share] of bySpan) {
     const { span } = scaleOf(input, key)
     push('span', key, share * uniformDeviation({ low: -span, high: span }))
@@ -63,6 +68,9 @@ function amounts(input: SuperfatInput) {
     demands,
     hydroxides,
     demand: sum(demands),
-    net: sum(hydroxides) - (input.hydroxideForAcids ?? 0),
+    net:
+      sum(hydroxides) -
+      sum((input.acids ?? []).map(({ mass, hydroxidePerMass }) => mass * hydroxidePerMass)) -
+      (input.hydroxideForAcids ?? 0),
   }
 }

@@ -34,10 +34,21 @@ export interface UncertainAlkali {
   readonly weighing: Weighing
 }
 
+/** An added acid: it takes alkali from the fats, so that too little of it leaves alkali over. */
+export interface UncertainAcid {
+  readonly key: string
+  /** as weighed out, after rounding to the scale [kg] */
+  readonly mass: number
+  /** hydroxide that it takes [mol/kg] */
+  readonly hydroxidePerMass: number
+  readonly weighing: Weighing
+}
+
 export interface SuperfatInput {
   readonly fats: readonly UncertainFat[]
   readonly alkalis: readonly UncertainAlkali[]
-  /** hydroxide that added acids take [mol] */
+  readonly acids?: readonly UncertainAcid[]
+  /** hydroxide that acids of exactly known amount take [mol] */
   readonly hydroxideForAcids?: number
   readonly scales: Readonly<Record<string, ScaleErrors>>
   /** the shop's smallest nominal superfat [–] */
@@ -47,6 +58,11 @@ export interface SuperfatInput {
   readonly seed?: number
   readonly draws?: number
 }
+
+/** Keys of the scales that anything is weighed on, each once. */
+export const scaleKeys = ({ fats, alkalis, acids = [] }: SuperfatInput): string[] => [
+  ...new Set([...fats, ...alkalis, ...acids].map((item) => item.weighing.scale)),
+]
 
 const EXACT_SCALE: ScaleErrors = { division: 0, repeatability: 0, span: 0 }
 

@@ -3,7 +3,7 @@ import { type Interval, normalInterval95, type Range, rootSumSquare } from '../n
 import { MOLAR_MASS } from './atomic-weights.ts'
 import { superfatContributions } from './superfat-contributions.ts'
 import { drawSuperfats } from './superfat-draws.ts'
-import { type SuperfatInput, scaleOf, type Weighing } from './superfat-input.ts'
+import { type SuperfatInput, scaleKeys, scaleOf, type Weighing } from './superfat-input.ts'
 
 export type SuperfatState = 'go' | 'hold' | 'stop'
 
@@ -29,13 +29,18 @@ export interface SuperfatSpread {
 export function superfatSpread(input: SuperfatInput): SuperfatSpread {
   const nominal = superfatAt(input, nominalPoint)
   const worst = worstCase(input)
-  const monteCarlo = drawSuperfats(input)
+  // A normal spread has tails that the limits forbid.
+  const within = (interval: Interval): Interval => ({
+    ...interval,
+    low: Math.max(interval.low, worst.low),
+    high: Math.min(interval.high, worst.high),
+  })
+  const monteCarlo = within(drawSuperfats(input))
   const normal = normalInterval95(
     superfatAt(input, middlePoint),
     rootSumSquare(superfatContributions(input).map((part) => part.deviation)),
   )
-  // A normal spread has tails that the limits forbid.
-  const rootSum = { ...normal, low: Math.max(normal.low, worst.low), high: Math.min(normal.high, worst.high) }
+  const rootSum = within(normal)
   const state =
     nominal < input.floor || monteCarlo.low < 0 ? 'stop' : worst.low < 0 ? 'hold' : ('go' as const)
   return { nominal, worst, monteCarlo, rootSumSquare: rootSum, state }
@@ -62,6 +67,11 @@ function superfatAt(input: SuperfatInput, point: Point): number {
     demand += (mass * point.value(fat.saponificationValue, 'fat')) / MOLAR_MASS.KOH
   }
   let hydroxide = -(input.hydroxideForAcids ?? 0)
+  // An acid takes alkali as a fat does: too little of it is against you.
+  for (const acid of input.acids ?? []) {
+    const mass = (acid.mass + point.massError(acid, 'fat')) * (1 + point.span(acid.weighing.scale))
+    hydroxide -= mass * acid.hydroxidePerMass
+  }
   for (const alkali of input.alkalis) {
     const mass = (alkali.mass + point.massError(alkali, 'alkali')) * (1 + point.span(alkali.weighing.scale))
     hydroxide += (mass * point.value(alkali.purity, 'alkali')) / MOLAR_MASS[alkali.alkali]
@@ -73,7 +83,7 @@ function superfatAt(input: SuperfatInput, point: Point): number {
 const WORST_REPEATABILITY = 2
 
 function worstCase(input: SuperfatInput): Range {
-  const keys = [...new Set([...input.fats, ...input.alkalis].map((item) => item.weighing.scale))]
+  const keys = scaleKeys(input)
   let low = Number.POSITIVE_INFINITY
   let high = Number.NEGATIVE_INFINITY
   // Span errors can be high or low on each scale: a ratio of sums has its extremes at the corners.

@@ -55,3 +55,27 @@ export function scrambledWords(state: readonly [number, number, number, number])
     return result
   }
 }
+
+/**
+ * Normal numbers of mean 0 and deviation 1 from uniform ones, two at a time.
+ *
+ *     √(−2 ln(1 − u)) · cos, sin (2π v)
+ *
+ * @param random uniform source, 0 ≤ u < 1
+ * @returns source of normal numbers [–]
+ * @source box-muller
+ */
+export function normalSource(random: () => number): () => number {
+  let spare: number | undefined
+  return () => {
+    if (spare !== undefined) {
+      const kept = spare
+      spare = undefined
+      return kept
+    }
+    const radius = Math.sqrt(-2 * Math.log(1 - random()))
+    const angle = 2 * Math.PI * random()
+    spare = radius * Math.sin(angle)
+    return radius * Math.cos(angle)
+  }
+}

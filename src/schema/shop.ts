@@ -46,6 +46,9 @@ const vessel = z.strictObject({
       second: quantity('temperature', { min: '0 C', max: '120 C' }),
       after: quantity('duration', { min: '5 min', max: '24 h' }),
       room: quantity('temperature', { min: '-10 C', max: '45 C' }),
+      filled: quantity('volume', { min: '50 ml', max: '500 l' })
+        .optional()
+        .describe('How much lye was in it then; half of what it holds where it is not given.'),
     })
     .optional()
     .describe('Two thermometer readings of this vessel full of lye, to know how fast it cools.'),

@@ -125,6 +125,7 @@ export const causeTable = (frame: Frame, bound: BoundRecipe): Table => {
   const nameOf = (key: string): string =>
     bound.fats.find((fat) => fat.key === key)?.name ??
     bound.alkalis.find(({ kind }) => kind === key)?.name ??
+    bound.formula.additions.find((addition) => addition.key === key)?.name ??
     key
   return {
     kind: 'table',

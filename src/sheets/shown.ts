@@ -42,6 +42,8 @@ export interface Show {
   readonly percent: (name: string, share: number, decimals: number) => Value
   /** parts of one thing for each part of another */
   readonly ratio: (name: string, ratio: number) => Value
+  /** mg for 1 g */
+  readonly perThousand: (name: string, share: number) => Value
   readonly hours: (name: string, duration: number) => Value
   /** to the minute, to five minutes from twenty on */
   readonly minutes: (name: string, duration: number) => Value
@@ -127,6 +129,12 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
       value: ratio,
       unit: '1',
       shown: `${formatNumber(ratio, { decimals: 2 }, locale)} : 1`,
+    }),
+    perThousand: (name, value) => ({
+      name,
+      value,
+      unit: 'kg/kg',
+      shown: `${formatNumber(value * 1000, { decimals: 1 }, locale)}${gap}mg/g`,
     }),
     hours: (name, duration) => {
       const half = Math.max(0.5, Math.round(duration / 1800) / 2)

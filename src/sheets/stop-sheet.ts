@@ -65,12 +65,13 @@ const uniqueByWords = (findings: readonly Finding[]): Finding[] => [
   ).values(),
 ]
 
-type Unit = 'length' | 'mass' | 'temperature' | 'share' | 'volume' | 'count' | 'duration'
+type Unit = 'length' | 'mass' | 'temperature' | 'share' | 'volume' | 'count' | 'duration' | 'saponification'
 
 /** What the numbers of findings measure, by their name; a name means the same in every finding. */
 const UNITS: Readonly<Record<string, Unit>> = {
   nominal: 'share', floor: 'share', lower: 'share', upper: 'share', worst: 'share', superfat: 'share', limit: 'share',
-  wantedShare: 'share', massFraction: 'share', fullness: 'share', fullnessAllowed: 'share', share: 'share', rise: 'share',
+  wantedShare: 'share', low: 'share', high: 'share', saponificationValue: 'saponification', publishedLow: 'saponification', publishedHigh: 'saponification',
+  massFraction: 'share', fullness: 'share', fullnessAllowed: 'share', share: 'share', rise: 'share',
   peak: 'temperature', hottest: 'temperature', waitFor: 'temperature', boilingPoint: 'temperature', temperature: 'temperature',
   peakTemperature: 'temperature', temperatureAllowed: 'temperature', from: 'temperature', to: 'temperature', room: 'temperature',
   heatTo: 'temperature', potTemperature: 'temperature', wantedTemperature: 'temperature', seedingPoint: 'temperature',
@@ -78,7 +79,7 @@ const UNITS: Readonly<Record<string, Unit>> = {
   oilMassNeeded: 'mass', recommended: 'mass', allowedAlone: 'mass', allowedTogether: 'mass', ice: 'mass', water: 'mass',
   wanted: 'mass', allWater: 'mass', wantedCheck: 'mass', checkMass: 'mass',
   volumeNeeded: 'volume', trayNeeded: 'volume', trayVolume: 'volume',
-  mostPortions: 'count', pots: 'count', potsAtHand: 'count', least: 'duration', usual: 'duration',
+  mostPortions: 'count', draws: 'count', mostDraws: 'count', pots: 'count', potsAtHand: 'count', least: 'duration', usual: 'duration',
 } // biome-ignore format: grouped by unit
 
 const fillOf = (
@@ -113,6 +114,9 @@ const fillOf = (
         break
       case 'duration':
         fill[key] = show.minutes(name, Math.max(0, value))
+        break
+      case 'saponification':
+        fill[key] = show.perThousand(name, value)
         break
       case 'length':
         fill[key] = show.length(name, value)

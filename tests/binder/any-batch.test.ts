@@ -230,7 +230,8 @@ const judge = (one: Any): void => {
   const demand = (oils * value) / KOH
   const kind = (name: string, purity: number, mass: number): number =>
     sheet.values.has(name) ? (number(name) * 1000 * purity) / mass : 0
-  const free = one.acid === 'none' ? 0 : acidMoles * oils
+  // acidMoles are of 20 g for each kilogram
+  const free = one.acid === 'none' ? 0 : acidMoles * (number(`addition.${one.acid}.mass`) / 0.02)
   const hydroxide =
     one.how === 'stock'
       ? kind('naoh.mass', 0.48, NAOH)

@@ -93,7 +93,7 @@ describe('by hand: alkali', () => {
     expect(by('NaOH')?.pure).toBeCloseTo(0.08127, 5)
     expect(by('NaOH')?.weighed).toBeCloseTo(0.082929, 5)
     expect(by('NaOH')?.purity).toEqual({ nominal: 0.98, low: 0.97, high: 0.99 })
-    expect(by('KOH')?.purity).toEqual({ nominal: 0.9, low: 0.9, high: 0.9 })
+    expect(by('KOH')?.purity).toMatchObject({ nominal: 0.9, low: 0.88, high: expect.closeTo(0.95, 9) })
   })
 
   // citric acid 6 · 12.011 + 8 · 1.008 + 7 · 15.999 = 192.123 g/mol, with its water of crystals 210.138; three groups
@@ -129,7 +129,7 @@ describe('by hand: scent in the bar that is sold', () => {
     [0.0308, []],
   ])('limit %d', (limit, wanted) => {
     const { findings } = formulaOf(content({ limit }), recipe({ additions: { scent: 0.04 } }))
-    expect(codes(findings).filter((code) => code.includes('fragrance'))).toEqual(wanted)
+    expect(codes(findings).filter((code) => code.startsWith('stop fragrance'))).toEqual(wanted)
   })
 })
 
@@ -148,6 +148,18 @@ describe('by hand: scent in a bar of one colour', () => {
   test('and is stopped by a limit that the mean would keep', () => {
     const { findings } = formulaOf(content({ limit: 0.03 }), recipe(halves('dark')))
     expect(codes(findings)).toContain('stop fragrance-over-limit')
+  })
+
+  test('until bars are weighed they may lose 18 %: 0.04 / (1.44635 · 0.82) = 3.3727 % is warned of', () => {
+    const of = (limit: number, loss?: number) =>
+      codes(
+        formulaOf(content({ limit, ...(loss ? { loss } : {}) }), recipe({ additions: { scent: 0.04 } }))
+          .findings,
+      ).filter((code) => code.includes('fragrance'))
+    expect(of(0.0337)).toEqual(['warn fragrance-near-limit'])
+    expect(of(0.0338)).toEqual([])
+    // a shop that has weighed its bars knows better
+    expect(of(0.0337, 0.1)).toEqual([])
   })
 
   test('a shop whose bars lose more has more of it in them: 0.04 / (1.44635 · 0.8) = 3.4570 %', () =>
@@ -177,16 +189,17 @@ describe('by hand: a stock lye in place of dry alkali', () => {
   })
 
   test('too thin for a lye of a third, and of another alkali: stops', () => {
-    expect(codes(formulaOf(content(), recipe(), 'thin').findings)).toEqual(['stop stock-weaker-than-batch'])
+    expect(codes(formulaOf(content(), recipe(), 'thin').findings)).toContain('stop stock-weaker-than-batch')
     expect(codes(formulaOf(content(), recipe(), 'other').findings)).toContain('stop stock-of-another-alkali')
   })
 })
 
 describe('by hand: alkali that has drawn damp, water that acids bring', () => {
   test('damp lowers the low end of the purity and nothing else', () =>
+    // nobody says how far 100 % may be off: one per cent less, and of that 98 %
     expect(formulaOf(content({ damp: 0.02 }), recipe()).alkalis[0]?.purity).toEqual({
       nominal: 1,
-      low: 0.98,
+      low: 0.99 * 0.98,
       high: 1,
     }))
 

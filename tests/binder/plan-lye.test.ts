@@ -97,11 +97,16 @@ describe('by hand: the rest of the plan', () => {
 
   test('cooling by two readings: one halving an hour', () => {
     const readings = { first: kelvin(69), second: kelvin(44), timeBetween: 3600, room: kelvin(19) }
-    const plan = planLye(request({ readings }))
+    // read with as much in it as today
+    const { volume } = planLye(request())
+    const plan = planLye(request({ readings: { ...readings, volume } }))
     const last = (plan.portions.at(-1)?.peak ?? 0) - 273.15
     expect(plan.coolingMeasured).toBe(true)
     expect(plan.coolingTime).toBeCloseTo(3600 * Math.log2((last - 19) / 19), 3)
     expect(planLye(request()).coolingMeasured).toBe(false)
+    // read with an eighth in it: surface over volume goes with the cube root, twice as fast then as today
+    const eighth = planLye(request({ readings: { ...readings, volume: volume / 8 } }))
+    expect((eighth.coolingTime ?? 0) / (plan.coolingTime ?? 1)).toBeCloseTo(2, 6)
   })
 
   test('a lye of 50 % without ice is a stop', () => {

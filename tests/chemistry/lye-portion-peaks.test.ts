@@ -1,9 +1,9 @@
 /** Every peak of every portion worked out again by a balance of its own, and the strength from which ice is a must. */
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { checkStockIce, planPortions } from '../../src/chemistry/lye-portions.ts'
+import { checkStockIce, equalPortions, planPortions } from '../../src/chemistry/lye-portions.ts'
 import { solutionEnthalpy } from '../../src/chemistry/naoh-enthalpy.ts'
-import type { LyeMixing } from '../../src/chemistry/solution-heat.ts'
+import { type LyeMixing, peakTemperature } from '../../src/chemistry/solution-heat.ts'
 
 const kelvin = (celsius: number): number => celsius + 273.15
 
@@ -93,4 +93,66 @@ describe('by hand: lye of 45 % and more needs a quarter of its water as ice', ()
       stops,
     ),
   )
+})
+
+describe('by hand: an acid in the water, a warm room, a long wait', () => {
+  const celsius = kelvin
+  const lye = (more: Partial<LyeMixing>): LyeMixing => ({
+    ...mixingOf({ sodium: 0, water: 0, waterAt: 20, alkaliAt: 20 }),
+    ...more,
+  })
+  const at = (mixing: LyeMixing): number => peakTemperature(mixing).temperature.high
+
+  test('2 mol of acid groups are 114 kJ: over 4 kg of lye at 3.75 kJ/(kg K) 7.6 K more', () => {
+    const plain = lye({ sodiumHydroxide: 0.6, water: 3.4 })
+    // heat capacity of 15 %: 3.75 to 3.765 kJ/(kg K)
+    expect(Math.abs(at({ ...plain, acidGroups: 2 }) - at(plain) - 7.6)).toBeLessThan(0.15)
+  })
+
+  test('all of that heat comes with the first portion that has alkali enough, none later', () => {
+    const mixing = lye({ sodiumHydroxide: 1.3, water: 2.7 })
+    const plain = equalPortions(mixing, 3, celsius(50))
+    const sour = equalPortions({ ...mixing, acidGroups: 2 }, 3, celsius(50))
+    expect((sour[0]?.peak ?? 0) - (plain[0]?.peak ?? 0)).toBeGreaterThan(7)
+    // both are waited for until 50 °C
+    expect(Math.abs((sour[1]?.peak ?? 0) - (plain[1]?.peak ?? 0))).toBeLessThan(0.01)
+  })
+
+  test('more acid than the alkali of a portion takes: only as much heat as alkali', () => {
+    const little = lye({ sodiumHydroxide: 0.04, water: 3 })
+    // 1 mol of alkali
+    expect(at({ ...little, acidGroups: 50 })).toBeCloseTo(at({ ...little, acidGroups: 0.04 / 0.039997 }), 3)
+  })
+
+  test('no lye falls below the room by waiting: at 35 °C a wait for 20 °C starts at 35 °C', () => {
+    const warm = lye({
+      sodiumHydroxide: 1.3,
+      water: 2.7,
+      alkaliTemperature: celsius(35),
+      waterTemperature: celsius(15),
+    })
+    const [, second] = equalPortions(warm, 3, celsius(20))
+    expect(second?.addBelow).toBeCloseTo(celsius(35), 9)
+    expect(second?.peak).toBeCloseTo(equalPortions(warm, 3, celsius(35))[1]?.peak ?? 0, 9)
+  })
+
+  test('a lye that ice has made colder than the room may warm to it while somebody waits', () => {
+    const cold = lye({
+      sodiumHydroxide: 0.58,
+      water: 0.6,
+      ice: 0.6,
+      alkaliTemperature: celsius(25),
+      waterTemperature: celsius(5),
+    })
+    const [first, second] = equalPortions(cold, 2, celsius(50))
+    expect(first?.peak ?? 0).toBeLessThan(celsius(25))
+    expect(second?.addBelow).toBeCloseTo(celsius(25), 9)
+  })
+
+  test('as long as ice is left it is at 0 °C, not far below', () => {
+    const icy = lye({ sodiumHydroxide: 0.3, water: 0.3, ice: 2.7, waterTemperature: celsius(2) })
+    const [first] = equalPortions(icy, 3, celsius(50))
+    expect(first?.peak).toBeCloseTo(celsius(0), 9)
+    expect(first?.peakLow).toBeCloseTo(celsius(0), 9)
+  })
 })
