@@ -138,7 +138,7 @@ describe('by hand: an acid in the water, a warm room, a long wait', () => {
 
   test('a lye that ice has made colder than the room may warm to it while somebody waits', () => {
     const cold = lye({
-      sodiumHydroxide: 0.58,
+      sodiumHydroxide: 0.4,
       water: 0.6,
       ice: 0.6,
       alkaliTemperature: celsius(25),
