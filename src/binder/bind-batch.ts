@@ -70,6 +70,8 @@ export interface BoundBatch extends Omit<WeighedOut, 'findings'> {
   readonly heat: HeatPlan
   readonly time: TimeBudget | undefined
   readonly pour: PourPlan
+  /** the kettle stands above the rim of the mould and has a valve: nobody ladles */
+  readonly byValve: boolean
   readonly loads: readonly Load[]
   readonly vessels: Vessels
   /** each with what it is to hold, in the order of use */
@@ -216,6 +218,7 @@ export const bindBatch = (
     shopLimit: shop.limits['hot-lift'],
   })
   const standHeight = shop.people['elbow-height'] - mould.mould.rimAboveBench
+  const rim = mould.mould.rimAboveBench + Math.max(0, standHeight)
   const loads = planLifts({
     kettle: {
       mass: vessels.mixing['empty-mass'] + fill.oilMass / kettles,
@@ -224,7 +227,7 @@ export const bindBatch = (
     },
     pail: { mass: vessels.lye['empty-mass'] + lye.mass },
     jug: { mass: vessels.pouring['empty-mass'] + pour.jug.mass },
-    rim: mould.mould.rimAboveBench + Math.max(0, standHeight),
+    rim,
     shopLimit: shop.limits['hot-lift'],
   })
   const time = recipe.value.tried && timeOf(shop, recipe.value.tried, formula, pour)
@@ -297,6 +300,7 @@ export const bindBatch = (
       heat,
       time,
       pour,
+      byValve: (vessels.mixing.valve ?? false) && stands >= rim,
       loads,
       vessels,
       uses,

@@ -129,6 +129,7 @@ export const asVessel = (vessel: Vessel) => ({
   material: vessel.material,
   brimVolume: vessel.volume,
   ratedTemperature: vessel.rated,
+  sealed: vessel['tight-lid'] ?? false,
 })
 
 /** The most that lye may reach in this pail: its rating, what its material bears, and the shop's own limit [K]. */

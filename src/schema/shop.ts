@@ -39,7 +39,10 @@ const vessel = z.strictObject({
   tray: quantity('volume', { min: '50 ml', max: '500 l' })
     .optional()
     .describe('What the tub or tray under it holds.'),
-  valve: yesOrNo().optional(),
+  valve: yesOrNo()
+    .optional()
+    .describe('Near its bottom: the batter runs out of it, and nobody lifts or ladles.'),
+  'tight-lid': yesOrNo().optional().describe('It has a lid that closes tight and stays on.'),
   cooling: z
     .strictObject({
       first: quantity('temperature', { min: '0 C', max: '120 C' }),

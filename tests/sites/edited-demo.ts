@@ -120,6 +120,7 @@ export const STATES = {
       ['  ice: 40 %', '  stock: half-and-half #'],
     ],
     'shop.yaml': [
+      ['    height: 12 in\n', '    height: 12 in\n    stands: 45 in\n    valve: yes\n'],
       ['hot-lift: 10 kg', 'hot-lift: 3 kg'],
       ['\nheater:', '\nfill: { left-in-kettle: 0.8 %, sinks-while-setting: 3.6 % }\n\nheater:'],
     ],

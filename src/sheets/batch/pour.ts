@@ -4,21 +4,29 @@ import type { Frame } from '../frame.ts'
 import type { Step } from '../model.ts'
 import { degrees } from './lye.ts'
 
-export const pourSteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => [
-  {
-    caution: { signal: 'danger', words: say('batch.pour.by-jug-caution') },
-    text: say('batch.pour.by-jug', {
-      vessel: batch.vessels.pouring.key,
-      mass: show.heavy('pour.jugMass', batch.pour.jug.mass),
-      height: show.length('fill.pourHeight', batch.fill.pourHeight.nominal),
-      below: show.length('fill.belowRim', batch.fill.freeboard),
-    }),
-    blanks: [{ label: say('batch.pour.height') }, { label: say('batch.pour.time') }],
-  },
-  ...(batch.kettles > 1 ? [{ text: say('batch.pour.next-kettle') }] : []),
-  { text: say('batch.pour.tap') },
-  { text: say('batch.pour.cover') },
-]
+export const pourSteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
+  const line = {
+    height: show.length('fill.pourHeight', batch.fill.pourHeight.nominal),
+    below: show.length('fill.belowRim', batch.fill.freeboard),
+  }
+  return [
+    {
+      caution: { signal: 'danger', words: say('batch.pour.by-jug-caution') },
+      text:
+        batch.byValve
+          ? say('batch.pour.by-valve', line)
+          : say('batch.pour.by-jug', {
+              ...line,
+              vessel: batch.vessels.pouring.key,
+              mass: show.heavy('pour.jugMass', batch.pour.jug.mass),
+            }),
+      blanks: [{ label: say('batch.pour.height') }, { label: say('batch.pour.time') }],
+    },
+    ...(batch.kettles > 1 ? [{ text: say('batch.pour.next-kettle') }] : []),
+    { text: say('batch.pour.tap') },
+    { text: say('batch.pour.cover') },
+  ]
+}
 
 export const watchSteps = (frame: Frame): Step[] => {
   const { say } = frame
