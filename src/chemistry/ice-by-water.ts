@@ -7,6 +7,8 @@ export interface IceByWater {
   readonly waterTemperature: number
   /** without any ice, high end [K] */
   readonly peakWithoutIce: number
+  /** without ice it would come to its boiling point */
+  readonly boilsWithoutIce: boolean
   /** least ice in all the water, a whole percent [–]; undefined where even all ice is too little */
   readonly share: number | undefined
   /** with that share, or with all ice where that is too little, high end [K] */
@@ -53,9 +55,11 @@ export const iceByWater = (
       const { temperature, boilingPoint } = withIce(percent)
       if (temperature.high <= hottest && temperature.high < boilingPoint) break
     }
+    const without = withIce(0)
     return {
       waterTemperature,
-      peakWithoutIce: withIce(0).temperature.high,
+      peakWithoutIce: without.temperature.high,
+      boilsWithoutIce: without.temperature.high >= without.boilingPoint,
       share: percent > 100 ? undefined : percent / 100,
       peak: withIce(Math.min(percent, 100)).temperature.high,
     }

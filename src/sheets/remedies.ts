@@ -40,8 +40,8 @@ const words = ({ say, show }: Frame, batch: Doubtful, remedy: Remedy, rank: numb
       return say('remedy.together', {
         of: remedy.of
           .split('+')
-          .map((one) => nameOf(batch, one))
-          .join(', '),
+          .map((one) => partWords(say, batch, one))
+          .reduce((all, part) => say('remedy.part.list', { all, part })),
         outcome,
       })
     case 'superfat-at-least':
@@ -54,6 +54,14 @@ const words = ({ say, show }: Frame, batch: Doubtful, remedy: Remedy, rank: numb
 
 /** A least superfat is rounded up: rounded down it would not clear anything. */
 const roundUp = (share: number): number => Math.ceil(share * 1000 - 1e-9) / 1000
+
+/** Of a fat or an alkali its certificate, else the scale. */
+const partWords = (say: Frame['say'], batch: Doubtful, key: string): Inline => {
+  const of = nameOf(batch, key)
+  return of === key && !batch.fats.some((fat) => fat.name === key)
+    ? say('remedy.part.scale', { of })
+    : say('remedy.part.certificate', { of })
+}
 
 const nameOf = (batch: Doubtful, key: string): string =>
   batch.fats.find((fat) => fat.key === key)?.name ??

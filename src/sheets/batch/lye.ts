@@ -95,11 +95,11 @@ export const lyeDraws = (frame: Frame, batch: BoundBatch): Table => {
           )
         : []),
       ...batch.lye.portions.flatMap((portion) =>
-        batch.alkalis.map(({ kind, name, plan }, index) =>
+        batch.alkalis.map(({ kind, plan }, index) =>
           row(
             words(
               say('batch.lye.portion-of', {
-                alkali: name,
+                alkali: kindWords(frame, kind),
                 n: show.count(`portion.${portion.number}`, portion.number),
               }),
             ),
@@ -285,13 +285,15 @@ export const iceTable = ({ say, show }: Frame, { lye }: BoundBatch): Block => {
       { head: say('batch.ice.peak'), align: 'right', width: 34 },
       { head: say('batch.ice.share'), align: 'right', width: 34 },
     ],
-    rows: lye.byWater.map(({ waterTemperature, peakWithoutIce, share }, index): Cell[] => {
+    rows: lye.byWater.map(({ waterTemperature, peakWithoutIce, boilsWithoutIce, share }, index): Cell[] => {
       const name = index === 0 ? 'ice.own' : `ice.day.${index}`
       return [
         index === 0
           ? words(say('batch.ice.own', { water: show.temperature(`${name}.water`, waterTemperature) }))
           : number(show.temperature(`${name}.water`, waterTemperature)),
-        number(show.temperature(`${name}.peak`, peakWithoutIce)),
+        boilsWithoutIce
+          ? words(say('batch.ice.boils', { peak: show.temperature(`${name}.peak`, peakWithoutIce) }))
+          : number(show.temperature(`${name}.peak`, peakWithoutIce)),
         share === undefined || share > MOST_ICE
           ? words(say('batch.ice.never'))
           : number(show.percent(`${name}.share`, share, 0)),

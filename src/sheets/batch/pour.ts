@@ -12,14 +12,13 @@ export const pourSteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
   return [
     {
       caution: { signal: 'danger', words: say('batch.pour.by-jug-caution') },
-      text:
-        batch.byValve
-          ? say('batch.pour.by-valve', line)
-          : say('batch.pour.by-jug', {
-              ...line,
-              vessel: batch.vessels.pouring.key,
-              mass: show.heavy('pour.jugMass', batch.pour.jug.mass),
-            }),
+      text: batch.byValve
+        ? say('batch.pour.by-valve', line)
+        : say('batch.pour.by-jug', {
+            ...line,
+            vessel: batch.vessels.pouring.key,
+            mass: show.heavy('pour.jugMass', batch.pour.jug.mass),
+          }),
       blanks: [{ label: say('batch.pour.height') }, { label: say('batch.pour.time') }],
     },
     ...(batch.kettles > 1 ? [{ text: say('batch.pour.next-kettle') }] : []),

@@ -49,7 +49,6 @@ export const weightsTable = (frame: Frame, batch: BoundBatch): Table => {
   const division = batch.alkalis[0]?.plan.scale.division ?? GRAM
   return {
     kind: 'table',
-    style: 'weigh',
     caption: say('batch.weights.caption', { bars: show.count('bars', batch.fill.bars) }),
     columns: [
       { head: say('batch.weights.what'), align: 'left' },
