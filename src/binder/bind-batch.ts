@@ -1,37 +1,27 @@
 /** One batch of the maker's folder to everything that its sheets say: the calculators run in order, findings kept. */
-import { measured } from '../batch/band.ts'
 import type { Scale } from '../batch/draws.ts'
-import { type Fill, type FillSetting, oilsForFillHeight, wholeSlicesForOils } from '../batch/fill.ts'
-import { DEFAULT_FILL_ALLOWANCES, type FillAllowances } from '../batch/fill-allowances.ts'
-import { type BarsOnHand, barsForOilOnHand } from '../batch/oil-on-hand.ts'
+import type { Fill } from '../batch/fill.ts'
+import type { FillAllowances } from '../batch/fill-allowances.ts'
+import type { BarsOnHand } from '../batch/oil-on-hand.ts'
 import { FULLNESS, potShares } from '../batch/pots.ts'
 import { type PourPlan, pourPlan } from '../batch/pour.ts'
-import { type TimeBudget, timeBudget } from '../batch/time-budget.ts'
-import { hydroxideOfAcid } from '../chemistry/alkali.ts'
-import { type Mistake, rescues } from '../chemistry/rescue.ts'
-import { SOFT_LIMIT, type SuperfatMargin } from '../chemistry/superfat-interval.ts'
+import type { TimeBudget } from '../batch/time-budget.ts'
+import type { Mistake } from '../chemistry/rescue.ts'
+import type { SuperfatMargin } from '../chemistry/superfat-interval.ts'
 import type { Finding } from '../findings.ts'
 import type { BatchFile } from '../schema/batch.ts'
 import type { Content, Placed } from '../schema/content.ts'
-import type { RecipeFile } from '../schema/recipe.ts'
-import type { ShopFile } from '../schema/shop.ts'
 import { type BoundMould, blockCuts, mouldInside } from './bind-mould.ts'
-import { checkVessels, type VesselUse } from './check-vessels.ts'
+import { checkVessels, type VesselUse, weighingLoads } from './check-vessels.ts'
 import { type Formula, formulaOf } from './formula.ts'
+import { allowancesOf, fillOf } from './plan-fill.ts'
 import { type HeatPlan, planHeat } from './plan-heat.ts'
 import { type Load, planLifts } from './plan-lifts.ts'
 import { type LyePlan, type LyeRequest, planLye } from './plan-lye.ts'
-import { lyeCheck, oilCheck, type PotCheck } from './pot-checks.ts'
-import {
-  BEADS_DENSITY,
-  hottestLye,
-  pickVessels,
-  readingsOf,
-  type ScaleCheck,
-  scaleChecksOf,
-  scalesOf,
-  type Vessels,
-} from './shop-tools.ts'
+import { mistakesOf } from './plan-rescue.ts'
+import { timeOf } from './plan-time.ts'
+import { lyeCheck, oilCheck, type PotCheck, type ScaleCheck, scaleChecksOf } from './pot-checks.ts'
+import { hottestLye, pickVessels, readingsOf, scalesOf, type Vessels } from './shop-tools.ts'
 import { suitability } from './suitability.ts'
 import { superfatOf } from './superfat-of.ts'
 import { type WeighedOut, weighOut } from './weigh-out.ts'
@@ -246,8 +236,7 @@ export const bindBatch = (
       volume: Math.min(pour.jug.volume, vessels.pouring.volume * FULLNESS.jug),
       peak: pourTemperature,
     },
-    weighing: { volume: largestDraw(weighed.oils) / OIL_DENSITY, peak: room },
-    alkali: { volume: largestPortion(weighed, lye), peak: room },
+    ...weighingLoads(weighed, lye, room),
   })
   const findings: Finding[] = [
     ...mould.mould.findings,
@@ -295,7 +284,7 @@ export const bindBatch = (
       mistakes:
         state === 'stop' || kettles > 1 || file.value.lye?.stock
           ? []
-          : mistakesOf(formula, weighed, lye, superfat, fill, shop),
+          : mistakesOf(formula, weighed, lye, superfat, fill, allowances, shop),
       pourTemperature,
       heat,
       time,
@@ -314,138 +303,17 @@ export const bindBatch = (
   }
 }
 
-/** What each missed or doubled draw would do; a batch that would be in doubt afterwards is put right in any case. */
-const mistakesOf = (
-  formula: Formula,
-  { fats, oils, alkalis, additions }: WeighedOut,
-  lye: LyePlan,
-  superfat: SuperfatMargin,
-  fill: Fill,
-  shop: ShopFile,
-): readonly Mistake[] => {
-  const value = (key: string): number => formula.fats.find((fat) => fat.key === key)?.value.nominal ?? 0
-  const massOf = (key: string): number => fats.find((fat) => fat.key === key)?.plan.sum ?? 0
-  const rise =
-    fill.pourHeight.nominal * (shop.fill?.['rises-while-hot'] ?? DEFAULT_FILL_ALLOWANCES.rise.nominal)
-  return rescues({
-    fats: oils.map(({ key, fats: inIt, plan }) => ({
-      key,
-      mass: plan.sum,
-      saponificationValue:
-        inIt.reduce((sum, fat) => sum + massOf(fat.key) * value(fat.key), 0) / (plan.sum || 1),
-      draws: plan.draws.map(({ target }) => target),
-    })),
-    alkalis: alkalis.map(({ kind, purity, plan }, index) => ({
-      alkali: kind,
-      mass: plan.sum,
-      purity,
-      portions: lye.portions.map(({ masses }) => masses[index] ?? 0).filter((mass) => mass > 0),
-    })),
-    hydroxideForAcids: additions.reduce((sum, addition) => {
-      const acid = formula.additions.find(({ key }) => key === addition.key)?.acid
-      return acid ? sum + hydroxideOfAcid({ ...acid, mass: addition.plan.sum }) : sum
-    }, 0),
-    concentration: lye.concentration,
-    floor: Math.max(shop.limits['least-superfat'], superfat.nominal - superfat.worst.low),
-    softLimit: SOFT_LIMIT,
-    roomLeft: fill.area * Math.max(0, fill.freeboard - rise) * fill.batterDensity,
-  })
-}
-
 /** K */
 const FREEZING = 273.15
 
 /** Of the water: some of it must be liquid, or nothing dissolves in it [–] (common practice) */
 const MOST_ICE = 0.9
 
-/** kg/m3; the lightest fats (common practice) */
-const OIL_DENSITY = 890
-
-const largestDraw = (
-  weighings: readonly { readonly plan: { readonly draws: readonly { readonly target: number }[] } }[],
-): number => Math.max(0, ...weighings.flatMap(({ plan }) => plan.draws.map(({ target }) => target)))
-
-/** Of the alkali that stands in its cup at once, as beads or as stock lye [m3]. */
-const largestPortion = ({ alkalis }: WeighedOut, { portions }: LyePlan): number =>
-  portions.length > 0
-    ? Math.max(0, ...portions.flatMap(({ masses }) => masses)) / BEADS_DENSITY
-    : largestDraw(alkalis) / STOCK_DENSITY
-
-/** kg/m3; half-and-half stock lye (laliberte2009) */
-const STOCK_DENSITY = 1500
-
 /** The scale of the first draw of oils: where draws need several, the others say so themselves. */
 const mainScale = ({ oils }: WeighedOut): Scale => {
   const scale = oils[0]?.plan.scale
   if (!scale) throw new Error('A batch without fats.')
   return scale
-}
-
-/** What the shop has measured of its fills takes the place of the trade's estimates. */
-const allowancesOf = ({ fill = {} }: ShopFile): FillAllowances => {
-  const given = {
-    potResidue: fill['left-in-kettle'],
-    air: fill.air,
-    setShrinkage: fill['sinks-while-setting'],
-    rise: fill['rises-while-hot'],
-    dish: fill.dish,
-    ash: fill.ash,
-  }
-  const bands = Object.entries(given).flatMap(([key, value]) =>
-    value === undefined ? [] : [[key, measured(value)] as const],
-  )
-  return { ...DEFAULT_FILL_ALLOWANCES, ...Object.fromEntries(bands) }
-}
-
-/** Where the shop has not looked at the clock [s] (estimates) */
-const PACE = { blend: 300, colour: 180, jug: 30 } as const
-/** How much sooner and later than in the trial it may thicken [–] (estimate: a large batch is warmer and blended longer) */
-const SOONER = 0.75
-const LATER = 1.25
-
-/** Minutes from lye in the fats to too thick, as tried, against those that blending and pouring take here. */
-const timeOf = (
-  shop: ShopFile,
-  tried: NonNullable<RecipeFile['tried']>,
-  formula: Formula,
-  pour: PourPlan,
-): TimeBudget => {
-  const pace = shop.pace ?? {}
-  const toThick = tried['minutes-to-thick'] * 60
-  const toTrace = tried['minutes-to-trace']
-  const budget = timeBudget({
-    timeToThick: { low: toThick * SOONER, nominal: toThick, high: toThick * LATER },
-    // The clock of the trial has counted the rests of the blender.
-    blending: toTrace === undefined ? (pace.blend ?? PACE.blend) : toTrace * 60,
-    ...(toTrace !== undefined || pace['longest-run'] === undefined
-      ? {}
-      : { longestRun: pace['longest-run'] }),
-    ...(pace.rest === undefined ? {} : { rest: pace.rest }),
-    colouring: formula.colours.length * (pace.colour ?? PACE.colour),
-    carrying: 0,
-    jugs: pour.jug.count,
-    timePerJug: pace.jug ?? PACE.jug,
-  })
-  // Estimates of the trade stop nobody's batch.
-  return shop.pace
-    ? budget
-    : { ...budget, findings: budget.findings.map((finding) => ({ ...finding, severity: 'warn' }) as const) }
-}
-
-/** Which of the three directions the batch asks for: full height, so much oil, or what is there of a fat. */
-const fillOf = (
-  setting: FillSetting,
-  batch: BatchFile,
-): { readonly fill: Fill; readonly onHand: BoundBatch['onHand'] } => {
-  if (batch.oils !== undefined) return { fill: wholeSlicesForOils(setting, batch.oils), onHand: undefined }
-  const onHand = batch['on-hand']
-  if (!onHand) return { fill: oilsForFillHeight(setting), onHand: undefined }
-  const bars = barsForOilOnHand(
-    setting,
-    Object.entries(onHand).map(([name, mass]) => ({ name, mass })),
-  )
-  // Not one slice: nothing is weighed, and the page says why.
-  return { fill: bars.fill ?? { ...oilsForFillHeight(setting), findings: bars.findings }, onHand: bars }
 }
 
 const stateOf = (findings: readonly Finding[]): 'go' | 'hold' | 'stop' => {

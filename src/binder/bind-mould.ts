@@ -12,7 +12,7 @@ import {
 import type { Panel } from '../geometry/part.ts'
 import type { Content, Placed } from '../schema/content.ts'
 import type { FixtureFile } from '../schema/fixture.ts'
-import { cureLossOf } from './formula.ts'
+import { cureLossOf } from './scents.ts'
 
 export interface BoundMould {
   readonly key: string

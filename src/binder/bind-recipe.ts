@@ -12,7 +12,8 @@ import type { Content, Placed } from '../schema/content.ts'
 import type { FragranceEntry } from '../schema/materials.ts'
 import type { RecipeFile } from '../schema/recipe.ts'
 import { fattyAcidRanges } from './fat-figures.ts'
-import { cureLossOf, type Formula, type FormulaFat, formulaOf } from './formula.ts'
+import { type Formula, type FormulaFat, formulaOf } from './formula.ts'
+import { cureLossOf } from './scents.ts'
 import {
   BEADS_DENSITY,
   containerFor,

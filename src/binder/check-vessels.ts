@@ -1,7 +1,9 @@
 /** Every vessel of a batch against what it is to hold: how full, how hot, of what it is made, what stands under it. */
 import { checkVessel, type Duty } from '../batch/pots.ts'
 import type { Finding } from '../findings.ts'
-import { asVessel, type Vessel, type VesselRole, type Vessels } from './shop-tools.ts'
+import type { LyePlan } from './plan-lye.ts'
+import { asVessel, BEADS_DENSITY, type Vessel, type VesselRole, type Vessels } from './shop-tools.ts'
+import type { WeighedOut } from './weigh-out.ts'
 
 export interface VesselUse {
   readonly role: VesselRole
@@ -67,3 +69,29 @@ export const checkVessels = (vessels: Vessels, loads: VesselLoads): VesselUse[] 
     use('pouring', 'jug', pouring.volume, pouring.peak),
   ]
 }
+
+/** kg/m3; the lightest fats (common practice) */
+const OIL_DENSITY = 890
+
+const largestDraw = (
+  weighings: readonly { readonly plan: { readonly draws: readonly { readonly target: number }[] } }[],
+): number => Math.max(0, ...weighings.flatMap(({ plan }) => plan.draws.map(({ target }) => target)))
+
+/** Of the alkali that stands in its cup at once, as beads or as stock lye [m3]. */
+const largestPortion = ({ alkalis }: Pick<WeighedOut, 'alkalis'>, { portions }: LyePlan): number =>
+  portions.length > 0
+    ? Math.max(0, ...portions.flatMap(({ masses }) => masses)) / BEADS_DENSITY
+    : largestDraw(alkalis) / STOCK_DENSITY
+
+/** kg/m3; half-and-half stock lye (laliberte2009) */
+const STOCK_DENSITY = 1500
+
+/** Most that stands in the vessels that things are weighed in, as cold as the room. */
+export const weighingLoads = (
+  weighed: Pick<WeighedOut, 'oils' | 'alkalis'>,
+  lye: LyePlan,
+  room: number,
+): Pick<VesselLoads, 'weighing' | 'alkali'> => ({
+  weighing: { volume: largestDraw(weighed.oils) / OIL_DENSITY, peak: room },
+  alkali: { volume: largestPortion(weighed, lye), peak: room },
+})

@@ -19,6 +19,7 @@ import type { FatEntry } from '../schema/fats.ts'
 import type { AdditiveEntry, CertificateEntry } from '../schema/materials.ts'
 import type { RecipeFile } from '../schema/recipe.ts'
 import { fatOfLot, pourDensity, usedSaponificationValue } from './fat-figures.ts'
+import { scentFindings, scentShares } from './scents.ts'
 
 export interface FormulaFat {
   readonly key: string
@@ -104,14 +105,6 @@ export interface Formula {
 
 /** kg/m3; additions of unknown density count as water: they are a few percent at most (estimate) */
 const UNKNOWN_DENSITY = 1000
-
-/** Water that a bar has lost when it is sold, as a share of its batter; until bars are weighed (estimate: 10 %). */
-const CURE_LOSS = 0.1
-/** The most that bars of the trade lose (estimate: a weak lye, a dry room, months). */
-const MOST_CURE_LOSS = 0.18
-
-/** What this shop's bars lose from the pour until they are sold [–]: as the maker has found, or the estimate. */
-export const cureLossOf = (content: Content): number => content.shop.value.cure?.['weight-loss'] ?? CURE_LOSS
 
 /**
  * @param stock key of a stock lye to make it with, in place of the dry alkali
@@ -331,52 +324,6 @@ const addition = (content: Content, key: string, share: number): FormulaAddition
 
 const acidOf = (entry: AdditiveEntry, mass: number): AddedAcid | undefined =>
   entry.acid === undefined ? undefined : { acid: entry.acid, mass, strength: entry.strength ?? 1 }
-
-/**
- * A supplier's limit counts what is in the bar as it is sold, which has lost water since the pour; a bar may be all of
- * one part of a batter that was divided for colours.
- */
-const scentShares = (
-  content: Content,
-  additions: readonly FormulaAddition[],
-  colours: readonly FormulaColour[],
-  parts: readonly BatterPart[],
-): Formula['scents'] => {
-  const sold = parts.reduce((sum, part) => sum + part.massPerOil, 0) * (1 - cureLossOf(content))
-  const scents = new Map(
-    additions.filter(({ role }) => role === 'fragrance').map(({ material, name }) => [material, name]),
-  )
-  return [...scents].map(([key, name]) => {
-    const of = (colour: string | undefined): number =>
-      additions.reduce((sum, one) => sum + (one.material === key && one.colour === colour ? one.mass : 0), 0)
-    const most = Math.max(0, ...colours.map((part) => of(part.key) / part.share))
-    return { key, name, share: (of(undefined) + most) / sold }
-  })
-}
-
-const scentFindings = (content: Content, scents: Formula['scents']): Finding[] => {
-  const measured = content.shop.value.cure !== undefined
-  return scents.flatMap(({ key, name, share }): Finding[] => {
-    const { limit, tried } = must(content.fragrances.get(key)?.value, key)
-    // Until bars are weighed they may lose more than the estimate, and hold more of the scent.
-    const atMost =
-      (share * (1 - cureLossOf(content))) / (1 - (measured ? cureLossOf(content) : MOST_CURE_LOSS))
-    return [
-      ...(share > limit
-        ? [{ code: 'fragrance-over-limit', severity: 'stop', values: { name, share, limit } } as const]
-        : atMost > limit
-          ? [
-              {
-                code: 'fragrance-near-limit',
-                severity: 'warn',
-                values: { name, share: atMost, limit },
-              } as const,
-            ]
-          : []),
-      ...(tried ? [] : [{ code: 'fragrance-untried', severity: 'hold', values: { name } } as const]),
-    ]
-  })
-}
 
 const must = <T>(found: T | undefined, key: string): T => {
   if (found === undefined) throw new Error(`Nothing is named "${key}".`)

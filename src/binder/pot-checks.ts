@@ -1,8 +1,9 @@
-/** A vessel with all that went into it, on a second scale: what finds a draw that was missed or doubled. */
+/** What proves the weighings: each scale with its check weight on it, and the pots as a whole on a second scale. */
 import type { DrawPlan, Scale } from '../batch/draws.ts'
-import { type GrossCheck, grossCheck } from '../batch/weighing-checks.ts'
+import { type AcceptBand, type GrossCheck, grossCheck, scaleCheck } from '../batch/weighing-checks.ts'
+import type { ShopFile } from '../schema/shop.ts'
 import type { LyePlan } from './plan-lye.ts'
-import type { Vessels } from './shop-tools.ts'
+import { scalesOf, type Vessels } from './shop-tools.ts'
 import type { WeighedOut } from './weigh-out.ts'
 
 export interface PotCheck {
@@ -71,3 +72,43 @@ const onePart = (plan: DrawPlan, kettles: number): DrawPlan => ({
   sum: plan.sum / kettles,
   draws: plan.draws.slice(0, plan.draws.length / kettles),
 })
+
+export interface ScaleCheck {
+  readonly name: string
+  /** undefined where the shop has none for it [kg] */
+  readonly checkMass: number | undefined
+  readonly band: AcceptBand | undefined
+  readonly division: number
+}
+
+/** Every scale that a batch uses, in the shop's order, with what it must show with its check weight on it. */
+export const scaleChecksOf = (
+  shop: ShopFile,
+  { oils, alkalis, additions, water, ice, later }: WeighedOut,
+  pots: readonly (PotCheck | undefined)[],
+): ScaleCheck[] => {
+  const plans = [
+    ...[...oils, ...alkalis, ...additions].map(({ plan }) => plan),
+    ...[water, ice, later].flatMap((plan) => plan ?? []),
+  ]
+  const largest = new Map<string, number>()
+  const note = (name: string, mass: number): void => {
+    largest.set(name, Math.max(largest.get(name) ?? 0, mass))
+  }
+  for (const { scale, draws } of plans) for (const { target } of draws) note(scale.name, target)
+  for (const pot of pots) if (pot) note(pot.scale.name, pot.band.expected)
+  return scalesOf(shop)
+    .filter(({ name }) => largest.has(name))
+    .map((scale): ScaleCheck => {
+      const checkMass = shop.scales[scale.name]?.['check-mass']
+      return {
+        name: scale.name,
+        checkMass,
+        division: scale.division,
+        band:
+          checkMass === undefined
+            ? undefined
+            : scaleCheck({ scale, checkMass, largestDraw: largest.get(scale.name) ?? 0 }),
+      }
+    })
+}

@@ -1,12 +1,9 @@
 /** The shop's scales and vessels as the calculators want them. */
 import type { Container, DrawPlan, Scale } from '../batch/draws.ts'
 import { checkVessel, FULLNESS } from '../batch/pots.ts'
-import { type AcceptBand, scaleCheck } from '../batch/weighing-checks.ts'
 import { type AddedAcid, hydroxideOfAcid } from '../chemistry/alkali.ts'
 import type { ScaleErrors, UncertainAcid } from '../chemistry/superfat-input.ts'
 import type { ShopFile } from '../schema/shop.ts'
-import type { PotCheck } from './pot-checks.ts'
-import type { WeighedOut } from './weigh-out.ts'
 
 export type Vessel = ShopFile['vessels'][string] & { readonly key: string }
 
@@ -83,46 +80,6 @@ export const containerFor = (
   emptyMass: vessel['empty-mass'],
   workingMass: vessel.volume * WEIGHING_FULLNESS * density,
 })
-
-export interface ScaleCheck {
-  readonly name: string
-  /** undefined where the shop has none for it [kg] */
-  readonly checkMass: number | undefined
-  readonly band: AcceptBand | undefined
-  readonly division: number
-}
-
-/** Every scale that a batch uses, in the shop's order, with what it must show with its check weight on it. */
-export const scaleChecksOf = (
-  shop: ShopFile,
-  { oils, alkalis, additions, water, ice, later }: WeighedOut,
-  pots: readonly (PotCheck | undefined)[],
-): ScaleCheck[] => {
-  const plans = [
-    ...[...oils, ...alkalis, ...additions].map(({ plan }) => plan),
-    ...[water, ice, later].flatMap((plan) => plan ?? []),
-  ]
-  const largest = new Map<string, number>()
-  const note = (name: string, mass: number): void => {
-    largest.set(name, Math.max(largest.get(name) ?? 0, mass))
-  }
-  for (const { scale, draws } of plans) for (const { target } of draws) note(scale.name, target)
-  for (const pot of pots) if (pot) note(pot.scale.name, pot.band.expected)
-  return scalesOf(shop)
-    .filter(({ name }) => largest.has(name))
-    .map((scale): ScaleCheck => {
-      const checkMass = shop.scales[scale.name]?.['check-mass']
-      return {
-        name: scale.name,
-        checkMass,
-        division: scale.division,
-        band:
-          checkMass === undefined
-            ? undefined
-            : scaleCheck({ scale, checkMass, largestDraw: largest.get(scale.name) ?? 0 }),
-      }
-    })
-}
 
 export const asVessel = (vessel: Vessel) => ({
   name: vessel.key,

@@ -1,7 +1,6 @@
-/** Water for the lye: how strong it is, stock lye with make-up water, liquid kept back for later. */
+/** Water for the lye: how strong it is, and stock lye with make-up water. */
 import type { Finding } from '../findings.ts'
 import type { Alkali, AlkaliPortion } from './alkali.ts'
-import { checkSolubility } from './solubility.ts'
 import type { LyeComposition } from './solution-density.ts'
 
 /** The one figure that the maker gives; the other two follow. */
@@ -122,44 +121,4 @@ export function stockLye(need: {
         ]
       : [],
   }
-}
-
-export interface SplitLiquid {
-  /** water that dissolves the alkali [kg] */
-  readonly lyeWater: number
-  /** kept for later [kg] */
-  readonly laterLiquid: number
-  readonly lye: LyeComposition
-  readonly findings: readonly Finding[]
-}
-
-/**
- * Lye when a part of the liquid is kept back for a later addition.
- *
- *     lye water = water − later liquid
- *
- * The lye is stronger until then; its solubility is checked at the coolest temperature that it meets.
- *
- * @param input alkalis [kg], all water [kg], what is kept back [kg], coolest temperature of the lye [K]
- * @returns water now and later [kg], shares of the lye [–], findings
- * @source common practice
- */
-export function keepLiquidBack(input: {
-  readonly alkalis: readonly Pick<AlkaliPortion, 'alkali' | 'pureMass' | 'weighedMass'>[]
-  readonly water: number
-  readonly later: number
-  readonly coolest: number
-}): SplitLiquid {
-  const now = input.water - input.later
-  const findings: Finding[] = []
-  if (now <= 0) {
-    findings.push({
-      code: 'no-water-left-for-lye',
-      severity: 'stop',
-      values: { water: input.water, later: input.later },
-    })
-  }
-  const lye = lyeComposition(input.alkalis, Math.max(0, now))
-  findings.push(...checkSolubility(lye, input.coolest).findings)
-  return { lyeWater: Math.max(0, now), laterLiquid: input.later, lye, findings }
 }

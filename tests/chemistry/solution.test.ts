@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { checkSolubility, sodiumHydroxideSolubility } from '../../src/chemistry/solubility.ts'
-import { keepLiquidBack, lyeComposition, lyeWater, stockLye } from '../../src/chemistry/solution.ts'
+import { lyeComposition, lyeWater, stockLye } from '../../src/chemistry/solution.ts'
 import { celsius } from './lye-mixing.ts'
 
 const sodium = { alkali: 'NaOH', pureMass: 1.4, weighedMass: 1.42 } as const
@@ -76,20 +76,6 @@ describe('by hand: strength of a lye', () => {
     const weak = stockLye({ alkali: 1, water: 0.9, stockConcentration: 0.5 })
     expect(weak.findings).toMatchObject([{ code: 'stock-weaker-than-batch', severity: 'stop' }])
     expect(weak.makeUpWater).toBe(0)
-  })
-
-  test('liquid kept back makes the lye stronger: 1.4 / (1.42 + 1.78)', () => {
-    const found = keepLiquidBack({ alkalis: [sodium], water: 2.78, later: 1, coolest: celsius(20) })
-    expect(found.lyeWater).toBeCloseTo(1.78, 12)
-    expect(found.lye.NaOH).toBeCloseTo(1.4 / 3.2, 12)
-    expect(found.findings).toEqual([])
-  })
-
-  test('too much kept back: the lye cannot dissolve, or has no water at all', () => {
-    const strong = keepLiquidBack({ alkalis: [sodium], water: 2.78, later: 1.7, coolest: celsius(20) })
-    expect(strong.findings.map((f) => f.code)).toEqual(['lye-beyond-solubility'])
-    const dry = keepLiquidBack({ alkalis: [sodium], water: 2.78, later: 2.78, coolest: celsius(20) })
-    expect(dry.findings.map((f) => f.code)).toEqual(['no-water-left-for-lye', 'lye-beyond-solubility'])
   })
 
   test('50 % stock: clear at 20 °C but near the edge beneath it, solid in a cool room', () => {
