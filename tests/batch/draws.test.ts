@@ -206,3 +206,13 @@ describe('by hand: one plan for several kettles', () => {
 
   test('once is itself', () => expect(repeatPlan(one, 1)).toBe(one))
 })
+
+describe('by hand: more draws than anybody counts', () => {
+  test('20 kg in a cup for 500 g are forty draws; half a kilogram more is a stop', () => {
+    const cup = bowl(0.1, 0.5)
+    expect(codes(planDraws({ mass: 20, scale: KITCHEN, container: cup }))).toEqual([])
+    const plan = planDraws({ mass: 20.5, scale: KITCHEN, container: cup })
+    expect(plan.draws).toHaveLength(41)
+    expect(plan.findings).toMatchObject([{ code: 'too-many-draws', severity: 'stop' }])
+  })
+})

@@ -209,4 +209,10 @@ describe('by hand: stock lye thinned with water, from the enthalpies of olsson19
     expect(at(0.5, 0, 5)).toBeLessThan(at(0.5, 0, 20))
     expect(at(0.3, 0.2, 5)).toBeLessThan(at(0.5, 0, 5))
   })
+
+  test('an acid that waits in the make-up water is neutralised then: 1 mol is 57 kJ at most, 1.5 kg · 3.57 kJ/(kg K), 10.6 K', () => {
+    const at = (acidGroups: number): number =>
+      thinnedStockTemperature({ ...stock, acidGroups }, { water: 0.5, ice: 0 }, celsius(25)).high
+    expect(Math.abs(at(1) - at(0) - 10.64)).toBeLessThan(0.15)
+  })
 })
