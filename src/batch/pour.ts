@@ -29,6 +29,8 @@ export interface PourSetting {
   readonly potHasValve?: boolean
   /** kg for one person with a hot or caustic load; 10 unless stated */
   readonly shopLimit?: number
+  /** what the jug that is used may be filled to [m3]; 4 litres unless stated */
+  readonly jugVolume?: number
   /** lowest stand that is practical [m]; 0.10 unless stated */
   readonly lowestStand?: number
 }
@@ -72,7 +74,7 @@ export interface PourPlan {
  *
  * Direct pouring needs rim ≤ elbow, lip ≤ shoulder and a pot within the limits of lifting.ts. The pot is taken
  * upright with its base at the rim, the highest it can come; hands hold it at seven tenths of its height. A jug is
- * filled to 3 kg or 4 litres, whichever is less, and needs a rim no higher than the shoulder.
+ * filled to 3 kg, 4 litres or what it holds with headroom, whichever is least, and needs a rim no higher than the shoulder.
  *
  * @param setting  heights above the floor [m], masses [kg], density [kg/m3]
  * @returns heights [m], lift, all options best first and the chosen one
@@ -97,7 +99,10 @@ export const pourPlan = (setting: PourSetting): PourPlan => {
   const together = byTwo(loadedMass, lift, people)
   const noLowStand = highestStand < (setting.lowestStand ?? LOWEST_STAND) ? ['stand-too-low-to-build'] : []
 
-  const jugMass = Math.min(JUG_MASS, JUG_VOLUME * setting.batterDensity)
+  const jugMass = Math.min(
+    JUG_MASS,
+    Math.min(JUG_VOLUME, setting.jugVolume ?? JUG_VOLUME) * setting.batterDensity,
+  )
   const jugCount = Math.ceil(setting.batterMass / jugMass - 1e-9)
   const jugTooHigh = rimHeight > setting.shoulderHeight ? ['rim-above-shoulder'] : []
   const valve = [

@@ -204,6 +204,7 @@ export const bindBatch = (
     potHeight,
     potStandHeight: stands,
     people: 2,
+    jugVolume: vessels.pouring.volume * FULLNESS.jug,
     potHasValve: vessels.mixing.valve ?? false,
     shopLimit: shop.limits['hot-lift'],
   })
@@ -232,10 +233,7 @@ export const bindBatch = (
       peak: Math.max(pourTemperature, heat.pot),
       melting: Math.max(heat.clearAt ?? 0, heat.fats),
     },
-    pouring: {
-      volume: Math.min(pour.jug.volume, vessels.pouring.volume * FULLNESS.jug),
-      peak: pourTemperature,
-    },
+    pouring: { volume: pour.jug.volume, peak: pourTemperature },
     ...weighingLoads(weighed, lye, room),
   })
   const findings: Finding[] = [

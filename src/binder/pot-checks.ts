@@ -9,10 +9,14 @@ import type { WeighedOut } from './weigh-out.ts'
 export interface PotCheck {
   readonly scale: Scale
   readonly band: GrossCheck
+  /** what the scale may show of the empty vessel, of a kettle [kg] */
+  readonly empty?: { readonly low: number; readonly high: number }
 }
 
 /** Room that a scale must have above what is put on it [–] (common practice: a tub, a lid, a thermometer) */
 const ROOM = 1.02
+/** Divisions that an empty kettle may be off (common practice: rounding of what was entered and of the reading) */
+const EMPTY_OFF = 2
 /** Share of the water of a hot lye that leaves as steam (estimate) */
 const STEAM = 0.01
 
@@ -34,7 +38,15 @@ export const oilCheck = (
   }))
   const mass = contents.reduce((sum, { plan }) => sum + plan.sum, kettle['empty-mass'])
   const scale = scaleFor(mass, scales)
-  return scale && { scale, band: grossCheck({ potMass: kettle['empty-mass'], contents, scale }) }
+  if (!scale) return undefined
+  // The band of the full kettle holds for this kettle only: another one is told by what it weighs empty.
+  const off = EMPTY_OFF * scale.division
+  const whole = Math.round(kettle['empty-mass'] / scale.division) * scale.division
+  return {
+    scale,
+    band: grossCheck({ potMass: kettle['empty-mass'], contents, scale }),
+    empty: { low: whole - off, high: whole + off },
+  }
 }
 
 /** The pail in its tub with all of the lye, the scale set to zero with both of them empty; the steam is allowed for. */

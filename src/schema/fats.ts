@@ -1,7 +1,7 @@
 /** The fats library: published figures of each fat, each with its source. */
 import { z } from 'zod'
 import { FATTY_ACIDS, type FattyAcidName } from '../chemistry/fatty-acids.ts'
-import { name, oneOf, plainNumber, quantity, share, words } from './fields.ts'
+import { name, oneOf, plainNumber, quantity, report, share, words } from './fields.ts'
 import { inOrder } from './shapes.ts'
 
 const evidence = { source: name(), evidence: oneOf(['read', 'recalled', 'computed']) }
@@ -16,6 +16,51 @@ const acid = z.string().refine((key): key is FattyAcidName => Object.hasOwn(FATT
 })
 
 const meltingTemperature = () => quantity('temperature', { min: '-30 C', max: '120 C' })
+
+/** Units as in the head of the shipped library: melting in C, an apparent density in g/mL, an acid in percent. */
+const FIGURES = [
+  'saponification-value', 'acid-value', 'ester-value', 'hydroxyl-value', 'iodine-value', 'density',
+  'apparent-density', 'melting', 'unsaponifiable', 'fatty-acid',
+] as const // biome-ignore format: one line reads better
+
+const figureLimit = () => plainNumber({ min: -30, max: 1000 }).optional()
+
+const secondReading = z
+  .strictObject({
+    figure: oneOf(FIGURES),
+    acid: acid.optional().describe('Which fatty acid, where the figure is one.'),
+    with: acid.optional().describe('A second fatty acid: the figure is of both together.'),
+    from: figureLimit(),
+    to: figureLimit(),
+    at: quantity('temperature', { min: '0 C', max: '120 C' }).optional(),
+    'against-water-at': quantity('temperature', { min: '0 C', max: '40 C' }).optional(),
+    note: words({ max: 80 }).optional(),
+    ...evidence,
+  })
+  .superRefine(inOrder)
+  .superRefine(({ figure, acid, with: second, from, to }, context) => {
+    if (from === undefined && to === undefined)
+      report(context, {
+        code: 'none-of-several',
+        message: 'This reading has no figure',
+        advice: 'Add "from", "to" or both.',
+      })
+    if (figure === 'fatty-acid' && acid === undefined)
+      report(context, {
+        code: 'name-missing',
+        message: '"acid" is missing here',
+        advice: 'Say which fatty acid it is, for example "acid: C18:1".',
+      })
+    const stray = acid === undefined ? 'with' : 'acid'
+    if (figure !== 'fatty-acid' && (acid ?? second) !== undefined)
+      report(context, {
+        code: 'name-unknown',
+        message: `"${stray}" belongs to the figure fatty-acid only`,
+        advice: 'Take it out, or correct the figure.',
+        path: [stray],
+        at: 'key',
+      })
+  })
 
 /** Percent of each acid in all the fatty acids. */
 export const acidShares = () => z.partialRecord(acid, limit(100))
@@ -56,6 +101,10 @@ export const fat = z.strictObject({
     .strictObject({ percent: z.record(acid, z.tuple([limit(100), limit(100)])), ...evidence })
     .optional(),
   'measured-composition': z.strictObject({ percent: acidShares(), ...evidence }).optional(),
+  also: z
+    .array(secondReading)
+    .optional()
+    .describe('Second readings and extras, for comparison; nothing is reckoned from them.'),
   notes: z.array(words({ max: 500 })).optional(),
 })
 

@@ -119,6 +119,9 @@ export const checkReferences = (files: readonly ReadFile[], unread: ReadonlySet<
         value(file, [part, key, 'source'], known.sources, 'source', 'sources.yaml')
         for (const field of keysOf(child(child(file.document.data, part), key)))
           value(file, [part, key, field, 'source'], known.sources, 'source', 'sources.yaml')
+        const also = child(child(child(file.document.data, part), key), 'also')
+        for (const index of Array.isArray(also) ? also.keys() : [])
+          value(file, [part, key, 'also', String(index), 'source'], known.sources, 'source', 'sources.yaml')
       }
   }
   return diagnostics
@@ -129,7 +132,10 @@ const NAME = /^[a-z0-9]+(-[a-z0-9]+)*$/
 const isMap = (node: YamlNode): node is { readonly [name: string]: YamlNode } =>
   typeof node === 'object' && node !== null && !Array.isArray(node)
 
-const child = (node: YamlNode, name: string): YamlNode =>
-  isMap(node) && Object.hasOwn(node, name) ? node[name] : undefined
+/** Of a list its entry of that number. */
+const child = (node: YamlNode, name: string): YamlNode => {
+  if (Array.isArray(node)) return node[Number(name)]
+  return isMap(node) && Object.hasOwn(node, name) ? node[name] : undefined
+}
 
 const keysOf = (node: YamlNode): string[] => (isMap(node) ? Object.keys(node) : [])

@@ -149,6 +149,9 @@ export const lyeSteps = (frame: Frame, batch: BoundBatch): Step[] => {
 const placeStep = ({ say }: Frame, batch: BoundBatch): Step[] =>
   batch.scales.lye
     ? [
+        ...(batch.scales.gross?.scale.name === batch.scales.lye.scale.name
+          ? [{ text: say('batch.lye.kettle-off', { scale: batch.scales.lye.scale.name }) }]
+          : []),
         {
           text: say('batch.lye.place', {
             vessel: batch.vessels.lye.key,
@@ -260,19 +263,22 @@ const standWhy = ({ say, show }: Frame, { lye }: BoundBatch): Pick<Step, 'why'> 
 }
 
 /** How hot it would get without portions and without ice; not of a thinned stock. */
-export const lyeFacts = ({ say, show }: Frame, { lye }: BoundBatch): Facts => ({
-  kind: 'facts',
-  size: 'plain',
-  items: lye.thinned
-    ? []
-    : [
-        {
-          label: say('batch.lye.at-once'),
-          cell: number(show.temperature('lye.atOnce.high', lye.atOnce.high)),
-          note: say('batch.lye.at-once-note', { low: show.temperature('lye.atOnce.low', lye.atOnce.low) }),
-        },
-      ],
-})
+export const lyeFacts = ({ say, show }: Frame, batch: BoundBatch): Facts => {
+  const { lye } = batch
+  return {
+    kind: 'facts',
+    size: 'plain',
+    items: lye.thinned
+      ? []
+      : [
+          {
+            label: say(batch.ice ? 'batch.lye.at-once-ice' : 'batch.lye.at-once'),
+            cell: number(show.temperature('lye.atOnce.high', lye.atOnce.high)),
+            note: say('batch.lye.at-once-note', { low: show.temperature('lye.atOnce.low', lye.atOnce.low) }),
+          },
+        ],
+  }
+}
 
 /** What the water of this day does, and how much ice would hold all of the alkali at once. */
 export const iceTable = ({ say, show }: Frame, { lye }: BoundBatch): Block => {

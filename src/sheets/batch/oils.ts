@@ -33,7 +33,8 @@ export const scaleSteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
           {
             text: say('batch.oils.place', {
               scale: gross.scale.name,
-              empty: show.weight('kettle.empty', batch.vessels.mixing['empty-mass'], gross.scale.division),
+              low: show.weight('kettle.empty.low', gross.empty?.low ?? 0, gross.scale.division),
+              high: show.weight('kettle.empty.high', gross.empty?.high ?? 0, gross.scale.division),
             }),
             blanks: [{ label: say('batch.oils.place-reading'), after: say('blank.grams') }],
           },
