@@ -119,4 +119,20 @@ describe('by hand: the rest of the plan', () => {
     expect(plan.portions).toEqual([])
     expect(codes(plan.findings)).toContain('stop portions-cannot-hold-limit')
   })
+
+  test('more than 10 kg of alkali is not stirred in by hand', () => {
+    const of = (weighed: number): string[] =>
+      codes(
+        planLye(
+          request({
+            alkalis: [{ kind: 'NaOH', weighed, pure: weighed, division: 0.001 }],
+            water: weighed,
+            ice: 1.2 * weighed,
+            waterTemperature: kelvin(4),
+          }),
+        ).findings,
+      )
+    expect(of(10)).toEqual([])
+    expect(of(10.5)).toEqual(['stop alkali-too-much-by-hand'])
+  })
 })

@@ -325,3 +325,54 @@ describe('by hand: remedies', () => {
     expect(rootSumSquare.high - rootSumSquare.low).toBeCloseTo(2 * 1.96 * whole, 5)
   })
 })
+
+describe('by hand: nothing uncertain but the weighing', () => {
+  test('twenty draws of a fat, each 5 g off: 22.4 g of 1 kg; 1.96 · 0.81 · 2.24 % either way, by both ways', () => {
+    // ratio 0.19 / 0.2 · … : s = 1 − 0.19/(m · 0.2) at m = 1: 0.05; ds/dm = 0.95 per kg; 0.95 · 0.02236 · 1.96 = 0.0416
+    const spread = superfatSpread(
+      plain({
+        fats: [
+          {
+            key: 'fat',
+            mass: 1,
+            saponificationValue: { nominal: 0.2, low: 0.2, high: 0.2 },
+            weighing: { scale: 'b', draws: 20 },
+          },
+        ],
+        scales: {
+          a: { division: 0, repeatability: 0, span: 0 },
+          b: { division: 0, repeatability: 0.005, span: 0 },
+        },
+      }),
+    )
+    expect(Math.abs(spread.rootSumSquare.low - (0.05 - 0.0416))).toBeLessThan(0.0005)
+    // the draws are not quite symmetric: less fat weighs more than more fat
+    expect(Math.abs(spread.monteCarlo.low - (0.05 - 0.0416))).toBeLessThan(0.0025)
+    expect(Math.abs(spread.monteCarlo.high - (0.05 + 0.0416))).toBeLessThan(0.0025)
+  })
+
+  test('an acid that is drawn short leaves its alkali to the fats: 2 g of 20 g at 15.6 mol/kg', () => {
+    // 3 / 192.12 g/mol = 15.615 mol/kg; 0.002 · 15.615 = 0.03123 mol of 3.565 mol: 0.88 %, twice the deviation of 1 g
+    const spread = superfatSpread(
+      plain({
+        alkalis: [
+          {
+            alkali: 'KOH',
+            mass: 0.19 + 0.02 * 15.615 * 0.0561056,
+            purity: { nominal: 1, low: 1, high: 1 },
+            weighing: { scale: 'a', draws: 1 },
+          },
+        ],
+        acids: [{ key: 'citric', mass: 0.02, hydroxidePerMass: 15.615, weighing: { scale: 'b', draws: 1 } }],
+        scales: {
+          a: { division: 0, repeatability: 0, span: 0 },
+          b: { division: 0, repeatability: 0.001, span: 0 },
+        },
+      }),
+    )
+    expect(spread.nominal).toBeCloseTo(0.05, 6)
+    expect(Math.abs(spread.worst.low - (0.05 - 0.00876))).toBeLessThan(0.0001)
+    expect(Math.abs(spread.worst.high - (0.05 + 0.00876))).toBeLessThan(0.0001)
+    expect(Math.abs(spread.monteCarlo.low - (0.05 - 1.96 * 0.00438))).toBeLessThan(0.0003)
+  })
+})
