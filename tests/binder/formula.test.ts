@@ -241,6 +241,22 @@ describe('by hand: what a certificate says of a lot', () => {
     expect(fat['fatty-acids']?.percent['C18:2']?.[1]).toBeCloseTo(8.1633, 4)
   })
 
+  test('an analysis that says nothing of what never turns to soap may be as low as the trade', () => {
+    // whole it would be 190.2 less 1 % = 188.3; a lot with much that is unsaponifiable may have 170, as published
+    const { low, high } = usedSaponificationValue(
+      fatOfLot(
+        { ...PLAIN, 'saponification-value': { from: 170, to: 210, ...from } },
+        { lot: 'A', 'fatty-acids': { 'C18:1': 90, 'C18:2': 8 } },
+      ),
+      {
+        lot: 'A',
+        'fatty-acids': { 'C18:1': 90, 'C18:2': 8 },
+      },
+    )
+    expect(low).toBeCloseTo(0.17, 9)
+    expect(high).toBeCloseTo(0.190195 * 1.01, 5)
+  })
+
   test('an analysis of its acids gives the value, with one per cent either way', () => {
     const { basis, nominal, low, high } = usedSaponificationValue(fatOfLot(PLAIN, lot), lot)
     expect(basis).toBe('analysis-of-lot')
