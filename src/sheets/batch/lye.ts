@@ -77,9 +77,9 @@ export const lyeDraws = (frame: Frame, batch: BoundBatch): Table => {
     columns: [
       { head: say('batch.oils.draw'), align: 'centre', width: 8 },
       { head: say('batch.lye.what'), align: 'left' },
-      { head: say('batch.lye.in'), align: 'left', width: 16 },
-      { head: say('batch.oils.target'), align: 'right', width: 16, main: true },
-      { head: say('batch.lye.running'), align: 'right', width: 14 },
+      { head: say('batch.lye.in'), align: 'left', width: oneScale ? 13 : 20 },
+      { head: say('batch.oils.target'), align: 'right', width: 14, main: true },
+      { head: say('batch.lye.running'), align: 'right', width: 13 },
       { head: say('batch.lye.read-back'), align: 'left', width: 13 },
       { head: say('batch.oils.done'), align: 'centre', width: 8 },
     ],
@@ -99,7 +99,7 @@ export const lyeDraws = (frame: Frame, batch: BoundBatch): Table => {
           row(
             words(
               say('batch.lye.portion-of', {
-                alkali: kindWords(frame, kind),
+                alkali: say(`batch.lye.kind-head.${alkaliKey(kind)}`),
                 n: show.count(`portion.${portion.number}`, portion.number),
               }),
             ),
