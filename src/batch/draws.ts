@@ -109,11 +109,13 @@ export const planDraws = (request: DrawRequest): DrawPlan => {
     })
   }
   const counts = tooHeavy || tooSmall || total < 1 ? [] : splitCounts(total, largest, minimum)
+  // It would be left out without a word.
+  const roundsToNothing = mass > 0 && total < 1
   const smallest = counts.length === 0 ? total : Math.min(...counts)
   if (smallest < minimum) {
     findings.push({
       code: 'draw-below-scale-minimum',
-      severity,
+      severity: roundsToNothing ? 'stop' : severity,
       values: { scale: scale.name, mass: smallest * scale.division, minimum: minimum * scale.division },
     })
   }

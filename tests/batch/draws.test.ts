@@ -216,3 +216,20 @@ describe('by hand: more draws than anybody counts', () => {
     expect(plan.findings).toMatchObject([{ code: 'too-many-draws', severity: 'stop' }])
   })
 })
+
+describe('by hand: a division above the amount', () => {
+  test('4 g on a scale of 10 g would be left out: a stop, whatever it is', () => {
+    const plan = planDraws({ mass: 0.004, scale: BENCH, container: bowl(0.1, 2) })
+    expect(plan.draws).toEqual([])
+    expect(plan.findings.map(({ code, severity }) => `${severity} ${code}`)).toContain(
+      'stop draw-below-scale-minimum',
+    )
+  })
+
+  test('6 g are one step of it: badly weighed, and warned of', () =>
+    expect(
+      planDraws({ mass: 0.006, scale: BENCH, container: bowl(0.1, 2) }).findings.map(
+        ({ severity }) => severity,
+      ),
+    ).not.toContain('stop'))
+})
