@@ -23,7 +23,7 @@ const words = ({ say, show }: Frame, batch: Doubtful, remedy: Remedy, rank: numb
   const value = `remedy.${rank}`
   const outcome =
     remedy.state === 'go'
-      ? say('remedy.clears')
+      ? say(remedy.kind === 'together' ? 'remedy.together-clears' : 'remedy.clears')
       : say('remedy.helps', { worst: show.percent(`${value}.worst`, remedy.worst, 1) })
   switch (remedy.kind) {
     case 'fat-certificate':

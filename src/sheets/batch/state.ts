@@ -29,7 +29,9 @@ export const stateStamp = (frame: Frame, batch: BoundBatch): Block => {
       ...(superfat.state === 'hold'
         ? [say('batch.state.hold-why', fill)]
         : [say('batch.state.go-why', fill)]),
-      ...(batch.tried ? [] : [say('batch.state.untried')]),
+      ...(batch.tried
+        ? []
+        : [say('batch.state.untried', { mass: show.heavy('batter.heavy', batch.fill.batterMass) })]),
       ...findingsWords(frame, batch.findings.filter(isOtherHold)),
       say('batch.state.hold-test'),
       say('batch.state.signed'),
