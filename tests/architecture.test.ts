@@ -24,6 +24,7 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
   batch: ['findings'],
   labelling: [],
   fixtures: ['geometry', 'findings'],
+  solids: ['geometry', 'fixtures', 'findings'],
   drawing: ['geometry', 'fixtures'],
   text: ['units'],
   // of chemistry only the names that a file may use
@@ -45,11 +46,14 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
   print: ['launch/browser-folder.mjs'],
   output: ['launch/lock.mjs', 'launch/process-identity.mjs'],
   launch: [],
-  commands: ['binder', 'schema', 'sheets', 'site', 'text', 'print', 'output', 'diagnostics'],
+  commands: ['solids', 'binder', 'schema', 'sheets', 'site', 'text', 'print', 'output', 'diagnostics'],
 }
 
 /** What results look like may be named further down the line than what makes them. */
-const TYPE_DIRECTIONS: Readonly<Record<string, readonly string[]>> = { sheets: CALCULATORS }
+const TYPE_DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
+  sheets: [...CALCULATORS, 'solids'],
+  binder: ['solids'],
+}
 
 /** Outside libraries by the files that may import them. A library that is not named here is not allowed anywhere. */
 const IMPORTERS: Readonly<Record<string, readonly RegExp[]>> = {
@@ -64,6 +68,7 @@ const IMPORTERS: Readonly<Record<string, readonly RegExp[]>> = {
   'markdown-it-container': [/^site\/markdown\.ts$/, /^site\/markdown-it-container\.d\.ts$/],
   '@cantoo/pdf-lib': [/^print\//],
   'pdfjs-dist': [/^print\//],
+  'manifold-3d': [/^solids\/solids\.ts$/],
   puppeteer: [/^print\/libraries\.ts$/],
   tsx: [/^launch\/main\.mjs$/],
   '@sparticuz/chromium': [/^launch\/unpack\.mjs$/],

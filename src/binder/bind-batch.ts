@@ -237,7 +237,7 @@ export const bindBatch = (
     ...weighingLoads(weighed, lye, room),
   })
   const findings: Finding[] = [
-    ...mould.mould.findings,
+    ...mould.findings,
     ...formula.findings,
     ...fill.findings,
     ...pots.findings,

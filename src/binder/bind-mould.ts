@@ -1,6 +1,7 @@
 /** One fixture of the maker's folder to its designed mould. */
 import type { BlockCuts, MouldInside } from '../batch/fill.ts'
 import { driedLength } from '../batch/shrinkage.ts'
+import { type Finding, isStopped } from '../findings.ts'
 import { blockDimensions } from '../fixtures/block-dimensions.ts'
 import {
   type BlockMould,
@@ -12,12 +13,17 @@ import {
 import type { Panel } from '../geometry/part.ts'
 import type { Content, Placed } from '../schema/content.ts'
 import type { FixtureFile } from '../schema/fixture.ts'
+import type { MouldProof } from '../solids/mould-proof.ts'
 import { cureLossOf } from './scents.ts'
 
 export interface BoundMould {
   readonly key: string
   readonly title: string
   readonly mould: BlockMould
+  /** of the solids in their places; missing where the design itself does not stand, or nobody has asked for proof */
+  readonly proof: MouldProof | undefined
+  /** of the design and of its proof */
+  readonly findings: readonly Finding[]
   readonly file: Placed<FixtureFile>
   /** boards by the key that the fixture names them with */
   readonly panelNames: ReadonlyMap<string, string>
@@ -34,6 +40,9 @@ export interface BarSize {
   readonly thickness: number
 }
 
+/** Asks for the proof of a mould: whoever has loaded the solids can give it. */
+export type ProveMould = (mould: BlockMould) => MouldProof
+
 const THREADS = { '1/4-20': rodQuarterInch, M6: rodM6 } as const
 
 /** m; what a hacksaw takes from a threaded rod (common practice) */
@@ -46,7 +55,7 @@ const LID_CLEARANCE = 0.002
 const END_CHAMFER = 0.0015
 
 /** @throws Error when the fixture names a panel that content lacks: a bug, since load.ts has looked it up */
-export const bindMould = (content: Content, file: Placed<FixtureFile>): BoundMould => {
+export const bindMould = (content: Content, file: Placed<FixtureFile>, prove?: ProveMould): BoundMould => {
   const fixture = file.value
   const trim = fixture.trim ?? {}
   const wire = fixture['wire-allowance'] ?? {}
@@ -104,8 +113,12 @@ export const bindMould = (content: Content, file: Placed<FixtureFile>): BoundMou
     },
     limits: defaultMouldLimits,
   })
+  // What does not stand on paper has no solids to speak of.
+  const proof = isStopped(mould.findings) ? undefined : prove?.(mould)
   return {
     key: file.key,
+    proof,
+    findings: [...mould.findings, ...(proof?.findings ?? [])],
     title: fixture.title,
     mould,
     file,

@@ -2,7 +2,7 @@
 import type { Diagnostic } from '../diagnostics.ts'
 import type { Content } from '../schema/content.ts'
 import { type BoundBatch, bindBatch } from './bind-batch.ts'
-import { type BoundMould, bindMould } from './bind-mould.ts'
+import { type BoundMould, bindMould, type ProveMould } from './bind-mould.ts'
 import { type BoundPilot, bindPilot, untriedRecipes } from './bind-pilot.ts'
 import { type BoundRecipe, bindRecipe } from './bind-recipe.ts'
 
@@ -18,10 +18,16 @@ export interface BoundBinder {
   readonly pilots: readonly BoundPilot[]
 }
 
-/** @returns the binder, and diagnostics for what content alone cannot tell (a shop without a needed vessel) */
-export const bind = (content: Content): { binder: BoundBinder; diagnostics: readonly Diagnostic[] } => {
+/**
+ * @param prove proves each mould with solids, where the caller has loaded them
+ * @returns the binder, and diagnostics for what content alone cannot tell (a shop without a needed vessel)
+ */
+export const bind = (
+  content: Content,
+  prove?: ProveMould,
+): { binder: BoundBinder; diagnostics: readonly Diagnostic[] } => {
   const diagnostics: Diagnostic[] = []
-  const moulds = [...content.fixtures.values()].map((fixture) => bindMould(content, fixture))
+  const moulds = [...content.fixtures.values()].map((fixture) => bindMould(content, fixture, prove))
   const byKey = new Map(moulds.map((mould) => [mould.key, mould]))
   const batches: BoundBatch[] = []
   const missing = new Set<string>()

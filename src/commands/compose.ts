@@ -10,6 +10,8 @@ import { binderSheets } from '../sheets/binder-sheets.ts'
 import { type Frame, frameOf } from '../sheets/frame.ts'
 import type { Sheet, Source } from '../sheets/model.ts'
 import { showIn } from '../sheets/shown.ts'
+import { proveMould } from '../solids/mould-proof.ts'
+import { loadSolids } from '../solids/solids.ts'
 import type { Catalogue } from '../text/catalogue.ts'
 
 export interface Composed {
@@ -35,7 +37,8 @@ export const compose = async (
   const { content, documents } = loaded
   if (!content || hasErrors(diagnostics)) return { diagnostics, documents }
 
-  const bound = bind(content)
+  const solids = await loadSolids()
+  const bound = bind(content, (mould) => proveMould(mould, solids))
   diagnostics.push(...bound.diagnostics)
   if (hasErrors(diagnostics)) return { diagnostics, documents }
 

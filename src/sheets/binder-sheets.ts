@@ -49,13 +49,13 @@ export const binderSheets = (
     })
   })
   const moulds = binder.moulds.map((mould, index) => {
-    if (!isStopped(mould.mould.findings)) return mouldSheet(frame, mould, index + 1, projection)
+    if (!isStopped(mould.findings)) return mouldSheet(frame, mould, index + 1, projection)
     return stopSheet(frame, {
       kind: 'fixture',
       id: `fixture/${mould.key}`,
       number: `7.${index + 1}`,
       title: say('mould.title', { title: mould.title }),
-      findings: mould.mould.findings,
+      findings: mould.findings,
     })
   })
   const body: Sheet[] = [

@@ -41,6 +41,7 @@ export const mouldSheet = (frame: Frame, bound: BoundMould, order: number, proje
     hardware: hardwareTable(frame, bound),
     assembly: { kind: 'steps', first: 1, items: assemblySteps(frame, bound) },
     inspection: inspectionTable(frame, bound),
+    proof: proofFacts(frame, bound),
     saw: {
       kind: 'cautions',
       signal: 'warning',
@@ -81,6 +82,23 @@ export const mouldSheet = (frame: Frame, bound: BoundMould, order: number, proje
       'common-practice',
     ]),
   })
+}
+
+/** What was proved before the sheet was printed; a block with nothing in it is not. */
+const proofFacts = ({ say, show }: Frame, { proof }: BoundMould): Block => {
+  if (!proof) return { kind: 'cautions', signal: 'notice', items: [] }
+  return {
+    kind: 'cautions',
+    signal: 'notice',
+    heading: say('mould.proof.heading'),
+    items: [
+      say('mould.proof.pairs', { pairs: show.count('proof.pairs', proof.pairs) }),
+      say('mould.proof.contacts', { contacts: show.count('proof.contacts', proof.contacts) }),
+      say('mould.proof.rods', { room: show.millimetres('proof.rodClearance', proof.rodClearance) }),
+      say('mould.proof.base', { room: show.millimetres('proof.baseClearance', proof.baseClearance) }),
+      say('mould.proof.apart'),
+    ],
+  }
 }
 
 const fact = (label: Inline, value: Value) => ({ label, cell: number(value) })

@@ -65,7 +65,16 @@ const uniqueByWords = (findings: readonly Finding[]): Finding[] => [
   ).values(),
 ]
 
-type Unit = 'length' | 'mass' | 'temperature' | 'share' | 'volume' | 'count' | 'duration' | 'saponification'
+type Unit =
+  | 'length'
+  | 'mass'
+  | 'temperature'
+  | 'share'
+  | 'volume'
+  | 'count'
+  | 'duration'
+  | 'saponification'
+  | 'area'
 
 /** What the numbers of findings measure, by their name; a name means the same in every finding. */
 const UNITS: Readonly<Record<string, Unit>> = {
@@ -79,7 +88,7 @@ const UNITS: Readonly<Record<string, Unit>> = {
   oilMassNeeded: 'mass', recommended: 'mass', allowedAlone: 'mass', allowedTogether: 'mass', ice: 'mass', water: 'mass',
   wanted: 'mass', allWater: 'mass', wantedCheck: 'mass', checkMass: 'mass',
   volumeNeeded: 'volume', trayNeeded: 'volume', trayVolume: 'volume',
-  mostPortions: 'count', draws: 'count', mostDraws: 'count', pots: 'count', potsAtHand: 'count', least: 'duration', usual: 'duration',
+  touching: 'area', face: 'area', mostPortions: 'count', draws: 'count', mostDraws: 'count', pots: 'count', potsAtHand: 'count', least: 'duration', usual: 'duration',
 } // biome-ignore format: grouped by unit
 
 const fillOf = (
@@ -90,7 +99,8 @@ const fillOf = (
   const fill: Record<string, Value | string | Inline> = {}
   for (const [key, value] of Object.entries(finding.values)) {
     if (typeof value === 'string') {
-      if (key === 'material') fill[key] = say(`material.${value}`)
+      if (key === 'one' || key === 'other') fill[key] = say(`part.${value}`)
+      else if (key === 'material') fill[key] = say(`material.${value}`)
       else fill[key] = value === '' ? say('batch.weights.water') : value
       continue
     }
@@ -114,6 +124,9 @@ const fillOf = (
         break
       case 'duration':
         fill[key] = show.minutes(name, Math.max(0, value))
+        break
+      case 'area':
+        fill[key] = show.area(name, value)
         break
       case 'saponification':
         fill[key] = show.perThousand(name, value)

@@ -14,10 +14,11 @@ import { type FindingCode, findingCodes, reachedFrom } from './finding-codes.ts'
 
 const words = readCatalogue('en')
 const files = sourceFiles()
-const calculators = files.filter(({ path }) => /^(batch|chemistry|fixtures|binder)\//.test(path))
+const calculators = files.filter(({ path }) => /^(batch|chemistry|fixtures|solids|binder)\//.test(path))
 const reached = new Set(reachedFrom(files, 'binder').map(({ path }) => path))
 const codes = findingCodes(calculators)
-const spoken = codes.filter(({ file }) => reached.has(file))
+/** the proof of a mould is handed to the binder by whoever has loaded the solids */
+const spoken = codes.filter(({ file }) => reached.has(file) || file.startsWith('solids/'))
 
 /** What functions report that no binder asks yet, though it asks others of the same file. */
 const NOT_ASKED = [
@@ -99,7 +100,8 @@ describe('by hand: the program says nothing that the catalogue lacks', () => {
 describe('by hand: the catalogue holds nothing that the program never says', () => {
   it('uses every phrase', () => {
     // both have a check of their own below
-    const possible = /^feature\.|^finding\.|^material\.|^acid\./
+    // and what no mould of these states does wrong: hardware and block are named where they meet wood
+    const possible = /^feature\.|^finding\.|^material\.|^acid\.|^part\.(rod|washer|nut|block)$/
     const unused = words.keys.filter((key) => !said.has(key) && !written.has(key) && !possible.test(key))
     expect(unused.filter((key) => !WAITING.includes(key))).toEqual([])
   })

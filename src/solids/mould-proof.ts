@@ -1,0 +1,319 @@
+/** Proof that a designed mould can be put together, holds together, and comes apart round a set block. */
+import type { Finding } from '../findings.ts'
+import type { BlockMould } from '../fixtures/block-mould.ts'
+import { woodBoxes } from '../geometry/cells.ts'
+import type { Part } from '../geometry/part.ts'
+import { type Box, placeBox, type Vec3 } from '../geometry/placement.ts'
+import type { Solid, Solids } from './solids.ts'
+
+export interface MouldProof {
+  /** pairs of solids that were held against each other */
+  readonly pairs: number
+  /** faces that have to touch and do */
+  readonly contacts: number
+  /** least room round a rod in its holes [m] */
+  readonly rodClearance: number
+  /** least room between the base and the walls round it [m] */
+  readonly baseClearance: number
+  /** ways in which something was taken off, all clear */
+  readonly moves: number
+  readonly findings: readonly Finding[]
+}
+
+interface Placed {
+  readonly key: string
+  readonly solid: Solid
+  readonly boxes: readonly Box[]
+}
+
+/**
+ * Proves one mould.
+ *
+ *     no two solids share volume;  every pair that is glued, seated or clamped touches on at least 0.9 of its face;
+ *     a rod has room all round in its holes and is not cut off by the wood's edge;
+ *     lid up, rods out, sides off, ends off: what moves sweeps through nothing, with the set block in place
+ *
+ * Everything moves along an axis, so that the sweep of each box of wood is a longer box: nothing lies between two
+ * positions that is not looked at. Lining, glue and play of nuts are left out.
+ *
+ * @param mould  as designed [m]
+ * @param solids the workshop that makes and compares solids
+ * @returns what was proved [m], and a stop for each pair that fails, with how deep they overlap [m]
+ * @source common practice
+ */
+export function proveMould(mould: BlockMould, solids: Solids): MouldProof {
+  const wood = mould.parts.flatMap((part) =>
+    part.placements.map((placement) => placed(part, placement, solids)),
+  )
+  const metal = mould.rounds.map((round): Placed => {
+    const solid = solids.round(round)
+    return { key: round.key, solid, boxes: [solid.bounds] }
+  })
+  const all = [...wood, ...metal]
+  const overlaps = overlapsOf(all, solids)
+  const touching = contactsOf(mould, wood, metal, solids)
+  const rods = rodsOf(mould, wood, solids)
+  const moves = movesOf(mould, wood, metal)
+  const base = wood.filter(({ key }) => key === 'base-top')
+  const walls = wood.filter(({ key }) => key === 'side' || key === 'end')
+  const baseClearance = Math.min(
+    ...base.flatMap((one) => walls.map((wall) => solids.gap(one.solid, wall.solid, SEARCH))),
+  )
+  solids.free()
+  return {
+    pairs: (all.length * (all.length - 1)) / 2,
+    contacts: touching.count,
+    rodClearance: rods.clearance,
+    baseClearance,
+    moves: moves.count,
+    findings: [...overlaps, ...touching.findings, ...rods.findings, ...moves.findings],
+  }
+}
+
+/** m; a gap is looked for as far as this */
+const SEARCH = 0.01
+/** Share of a face that has to lie against its neighbour (a lead-in bevel or a groove takes the rest) */
+const CONTACT_SHARE = 0.9
+/** m; a rod with less room than this is driven in, and does not come out of swollen wood (common practice) */
+const ROD_ROOM = 0.0002
+
+const placed = (part: Part, placement: Part['placements'][number], solids: Solids): Placed => ({
+  key: part.key,
+  solid: solids.part(part, placement),
+  boxes: woodBoxes(part).map((box) => placeBox(placement, box)),
+})
+
+const depthOf = ({ min, max }: Box): number => Math.min(max.x - min.x, max.y - min.y, max.z - min.z)
+
+const overlapsOf = (all: readonly Placed[], solids: Solids): Finding[] =>
+  all.flatMap((one, index) =>
+    all.slice(index + 1).flatMap((other): Finding[] => {
+      if (threaded(one.key, other.key)) return []
+      const shared = solids.overlap(one.solid, other.solid)
+      return shared
+        ? [
+            {
+              code: 'parts-overlap',
+              severity: 'stop',
+              values: { one: one.key, other: other.key, overlap: depthOf(shared.bounds) },
+            },
+          ]
+        : []
+    }),
+  )
+
+/** Washers and nuts are solid here: the rod that goes through them is meant to. */
+const threaded = (one: string, other: string): boolean =>
+  (one === 'rod' && THREADED.has(other)) || (other === 'rod' && THREADED.has(one))
+const THREADED: ReadonlySet<string> = new Set(['washer', 'nut'])
+
+const bothWays = (key: keyof Vec3): readonly Vec3[] =>
+  [1, -1].map((sign): Vec3 => ({ x: 0, y: 0, z: 0, [key]: sign }))
+
+/** What has to lie against what, across which axis, on how large a face [m2]. */
+const facesOf = (
+  mould: BlockMould,
+): readonly (readonly [one: string, other: string, across: keyof Vec3, area: number])[] => {
+  const size = (key: string): Part => {
+    const part = mould.parts.find((one) => one.key === key)
+    if (!part) throw new Error(`The mould has no ${key}.`)
+    return part
+  }
+  const [end, strip, cleat, rail] = [size('end'), size('strip'), size('cleat'), size('rail')]
+  const { dado, rods, endChamfer } = mould.input
+  const ring = (outside: number, hole: number): number => (Math.PI / 4) * (outside ** 2 - hole ** 2)
+  const { thread } = rods
+  return [
+    // the batter pushes an end against the outer wall of its dado; the bevel takes its leg off that wall
+    ['end', 'side', 'x', Math.max(0, dado.depth - endChamfer) * end.width],
+    ['strip', 'side', 'y', strip.length * strip.width],
+    ['cleat', 'lid', 'z', cleat.length * cleat.width],
+    ['rail', 'base-top', 'z', rail.length * rail.thickness],
+    ['washer', 'side', 'y', ring(thread.washer.outsideDiameter, thread.holeDiameter)],
+    ['nut', 'washer', 'y', ring(thread.nut.acrossFlats, thread.diameter)],
+  ]
+}
+
+const contactsOf = (
+  mould: BlockMould,
+  wood: readonly Placed[],
+  metal: readonly Placed[],
+  solids: Solids,
+): { readonly count: number; readonly findings: readonly Finding[] } => {
+  const all = [...wood, ...metal]
+  let count = 0
+  const findings: Finding[] = []
+  for (const [one, other, across, area] of facesOf(mould)) {
+    const others = all.filter(({ key }) => key === other)
+    for (const { solid } of all.filter(({ key }) => key === one)) {
+      const wanted = CONTACT_SHARE * area
+      let best = 0
+      // The first face that is large enough will do: each push costs a boolean.
+      for (const candidate of others.filter((each) => near(solid.bounds, each.solid.bounds)))
+        for (const axis of bothWays(across))
+          if (best < wanted) best = Math.max(best, solids.contact(solid, candidate.solid, axis))
+      if (best >= wanted) count += 1
+      else
+        findings.push({
+          code: 'parts-do-not-touch',
+          severity: 'stop',
+          values: { one, other, touching: best, face: area },
+        })
+    }
+  }
+  return { count, findings }
+}
+
+/** Boxes that touch or nearly do. */
+const near = (a: Box, b: Box): boolean =>
+  (['x', 'y', 'z'] as const).every(
+    (key) => Math.min(a.max[key], b.max[key]) - Math.max(a.min[key], b.min[key]) > -1e-6,
+  )
+
+const rodsOf = (
+  mould: BlockMould,
+  wood: readonly Placed[],
+  solids: Solids,
+): { readonly clearance: number; readonly findings: readonly Finding[] } => {
+  const rods = mould.rounds.filter(({ key }) => key === 'rod')
+  const findings: Finding[] = []
+  let clearance = SEARCH
+  for (const rod of rods) {
+    const solid = solids.round(rod)
+    for (const { key, solid: part } of wood) {
+      const gap = solids.gap(solid, part, SEARCH)
+      if (key === 'side') clearance = Math.min(clearance, gap)
+      if (gap < ROD_ROOM)
+        findings.push({
+          code: 'rod-without-room',
+          severity: 'stop',
+          values: { one: 'rod', other: key, is: gap, needed: ROD_ROOM },
+        })
+    }
+    // every side has wood all round where the rod goes through: its bounds hold the rod's
+    for (const side of wood.filter((one) => one.key === 'side'))
+      if (!holdsAcross(side.solid.bounds, solid.bounds))
+        findings.push({
+          code: 'rod-outside-part',
+          severity: 'stop',
+          values: { one: 'rod', other: 'side' },
+        })
+  }
+  return { clearance, findings }
+}
+
+/** Across a rod that runs along y. */
+const holdsAcross = (outer: Box, inner: Box): boolean =>
+  outer.min.x < inner.min.x &&
+  outer.max.x > inner.max.x &&
+  outer.min.z < inner.min.z &&
+  outer.max.z > inner.max.z
+
+interface Move {
+  readonly what: readonly string[]
+  readonly along: keyof Vec3
+  /** how far it has to go until it is free [m] */
+  readonly distance: number
+  /** what is still there */
+  readonly past: readonly string[]
+  /** only pieces on this side of the middle move this way; both ways where missing */
+  readonly split: boolean
+}
+
+/** In the order in which a mould is taken apart. */
+const movesOf = (
+  mould: BlockMould,
+  wood: readonly Placed[],
+  metal: readonly Placed[],
+): { readonly count: number; readonly findings: readonly Finding[] } => {
+  const { block, input, base } = mould
+  const soap: Box = {
+    min: { x: -block.length / 2, y: -block.width / 2, z: base.height },
+    max: { x: block.length / 2, y: block.width / 2, z: base.height + block.setHeight },
+  }
+  const clear = 0.005 // m, until a hand can turn it
+  const moves: readonly Move[] = [
+    {
+      what: ['lid', 'cleat'],
+      along: 'z',
+      distance: input.panels.lid.thickness + clear,
+      past: ['side', 'end', 'block'],
+      split: false,
+    },
+    {
+      what: ['side', 'strip'],
+      along: 'y',
+      distance: input.dado.depth + clear,
+      past: ['end', 'base-top', 'rail', 'block'],
+      split: true,
+    },
+    {
+      what: ['end'],
+      along: 'x',
+      distance: input.panels.end.thickness + clear,
+      past: ['base-top', 'rail', 'block'],
+      split: true,
+    },
+  ]
+  const rods = metal.filter(({ key }) => key === 'rod')
+  const findings: Finding[] = []
+  const boxesOf = (keys: readonly string[]): { readonly key: string; readonly box: Box }[] => [
+    ...wood
+      .filter(({ key }) => keys.includes(key))
+      .flatMap(({ key, boxes }) => boxes.map((box) => ({ key, box }))),
+    ...(keys.includes('block') ? [{ key: 'block', box: soap }] : []),
+  ]
+  const check = (
+    key: string,
+    box: Box,
+    past: readonly { readonly key: string; readonly box: Box }[],
+  ): void => {
+    for (const other of past) {
+      const depth = sharedDepth(box, other.box)
+      if (depth > TOLERANCE)
+        findings.push({
+          code: 'mould-does-not-come-apart',
+          severity: 'stop',
+          values: { one: key, other: other.key, overlap: depth },
+        })
+    }
+  }
+  for (const { what, along, distance, past, split } of moves) {
+    const obstacles = boxesOf(past)
+    for (const { key, box } of boxesOf(what)) {
+      const sign = split && box.min[along] + box.max[along] < 0 ? -1 : 1
+      check(key, stretched(box, along, sign * distance), obstacles)
+    }
+  }
+  // A rod is drawn out past base and block; the holes that it goes through are proved by its room in them.
+  for (const { key, solid } of rods)
+    check(key, stretched(solid.bounds, 'y', mould.rods.length), boxesOf(['base-top', 'rail', 'end', 'block']))
+  return { count: moves.length + rods.length, findings: unique(findings) }
+}
+
+/** m; far below what a saw can do */
+const TOLERANCE = 1e-6
+
+const stretched = ({ min, max }: Box, along: keyof Vec3, by: number): Box => ({
+  min: { ...min, [along]: min[along] + Math.min(0, by) },
+  max: { ...max, [along]: max[along] + Math.max(0, by) },
+})
+
+/** Least of the three depths to which two boxes lie in each other; below 0 where they are apart [m]. */
+const sharedDepth = (a: Box, b: Box): number =>
+  Math.min(
+    ...(['x', 'y', 'z'] as const).map(
+      (key) => Math.min(a.max[key], b.max[key]) - Math.max(a.min[key], b.min[key]),
+    ),
+  )
+
+/** Many boxes of one part may meet another: the deepest of a pair is told. */
+const unique = (findings: readonly Finding[]): Finding[] => {
+  const deepest = new Map<string, Finding>()
+  for (const finding of findings) {
+    const pair = `${finding.values.one} ${finding.values.other}`
+    const before = deepest.get(pair)
+    if (!before || Number(before.values.overlap) < Number(finding.values.overlap)) deepest.set(pair, finding)
+  }
+  return [...deepest.values()]
+}
