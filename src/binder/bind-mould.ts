@@ -10,6 +10,7 @@ import {
   rodM6,
   rodQuarterInch,
 } from '../fixtures/block-mould.ts'
+import { type MouldLoads, mouldLoads } from '../fixtures/mould-loads.ts'
 import type { Panel } from '../geometry/part.ts'
 import type { Content, Placed } from '../schema/content.ts'
 import type { FixtureFile } from '../schema/fixture.ts'
@@ -22,6 +23,8 @@ export interface BoundMould {
   readonly mould: BlockMould
   /** of the solids in their places; missing where the design itself does not stand, or nobody has asked for proof */
   readonly proof: MouldProof | undefined
+  /** full of batter to the rim */
+  readonly loads: MouldLoads
   /** of the design and of its proof */
   readonly findings: readonly Finding[]
   readonly file: Placed<FixtureFile>
@@ -113,12 +116,14 @@ export const bindMould = (content: Content, file: Placed<FixtureFile>, prove?: P
     },
     limits: defaultMouldLimits,
   })
+  const loads = mouldLoads(mould)
   // What does not stand on paper has no solids to speak of.
   const proof = isStopped(mould.findings) ? undefined : prove?.(mould)
   return {
     key: file.key,
     proof,
-    findings: [...mould.findings, ...(proof?.findings ?? [])],
+    loads,
+    findings: [...mould.findings, ...(proof?.findings ?? []), ...loadFindings(loads)],
     title: fixture.title,
     mould,
     file,
@@ -127,6 +132,18 @@ export const bindMould = (content: Content, file: Placed<FixtureFile>, prove?: P
     weightLoss: cureLossOf(content),
   }
 }
+
+/** Rods that would crush or bow the sides before they hold the batter in. */
+const loadFindings = ({ clampNeeded, clampMost }: MouldLoads): Finding[] =>
+  clampNeeded > clampMost
+    ? [
+        {
+          code: 'mould-rods-cannot-hold',
+          severity: 'stop',
+          values: { pullNeeded: clampNeeded, pullAllowed: clampMost },
+        },
+      ]
+    : []
 
 /** Both sizes from the one that the maker has in mind; the block is made of green bars. */
 const barOf = (content: Content, { bar }: FixtureFile): BoundMould['bar'] => {

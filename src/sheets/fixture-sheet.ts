@@ -42,6 +42,7 @@ export const mouldSheet = (frame: Frame, bound: BoundMould, order: number, proje
     assembly: { kind: 'steps', first: 1, items: assemblySteps(frame, bound) },
     inspection: inspectionTable(frame, bound),
     proof: proofFacts(frame, bound),
+    loads: loadFacts(frame, bound),
     saw: {
       kind: 'cautions',
       signal: 'warning',
@@ -74,6 +75,9 @@ export const mouldSheet = (frame: Frame, bound: BoundMould, order: number, proje
     blocks,
     sources: pickSources(frame.sources, [
       'international-inch',
+      'timoshenko-plates',
+      'shigley',
+      'apa-plywood',
       'birch-datasheet',
       'dado-practice',
       'unified-threads',
@@ -83,6 +87,37 @@ export const mouldSheet = (frame: Frame, bound: BoundMould, order: number, proje
     ]),
   })
 }
+
+/** The mould under batter: what pushes, what gives, how tight is tight enough. */
+const loadFacts = ({ say, show }: Frame, { loads }: BoundMould): Block => ({
+  kind: 'facts',
+  size: 'plain',
+  items: [
+    {
+      label: say('mould.loads.side'),
+      cell: number(show.force('loads.sideForce', loads.sideForce)),
+      note: say('mould.loads.side-note', { end: show.force('loads.endForce', loads.endForce) }),
+    },
+    {
+      label: say('mould.loads.bulge'),
+      cell: number(show.hundredths('loads.bulge', loads.bulge.high)),
+      note: say('mould.loads.bulge-note', { low: show.hundredths('loads.bulge.low', loads.bulge.low) }),
+    },
+    {
+      label: say('mould.loads.torque'),
+      cell: number(show.torque('loads.torqueMost', loads.torqueMost)),
+      note: say(loads.limitedBy === 'bow' ? 'mould.loads.torque-bow' : 'mould.loads.torque-crushing', {
+        bow: show.millimetres('loads.bow', loads.bow),
+        pull: show.force('loads.clampMost', loads.clampMost),
+      }),
+    },
+    {
+      label: say('mould.loads.needed'),
+      cell: number(show.force('loads.clampNeeded', loads.clampNeeded)),
+      note: say('mould.loads.needed-note'),
+    },
+  ],
+})
 
 /** What was proved before the sheet was printed; a block with nothing in it is not. */
 const proofFacts = ({ say, show }: Frame, { proof }: BoundMould): Block => {
@@ -290,7 +325,7 @@ const hardwareTable = ({ say, show }: Frame, { mould, panelNames }: BoundMould):
   ],
 })
 
-const assemblySteps = ({ say, show }: Frame, { mould }: BoundMould): Step[] => [
+const assemblySteps = ({ say, show }: Frame, { mould, loads }: BoundMould): Step[] => [
   {
     text: say('mould.assembly.measure'),
     why: say('mould.assembly.measure-why'),
@@ -305,6 +340,7 @@ const assemblySteps = ({ say, show }: Frame, { mould }: BoundMould): Step[] => [
   { text: say('mould.assembly.seal'), why: say('mould.assembly.seal-why') },
   {
     text: say('mould.assembly.together', {
+      torque: show.torque('loads.torqueMost', loads.torqueMost),
       diagonal: show.length('mould.inside.diagonal', Math.hypot(mould.inside.length, mould.inside.width)),
     }),
     blanks: [{ label: say('mould.assembly.diagonal-1') }, { label: say('mould.assembly.diagonal-2') }],

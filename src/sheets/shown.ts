@@ -34,6 +34,8 @@ export interface Show {
   readonly length: (name: string, length: number) => Value
   readonly inches: (name: string, length: number) => Value
   readonly millimetres: (name: string, length: number) => Value
+  /** what is far below any tape */
+  readonly hundredths: (name: string, length: number) => Value
   /** in the shop's unit alone, to 1/64 in below an inch and 1/32 in above: for drawings and holes */
   readonly size: (name: string, length: number) => Value
   readonly temperature: (name: string, temperature: number) => Value
@@ -47,6 +49,8 @@ export interface Show {
   readonly hours: (name: string, duration: number) => Value
   /** to the minute, to five minutes from twenty on */
   readonly minutes: (name: string, duration: number) => Value
+  readonly force: (name: string, force: number) => Value
+  readonly torque: (name: string, torque: number) => Value
   readonly energy: (name: string, heat: number) => Value
   readonly power: (name: string, power: number) => Value
   readonly date: (name: string, day: string) => Value
@@ -91,6 +95,8 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
       )
     },
     inches: (name, value) => lengthValue(name, value, lengthShown(value, inchStyle, locale).shown),
+    hundredths: (name, value) =>
+      lengthValue(name, value, lengthShown(value, { unit: 'mm', step: 0.01 }, locale).shown),
     millimetres: (name, value) => lengthValue(name, value, lengthShown(value, tenthsStyle, locale).shown),
     size: (name, value) => {
       // Below an inch it is a drill, a dado or a board: a sixteenth of a tape would name the wrong drill.
@@ -152,6 +158,18 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
       const rounded = Math.round(duration / step) * step
       return { name, value: duration, unit: 's', shown: durationShown(rounded, { smallest: 'min' }, locale) }
     },
+    force: (name, force) => ({
+      name,
+      value: force,
+      unit: 'N',
+      shown: `${formatNumber(force, { decimals: 0 }, locale)}${gap}N`,
+    }),
+    torque: (name, torque) => ({
+      name,
+      value: torque,
+      unit: 'N m',
+      shown: `${formatNumber(torque, { decimals: 1 }, locale)}${gap}N${gap}m`,
+    }),
     energy: (name, heat) => ({
       name,
       value: heat,

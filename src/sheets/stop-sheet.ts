@@ -75,6 +75,7 @@ type Unit =
   | 'duration'
   | 'saponification'
   | 'area'
+  | 'force'
 
 /** What the numbers of findings measure, by their name; a name means the same in every finding. */
 const UNITS: Readonly<Record<string, Unit>> = {
@@ -88,7 +89,7 @@ const UNITS: Readonly<Record<string, Unit>> = {
   oilMassNeeded: 'mass', recommended: 'mass', allowedAlone: 'mass', allowedTogether: 'mass', ice: 'mass', water: 'mass',
   wanted: 'mass', allWater: 'mass', wantedCheck: 'mass', checkMass: 'mass',
   volumeNeeded: 'volume', trayNeeded: 'volume', trayVolume: 'volume',
-  touching: 'area', face: 'area', mostPortions: 'count', draws: 'count', mostDraws: 'count', pots: 'count', potsAtHand: 'count', least: 'duration', usual: 'duration',
+  pullNeeded: 'force', pullAllowed: 'force', touching: 'area', face: 'area', mostPortions: 'count', draws: 'count', mostDraws: 'count', pots: 'count', potsAtHand: 'count', least: 'duration', usual: 'duration',
 } // biome-ignore format: grouped by unit
 
 const fillOf = (
@@ -124,6 +125,9 @@ const fillOf = (
         break
       case 'duration':
         fill[key] = show.minutes(name, Math.max(0, value))
+        break
+      case 'force':
+        fill[key] = show.force(name, value)
         break
       case 'area':
         fill[key] = show.area(name, value)
