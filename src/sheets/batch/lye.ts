@@ -12,6 +12,10 @@ const kindWords = ({ say }: Frame, kind: 'NaOH' | 'KOH'): Inline => say(`batch.l
 
 export const lyeReadySteps = (frame: Frame, batch: BoundBatch): Step[] => {
   const { say, show } = frame
+  const water = {
+    vessel: batch.vessels.lye.key,
+    temperature: show.temperature('water.temperature', batch.lye.waterTemperature),
+  }
   return [
     ...batch.alkalis.map(
       ({ kind, name, purity, stock }): Step => ({
@@ -22,6 +26,7 @@ export const lyeReadySteps = (frame: Frame, batch: BoundBatch): Step[] => {
         blanks: [{ label: say('batch.record.alkali-lot') }],
       }),
     ),
+    ...placeStep(frame, batch),
     ...(batch.lye.thinned
       ? [{ text: say('batch.lye.stock-clear'), why: say('batch.lye.stock-clear-why') }]
       : []),
@@ -32,6 +37,9 @@ export const lyeReadySteps = (frame: Frame, batch: BoundBatch): Step[] => {
       },
       text: say(batch.lye.thinned ? 'batch.lye.stock-weigh' : 'batch.lye.weigh'),
     },
+    batch.ice
+      ? { text: say('batch.lye.water-ice', water), why: say('batch.lye.water-why') }
+      : { text: say('batch.lye.water', water) },
   ]
 }
 
@@ -115,16 +123,8 @@ export const lyeDraws = (frame: Frame, batch: BoundBatch): Table => {
 
 export const lyeSteps = (frame: Frame, batch: BoundBatch): Step[] => {
   const { say, show } = frame
-  const { lye, vessels } = batch
-  const water = {
-    vessel: vessels.lye.key,
-    temperature: show.temperature('water.temperature', lye.waterTemperature),
-  }
+  const { lye } = batch
   return [
-    ...placeStep(frame, batch),
-    batch.ice
-      ? { text: say('batch.lye.water-ice', water), why: say('batch.lye.water-why') }
-      : { text: say('batch.lye.water', water) },
     ...batch.additions
       .filter(({ role }) => role === 'acid')
       .map(

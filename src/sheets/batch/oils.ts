@@ -86,7 +86,7 @@ export const oilDraws = (frame: Frame, batch: BoundBatch): Table => {
       { head: say('batch.oils.target'), align: 'right', width: 17, main: true },
       { head: say('batch.oils.running'), align: 'right', width: 15 },
       { head: say('batch.oils.lot'), align: 'left', width: 15 },
-      { head: say('batch.oils.done'), align: 'centre', width: 8 },
+      { head: say('batch.oils.in'), align: 'centre', width: 8 },
     ],
     rows: Array.from({ length: kettles }, (_, kettle) => rowsOf(kettle)).flat(),
   }

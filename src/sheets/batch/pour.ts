@@ -18,6 +18,7 @@ export const pourSteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
             ...line,
             vessel: batch.vessels.pouring.key,
             mass: show.heavy('pour.jugMass', batch.pour.jug.mass),
+            volume: show.volume('pour.jugVolume', batch.pour.jug.volume),
           }),
       blanks: [{ label: say('batch.pour.height') }, { label: say('batch.pour.time') }],
     },

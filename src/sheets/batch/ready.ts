@@ -42,6 +42,8 @@ export const readySteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => [
     text: say('batch.ready.tools', {
       weighing: batch.vessels.weighing.key,
       alkali: batch.vessels.alkali.key,
+      cups: show.count('cups', cupsOf(batch)),
+      mark: show.volume('pour.jugVolume', batch.pour.jug.volume),
       pail: batch.vessels.lye.key,
       kettle: batch.vessels.mixing.key,
       pitcher: batch.vessels.pouring.key,
@@ -52,6 +54,12 @@ export const readySteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => [
   { text: say('batch.ready.seize') },
   { text: say('batch.ready.hold'), hold: true },
 ]
+
+/** One for each portion of each alkali, or for each draw of a stock lye. */
+const cupsOf = ({ lye, alkalis }: BoundBatch): number =>
+  lye.portions.length > 0
+    ? lye.portions.length * alkalis.length
+    : alkalis.reduce((sum, { plan }) => sum + plan.draws.length, 0)
 
 export const heightFacts = ({ say, show }: Frame, batch: BoundBatch): Facts => ({
   kind: 'facts',
