@@ -92,7 +92,9 @@ describe('by hand: what a build leaves', () => {
       expect(Object.keys(sheet)).toEqual(['id', 'kind', 'title', 'revision', 'firstPage', 'pages', 'values'])
       for (const [name, value] of Object.entries(sheet.values)) {
         expect(Object.keys(value), name).toEqual(['value', 'unit', 'shown'])
-        expect(['kg', 'kg/kg', 'm', 'm2', 'm3', 'K', 's', 'J', 'W', 'N', 'N m', '1', 'date'], name).toContain(value.unit)
+        expect(['kg', 'kg/kg', 'm', 'm2', 'm3', 'K', 's', 'J', 'W', 'N', 'N m', '1', 'date'], name).toContain(
+          value.unit,
+        )
         if (value.unit === 'date') expect(value.value, name).toMatch(/^\d{4}-\d\d-\d\d$/)
         else expect(value.value, name).toSatisfy(Number.isFinite)
         expect(value.shown, name).not.toMatch(/NaN|undefined|Infinity|null/)
