@@ -59,6 +59,8 @@ export interface BoundBatch extends Omit<WeighedOut, 'findings'> {
   readonly pourTemperature: number
   readonly heat: HeatPlan
   readonly time: TimeBudget | undefined
+  /** of the trial, from the lye in the fats; 0 of what was never tried [s] */
+  readonly timeToThick: number
   readonly pour: PourPlan
   /** the kettle stands above the rim of the mould and has a valve: nobody ladles */
   readonly byValve: boolean
@@ -286,6 +288,7 @@ export const bindBatch = (
       pourTemperature,
       heat,
       time,
+      timeToThick: (recipe.value.tried?.['minutes-to-thick'] ?? 0) * 60,
       pour,
       byValve: (vessels.mixing.valve ?? false) && stands >= rim,
       loads,

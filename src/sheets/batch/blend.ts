@@ -113,7 +113,10 @@ export const blendSteps = (frame: Frame, batch: BoundBatch): Step[] => {
       blanks: [{ label: say('blank.time') }],
     },
     {
-      text: say('batch.blend.blend'),
+      text:
+        batch.time === undefined
+          ? say('batch.blend.blend')
+          : say('batch.blend.blend-limit', { minutes: show.minutes('time.toThick', batch.timeToThick) }),
       why: say('batch.blend.blend-why'),
       blanks: [{ label: say('batch.blend.time') }],
     },

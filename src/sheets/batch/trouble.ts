@@ -12,7 +12,7 @@ export const troubleTable = ({ say }: Frame): Table => ({
     { head: say('batch.trouble.sign'), align: 'left', width: 32 },
     { head: say('batch.trouble.now'), align: 'left' },
   ],
-  rows: ['1', '2', '3', '4', '5'].map((row) => [
+  rows: ['1', '2', '3', '4', '5', '6'].map((row) => [
     words(say(`batch.trouble.${row}.sign`)),
     words(say(`batch.trouble.${row}.now`)),
   ]),
