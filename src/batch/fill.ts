@@ -5,13 +5,13 @@ import { type BatterPart, batterPerOil } from './batter.ts'
 import { DEFAULT_FILL_ALLOWANCES, type FillAllowances } from './fill-allowances.ts'
 
 export interface MouldInside {
-  /** m, between the bare faces */
+  /** m, between the faces that the batter touches: the lining, or bare walls */
   readonly length: number
   readonly width: number
-  /** m, from the bare base to the rim */
+  /** m, from the base to the rim */
   readonly height: number
-  /** m, thickness of the lining on each face and on the base; 0 for none */
-  readonly lining: number
+  /** m2, as water found it, where that is not length × width */
+  readonly area?: number
 }
 
 /** How the block is cut: a slice is one layer of columns × rows bars. */
@@ -43,11 +43,11 @@ export interface Fill {
   readonly batterVolume: number
   /** kg/m3, without air */
   readonly batterDensity: number
-  /** m2, inside the lining */
+  /** m2, of the mould's inside */
   readonly area: number
-  /** m above the lined base, right after the pour */
+  /** m above the base, right after the pour */
   readonly pourHeight: Band
-  /** m above the lined base, when set */
+  /** m above the base, when set */
   readonly setHeight: Band
   /** m from the poured surface to the rim */
   readonly freeboard: number
@@ -75,7 +75,7 @@ export interface Fill {
 /**
  * Height of a batch in its mould, from the mass of its oils.
  *
- *     h = m · ν · (1 − residue) · (1 + air) / A        A = (length − 2 lining) · (width − 2 lining)
+ *     h = m · ν · (1 − residue) · (1 + air) / A        A = length · width, or as measured
  *     h_set = h · (1 − shrinkage)
  *
  * The air stays in the soap. The block shrinks in height only, since it clings to the lining on its sides.
@@ -90,8 +90,7 @@ export const fillHeightForOils = (setting: FillSetting, oilMass: number): Fill =
   const { mould, cuts } = setting
   const allowances = setting.allowances ?? DEFAULT_FILL_ALLOWANCES
   const batter = batterPerOil(setting.parts)
-  const area = linedArea(mould)
-  const depth = mould.height - mould.lining
+  const area = areaOf(mould)
   const { potResidue, air, setShrinkage, rise } = allowances
 
   const batterVolume = oilMass * batter.volumePerOil
@@ -116,17 +115,17 @@ export const fillHeightForOils = (setting: FillSetting, oilMass: number): Fill =
     outOfLevel: Math.tan(allowances.level) * ((mould.length + mould.width) / 2),
   }
   const trimNeeded = trimParts.spread + trimParts.dish + trimParts.ash + trimParts.outOfLevel
-  const freeboard = depth - pourHeight.nominal
+  const freeboard = mould.height - pourHeight.nominal
   const freeboardNeeded = pourHeight.high * (1 + rise.high) - pourHeight.nominal
 
   const findings: Finding[] = []
-  if (pourHeight.high > depth) {
+  if (pourHeight.high > mould.height) {
     findings.push({
       code: 'batter-over-rim',
       severity: 'stop',
-      values: { pourHeight: pourHeight.high, mouldHeight: depth },
+      values: { pourHeight: pourHeight.high, mouldHeight: mould.height },
     })
-  } else if (pourHeight.high * (1 + rise.nominal) > depth) {
+  } else if (pourHeight.high * (1 + rise.nominal) > mould.height) {
     findings.push({
       code: 'rise-over-rim',
       severity: 'stop',
@@ -211,12 +210,12 @@ export const wholeSlicesForOils = (setting: FillSetting, oilMass: number): Fill 
 /** m; a nanometre, far below any tape: keeps the last bit of a sum from raising a finding */
 const HEIGHT_TOLERANCE = 1e-9
 
-const linedArea = (mould: MouldInside): number =>
-  Math.max(0, mould.length - 2 * mould.lining) * Math.max(0, mould.width - 2 * mould.lining)
+const areaOf = (mould: MouldInside): number =>
+  mould.area ?? Math.max(0, mould.length) * Math.max(0, mould.width)
 
 const pourHeightPerOil = (setting: FillSetting): number => {
   const { potResidue, air } = setting.allowances ?? DEFAULT_FILL_ALLOWANCES
-  const area = linedArea(setting.mould)
+  const area = areaOf(setting.mould)
   const volume = batterPerOil(setting.parts).volumePerOil * (1 - potResidue.nominal) * (1 + air.nominal)
   return area > 0 ? volume / area : 0
 }
@@ -227,7 +226,7 @@ const pourHeightPerOil = (setting: FillSetting): number => {
  *     ν · (1 − residue) · (1 + air) · (1 − shrinkage) / A
  *
  * @param setting  batter, mould and allowances
- * @returns height [m/kg]; 0 when the lining fills the mould
+ * @returns height [m/kg]; 0 for a mould without room
  * @source common practice
  */
 export const setHeightPerOil = (setting: FillSetting): number =>

@@ -11,6 +11,7 @@ import {
   rodQuarterInch,
 } from '../fixtures/block-mould.ts'
 import { type MouldLoads, mouldLoads } from '../fixtures/mould-loads.ts'
+import type { AsBuilt } from '../fixtures/mould-types.ts'
 import type { Panel } from '../geometry/part.ts'
 import type { Content, Placed } from '../schema/content.ts'
 import type { FixtureFile } from '../schema/fixture.ts'
@@ -83,7 +84,6 @@ export const bindMould = (content: Content, file: Placed<FixtureFile>, prove?: P
   const { panels, base, rods } = fixture
   const mould = designBlockMould({
     block,
-    liningAllowance: fixture.lining,
     panels: {
       side: panel(panels.side),
       end: panel(panels.end),
@@ -91,6 +91,8 @@ export const bindMould = (content: Content, file: Placed<FixtureFile>, prove?: P
       rail: panel(panels.rail),
       strip: panel(panels.strip),
       lid: panel(panels.lid),
+      lining: panel(fixture.lining),
+      filler: panel(base['groove-strips']),
     },
     dado: { depth: fixture.dado.depth, fitAllowance: fixture.dado.fit },
     lip: fixture.lip,
@@ -100,7 +102,10 @@ export const bindMould = (content: Content, file: Placed<FixtureFile>, prove?: P
       height: base.height,
       clearance: base.clearance,
       grooveWidth: base['groove-width'],
-      grooveDepth: base['groove-depth'],
+      grooveDepth: {
+        shortWires: base['groove-depths']['short-wires'],
+        longWires: base['groove-depths']['long-wires'],
+      },
       railCount: base.rails,
     },
     stripWidth: fixture['strip-width'],
@@ -113,7 +118,9 @@ export const bindMould = (content: Content, file: Placed<FixtureFile>, prove?: P
       stockLength: rods['stock-length'],
       kerf: ROD_KERF,
       cutStep: ROD_CUT_STEP,
+      washerRecess: rods['washer-recess'] ?? 0,
     },
+    asBuilt: asBuiltOf(fixture),
     limits: defaultMouldLimits,
   })
   const loads = mouldLoads(mould)
@@ -158,12 +165,31 @@ const barOf = (content: Content, { bar }: FixtureFile): BoundMould['bar'] => {
     : { green: times(1), cured: times(ratio), stated: 'green' }
 }
 
+/** kg/m3, water at the room's temperature; between 10 and 30 °C it is within 0.4 % (from memory) */
+const WATER = 998
+
+const asBuiltOf = ({ 'as-built': found = {} }: FixtureFile): AsBuilt => {
+  const { water } = found
+  return {
+    insideLength: found['inside-length'],
+    insideWidth: found['inside-width'],
+    rimAboveBench: found['rim-above-bench'],
+    baseLength: found['base-length'],
+    baseWidth: found['base-width'],
+    baseHeight: found['base-height'],
+    parts: found.parts as AsBuilt['parts'],
+    groovesAcrossLength: found['grooves-across-length'],
+    groovesAcrossWidth: found['grooves-across-width'],
+    water: water && { volume: water.weighed / WATER, belowRim: water['below-rim'] },
+  }
+}
+
 /** The inside as a batch fills it. */
 export const mouldInside = ({ mould }: BoundMould): MouldInside => ({
-  length: mould.inside.length,
-  width: mould.inside.width,
+  length: mould.lined.length,
+  width: mould.lined.width,
   height: mould.rimAboveBase,
-  lining: mould.input.liningAllowance,
+  area: mould.insideArea,
 })
 
 export const blockCuts = ({ mould, file, bar }: BoundMould): BlockCuts => {

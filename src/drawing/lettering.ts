@@ -13,6 +13,7 @@ import {
 
 export interface LetteringRequest {
   readonly class: TextMark['class']
+  readonly maker?: boolean
   readonly name?: string
   readonly runs: readonly TextRun[]
   /** middle of the baseline [mm] */

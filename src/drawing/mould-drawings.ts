@@ -2,6 +2,7 @@
  * The drawings of a block mould: the assembly and every part that is cut for it.
  */
 import type { BlockMould } from '../fixtures/mould-types.ts'
+import { grooveSeal } from './groove-seal.ts'
 import { assemblySheet } from './mould-assembly.ts'
 import { baseGlueUp, lidGlueUp, stripGlueUp } from './mould-glue-ups.ts'
 import { partSheet } from './part-sheet.ts'
@@ -43,7 +44,21 @@ export interface MouldDrawingWords {
   readonly through: string
   /** after the leg of a bevel */
   readonly bevel: string
-  /** what each drawing shows: `assembly`, the part keys, `glue-up-strip`, `glue-up-base`, `glue-up-lid` */
+  /** before the size of a recess for a washer */
+  readonly recess: string
+  /** before the size of a notch, and after its depth */
+  readonly notch: string
+  readonly deep: string
+  /** at the line along which a sheet is folded */
+  readonly fold: string
+  /** what is glued up before assembly: `strip`, `base`, `lid` */
+  readonly glueUps: Readonly<Record<string, string>>
+  /** titles of the two sections that show how batter is kept out */
+  readonly seam: string
+  readonly crossing: string
+  /** notes on those: `side`, `lining`, `bead`, `long`, `short` */
+  readonly sealNotes: Readonly<Record<string, string>>
+  /** what each drawing shows: `assembly`, the part keys, `glue-up-strip`, `glue-up-base`, `glue-up-lid`, `groove-seal` */
   readonly labels: Readonly<Record<string, string>>
 }
 
@@ -53,12 +68,12 @@ export interface MouldDrawingWords {
  * Formula: one drawing for the assembly, one per part in cutting order, then what is glued up. Validity: see the sheet.
  * @param mould as designed [m]
  * @param options box [mm], length formatter, projection and words
- * @returns drawings: `assembly`, `part.KEY` …, `glue-up.strip`, `glue-up.base`, `glue-up.lid`
+ * @returns drawings: `assembly`, `groove-seal`, `part.KEY` …, `glue-up.strip`, `glue-up.base`, `glue-up.lid`
  * @source common practice
  */
 export function mouldDrawings(mould: BlockMould, options: MouldDrawingOptions): readonly Drawing[] {
   const { box, formatter: format, projection, words } = options
-  const common = { box, format, projection, scaleWord: words.scale }
+  const common = { box, format, projection, scaleWord: words.scale, framed: true }
   const label = (key: string) => words.labels[key] ?? ''
   const assembly = drawSheet({
     ...common,
@@ -68,8 +83,12 @@ export function mouldDrawings(mould: BlockMould, options: MouldDrawingOptions): 
   })
   const rest = { ...common, largestScale: assembly.scale }
   const glueUps = { strip: stripGlueUp, base: baseGlueUp, lid: lidGlueUp }
+  const seal = grooveSeal(mould, words)
   return [
     assembly,
+    ...(seal.details.length > 0
+      ? [drawSheet({ ...rest, name: 'groove-seal', label: label('groove-seal'), ...seal })]
+      : []),
     ...mould.parts.map((part) =>
       drawSheet({ ...rest, name: `part.${part.key}`, label: label(part.key), ...partSheet(part, words) }),
     ),

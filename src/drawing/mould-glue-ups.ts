@@ -28,7 +28,7 @@ export function stripGlueUp(mould: BlockMould, words: MouldDrawingWords): Views 
   return {
     front: {
       name: 'front',
-      title: words.frontView,
+      title: `${words.glueUps.strip ?? ''}: ${words.frontView}`,
       lines: projectScene({ scene, viewpoint: 'front', showHidden: [] }),
       dimensions: [
         {
@@ -71,7 +71,7 @@ export function baseGlueUp(mould: BlockMould, words: MouldDrawingWords): Views {
   return {
     front: {
       name: 'front',
-      title: words.frontView,
+      title: `${words.glueUps.base ?? ''}: ${words.frontView}`,
       lines: projectScene({ scene, viewpoint: 'front', showHidden: [] }),
       dimensions: [
         {
@@ -126,7 +126,7 @@ export function lidGlueUp(mould: BlockMould, words: MouldDrawingWords): Views {
   return {
     top: {
       name: 'top',
-      title: words.topViewPlain,
+      title: `${words.glueUps.lid ?? ''}: ${words.topViewPlain}`,
       lines: projectScene({ scene, viewpoint: 'top', showHidden: ['cleat'] }),
       dimensions: [
         { kind: 'linear', name: 'glue-up.cleat.from-end', side: 'below', from: corner, to: inner },

@@ -3,7 +3,18 @@
  *
  * Every feature is located once, from the datum corner at the lower left of the face.
  */
-import { type Chamfer, type Channel, type Hole, isChannel, isHole, type Part } from '../geometry/part.ts'
+import {
+  type Chamfer,
+  type Channel,
+  type Hole,
+  isChamfer,
+  isChannel,
+  isFold,
+  isHole,
+  isNotch,
+  type Notch,
+  type Part,
+} from '../geometry/part.ts'
 import type { DimensionRequest, LeaderRequest } from './dimension-types.ts'
 import type { MouldDrawingWords } from './mould-drawings.ts'
 import { ordinates } from './part-stations.ts'
@@ -16,7 +27,18 @@ import type { ViewExtra } from './view-marks.ts'
 
 type PartWords = Pick<
   MouldDrawingWords,
-  'face' | 'edgeView' | 'endEdgeView' | 'detail' | 'through' | 'bevel' | 'grain' | 'make'
+  | 'face'
+  | 'edgeView'
+  | 'endEdgeView'
+  | 'detail'
+  | 'through'
+  | 'bevel'
+  | 'grain'
+  | 'make'
+  | 'recess'
+  | 'notch'
+  | 'deep'
+  | 'fold'
 >
 
 /**
@@ -40,8 +62,19 @@ export function partSheet(
     top: {
       name: 'face',
       title: `${words.face[part.key] ?? ''}, ${words.make} ${part.count}`,
-      lines: projectScene({ scene, viewpoint: 'top', showHidden: [] }),
-      extras: [{ kind: 'grain', along: part.grain, word: words.grain }],
+      // A recess on the far face is what the other hidden lines are not: a place to be set out.
+      lines: projectScene({ scene, viewpoint: 'top', showHidden: hasRecess(part) ? [part.key] : [] }),
+      extras: [
+        ...(part.grainless ? [] : [{ kind: 'grain' as const, along: part.grain, word: words.grain }]),
+        ...part.features.filter(isFold).map(
+          ({ at }): ViewExtra => ({
+            kind: 'line',
+            class: 'phantom',
+            a: { x: at, y: 0 },
+            b: { x: at, y: part.width },
+          }),
+        ),
+      ],
       dimensions: [
         {
           kind: 'linear',
@@ -59,14 +92,26 @@ export function partSheet(
         },
         ...ordinates(part),
         ...holeNotes(part, words),
-        ...chamferNotes(part, words),
+        ...recessNotes(part, words),
+        ...notchNotes(part, words),
+        ...foldNotes(part, words),
       ],
     },
     front: {
       name: 'edge',
       title: words.edgeView,
       lines: projectScene({ scene, viewpoint: 'front', showHidden: [] }),
-      extras: rings(part, kinds, 'width'),
+      extras: [
+        ...rings(part, kinds, 'width'),
+        ...part.features.filter(isChamfer).map(
+          (_, index): ViewExtra => ({
+            kind: 'ring',
+            at: { x: part.length, y: part.thickness / 2 },
+            radius: part.thickness / 2,
+            letter: String.fromCharCode(65 + kinds.length + index),
+          }),
+        ),
+      ],
       dimensions: [
         {
           kind: 'linear',
@@ -88,9 +133,14 @@ export function partSheet(
           },
         }
       : {}),
-    details: kinds.map((kind) => channelDetail(part, kind, words)),
+    details: [
+      ...kinds.map((kind) => channelDetail(part, kind, words)),
+      ...part.features.filter(isChamfer).map((chamfer) => chamferDetail(part, chamfer, words, kinds.length)),
+    ],
   }
 }
+
+const hasRecess = (part: Part): boolean => part.features.some((one) => isHole(one) && one.counterbore)
 
 /** Rings on an edge around the channels that a detail enlarges. */
 function rings(part: Part, kinds: readonly ChannelKind[], runs: Channel['runs']): readonly ViewExtra[] {
@@ -129,7 +179,7 @@ function channelKinds(part: Part): readonly ChannelKind[] {
 function holeNotes(part: Part, words: PartWords): readonly LeaderRequest[] {
   const groups = new Map<string, Hole[]>()
   for (const hole of part.features.filter(isHole)) {
-    const key = hole.diameter.toFixed(6)
+    const key = `${hole.diameter.toFixed(6)} ${hole.counterbore?.diameter ?? 0} ${hole.counterbore?.depth ?? 0}`
     groups.set(key, [...(groups.get(key) ?? []), hole])
   }
   return [...groups.values()].map((holes) => {
@@ -149,22 +199,107 @@ function holeNotes(part: Part, words: PartWords): readonly LeaderRequest[] {
   })
 }
 
-function chamferNotes(part: Part, words: PartWords): readonly LeaderRequest[] {
-  const chamfers = part.features.filter((feature): feature is Chamfer => feature.kind === 'chamfer')
-  return chamfers.map((chamfer) => ({
+/** A note of its own at another hole: with that of the hole it would be wider than the paper. */
+function recessNotes(part: Part, words: PartWords): readonly LeaderRequest[] {
+  const holes = part.features.filter(isHole).filter(({ counterbore }) => counterbore)
+  if (holes.length === 0) return []
+  const hole = holes.reduce((a, b) => (b.v < a.v || (b.v === a.v && b.u < a.u) ? b : a))
+  const { diameter, depth } = hole.counterbore!
+  const name = (what: string) => `part.${part.key}.${hole.name}.${what}`
+  return [
+    {
+      kind: 'leader',
+      name: name('recess.note'),
+      at: { x: hole.u, y: hole.v },
+      radius: diameter / 2,
+      text: [
+        { words: `${holes.length} × ${words.recess} ` },
+        { diameter, name: name('recess') },
+        { words: ' × ' },
+        { length: depth, name: name('recess-depth') },
+      ],
+      locates: holes.flatMap((one) => [`${one.name}.recess`, `${one.name}.recess-depth`]),
+    },
+  ]
+}
+
+/** Notches of one shape share a note at the last of them. */
+function notchNotes(part: Part, words: PartWords): readonly LeaderRequest[] {
+  const groups = new Map<string, Notch[]>()
+  for (const notch of part.features.filter(isNotch)) {
+    const key = `${notch.size.toFixed(6)} ${notch.depth.toFixed(6)}`
+    groups.set(key, [...(groups.get(key) ?? []), notch])
+  }
+  return [...groups.values()].map((alike) => {
+    const notch = alike[alike.length - 1]!
+    const name = (what: string) => `part.${part.key}.${notch.name}.${what}`
+    return {
+      kind: 'leader',
+      name: name('note'),
+      at: { x: notch.at + notch.size / 2, y: part.width - notch.depth },
+      text: [
+        { words: `${alike.length} × ${words.notch} ` },
+        { length: notch.size, name: name('size') },
+        { words: ' × ' },
+        { length: notch.depth, name: name('depth') },
+        { words: ` ${words.deep}` },
+      ],
+      locates: alike.flatMap((one) => [`${one.name}.size`, `${one.name}.depth`]),
+    }
+  })
+}
+
+/** A fold has a place and no size: its note is words alone. */
+function foldNotes(part: Part, words: PartWords): readonly LeaderRequest[] {
+  return part.features.filter(isFold).map((fold) => ({
     kind: 'leader',
-    name: `part.${part.key}.${chamfer.name}.note`,
-    at:
-      chamfer.edges === 'short'
-        ? { x: part.length, y: part.width * 0.3 }
-        : { x: part.length * 0.3, y: part.width },
-    text: [
-      { words: '4 × ' },
-      { length: chamfer.size, name: `part.${part.key}.${chamfer.name}.size` },
-      { words: ` ${words.bevel}` },
-    ],
-    locates: [`${chamfer.name}.size`],
+    name: `part.${part.key}.${fold.name}.note`,
+    at: { x: fold.at, y: part.width * 0.6 },
+    text: [{ words: words.fold }],
   }))
+}
+
+/** The bevel of an edge, enlarged: at the scale of the face it would be a hair. */
+function chamferDetail(part: Part, chamfer: Chamfer, words: PartWords, before: number): ViewRequestOnPaper {
+  const { size } = chamfer
+  const far = chamfer.edges === 'short' ? part.length : part.width
+  const from = far - 2 * part.thickness
+  const top = part.thickness
+  const corner = (x: number, y: number) => ({ x, y })
+  const outline = [
+    corner(from, 0),
+    corner(far - size, 0),
+    corner(far, size),
+    corner(far, top - size),
+    corner(far - size, top),
+    corner(from, top),
+  ]
+  return {
+    name: `detail-${String.fromCharCode(97 + before)}`,
+    title: `${words.detail} ${String.fromCharCode(65 + before)},`,
+    cut: {
+      outline: outline.slice(1).map((b, index) => ({ a: outline[index]!, b })),
+      wood: [
+        { x: from, y: 0, width: far - size - from, height: top },
+        { x: far - size, y: size, width: size, height: top - 2 * size },
+      ],
+      breaks: [{ a: corner(from, 0), b: corner(from, top) }],
+      region: { x: from, y: 0, width: far - from, height: top },
+    },
+    dimensions: [
+      {
+        kind: 'leader',
+        name: `part.${part.key}.${chamfer.name}.note`,
+        at: { x: far - size / 2, y: top - size / 2 },
+        text: [
+          { words: '4 × ' },
+          { length: size, name: `part.${part.key}.${chamfer.name}.size` },
+          { words: ` ${words.bevel}` },
+        ],
+        locates: [`${chamfer.name}.size`],
+      },
+    ],
+  }
 }
 
 function channelDetail(

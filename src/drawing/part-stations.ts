@@ -1,13 +1,14 @@
 /**
  * Where the features of a part are dimensioned from its two datum edges.
  */
-import { type Channel, isChannel, isHole, type Part } from '../geometry/part.ts'
+import { type Channel, isChannel, isFold, isHole, isNotch, type Part } from '../geometry/part.ts'
 import type { OrdinateRequest } from './dimension-types.ts'
 
 /**
- * Running dimensions of all channels and holes.
+ * Running dimensions of all channels, holes, notches and folds.
  *
- * Formula: grooves and holes by their middle, dadoes by the near wall, rebates by their only wall; stations at one
+ * Formula: grooves and holes by their middle, dadoes and notches by the near wall, rebates by their only
+ * wall; stations at one
  * place share a dimension. Validity: the datum corner is the face's lower left.
  * @param part to be drawn [m]
  * @returns rows below and to the left of the face, where there is anything to locate
@@ -20,6 +21,13 @@ export function ordinates(part: Part): readonly OrdinateRequest[] {
   const across = grouped([
     ...channels.filter((channel) => channel.runs === 'width').map((channel) => channelStation(channel)),
     ...holes.map((hole) => ({ feature: hole.name, coordinate: 'u', at: hole.u, other: hole.v })),
+    // A notch is sawn between two walls and meets its neighbour's strip: its near wall is what is set out.
+    ...part.features
+      .filter(isNotch)
+      .map(({ name: feature, at }) => ({ feature, coordinate: 'at', at, other: part.width })),
+    ...part.features
+      .filter(isFold)
+      .map(({ name: feature, at }) => ({ feature, coordinate: 'at', at, other: 0 })),
   ])
   const up = grouped([
     ...channels.filter((channel) => channel.runs === 'length').map((channel) => channelStation(channel)),

@@ -66,11 +66,18 @@ function placedPart(part: Part, placement: Placement): Omit<Scene, 'rounds'> {
       a: placePoint(placement, a),
       b: placePoint(placement, b),
     })),
-    bores: part.features.filter(isHole).map((hole) => ({
-      key,
-      a: placePoint(placement, { x: hole.u, y: hole.v, z: 0 }),
-      b: placePoint(placement, { x: hole.u, y: hole.v, z: part.thickness }),
-      diameter: hole.diameter,
-    })),
+    bores: part.features.filter(isHole).flatMap(({ u, v, diameter, counterbore }) => {
+      const bore = (across: number, from: number, to: number): Bore => ({
+        key,
+        a: placePoint(placement, { x: u, y: v, z: from }),
+        b: placePoint(placement, { x: u, y: v, z: to }),
+        diameter: across,
+      })
+      const through = bore(diameter, 0, part.thickness)
+      if (!counterbore) return [through]
+      const { depth, face } = counterbore
+      const [from, to] = face === 'lower' ? [0, depth] : [part.thickness - depth, part.thickness]
+      return [through, bore(counterbore.diameter, from, to)]
+    }),
   }
 }

@@ -101,7 +101,7 @@ export function shareBar(request: ShareBarRequest): ShareBar {
       foot: [],
       style: drawingStyle,
       dimensions: [],
-    }),
+    }).svg,
     widthMm: width,
     heightMm: height,
     written: [...above, ...below].map(({ part }) => part.name),

@@ -35,6 +35,8 @@ export interface SheetRequest {
   /** room there is [mm] */
   readonly box: { readonly width: number; readonly height: number }
   readonly projection: Projection
+  /** the page that it stands on states scale and projection for all its drawings */
+  readonly framed?: boolean
   /** no view is drawn larger than this, so that the drawings of one fixture share a scale */
   readonly largestScale?: Scale
   readonly format: LengthFormatter
@@ -74,7 +76,8 @@ export function drawSheet(request: SheetRequest): Drawing {
     heightMm: sheet.height,
     scale,
     dimensions: sheet.dimensions,
-    svg: sheetSvg({ ...sheet, label: request.label, name: request.name }),
+    label: request.label,
+    ...sheetSvg({ ...sheet, label: request.label, name: request.name }),
   }
 }
 
@@ -109,7 +112,10 @@ function composeSheet(request: SheetRequest, { scale, detailScale, format, style
       { scale: detailScale, format, style },
     ),
   )
-  const mainBounds = boundsOf(main.views.map(({ view: one, at }) => moved(one.extent, at)))
+  const mainBounds =
+    main.views.length > 0
+      ? boundsOf(main.views.map(({ view: one, at }) => moved(one.extent, at)))
+      : { x: 0, y: 0, width: 0, height: 0 }
   const width = Math.max(mainBounds.width, ...details.map((detail) => detail.extent.width))
   const below = setRows(details, Math.max(width, Math.min(request.box.width, rowWidth(details))))
   const drop = main.height + (main.views.length > 0 && details.length > 0 ? gap : 0)
@@ -119,7 +125,9 @@ function composeSheet(request: SheetRequest, { scale, detailScale, format, style
     ...below.views.map(({ view: one, at }) => ({ view: one, at: { x: at.x + left, y: at.y - drop } })),
   ]
   const bounds = boundsOf(all.map(({ view: one, at }) => moved(one.extent, at)))
-  const foot = footMarks({ request, scale, style, right: bounds.x + bounds.width, top: bounds.y - gap })
+  const foot = request.framed
+    ? []
+    : footMarks({ request, scale, style, right: bounds.x + bounds.width, top: bounds.y - gap })
   const total = boundsOf([bounds, ...foot.map((mark) => mark.box)])
   const lower = { x: -total.x + 0.5, y: -total.y + 0.5 }
   const height = total.height + 1

@@ -17,13 +17,13 @@ export interface SvgRequest extends Sheet {
  *
  * Formula: y is turned over once, here; lines of one class of one view make one path. Validity: any sheet.
  * @param request views set on the sheet, foot, size [mm], label
- * @returns an svg element; classes are styled by the drawing's style sheet
+ * @returns an svg element, and what is in it; classes are styled by the drawing's style sheet
  * @source common practice
  */
-export function sheetSvg(request: SvgRequest): string {
+export function sheetSvg(request: SvgRequest): { readonly svg: string; readonly body: string } {
   const { views, foot, width, height, label, name } = request
   const flip = ({ x, y }: Point): Point => ({ x, y: height - y })
-  const body = views.map(({ view, at }) => {
+  const groups = views.map(({ view, at }) => {
     const marks = view.marks.map((mark) => moveMark(mark, at))
     const dimensions = view.dimensions.map((one) => {
       const moved = [...one.marks, one.text].map((mark) => moveMark(mark, at))
@@ -31,9 +31,19 @@ export function sheetSvg(request: SvgRequest): string {
     })
     return `<g data-view="${escapeXml(`${name}.${view.name}`)}">${marksSvg(marks, flip)}${dimensions.join('')}</g>`
   })
-  const size = `width="${number(width)}mm" height="${number(height)}mm" viewBox="0 0 ${number(width)} ${number(height)}"`
-  return `<svg xmlns="http://www.w3.org/2000/svg" class="drawing" ${size} role="img" aria-label="${escapeXml(label)}">${body.join('')}<g class="drawing-foot">${marksSvg(foot, flip)}</g></svg>`
+  const body = `${groups.join('')}<g class="drawing-foot">${marksSvg(foot, flip)}</g>`
+  return { body, svg: svgElement({ width, height, label, body }) }
 }
+
+/** One drawing as an element of its own; sizes in millimetres of paper. */
+export function svgElement(of: { width: number; height: number; label: string; body: string }): string {
+  const size = `width="${number(of.width)}mm" height="${number(of.height)}mm" viewBox="0 0 ${number(of.width)} ${number(of.height)}"`
+  return `<svg xmlns="http://www.w3.org/2000/svg" class="drawing" ${size} role="img" aria-label="${escapeXml(of.label)}">${of.body}</svg>`
+}
+
+/** Elements moved to a place on the page [mm, y down]. */
+export const placedSvg = (body: string, x: number, y: number): string =>
+  `<g transform="translate(${number(x)} ${number(y)})">${body}</g>`
 
 const drawingOrder: readonly LineClass[] = [
   'hatch',
@@ -47,7 +57,7 @@ const drawingOrder: readonly LineClass[] = [
   'visible',
 ]
 
-function marksSvg(marks: readonly Mark[], flip: (point: Point) => Point): string {
+export function marksSvg(marks: readonly Mark[], flip: (point: Point) => Point): string {
   const paths = drawingOrder.flatMap((kind) => {
     const d = marks.map((mark) => pathOf(mark, kind, flip)).join('')
     return d === '' ? [] : [`<path class="${kind}" d="${d}"/>`]
@@ -97,7 +107,7 @@ function textSvg(mark: TextMark, flip: (point: Point) => Point): string {
   const anchor = hasSign ? 'start' : 'middle'
   const start = hasSign ? x - mark.box.width / 2 : x
   const size = ` font-size="${number(mark.size)}"`
-  const text = `<text class="${mark.class}"${name} x="${number(start)}" y="${number(y)}"${size} text-anchor="${anchor}" xml:space="preserve"${turn}>${runs.join('')}</text>`
+  const text = `<text class="${mark.class}${mark.maker ? ' maker' : ''}"${name} x="${number(start)}" y="${number(y)}"${size} text-anchor="${anchor}" xml:space="preserve"${turn}>${runs.join('')}</text>`
   return hasSign ? text + diameterSign(mark, start, y) : text
 }
 

@@ -44,6 +44,8 @@ export type Mark =
 export interface TextMark {
   readonly kind: 'text'
   readonly class: 'dimension-text' | 'view-title' | 'note-text'
+  /** the maker's own words or data, not the catalogue's */
+  readonly maker?: boolean
   /** name of the value that the text shows, if it shows one */
   readonly name?: string
   readonly runs: readonly TextRun[]
@@ -81,7 +83,11 @@ export interface Drawing {
   readonly widthMm: number
   readonly heightMm: number
   readonly scale: Scale
+  /** what it shows, for readers who cannot see it */
+  readonly label: string
   readonly svg: string
+  /** the elements inside the svg, for a page that carries several drawings */
+  readonly body: string
   readonly dimensions: readonly DrawnDimension[]
 }
 

@@ -1,7 +1,7 @@
 /**
  * Cuts a part into the boxes of wood that are left between its channels.
  */
-import { type Channel, isChannel, isHole, type Part } from './part.ts'
+import { type Channel, isChannel, isHole, isNotch, type Notch, type Part } from './part.ts'
 import type { Box } from './placement.ts'
 
 /** Box of the part on a grid of planes; `filled` says which of its cells are wood. */
@@ -15,16 +15,16 @@ export interface CellGrid {
 }
 
 /**
- * Divides a part along the walls of all its channels.
+ * Divides a part along the walls of all its channels and notches.
  *
- * Formula: planes at every wall and channel bottom; a cell is wood unless its middle lies in a channel.
- * Validity: exact for channels; holes and chamfers are left out.
- * @param part with channels in part coordinates [m]
+ * Formula: planes at every wall and bottom; a cell is wood unless its middle lies in a cut.
+ * Validity: exact for channels and notches; holes and chamfers are left out.
+ * @param part with its cuts in part coordinates [m]
  * @returns the grid of cells [m]
  * @source common practice
  */
 export function cellGrid(part: Part): CellGrid {
-  const cuts = part.features.filter(isChannel).map((channel) => channelBox(part, channel))
+  const cuts = cutBoxes(part)
   const us = planes(
     part.length,
     cuts.flatMap((cut) => [cut.min.x, cut.max.x]),
@@ -94,8 +94,8 @@ export function woodBoxes(part: Part): readonly Box[] {
 /**
  * Volume of one copy of a part.
  *
- * Formula: sum of the boxes of wood - pi/4 d^2 x thickness per hole. Validity: chamfers are neglected; a hole
- * that meets a channel is taken through the full thickness.
+ * Formula: sum of the boxes of wood - pi/4 d^2 x thickness per hole - pi/4 (D^2 - d^2) x depth per counterbore.
+ * Validity: chamfers are neglected; a hole that meets a channel is taken through the full thickness.
  * @param part in part coordinates [m]
  * @returns volume [m3], never below 0
  * @source common practice
@@ -105,9 +105,10 @@ export function partVolume(part: Part): number {
     (sum, { min, max }) => sum + (max.x - min.x) * (max.y - min.y) * (max.z - min.z),
     0,
   )
-  const drilled = part.features
-    .filter(isHole)
-    .reduce((sum, hole) => sum + (Math.PI / 4) * hole.diameter ** 2 * part.thickness, 0)
+  const drilled = part.features.filter(isHole).reduce((sum, { diameter, counterbore }) => {
+    const step = counterbore ? (counterbore.diameter ** 2 - diameter ** 2) * counterbore.depth : 0
+    return sum + (Math.PI / 4) * (diameter ** 2 * part.thickness + step)
+  }, 0)
   return Math.max(0, wood - drilled)
 }
 
@@ -134,6 +135,26 @@ export function channelBox(part: Part, channel: Channel): Box {
     },
   }
 }
+
+/**
+ * The space that a notch takes out of its part.
+ *
+ * Formula: near wall to far wall, from the far edge inwards, through the thickness. Validity: clipped to the panel.
+ * @param part with the panel's length, width and thickness [m]
+ * @param notch of that part
+ * @returns box in part coordinates [m]
+ * @source common practice
+ */
+export const notchBox = (part: Part, notch: Notch): Box => ({
+  min: { x: Math.max(0, notch.at), y: Math.max(0, part.width - notch.depth), z: 0 },
+  max: { x: Math.min(part.length, notch.at + notch.size), y: part.width, z: part.thickness },
+})
+
+/** All straight cuts of a part, as boxes in its coordinates [m]. */
+export const cutBoxes = (part: Part): readonly Box[] => [
+  ...part.features.filter(isChannel).map((channel) => channelBox(part, channel)),
+  ...part.features.filter(isNotch).map((notch) => notchBox(part, notch)),
+]
 
 /** Two planes nearer than this are one [m]: far below any shop tolerance, far above rounding of the sums. */
 const samePlane = 1e-9

@@ -34,6 +34,28 @@ export interface Hole {
   readonly v: number
   /** [m] */
   readonly diameter: number
+  /** a wider, flat-bottomed step round one of its mouths, for a washer or a head [m] */
+  readonly counterbore?: { readonly diameter: number; readonly depth: number; readonly face: Face }
+}
+
+/** A cut through the thickness, in from the far long edge: where one strip crosses another. */
+export interface Notch {
+  readonly kind: 'notch'
+  readonly name: string
+  /** near wall, along the length from the datum corner [m] */
+  readonly at: number
+  /** along the length [m] */
+  readonly size: number
+  /** in from the edge [m] */
+  readonly depth: number
+}
+
+/** A line right across a sheet along which it is folded. */
+export interface Fold {
+  readonly kind: 'fold'
+  readonly name: string
+  /** along the length from the datum corner [m] */
+  readonly at: number
 }
 
 /** A 45 degree bevel on the arrises of the two short or the two long edges, both faces. */
@@ -45,7 +67,7 @@ export interface Chamfer {
   readonly size: number
 }
 
-export type Feature = Channel | Hole | Chamfer
+export type Feature = Channel | Hole | Chamfer | Notch | Fold
 
 /** A panel as it is bought: measured thickness, not the nominal one. */
 export interface Panel {
@@ -59,7 +81,7 @@ export interface Panel {
 
 export interface Part {
   readonly key: string
-  /** how many are cut; as many as there are placements */
+  /** how many are cut; as many as there are placements, save for a sheet that is folded into place */
   readonly count: number
   /** [m] */
   readonly length: number
@@ -71,6 +93,8 @@ export interface Part {
   /** [kg/m3] */
   readonly density: number
   readonly grain: 'length' | 'width'
+  /** plastic sheet: no arrow is drawn */
+  readonly grainless?: boolean
   readonly features: readonly Feature[]
   readonly placements: readonly Placement[]
   /** true when a copy turned end for end does not fit, so left and right must be marked */
@@ -96,3 +120,9 @@ export const isChannel = (feature: Feature): feature is Channel =>
   feature.kind === 'dado' || feature.kind === 'groove' || feature.kind === 'rebate'
 
 export const isHole = (feature: Feature): feature is Hole => feature.kind === 'hole'
+
+export const isNotch = (feature: Feature): feature is Notch => feature.kind === 'notch'
+
+export const isFold = (feature: Feature): feature is Fold => feature.kind === 'fold'
+
+export const isChamfer = (feature: Feature): feature is Chamfer => feature.kind === 'chamfer'

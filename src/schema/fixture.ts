@@ -7,6 +7,39 @@ const panel = name()
 
 export const THREADS = ['1/4-20', 'M6'] as const
 
+const tape = () => quantity('length', { min: '1 mm', max: '3 m' }).optional()
+const sizes = z.strictObject({ length: tape(), width: tape() }).optional()
+const places = z.array(quantity('length', { min: '0 mm', max: '3 m' })).optional()
+
+/** What a tape found on the finished mould; the names are those of its inspection record. */
+const asBuilt = z.strictObject({
+  'inside-length': tape(),
+  'inside-width': tape(),
+  'rim-above-bench': tape(),
+  'base-length': tape(),
+  'base-width': tape(),
+  'base-height': tape(),
+  parts: z
+    .strictObject({
+      side: sizes,
+      end: sizes,
+      'base-top': sizes,
+      rail: sizes,
+      strip: sizes,
+      lid: sizes,
+      cleat: sizes,
+    })
+    .optional(),
+  'grooves-across-length': places,
+  'grooves-across-width': places,
+  water: z
+    .strictObject({
+      weighed: quantity('mass', { min: '100 g', max: '500 kg' }),
+      'below-rim': quantity('length', { min: '0 mm', max: '1 m' }),
+    })
+    .optional(),
+})
+
 export const fixtureFile = z.strictObject({
   title: words({ max: 60 }),
   bar: z.strictObject({
@@ -26,7 +59,7 @@ export const fixtureFile = z.strictObject({
   trim: z
     .strictObject({ top: trim, bottom: trim, left: trim, right: trim, front: trim, back: trim })
     .optional(),
-  lining: quantity('length', { min: '0 mm', max: '10 mm' }),
+  lining: panel.describe('Sheet between soap and walls, by its name among the panels.'),
   panels: z.strictObject({
     side: panel,
     end: panel,
@@ -45,7 +78,13 @@ export const fixtureFile = z.strictObject({
     height: quantity('length', { min: '20 mm', max: '300 mm' }),
     clearance: quantity('length', { min: '0 mm', max: '10 mm' }),
     'groove-width': quantity('length', { min: '0.5 mm', max: '20 mm' }),
-    'groove-depth': quantity('length', { min: '1 mm', max: '50 mm' }),
+    'groove-depths': z
+      .strictObject({
+        'short-wires': quantity('length', { min: '1 mm', max: '50 mm' }),
+        'long-wires': quantity('length', { min: '1 mm', max: '50 mm' }),
+      })
+      .describe('The short wires lead: their grooves are deeper.'),
+    'groove-strips': panel.describe('Sheet that the strips in the grooves are sawn from.'),
     rails: count({ min: 2, max: 12 }),
   }),
   rods: z.strictObject({
@@ -56,8 +95,10 @@ export const fixtureFile = z.strictObject({
       .max(8),
     'in-base': count({ min: 0, max: 8 }),
     'stock-length': quantity('length', { min: '200 mm', max: '4 m' }),
+    'washer-recess': quantity('length', { min: '0 mm', max: '20 mm' }).optional(),
   }),
   'strip-width': quantity('length', { min: '10 mm', max: '200 mm' }),
+  'as-built': asBuilt.optional(),
 })
 
 export type FixtureFile = z.output<typeof fixtureFile>

@@ -70,7 +70,7 @@ const stockLye = z
 
 const panel = z.strictObject({
   name: words({ max: 80 }),
-  thickness: quantity('length', { min: '2 mm', max: '100 mm' }).describe(
+  thickness: quantity('length', { min: '0.05 mm', max: '100 mm' }).describe(
     'Measured, not the name of the board.',
   ),
   density: quantity('density', { min: '200 kg/m3', max: '1500 kg/m3' }),

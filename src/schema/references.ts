@@ -100,9 +100,12 @@ export const checkReferences = (files: readonly ReadFile[], unread: ReadonlySet<
     for (const colour of keysOf(child(recipe.document.data, 'colours')))
       keys(recipe, ['colours', colour, 'with'], known.additions, 'scent or additive')
   }
-  for (const fixture of inFolder('fixtures'))
+  for (const fixture of inFolder('fixtures')) {
     for (const role of keysOf(child(fixture.document.data, 'panels')))
       value(fixture, ['panels', role], known.panels, 'panel')
+    value(fixture, ['lining'], known.panels, 'panel')
+    value(fixture, ['base', 'groove-strips'], known.panels, 'panel')
+  }
   for (const batch of inFolder('batches')) {
     value(batch, ['recipe'], known.recipes, 'recipe', 'recipes')
     value(batch, ['mould'], known.fixtures, 'mould', 'fixtures')

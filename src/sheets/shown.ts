@@ -36,6 +36,12 @@ export interface Show {
   readonly millimetres: (name: string, length: number) => Value
   /** what is far below any tape */
   readonly hundredths: (name: string, length: number) => Value
+  /** what a length gains when it is read off the shop's tape, with its sign */
+  readonly tapeError: (name: string, length: number) => Value
+  /** what it gains as `size` writes it */
+  readonly sizeError: (name: string, length: number) => Value
+  /** a difference, with its sign */
+  readonly signedHundredths: (name: string, length: number) => Value
   /** in the shop's unit alone, to 1/64 in below an inch and 1/32 in above: for drawings and holes */
   readonly size: (name: string, length: number) => Value
   readonly temperature: (name: string, temperature: number) => Value
@@ -69,6 +75,13 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
     unit: 'm',
     shown,
   })
+  // Below an inch it is a drill, a dado or a board: a sixteenth of a tape would name the wrong drill.
+  const sizeStyle = (value: number): LengthStyle =>
+    units.length !== 'in' ? tenthsStyle : value < INCH ? { unit: 'in', denominator: 64 } : fineStyle
+  const signed = (name: string, value: number, step: number): Value => {
+    const { shown } = lengthShown(value, { unit: 'mm', step }, locale)
+    return lengthValue(name, value, value > 0 && !/^0[.0]*\D/.test(shown) ? `+${shown}` : shown)
+  }
   const gap = locale.unitGap
   return {
     firstDegrees: units.temperature,
@@ -98,15 +111,11 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
     hundredths: (name, value) =>
       lengthValue(name, value, lengthShown(value, { unit: 'mm', step: 0.01 }, locale).shown),
     millimetres: (name, value) => lengthValue(name, value, lengthShown(value, tenthsStyle, locale).shown),
-    size: (name, value) => {
-      // Below an inch it is a drill, a dado or a board: a sixteenth of a tape would name the wrong drill.
-      const inches: LengthStyle = value < INCH ? { unit: 'in', denominator: 64 } : fineStyle
-      return lengthValue(
-        name,
-        value,
-        lengthShown(value, units.length === 'in' ? inches : tenthsStyle, locale).shown,
-      )
-    },
+    tapeError: (name, value) =>
+      signed(name, lengthShown(value, units.length === 'in' ? inchStyle : tenthsStyle, locale).error, 0.1),
+    sizeError: (name, value) => signed(name, lengthShown(value, sizeStyle(value), locale).error, 0.01),
+    signedHundredths: (name, value) => signed(name, value, 0.01),
+    size: (name, value) => lengthValue(name, value, lengthShown(value, sizeStyle(value), locale).shown),
     temperature: (name, value) => {
       const shown = (scale: 'F' | 'C') => temperatureShown(value, { scale, decimals: 0 }, locale)
       const [first, second] = units.temperature === 'F' ? (['F', 'C'] as const) : (['C', 'F'] as const)

@@ -1,6 +1,7 @@
 /** Proof that a designed mould can be put together, holds together, and comes apart round a set block. */
 import type { Finding } from '../findings.ts'
 import type { BlockMould } from '../fixtures/block-mould.ts'
+import { shortWiresRun } from '../fixtures/mould-grooves.ts'
 import { woodBoxes } from '../geometry/cells.ts'
 import type { Part } from '../geometry/part.ts'
 import { type Box, placeBox, type Vec3 } from '../geometry/placement.ts'
@@ -13,7 +14,7 @@ export interface MouldProof {
   readonly contacts: number
   /** least room round a rod in its holes [m] */
   readonly rodClearance: number
-  /** least room between the base and the walls round it [m] */
+  /** least room between the base and the lining round it [m] */
   readonly baseClearance: number
   /** ways in which something was taken off, all clear */
   readonly moves: number
@@ -31,10 +32,11 @@ interface Placed {
  *
  *     no two solids share volume;  every pair that is glued, seated or clamped touches on at least 0.9 of its face;
  *     a rod has room all round in its holes and is not cut off by the wood's edge;
- *     lid up, rods out, sides off, ends off: what moves sweeps through nothing, with the set block in place
+ *     lid up, rods out, sides off, ends off, lining off, long strips drawn, short strips drawn: what moves sweeps through
+ *     nothing, with the set block in place
  *
  * Everything moves along an axis, so that the sweep of each box of wood is a longer box: nothing lies between two
- * positions that is not looked at. Lining, glue and play of nuts are left out.
+ * positions that is not looked at. Glue, the lining's fold and play of nuts are left out.
  *
  * @param mould  as designed [m]
  * @param solids the workshop that makes and compares solids
@@ -42,7 +44,7 @@ interface Placed {
  * @source common practice
  */
 export function proveMould(mould: BlockMould, solids: Solids): MouldProof {
-  const wood = mould.parts.flatMap((part) =>
+  const wood = [...mould.parts, ...mould.liningInPlace].flatMap((part) =>
     part.placements.map((placement) => placed(part, placement, solids)),
   )
   const metal = mould.rounds.map((round): Placed => {
@@ -55,7 +57,8 @@ export function proveMould(mould: BlockMould, solids: Solids): MouldProof {
   const rods = rodsOf(mould, wood, solids)
   const moves = movesOf(mould, wood, metal)
   const base = wood.filter(({ key }) => key === 'base-top')
-  const walls = wood.filter(({ key }) => key === 'side' || key === 'end')
+  const lining = wood.filter(({ key }) => key.startsWith('lining'))
+  const walls = lining.length > 0 ? lining : wood.filter(({ key }) => key === 'side' || key === 'end')
   const baseClearance = Math.min(
     ...base.flatMap((one) => walls.map((wall) => solids.gap(one.solid, wall.solid, SEARCH))),
   )
@@ -74,6 +77,8 @@ export function proveMould(mould: BlockMould, solids: Solids): MouldProof {
 const SEARCH = 0.01
 /** Share of a face that has to lie against its neighbour (a lead-in bevel or a groove takes the rest) */
 const CONTACT_SHARE = 0.9
+/** Share of a long strip's foot that lies on wood: the deeper grooves that it crosses take the rest */
+const STANDS_ON = 0.5
 /** m; a rod with less room than this is driven in, and does not come out of swollen wood (common practice) */
 const ROD_ROOM = 0.0002
 
@@ -123,7 +128,13 @@ const facesOf = (
   const { dado, rods, endChamfer } = mould.input
   const ring = (outside: number, hole: number): number => (Math.PI / 4) * (outside ** 2 - hole ** 2)
   const { thread } = rods
+  const strips = mould.parts.filter(({ key }) => key.startsWith('groove-strip') || key.startsWith('edge-bar'))
   return [
+    // flush with the base they stand on the bottoms of their grooves; crossing grooves take up to half of that
+    ...strips.map(
+      ({ key, length, thickness, features }) =>
+        [key, 'base-top', 'z', length * thickness * (features.length > 0 ? 1 : STANDS_ON)] as const,
+    ),
     // the batter pushes an end against the outer wall of its dado; the bevel takes its leg off that wall
     ['end', 'side', 'x', Math.max(0, dado.depth - endChamfer) * end.width],
     ['strip', 'side', 'y', strip.length * strip.width],
@@ -226,33 +237,66 @@ const movesOf = (
   wood: readonly Placed[],
   metal: readonly Placed[],
 ): { readonly count: number; readonly findings: readonly Finding[] } => {
-  const { block, input, base } = mould
+  const { block, input, base, lined } = mould
   const soap: Box = {
-    min: { x: -block.length / 2, y: -block.width / 2, z: base.height },
-    max: { x: block.length / 2, y: block.width / 2, z: base.height + block.setHeight },
+    min: { x: -lined.length / 2, y: -lined.width / 2, z: base.height },
+    max: { x: lined.length / 2, y: lined.width / 2, z: base.height + block.setHeight },
   }
+  const strips = (which: 'short' | 'long'): readonly string[] =>
+    keysOf(wood).filter(
+      (key) => key.startsWith(`groove-strip-${which}`) || key.startsWith(`edge-bar-${which}`),
+    )
+  const shortAlong = shortWiresRun(input) === 'width' ? 'y' : 'x'
   const clear = 0.005 // m, until a hand can turn it
   const moves: readonly Move[] = [
     {
       what: ['lid', 'cleat'],
       along: 'z',
       distance: input.panels.lid.thickness + clear,
-      past: ['side', 'end', 'block'],
+      past: ['side', 'end', 'lining-side', 'lining-end', 'block'],
       split: false,
     },
     {
       what: ['side', 'strip'],
       along: 'y',
       distance: input.dado.depth + clear,
-      past: ['end', 'base-top', 'rail', 'block'],
+      past: ['end', 'lining-side', 'lining-end', 'base-top', 'rail', 'block'],
       split: true,
     },
     {
       what: ['end'],
       along: 'x',
       distance: input.panels.end.thickness + clear,
+      past: ['lining-side', 'lining-end', 'base-top', 'rail', 'block'],
+      split: true,
+    },
+    {
+      what: ['lining-side'],
+      along: 'y',
+      distance: input.panels.lining.thickness + clear,
+      past: ['lining-end', 'base-top', 'rail', 'block'],
+      split: true,
+    },
+    {
+      what: ['lining-end'],
+      along: 'x',
+      distance: input.panels.lining.thickness + clear,
       past: ['base-top', 'rail', 'block'],
       split: true,
+    },
+    {
+      what: strips('long'),
+      along: shortAlong === 'y' ? 'x' : 'y',
+      distance: Math.max(base.length, base.width),
+      past: ['base-top', ...strips('short'), 'block'],
+      split: false,
+    },
+    {
+      what: strips('short'),
+      along: shortAlong,
+      distance: Math.max(base.length, base.width),
+      past: ['base-top', 'block'],
+      split: false,
     },
   ]
   const rods = metal.filter(({ key }) => key === 'rod')
@@ -287,9 +331,15 @@ const movesOf = (
   }
   // A rod is drawn out past base and block; the holes that it goes through are proved by its room in them.
   for (const { key, solid } of rods)
-    check(key, stretched(solid.bounds, 'y', mould.rods.length), boxesOf(['base-top', 'rail', 'end', 'block']))
+    check(
+      key,
+      stretched(solid.bounds, 'y', mould.rods.length),
+      boxesOf(['base-top', 'rail', 'end', 'lining-side', 'lining-end', 'block']),
+    )
   return { count: moves.length + rods.length, findings: unique(findings) }
 }
+
+const keysOf = (all: readonly Placed[]): readonly string[] => [...new Set(all.map(({ key }) => key))]
 
 /** m; far below what a saw can do */
 const TOLERANCE = 1e-6

@@ -1,7 +1,7 @@
 /** Solids of parts and hardware, with booleans and gaps by a solid-modelling library; the only import of it. */
 import loadLibrary, { type Manifold } from 'manifold-3d'
-import { channelBox } from '../geometry/cells.ts'
-import { isChannel, isHole, type Part, type Round } from '../geometry/part.ts'
+import { cutBoxes } from '../geometry/cells.ts'
+import { type Hole, isHole, type Part, type Round } from '../geometry/part.ts'
 import { type Box, type Placement, placePoint, type Vec3 } from '../geometry/placement.ts'
 
 /** A solid in the assembly frame; sizes in metres on the outside of this file. */
@@ -58,21 +58,36 @@ export const loadSolids = async (): Promise<Solids> => {
     )
   const less = (from: Manifold, cut: Manifold): Manifold => keep(from.subtract(cut))
 
+  /** Prisms inside the circles: a hole is never larger than it is drilled. */
+  const drilled = (part: Part, { u, v, diameter, counterbore }: Hole): Manifold[] => {
+    const prism = (across: number, from: number, to: number): Manifold =>
+      keep(
+        keep(Manifold.cylinder(MM * (to - from), (MM * across) / 2, -1, SIDES)).translate([
+          MM * u,
+          MM * v,
+          MM * from,
+        ]),
+      )
+    const through = prism(diameter, -OVER, part.thickness + OVER)
+    if (!counterbore) return [through]
+    const [from, to] =
+      counterbore.face === 'lower'
+        ? [-OVER, counterbore.depth]
+        : [part.thickness - counterbore.depth, part.thickness + OVER]
+    return [through, prism(counterbore.diameter, from, to)]
+  }
+
   const bodies = new Map<Part, Manifold>()
   /** Copies of a part are one body in several places. */
   const partBody = (part: Part): Manifold => {
     const before = bodies.get(part)
     if (before) return before
     let body = block({ min: ORIGIN, max: { x: part.length, y: part.width, z: part.thickness } })
+    for (const box of cutBoxes(part)) body = less(body, block(grown(part, box)))
     for (const feature of part.features) {
-      if (isChannel(feature)) body = less(body, block(grown(part, channelBox(part, feature))))
-      else if (isHole(feature)) {
-        // a prism inside the circle: the hole is never larger than it is drilled
-        const prism = keep(
-          Manifold.cylinder(MM * (part.thickness + 2 * OVER), (MM * feature.diameter) / 2, -1, SIDES),
-        )
-        body = less(body, keep(prism.translate([MM * feature.u, MM * feature.v, -MM * OVER])))
-      } else for (const wedge of chamferWedges(part, feature)) body = less(body, keep(Manifold.hull(wedge)))
+      if (isHole(feature)) for (const prism of drilled(part, feature)) body = less(body, prism)
+      else if (feature.kind === 'chamfer')
+        for (const wedge of chamferWedges(part, feature)) body = less(body, keep(Manifold.hull(wedge)))
     }
     bodies.set(part, body)
     return body

@@ -32,7 +32,7 @@ const BATTER: readonly BatterPart[] = [
 
 const SETTING: FillSetting = {
   parts: BATTER,
-  mould: { length: 0.4, width: 0.25, height: 0.2, lining: 0 },
+  mould: { length: 0.4, width: 0.25, height: 0.2 },
   cuts: { columns: 5, rows: 4, slices: 5, slicePitch: 0.025, topTrim: 0.015 },
   allowances: EXACT,
 }
@@ -46,12 +46,12 @@ describe('by hand: fill', () => {
     expect(fill.bars).toBe(100) // 5 · 4 · 5
   })
 
-  test('lining takes area on four sides and depth on the base', () => {
+  test('a mould that was measured with water is filled by that, whatever its length and width are', () => {
     const parts: BatterPart[] = [{ name: 'oil', kind: 'fat', massPerOil: 1, density: 1000 }]
-    const mould = { length: 0.41, width: 0.26, height: 0.2, lining: 0.005 }
-    const fill = fillHeightForOils({ ...SETTING, parts, mould }, 10) // 0.01 / (0.4 · 0.25) = 0.1
+    const mould = { length: 0.41, width: 0.26, height: 0.2, area: 0.1 }
+    const fill = fillHeightForOils({ ...SETTING, parts, mould }, 10) // 0.01 / 0.1 = 0.1
     expect(fill.pourHeight.nominal).toBeCloseTo(0.1, 12)
-    expect(fill.freeboard).toBeCloseTo(0.095, 12) // 0.2 − 0.005 − 0.1
+    expect(fill.freeboard).toBeCloseTo(0.1, 12) // 0.2 − 0.1
   })
 
   test('residue, air and shrinkage multiply', () => {
@@ -98,7 +98,7 @@ describe('by hand: fill', () => {
   })
 
   test('one degree out of level is 5 mm over 300 mm, half of it below the mean', () => {
-    const mould = { length: 0.3, width: 1e-9, height: 0.2, lining: 0 }
+    const mould = { length: 0.3, width: 1e-9, height: 0.2 }
     const fill = fillHeightForOils({ ...SETTING, mould, allowances: { ...EXACT, level: Math.PI / 180 } }, 0)
     expect(fill.trimParts.outOfLevel * 2).toBeCloseTo(0.0052, 4)
   })
@@ -134,7 +134,7 @@ describe('by hand: fill', () => {
         ({ length, width, lining, slices, residue, shrink }) => {
           const setting: FillSetting = {
             ...SETTING,
-            mould: { length, width, height: 2, lining },
+            mould: { length: length - 2 * lining, width: width - 2 * lining, height: 2 },
             cuts: { ...SETTING.cuts, slices },
             allowances: {
               ...DEFAULT_FILL_ALLOWANCES,
@@ -153,10 +153,10 @@ describe('by hand: fill', () => {
     )
   })
 
-  test('nothing is NaN or infinite for an empty recipe or a lining as thick as the mould', () => {
+  test('nothing is NaN or infinite for an empty recipe or a mould without room', () => {
     for (const setting of [
       { ...SETTING, parts: [] },
-      { ...SETTING, mould: { ...SETTING.mould, lining: 0.125 } },
+      { ...SETTING, mould: { ...SETTING.mould, width: 0 } },
     ]) {
       const fill = oilsForFillHeight(setting)
       expect(Object.values(fill).every((value) => typeof value !== 'number' || Number.isFinite(value))).toBe(
@@ -184,7 +184,7 @@ describe('by hand: fill', () => {
   })
 
   test('length and width both count when the mould is out of level', () => {
-    const mould = { length: 0.4, width: 0.2, height: 0.2, lining: 0 }
+    const mould = { length: 0.4, width: 0.2, height: 0.2 }
     const fill = fillHeightForOils({ ...SETTING, mould, allowances: { ...EXACT, level: 0.01 } }, 0)
     expect(fill.trimParts.outOfLevel).toBeCloseTo(0.003, 6) // 0.6 / 2 · 0.01
     expect(fill.trimNeeded).toBeCloseTo(0.003, 6)

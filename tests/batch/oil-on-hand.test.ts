@@ -27,7 +27,7 @@ const BATTER: readonly BatterPart[] = [
 
 const SETTING: FillSetting = {
   parts: BATTER,
-  mould: { length: 0.4, width: 0.25, height: 0.2, lining: 0 },
+  mould: { length: 0.4, width: 0.25, height: 0.2 },
   cuts: { columns: 5, rows: 4, slices: 5, slicePitch: 0.025, topTrim: 0.015 },
   allowances: EXACT,
 }

@@ -43,12 +43,12 @@ const LINES: Readonly<Record<string, readonly string[]>> = {
     'from: 0.89, to: 0.93, at: 40 C', 'from: 0.952, to: 0.965, at: 20 C',
   ],
   'materials/alkalis.yaml': ['purity: 98.5 %'],
-  'materials/panels.yaml': ['thickness: 17.8 mm'],
+  'materials/panels.yaml': ['thickness: 17.8 mm', 'thickness: 23.8 mm', 'thickness: 1 mm'],
   'batches/2027-03-14-hearth.yaml': ['ice: 40 %', 'fill: to the line'],
   'fixtures/five-by-three.yaml': [
     'along-length: 2 1/4 in', 'along-width: 2 3/4 in', 'thickness: 1 1/8 in', 'columns: 5', 'rows: 3', 'slices: 7',
-    'top: 5/8 in', 'lining: 1 mm', 'depth: 1/4 in', 'lip: 1 1/2 in', 'freeboard: 1 1/2 in', 'height: 3 1/2 in',
-    'clearance: 1 mm', 'side: birch-18', 'end: birch-18',
+    'top: 5/8 in', 'lining: polypropylene-1', 'depth: 1/4 in', 'lip: 1 1/2 in', 'freeboard: 1 1/2 in', 'height: 3 1/2 in',
+    'clearance: 1.2 mm', 'side: birch-18', 'end: birch-18',
   ],
 } // biome-ignore format: a table reads better in rows
 
@@ -182,9 +182,9 @@ describe('by hand: block and fill of the demo', () => {
     // 4 % lower when set: 215.9 / 0.96 = 224.896 mm = 8.854 in, and 0.854 · 32 = 27.3: 8 27/32 in
     expect(numberOf(batch, 'fill.pourHeight')).toBeCloseTo(0.224896, 6)
     expect(shownOf(batch, 'fill.pourHeight')).toBe('8 27/32 in (225 mm)')
-    // rim 8 1/2 + 1 1/2 = 10 in = 254 mm above the base, 1 mm of it lining: 253 − 224.896 = 28.104 mm
-    expect(numberOf(batch, 'fill.belowRim')).toBeCloseTo(0.028104, 6)
-    expect(shownOf(batch, 'fill.belowRim')).toBe('1 3/32 in (28 mm)') // 1.1065 in, 0.1065 · 32 = 3.4
+    // rim 8 1/2 + 1 1/2 = 10 in = 254 mm above the base: 254 − 224.896 = 29.104 mm
+    expect(numberOf(batch, 'fill.belowRim')).toBeCloseTo(0.029104, 6)
+    expect(shownOf(batch, 'fill.belowRim')).toBe('1 5/32 in (29 mm)') // 1.1458 in, 0.1458 · 32 = 4.7
   })
 
   it('needs the batter that fills it', () => {
@@ -227,11 +227,19 @@ describe('by hand: parts of the demo mould', () => {
     ['part.end.widthIn', 342.9, '13 1/2 in'],
     ['part.end.width', 342.9, '342.9 mm'],
     ['part.end.length', 224.25, '224.3 mm'],
-    // inside less 1 mm on both sides
-    ['part.base-top.length', 285.75, '285.8 mm'],
-    ['part.base-top.width', 209.55, '209.6 mm'],
-    // base of 88.9 mm less its top of 17.8 mm
-    ['part.rail.width', 71.1, '71.1 mm'],
+    // inside less 1.2 mm on both sides
+    ['part.base-top.length', 285.35, '285.4 mm'],
+    ['part.base-top.width', 209.15, '209.2 mm'],
+    // base of 88.9 mm less its top of 23.8 mm
+    ['part.rail.width', 65.1, '65.1 mm'],
+    // the lining covers a side and an end, less a thickness for its neighbour and one for the fold
+    ['part.lining.length', 287.75 + 211.55 - 2, '497.3 mm'],
+    ['part.lining.fold.at', 287.75, undefined],
+    // a strip is as high as its groove is deep: 9/16 in and 3/8 in
+    ['part.groove-strip-short.width', 14.2875, '14.3 mm'],
+    ['part.groove-strip-long.width', 9.525, '9.5 mm'],
+    // the first long groove's middle is 2 3/4 in from the block, 0.2 mm less from the base; a notch begins 1/16 in before
+    ['part.groove-strip-short.notch-groove-y-1.at', 69.85 - 0.2 - 1.5875, undefined],
     // across both sides: 211.55 + 35.6
     ['part.lid.width', 247.15, '247.2 mm'],
     // the dado takes an end of 17.8 mm with 0.3 mm to spare

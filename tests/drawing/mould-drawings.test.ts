@@ -21,6 +21,20 @@ const words: MouldDrawingWords = {
   face: { side: 'Inside face', end: 'Inside face', 'base-top': 'Upper face' },
   through: 'through',
   bevel: '× 45°',
+  recess: 'washer recess',
+  notch: 'notch',
+  deep: 'deep',
+  fold: 'fold',
+  seam: 'Seam',
+  crossing: 'Crossing',
+  sealNotes: {
+    side: 'side',
+    lining: 'lining',
+    bead: 'bead of jelly',
+    long: 'long strip, flush',
+    short: 'short strip, notched',
+  },
+  glueUps: { strip: 'A side with its strip', base: 'The base on its rails', lid: 'The lid with its cleats' },
   labels: { assembly: 'Block mould, three views & a "section"' },
 }
 
@@ -42,7 +56,7 @@ const inches: LengthFormatter = (metres) => {
   return { shown: whole > 0 ? `${whole}\u202F${top}/${bottom} in` : `${top}/${bottom} in` }
 }
 
-const box = { width: 175, height: 220 }
+const box = { width: 173, height: 206 }
 const draw = (input: BlockMouldInput, projection: Projection, formatter: LengthFormatter) =>
   mouldDrawings(designBlockMould(input), { box, formatter, projection, words })
 
@@ -93,6 +107,17 @@ const small: BlockMouldInput = {
   rods: { ...demoMouldInput.rods, heights: [0.05], baseRodCount: 1, baseRodHeight: 0.02 },
 }
 
+/** Washers let in, a lining with slots for rods through the base. */
+const recessed: BlockMouldInput = {
+  ...demoMouldInput,
+  panels: {
+    ...demoMouldInput.panels,
+    lining: { material: 'polypropylene-1', thickness: 0.001, density: 905 },
+  },
+  base: { ...demoMouldInput.base, clearance: 0.0012 },
+  rods: { ...demoMouldInput.rods, washerRecess: 0.002 },
+}
+
 const cases: readonly (readonly [string, BlockMouldInput, readonly Drawing[]])[] = [
   ['inches, third angle', demoMouldInput, draw(demoMouldInput, 'third-angle', inches)],
   ['millimetres, first angle', demoMouldInput, draw(demoMouldInput, 'first-angle', millimetres)],
@@ -100,6 +125,7 @@ const cases: readonly (readonly [string, BlockMouldInput, readonly Drawing[]])[]
   ['many bars, first angle', dense, draw(dense, 'first-angle', millimetres)],
   ['few bars', small, draw(small, 'third-angle', inches)],
   ['trimmed faces', trimmed, draw(trimmed, 'third-angle', inches)],
+  ['washers let in, lined', recessed, draw(recessed, 'first-angle', millimetres)],
 ]
 
 describe.each(cases)('by hand: %s', (_, input, drawings) => {
@@ -146,7 +172,13 @@ describe.each(cases)('by hand: %s', (_, input, drawings) => {
       const located = drawing.dimensions.flatMap((dimension) => dimension.locates).sort()
       const wanted = part.features.flatMap((feature) => {
         const own = (what: string) => `${feature.name}.${what}`
-        if (feature.kind === 'hole') return [own('u'), own('v'), own('diameter')]
+        if (feature.kind === 'hole')
+          return [
+            ...['u', 'v', 'diameter'].map(own),
+            ...(feature.counterbore ? ['recess', 'recess-depth'].map(own) : []),
+          ]
+        if (feature.kind === 'notch') return ['at', 'size', 'depth'].map(own)
+        if (feature.kind === 'fold') return [own('at')]
         if (feature.kind === 'chamfer') return [own('size')]
         // the wall of a rebate is its place and its size in one
         return feature.kind === 'rebate' ? [own('at'), own('depth')] : [own('at'), own('size'), own('depth')]
@@ -186,8 +218,8 @@ describe('by hand: what the dimensions say', () => {
     expect(value('part.side.dado-1.at').shown).toBe('1\u202F1/2 in')
     expect(value('part.side.dado-1.depth').shown).toBe('1/4 in')
     expect(value('part.side.rod-1-1.u').shown).toBe('3/4 in')
-    // 2 1/4 in - 1 mm to the groove's middle
-    expect(value('part.base-top.groove-x-1.at').value).toBeCloseTo(0.05615, 9)
+    // 2 1/4 in - 0.5 mm to the groove's middle
+    expect(value('part.base-top.groove-x-1.at').value).toBeCloseTo(0.05665, 9)
   })
 
   it('gives only the fraction its fraction figures, and text that copies as typed', () => {

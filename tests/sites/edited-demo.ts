@@ -108,7 +108,11 @@ export const STATES = {
       ['elbow-height: 41 in', 'elbow-height: 46 in'],
       ['shoulder-height: 53 in', 'shoulder-height: 60 in'],
     ],
-    [fixture]: [['in-base: 0', 'in-base: 2']],
+    [fixture]: [
+      ['in-base: 0', 'in-base: 2'],
+      ['  top: 5/8 in', '  left: 5 mm\n  right: 6 mm\n  front: 5 mm\n  back: 6 mm\n  top: 5/8 in'],
+      ['  in-base', '  washer-recess: 2 mm\n  in-base'],
+    ],
   },
   'oils by weight, own page': {
     [batch]: [['fill: to the line ', 'oils: 9 kg ']],

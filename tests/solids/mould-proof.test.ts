@@ -1,5 +1,6 @@
 /** A mould that stands, and moulds that were spoiled on purpose. */
 import { describe, expect, test } from 'vitest'
+import { blockDimensions } from '../../src/fixtures/block-dimensions.ts'
 import { type BlockMould, type BlockMouldInput, designBlockMould } from '../../src/fixtures/block-mould.ts'
 import type { Part, Round } from '../../src/geometry/part.ts'
 import { type MouldProof, proveMould } from '../../src/solids/mould-proof.ts'
@@ -36,11 +37,11 @@ describe('by hand: the mould as designed', () => {
 
   test('stands', () => expect(told(proof)).toEqual([]))
 
-  test('2 sides, 2 strips, lid, 2 ends, base top, 3 rails, 2 cleats; 6 rods with 2 washers and 2 nuts each', () => {
-    // 13 and 30 solids: 43 · 42 / 2
-    expect(proof.pairs).toBe(903)
-    // 2 ends, 2 strips, 2 cleats, 3 rails, 12 washers, 12 nuts
-    expect(proof.contacts).toBe(33)
+  test('2 sides, 2 strips, lid, 2 ends, base top, 3 rails, 2 cleats, 2 + 4 groove strips; 6 rods with 2 washers and 2 nuts', () => {
+    // 19 and 30 solids: 49 · 48 / 2
+    expect(proof.pairs).toBe(1176)
+    // 2 ends, 2 strips, 2 cleats, 3 rails, 6 groove strips, 12 washers, 12 nuts
+    expect(proof.contacts).toBe(39)
   })
 
   test('1/4 in rods in holes of 9/32 in: (7.144 − 6.35) / 2 = 0.397 mm of room, the prisms take a little', () => {
@@ -48,8 +49,53 @@ describe('by hand: the mould as designed', () => {
     expect(proof.rodClearance).toBeGreaterThan(0.00038)
   })
 
-  test('the base has the millimetre that it was given', () =>
-    expect(proof.baseClearance).toBeCloseTo(0.001, 7))
+  test('the base has the half millimetre that it was given', () =>
+    expect(proof.baseClearance).toBeCloseTo(0.0005, 7))
+
+  test('with a lining of 1 mm in a gap of 1.2 mm, the base has 0.2 mm of room to it, and all comes apart', () => {
+    const { panels, base, rods } = demoMouldInput
+    const lined = prove(
+      design({
+        panels: { ...panels, lining: { material: 'sheet', thickness: 0.001, density: 905 } },
+        base: { ...base, clearance: 0.0012 },
+        rods: { ...rods, washerRecess: 0.002 },
+      }),
+    )
+    expect(told(lined)).toEqual([])
+    expect(lined.baseClearance).toBeCloseTo(0.0002, 7)
+    // four leaves more than before: 53 · 52 / 2
+    expect(lined.pairs).toBe(1378)
+  })
+
+  test('with all four faces trimmed the edge bars come out too', () => {
+    const { block } = demoMouldInput
+    const trim = { start: 0.005, end: 0.006 }
+    const trimmed = blockDimensions({
+      columns: 5,
+      rows: 3,
+      slices: 7,
+      bar: { alongLength: 0.057, alongWidth: 0.07, thickness: 0.028 },
+      wireAllowance: { length: 0, width: 0, height: 0 },
+      trim: { length: trim, width: trim, height: block.trim.height },
+    })
+    const mould = design({ block: trimmed })
+    expect(mould.findings).toEqual([])
+    // 4 + 2 grooves between bars, a step at each of the four faces, each of another width
+    expect(
+      mould.parts
+        .filter(({ key }) => /^(groove-strip|edge-bar)/.test(key))
+        .map(({ key, count }) => `${count} ${key}`)
+        .sort(),
+    ).toEqual([
+      '1 edge-bar-long',
+      '1 edge-bar-long-2',
+      '1 edge-bar-short',
+      '1 edge-bar-short-2',
+      '2 groove-strip-long',
+      '4 groove-strip-short',
+    ])
+    expect(told(prove(mould))).toEqual([])
+  })
 
   test('without base rods, with deep dadoes, thin panels and a wide lip it stands as well', () => {
     const thin = { material: 'b', thickness: 0.012, density: 680 }
@@ -146,7 +192,28 @@ describe('by hand: parts that are not as designed', () => {
 
   test('a block that is 4 mm longer than the inside holds the ends', () => {
     const mould = design()
-    const proof = prove({ ...mould, block: { ...mould.block, length: mould.block.length + 0.004 } })
+    const proof = prove({ ...mould, lined: { ...mould.lined, length: mould.lined.length + 0.004 } })
     expect(told(proof)).toContain('mould-does-not-come-apart end block')
+  })
+
+  test('a short strip without its notches fills the room of the long ones, 1/4 in deep', () => {
+    const proof = prove(spoiled('groove-strip-short', () => ({ features: [] })))
+    expect(told(proof)).toContain('parts-overlap groove-strip-long groove-strip-short')
+    expect(proof.findings.find(({ code }) => code === 'mould-does-not-come-apart')?.values.one).toBe(
+      'groove-strip-long',
+    )
+  })
+
+  test('a short strip 2 mm higher than its groove is held down by nothing but the block, and stands in it', () => {
+    const proof = prove(spoiled('groove-strip-short', (part) => ({ width: part.width + 0.002 })))
+    expect(told(proof)).toContain('mould-does-not-come-apart groove-strip-short block')
+  })
+
+  test('a lining thicker than its gap leaves no room for the base', () => {
+    const mould = design({
+      panels: { ...demoMouldInput.panels, lining: { material: 'sheet', thickness: 0.001, density: 905 } },
+    })
+    expect(mould.findings.map(({ code }) => code)).toContain('mould-base-does-not-enter')
+    expect(told(prove(mould))).toContain('parts-overlap base-top lining-side')
   })
 })

@@ -101,7 +101,8 @@ describe('by hand: the catalogue holds nothing that the program never says', () 
   it('uses every phrase', () => {
     // both have a check of their own below
     // and what no mould of these states does wrong: hardware and block are named where they meet wood
-    const possible = /^feature\.|^finding\.|^material\.|^acid\.|^part\.(rod|washer|nut|block)$/
+    const possible =
+      /^feature\.|^finding\.|^material\.|^acid\.|^part\.(rod|washer|nut|block|lining-side|lining-end)$/
     const unused = words.keys.filter((key) => !said.has(key) && !written.has(key) && !possible.test(key))
     expect(unused.filter((key) => !WAITING.includes(key))).toEqual([])
   })
@@ -127,7 +128,14 @@ describe('by hand: the catalogue holds nothing that the program never says', () 
         ['width', 'length'].map((runs) => `feature.${kind}.${face}.${runs}`),
       ),
     )
-    const others = ['feature.hole', 'feature.through', 'feature.chamfer.short', 'feature.chamfer.long']
+    const others = [
+      'feature.recess',
+      'feature.notch',
+      'feature.fold',
+      'feature.through',
+      'feature.chamfer.short',
+      'feature.chamfer.long',
+    ]
     expect(words.keys.filter((key) => key.startsWith('feature.')).sort()).toEqual(
       [...channels, ...others].sort(),
     )

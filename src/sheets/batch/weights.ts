@@ -185,7 +185,7 @@ export const allowanceFacts = ({ say, show }: Frame, { allowances, mould }: Boun
       item('setShrinkage', allowances.setShrinkage),
       {
         label: say('batch.allowance.lining'),
-        cell: number(show.size('mould.lining', mould.mould.input.liningAllowance)),
+        cell: number(show.size('mould.lining', mould.mould.input.panels.lining.thickness)),
         note: say('batch.allowance.each-face'),
       },
     ],

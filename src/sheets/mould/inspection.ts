@@ -1,0 +1,138 @@
+/** The record of what the finished mould measures, and what of it the maker has typed back. */
+import type { BoundMould } from '../../binder/bind-mould.ts'
+import type { BlockMould } from '../../fixtures/block-mould.ts'
+import { isChannel } from '../../geometry/part.ts'
+import { empty, maker, number, words } from '../compose.ts'
+import type { Frame } from '../frame.ts'
+import type { Block, Cell, Inline, Table } from '../model.ts'
+import { partName } from './parts.ts'
+
+/** m; outlines and joints of shop-built plywood: common practice, from memory */
+export const INSPECTION = { outline: 0.0254 / 32, joint: 0.0254 / 64 } as const
+
+interface Row {
+  readonly what: Inline
+  readonly name: string
+  readonly wanted: number
+  readonly tolerance: number
+  /** as the fixture's file calls it */
+  readonly key: string
+}
+
+export const inspectionTable = (frame: Frame, { mould }: BoundMould): Table => {
+  const { say, show } = frame
+  return {
+    kind: 'table',
+    style: 'log',
+    caption: say('mould.inspection.caption'),
+    columns: [
+      { head: say('mould.inspection.what'), align: 'left' },
+      { head: say('mould.inspection.key'), align: 'left', width: 26 },
+      { head: say('mould.inspection.wanted'), align: 'right', width: 20 },
+      { head: say('mould.inspection.tolerance'), align: 'right', width: 12 },
+      { head: say('mould.inspection.found'), align: 'left', width: 17 },
+    ],
+    rows: inspected(frame, mould).map(({ what, name, wanted, tolerance, key }): Cell[] => [
+      words(what),
+      maker(key),
+      number(show.length(name, wanted)),
+      words(
+        say('mould.inspection.plus-minus', {
+          size: show.size(
+            `inspection.tolerance.${tolerance === INSPECTION.joint ? 'joint' : 'outline'}`,
+            tolerance,
+          ),
+        }),
+      ),
+      empty,
+    ]),
+  }
+}
+
+const inspected = (frame: Frame, { inside, rimAboveBench, base, parts }: BlockMould): readonly Row[] => {
+  const { say } = frame
+  const { outline, joint } = INSPECTION
+  const whole = (key: string, name: string, wanted: number): Row => ({
+    what: say(`mould.inspection.${key}`),
+    name,
+    wanted,
+    tolerance: outline,
+    key,
+  })
+  const baseTop = parts.find(({ key }) => key === 'base-top')
+  const grooves = baseTop?.features.filter(isChannel) ?? []
+  return [
+    whole('inside-length', 'mould.inside.length', inside.length),
+    whole('inside-width', 'mould.inside.width', inside.width),
+    whole('rim-above-bench', 'mould.rimAboveBench', rimAboveBench),
+    whole('base-length', 'mould.base.length', base.length),
+    whole('base-width', 'mould.base.width', base.width),
+    whole('base-height', 'mould.base.height', base.height),
+    ...parts
+      .filter(({ key }) => ['side', 'end', 'rail'].includes(key))
+      .flatMap((part) =>
+        (['length', 'width'] as const).map(
+          (side): Row => ({
+            what: say(`mould.inspection.part-${side}`, { part: partName(frame, part) }),
+            name: `inspection.${part.key}.${side}`,
+            wanted: part[side],
+            tolerance: outline,
+            key: `parts: ${part.key}: ${side}`,
+          }),
+        ),
+      ),
+    ...(['width', 'length'] as const).flatMap((runs) =>
+      grooves
+        .filter((groove) => groove.runs === runs && groove.kind === 'groove')
+        .map(
+          (groove): Row => ({
+            what: say(`mould.inspection.groove-${runs}`),
+            name: `inspection.${groove.name}`,
+            wanted: groove.at + groove.size / 2,
+            tolerance: joint,
+            key: runs === 'width' ? 'grooves-across-length' : 'grooves-across-width',
+          }),
+        ),
+    ),
+  ]
+}
+
+/** What was measured, so that a reader knows which sizes are no longer the design's; empty before that. */
+export const asBuiltFacts = (frame: Frame, { mould }: BoundMould): Block => {
+  const { say, show } = frame
+  const { asBuilt } = mould.input
+  const whole = [
+    ['inside-length', asBuilt.insideLength],
+    ['inside-width', asBuilt.insideWidth],
+    ['rim-above-bench', asBuilt.rimAboveBench],
+    ['base-length', asBuilt.baseLength],
+    ['base-width', asBuilt.baseWidth],
+    ['base-height', asBuilt.baseHeight],
+  ] as const
+  const item = (what: Inline, name: string, size: number): Inline =>
+    say('mould.as-built.item', { what, size: show.length(`as-built.${name}`, size) })
+  const items: Inline[] = [
+    ...whole.flatMap(([key, size]) =>
+      size === undefined ? [] : [item(say(`mould.inspection.${key}`), key, size)],
+    ),
+    ...Object.entries(asBuilt.parts ?? {}).flatMap(([key, sizes]) =>
+      (['length', 'width'] as const).flatMap((side) => {
+        const size = sizes?.[side]
+        const what = say(`mould.inspection.part-${side}`, { part: partName(frame, { key }) })
+        return size === undefined ? [] : [item(what, `${key}.${side}`, size)]
+      }),
+    ),
+    ...(asBuilt.groovesAcrossLength || asBuilt.groovesAcrossWidth ? [say('mould.as-built.grooves')] : []),
+    ...(asBuilt.water
+      ? [
+          say('mould.as-built.water', {
+            volume: show.volume('as-built.water', asBuilt.water.volume),
+            below: show.length('as-built.below-rim', asBuilt.water.belowRim),
+          }),
+        ]
+      : []),
+  ]
+  return items.length === 0
+    ? { kind: 'cautions', signal: 'notice', items: [] }
+    : { kind: 'cautions', signal: 'notice', heading: say('mould.as-built.heading'), items }
+}

@@ -1,0 +1,102 @@
+/** The build sheet of a block mould: for a woodworker who has nothing else. */
+import type { BoundMould } from '../../binder/bind-mould.ts'
+import type { Projection } from '../../drawing/types.ts'
+import { finishSheet, number, pickSources } from '../compose.ts'
+import type { Frame } from '../frame.ts'
+import type { Block, Inline, Sheet, Value } from '../model.ts'
+import { drawingPages } from './drawings.ts'
+import { channelTable, holeSchedule, roundingTable } from './features.ts'
+import { asBuiltFacts, inspectionTable } from './inspection.ts'
+import { cutList, hardwareTable, partsTable } from './parts.ts'
+import { loadFacts, proofFacts } from './proof.ts'
+import { assemblySteps, closingSteps, openingSteps, waterSteps } from './steps.ts'
+
+/** @param order place among the fixture sheets, from 1: its number is 7.order */
+export const mouldSheet = (frame: Frame, bound: BoundMould, order: number, projection: Projection): Sheet => {
+  const { say, show } = frame
+  const { mould } = bound
+  const sheetNumber = `7.${order}`
+  const blocks: Record<string, Block> = {
+    'at-a-glance': {
+      kind: 'facts',
+      size: 'plain',
+      items: [
+        fact(say('mould.inside-length'), show.length('mould.inside.length', mould.inside.length)),
+        fact(say('mould.inside-width'), show.length('mould.inside.width', mould.inside.width)),
+        fact(say('mould.inside-height'), show.length('mould.inside.height', mould.inside.height)),
+        fact(say('mould.rim'), show.length('mould.rimAboveBench', mould.rimAboveBench)),
+        fact(say('mould.block'), show.length('mould.block.height', mould.block.setHeight)),
+        fact(say('mould.bars'), show.count('mould.bars', mould.block.barCount)),
+        fact(say('mould.mass'), show.heavy('mould.mass', mould.mass)),
+        fact(say('mould.gap'), show.millimetres('mould.base.clearance', mould.input.base.clearance)),
+      ],
+    },
+    'as-built': asBuiltFacts(frame, bound),
+    parts: partsTable(frame, bound),
+    cuts: cutList(frame, bound),
+    rounding: roundingTable(frame, mould),
+    channels: channelTable(frame, mould.parts),
+    holes: holeSchedule(frame, mould.parts),
+    hardware: hardwareTable(frame, bound),
+    assembly: { kind: 'steps', first: 1, items: assemblySteps(frame, bound) },
+    water: { kind: 'steps', first: 1, items: waterSteps(frame, bound) },
+    opening: { kind: 'steps', first: 1, items: openingSteps(frame, bound) },
+    closing: { kind: 'steps', first: 1, items: closingSteps(frame, bound) },
+    inspection: inspectionTable(frame, bound),
+    proof: proofFacts(frame, bound),
+    loads: loadFacts(frame, bound),
+    saw: {
+      kind: 'cautions',
+      signal: 'warning',
+      heading: say('mould.saw.heading'),
+      items: ['dado', 'hands', 'eyes', 'dust', 'rags'].map((key) => say(`mould.saw.${key}`)),
+    },
+    finish: {
+      kind: 'cautions',
+      signal: 'notice',
+      heading: say('mould.finish.heading'),
+      items: ['use', 'not', 'metal', 'cure'].map((key) => say(`mould.finish.${key}`)),
+    },
+  }
+  const pages = drawingPages(frame, bound, sheetNumber, projection)
+  // One block for each page of drawings, in the order in which they are read.
+  const names = pages.map((_, index) => `drawings-${index + 1}`)
+  for (const [index, page] of pages.entries()) blocks[names[index] ?? ''] = page
+  const template = frame
+    .template('mould')
+    .replace(/^\[\[drawings\]\]$/m, names.map((name) => `[[${name}]]`).join('\n\n'))
+  return finishSheet({
+    ...frame.sheet(
+      'fixture',
+      `fixture/${bound.key}`,
+      say('section.fixture'),
+      sheetNumber,
+      say('mould.title', { title: bound.title }),
+    ),
+    template,
+    fill: {
+      drill: show.size('rod.hole', mould.rods.thread.holeDiameter),
+      'groove-width': show.size('groove.width', mould.input.base.grooveWidth),
+      'dado-width': show.millimetres(
+        'dado.width',
+        mould.input.panels.end.thickness + mould.input.dado.fitAllowance,
+      ),
+    },
+    blocks,
+    sources: pickSources(frame.sources, [
+      'international-inch',
+      'timoshenko-plates',
+      'shigley',
+      'apa-plywood',
+      'birch-datasheet',
+      'dado-practice',
+      'unified-threads',
+      'asme-b18-2-8',
+      'iso-129',
+      'iso-7200',
+      'common-practice',
+    ]),
+  })
+}
+
+const fact = (label: Inline, value: Value) => ({ label, cell: number(value) })

@@ -1,0 +1,146 @@
+/** What a mould is made from: parts with their numbers, what to cut, what to buy. */
+import type { BoundMould } from '../../binder/bind-mould.ts'
+import type { Part } from '../../geometry/part.ts'
+import { box, empty, maker, number, words } from '../compose.ts'
+import type { Frame } from '../frame.ts'
+import type { Cell, Inline, Table } from '../model.ts'
+
+export const partName = ({ say }: Frame, part: Pick<Part, 'key'>): Inline => say(`part.${part.key}`)
+
+/** The numbers are those of the exploded view. */
+export const partsTable = (frame: Frame, { mould, panelNames }: BoundMould): Table => {
+  const { say, show } = frame
+  return {
+    kind: 'table',
+    caption: say('mould.parts.caption'),
+    columns: [
+      { head: say('mould.parts.item'), align: 'right', width: 6 },
+      { head: say('mould.parts.part'), align: 'left', width: 24 },
+      { head: say('mould.parts.count'), align: 'right', width: 9 },
+      { head: say('mould.parts.board'), align: 'left' },
+      { head: say('mould.parts.what'), align: 'left', width: 30 },
+    ],
+    rows: [
+      ...mould.parts.map((part, index): Cell[] => [
+        number(show.count(`item.${part.key}`, index + 1)),
+        words(partName(frame, part)),
+        number(show.count(`part.${part.key}.count`, part.count)),
+        maker(panelNames.get(part.material) ?? part.material),
+        words(say(`part.${part.key}.what`)),
+      ]),
+      ...['rod', 'washer', 'nut'].map((key, index): Cell[] => [
+        number(show.count(`item.${key}`, mould.parts.length + index + 1)),
+        words(say(`part.${key}`)),
+        number(show.count(`part.${key}.count`, mould.rounds.filter((round) => round.key === key).length)),
+        words(say('mould.parts.stainless', { size: mould.rods.thread.key })),
+        words(say(`part.${key}.what`)),
+      ]),
+    ],
+  }
+}
+
+/** In cutting order: long pieces first, so that short ones come from the offcuts. */
+export const cutList = (frame: Frame, { mould }: BoundMould): Table => {
+  const { say, show } = frame
+  const inches = show.lengthUnit === 'in'
+  return {
+    kind: 'table',
+    style: 'weigh',
+    caption: say(inches ? 'mould.cuts.caption-inches' : 'mould.cuts.caption'),
+    columns: [
+      { head: say('mould.parts.item'), align: 'right', width: 5 },
+      { head: say('mould.parts.part'), align: 'left' },
+      { head: say('mould.parts.count'), align: 'right', width: 7 },
+      { head: say('mould.cuts.length'), align: 'right', width: 12, main: true },
+      { head: say('mould.cuts.width'), align: 'right', width: 11, main: true },
+      ...(inches
+        ? [
+            { head: say('mould.cuts.exact'), align: 'right' as const, width: 20 },
+            { head: say('mould.cuts.off'), align: 'right' as const, width: 15 },
+          ]
+        : []),
+      { head: say('mould.parts.thickness'), align: 'right', width: 9 },
+      { head: say('mould.cuts.cut'), align: 'centre', width: 6 },
+    ],
+    rows: mould.parts.map((part, index): Cell[] => {
+      const name = (what: string) => `part.${part.key}.${what}`
+      const off = (what: string, length: number) => show.tapeError(name(what), length)
+      return [
+        number(show.count(`item.${part.key}`, index + 1)),
+        words(partName(frame, part)),
+        number(show.count(name('count'), part.count)),
+        ...(inches
+          ? [
+              number(show.inches(name('lengthIn'), part.length)),
+              number(show.inches(name('widthIn'), part.width)),
+              words(
+                say('mould.cuts.by', {
+                  length: show.millimetres(name('length'), part.length),
+                  width: show.millimetres(name('width'), part.width),
+                }),
+              ),
+              words(
+                say('mould.cuts.and', {
+                  length: off('lengthOff', part.length),
+                  width: off('widthOff', part.width),
+                }),
+              ),
+            ]
+          : [
+              number(show.millimetres(name('length'), part.length)),
+              number(show.millimetres(name('width'), part.width)),
+            ]),
+        number(show.millimetres(name('thickness'), part.thickness)),
+        box,
+      ]
+    }),
+  }
+}
+
+/** What the parts of each board take, by its key [m2]; saw cuts and waste come on top. */
+const boardAreas = (parts: readonly Part[]): [string, number][] => {
+  const areas = new Map<string, number>()
+  for (const part of parts)
+    areas.set(part.material, (areas.get(part.material) ?? 0) + part.count * part.length * part.width)
+  return [...areas]
+}
+
+export const hardwareTable = ({ say, show }: Frame, { mould, panelNames }: BoundMould): Table => ({
+  kind: 'table',
+  caption: say('mould.hardware.caption'),
+  columns: [
+    { head: say('mould.hardware.what'), align: 'left' },
+    { head: say('mould.hardware.size'), align: 'left', width: 20 },
+    { head: say('mould.hardware.needed'), align: 'right', width: 11 },
+    { head: say('mould.hardware.spare'), align: 'right', width: 10 },
+    { head: say('mould.hardware.got'), align: 'centre', width: 8 },
+  ],
+  rows: [
+    ...mould.hardware.map((item): Cell[] => [
+      words(
+        say(`hardware.${item.key}`, {
+          length: show.length('rod.stock', mould.input.rods.stockLength),
+          diameter: show.size('washer.diameter', mould.rods.thread.washer.outsideDiameter),
+        }),
+      ),
+      maker(item.size),
+      number(show.count(`hardware.${item.key}.count`, item.count)),
+      item.spare > 0 ? number(show.count(`hardware.${item.key}.spare`, item.spare)) : empty,
+      box,
+    ]),
+    [
+      words(say('hardware.rod-cut')),
+      number(show.length('rod.length', mould.rods.length)),
+      number(show.count('rod.count', mould.rods.count)),
+      empty,
+      box,
+    ],
+    ...boardAreas(mould.parts).map(([material, area]): Cell[] => [
+      words(say('hardware.board', { board: panelNames.get(material) ?? material })),
+      words(say('hardware.at-least', { area: show.area(`board.${material}.area`, area) })),
+      empty,
+      empty,
+      box,
+    ]),
+  ],
+})
