@@ -92,6 +92,12 @@ export function renderDiagnostics(
 }
 
 /** True when any diagnostic forbids going on. */
+/** Line on which a path's name or value stands, counted from 1; undefined for what the document does not write. */
+export const lineOf = (document: SourceDocument, path: string): number | undefined => {
+  const span = document.placeOf(path, 'key') ?? document.placeOf(path, 'value')
+  return span && placeInLines(document.text, lineStarts(document.text), span[0]).line
+}
+
 export const hasErrors = (diagnostics: readonly Diagnostic[]): boolean =>
   diagnostics.some(({ severity }) => severity === 'error')
 

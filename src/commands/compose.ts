@@ -51,6 +51,7 @@ export const compose = async (
       temperature: shop.units.temperature,
     }),
     shop.name,
+    shop.paper.size,
     shop.edition,
     allSources(content),
   )

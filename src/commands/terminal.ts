@@ -20,8 +20,10 @@ export const say = (line: string): void => {
 /** Sheets that must not be used, each a line with its first reason. */
 const sayStops = (sheets: readonly Sheet[]): void => {
   for (const sheet of sheets)
-    for (const { code, reason } of sheet.stopped ?? [])
-      process.stderr.write(`stopped: ${sheet.id}  ${code}  ${inlineWords(reason)}\n`)
+    for (const { code, reason, place } of sheet.stopped ?? [])
+      process.stderr.write(
+        `stopped: ${sheet.id}  ${code}  ${inlineWords(reason)}${place ? ` (${place})` : ''}\n`,
+      )
 }
 
 /** Composes a folder and tells on standard error what is wrong or stopped. @returns nothing when it has mistakes */

@@ -127,25 +127,28 @@ interface PlacedDrawing {
   readonly y: number
 }
 
-/** Rows of drawings; what is left of a row's and a page's room is shared out between them. */
+/**
+ * Rows of drawings; what is left of a row's and a page's room is shared out between them. A drawing goes back to a row or
+ * a page before it where it still fits: an empty corner is worth more than the order of small parts.
+ */
 function packed(
   drawings: readonly Drawing[],
   room: { width: number; height: number },
 ): readonly (readonly PlacedDrawing[])[] {
-  const rows: Drawing[][] = []
-  for (const drawing of drawings) {
-    const row = rows[rows.length - 1]
-    const used = row?.reduce((sum, one) => sum + one.widthMm + between, 0) ?? Infinity
-    if (row && used + drawing.widthMm <= room.width) row.push(drawing)
-    else rows.push([drawing])
-  }
-  const pages: Drawing[][][] = []
   const high = (row: readonly Drawing[]): number => Math.max(...row.map(({ heightMm }) => heightMm))
-  for (const row of rows) {
-    const page = pages[pages.length - 1]
-    const used = page?.reduce((sum, one) => sum + high(one) + between, 0) ?? Infinity
-    if (page && used + high(row) <= room.height) page.push(row)
-    else pages.push([row])
+  const wide = (row: readonly Drawing[]): number => row.reduce((sum, one) => sum + one.widthMm + between, 0)
+  const tall = (page: readonly (readonly Drawing[])[]): number =>
+    page.reduce((sum, row) => sum + high(row) + between, 0)
+  const pages: Drawing[][][] = []
+  for (const drawing of drawings) {
+    const fitsBeside = (row: readonly Drawing[], page: readonly (readonly Drawing[])[]): boolean =>
+      wide(row) + drawing.widthMm <= room.width &&
+      tall(page) - between + Math.max(0, drawing.heightMm - high(row)) <= room.height
+    const row = pages.flatMap((page) => page.filter((one) => fitsBeside(one, page)))[0]
+    const page = pages.find((one) => tall(one) + drawing.heightMm <= room.height)
+    if (row) row.push(drawing)
+    else if (page) page.push([drawing])
+    else pages.push([[drawing]])
   }
   return pages.map((page) => {
     const spareHeight = room.height - page.reduce((sum, row) => sum + high(row), 0)
@@ -200,11 +203,11 @@ function frameMarks(
   const symbolShare = (symbolSize.width + 4) / width
   const rest = 1 - symbolShare
   const lower: readonly (readonly [number, TitleField])[] = [
-    [0.26 * rest, title.documentType],
-    [0.22 * rest, title.tolerance],
-    [0.14 * rest, { label: title.scale, text: scales }],
+    [0.19 * rest, title.documentType],
+    [0.29 * rest, title.tolerance],
+    [0.1 * rest, { label: title.scale, text: scales }],
     [0.18 * rest, title.date],
-    [0.2 * rest, { label: title.number.label, text: `${title.number.text} · ${sheet}` }],
+    [0.24 * rest, { label: title.number.label, text: `${title.number.text} · ${sheet}` }],
   ]
   const row = (fields: readonly (readonly [number, TitleField])[], y: number): Mark[] => {
     let x = 0

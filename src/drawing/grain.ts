@@ -47,7 +47,7 @@ export function grainMarks(
       x: Math.min(a.x, text.box.x) - 0.5,
       y: Math.min(a.y, text.box.y) - 0.5,
       width: (turned ? text.box.width : span) + 1,
-      height: (turned ? span : text.box.height) + 1,
+      height: (turned ? span : text.box.height) + 2,
     }
     return { text, a, b, room, covered: lines.filter((line) => crosses(line.a, line.b, room)).length }
   }

@@ -10,6 +10,7 @@ import type { MouldDrawingWords } from './mould-drawings.ts'
 import { assemblyScene, type Scene } from './scene.ts'
 import { borders } from './section.ts'
 import type { SheetRequest } from './sheet.ts'
+import type { Span } from './spans.ts'
 import type { Point, Rect } from './types.ts'
 import type { ViewRequestOnPaper } from './view.ts'
 
@@ -58,7 +59,7 @@ export function grooveSeal(mould: BlockMould, words: MouldDrawingWords): Pick<Sh
               title: words.seam,
               notes: [
                 note('side', words.sealNotes.side ?? '', {
-                  x: wall - input.panels.side.thickness / 2,
+                  x: wall - input.panels.side.thickness,
                   y: under,
                 }),
                 note('lining', words.sealNotes.lining ?? '', {
@@ -144,10 +145,23 @@ function sectionView(
   return {
     name,
     title: `${title},`,
-    cut: { region, outline, wood: [], breaks: [] },
+    cut: { region, outline, wood: [], breaks: breaksOf(region, wood) },
     hatched: SLANTS.map((key) => wood.filter((one) => one.key === key).flatMap(({ rects }) => rects)),
     dimensions: notes,
   }
+}
+
+/** Where the drawing breaks off at the left and the right, beside what goes on there. */
+function breaksOf({ x, width }: Rect, wood: Cut['wood']): readonly Span[] {
+  return [x, x + width].flatMap((edge) => {
+    const cutOff = wood
+      .flatMap(({ rects }) => rects)
+      .filter((rect) => Math.abs(rect.x - edge) < 1e-7 || Math.abs(rect.x + rect.width - edge) < 1e-7)
+    if (cutOff.length === 0) return []
+    const low = Math.min(...cutOff.map((rect) => rect.y))
+    const high = Math.max(...cutOff.map((rect) => rect.y + rect.height))
+    return [{ a: { x: edge, y: low }, b: { x: edge, y: high } }]
+  })
 }
 
 const note = (name: string, words: string, at: Point): LeaderRequest => ({

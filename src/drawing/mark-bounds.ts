@@ -7,7 +7,7 @@ import type { Mark, Point, Rect } from './types.ts'
 export function segments(mark: Mark): readonly { readonly a: Point; readonly b: Point }[] {
   switch (mark.kind) {
     case 'line':
-      return mark.class === 'hatch' ? [] : [mark]
+      return [mark]
     case 'outline':
     case 'arrow':
       return mark.points.slice(1).map((b, index) => ({ a: mark.points[index]!, b }))

@@ -13,6 +13,8 @@ export interface MouldDrawingOptions {
   /** room for one drawing [mm] */
   readonly box: { readonly width: number; readonly height: number }
   readonly formatter: LengthFormatter
+  /** of what stands in a title, with its unit */
+  readonly exact: LengthFormatter
   readonly projection: Projection
   readonly words: MouldDrawingWords
 }
@@ -49,6 +51,8 @@ export interface MouldDrawingWords {
   /** before the size of a notch, and after its depth */
   readonly notch: string
   readonly deep: string
+  /** after the thickness of a part */
+  readonly thick: string
   /** at the line along which a sheet is folded */
   readonly fold: string
   /** what is glued up before assembly: `strip`, `base`, `lid` */
@@ -72,7 +76,7 @@ export interface MouldDrawingWords {
  * @source common practice
  */
 export function mouldDrawings(mould: BlockMould, options: MouldDrawingOptions): readonly Drawing[] {
-  const { box, formatter: format, projection, words } = options
+  const { box, formatter: format, exact, projection, words } = options
   const common = { box, format, projection, scaleWord: words.scale, framed: true }
   const label = (key: string) => words.labels[key] ?? ''
   const assembly = drawSheet({
@@ -90,7 +94,12 @@ export function mouldDrawings(mould: BlockMould, options: MouldDrawingOptions): 
       ? [drawSheet({ ...rest, name: 'groove-seal', label: label('groove-seal'), ...seal })]
       : []),
     ...mould.parts.map((part) =>
-      drawSheet({ ...rest, name: `part.${part.key}`, label: label(part.key), ...partSheet(part, words) }),
+      drawSheet({
+        ...rest,
+        name: `part.${part.key}`,
+        label: label(part.key),
+        ...partSheet(part, words, exact),
+      }),
     ),
     ...Object.entries(glueUps).map(([key, views]) =>
       drawSheet({

@@ -19,9 +19,10 @@ import type { DimensionRequest, LeaderRequest } from './dimension-types.ts'
 import type { MouldDrawingWords } from './mould-drawings.ts'
 import { ordinates } from './part-stations.ts'
 import { projectScene } from './projection.ts'
-import { partScene } from './scene.ts'
+import { partScene, type Scene } from './scene.ts'
 import { cutFace } from './section.ts'
 import type { SheetRequest } from './sheet.ts'
+import type { LengthFormatter } from './types.ts'
 import type { ViewRequestOnPaper } from './view.ts'
 import type { ViewExtra } from './view-marks.ts'
 
@@ -39,6 +40,7 @@ type PartWords = Pick<
   | 'notch'
   | 'deep'
   | 'fold'
+  | 'thick'
 >
 
 /**
@@ -48,12 +50,14 @@ type PartWords = Pick<
  * channels share one enlarged section. Validity: parts with channels on the upper face, holes and chamfers.
  * @param part to be drawn [m]
  * @param words of the drawing
+ * @param format of the thickness in the title
  * @returns views with dimensions
  * @source common practice
  */
 export function partSheet(
   part: Part,
   words: PartWords,
+  format: LengthFormatter,
 ): Pick<SheetRequest, 'front' | 'top' | 'side' | 'details'> {
   const scene = partScene(part)
   const kinds = channelKinds(part)
@@ -61,7 +65,7 @@ export function partSheet(
   return {
     top: {
       name: 'face',
-      title: `${words.face[part.key] ?? ''}, ${words.make} ${part.count}`,
+      title: titleOf(part, words, format),
       // A recess on the far face is what the other hidden lines are not: a place to be set out.
       lines: projectScene({ scene, viewpoint: 'top', showHidden: hasRecess(part) ? [part.key] : [] }),
       extras: [
@@ -97,31 +101,7 @@ export function partSheet(
         ...foldNotes(part, words),
       ],
     },
-    front: {
-      name: 'edge',
-      title: words.edgeView,
-      lines: projectScene({ scene, viewpoint: 'front', showHidden: [] }),
-      extras: [
-        ...rings(part, kinds, 'width'),
-        ...part.features.filter(isChamfer).map(
-          (_, index): ViewExtra => ({
-            kind: 'ring',
-            at: { x: part.length, y: part.thickness / 2 },
-            radius: part.thickness / 2,
-            letter: String.fromCharCode(65 + kinds.length + index),
-          }),
-        ),
-      ],
-      dimensions: [
-        {
-          kind: 'linear',
-          name: name('thickness'),
-          side: 'right',
-          from: { x: part.length, y: 0 },
-          to: { x: part.length, y: part.thickness },
-        },
-      ],
-    },
+    ...(hasEdgeWork(part) ? { front: edgeView(part, words, kinds, scene) } : {}),
     ...(kinds.some(({ channel }) => channel.runs === 'length')
       ? {
           side: {
@@ -136,6 +116,48 @@ export function partSheet(
     details: [
       ...kinds.map((kind) => channelDetail(part, kind, words)),
       ...part.features.filter(isChamfer).map((chamfer) => chamferDetail(part, chamfer, words, kinds.length)),
+    ],
+  }
+}
+
+function titleOf(part: Part, words: PartWords, format: LengthFormatter): string {
+  const title = `${words.face[part.key] ?? ''}, ${words.make} ${part.count}`
+  return hasEdgeWork(part) ? title : `${title}, ${format(part.thickness).shown} ${words.thick}`
+}
+
+/** A plain panel's edge shows nothing but its thickness, which its title says. */
+const hasEdgeWork = (part: Part): boolean => part.features.some((one) => isChannel(one) || isChamfer(one))
+
+function edgeView(
+  part: Part,
+  words: PartWords,
+  kinds: readonly ChannelKind[],
+  scene: Scene,
+): ViewRequestOnPaper {
+  const name = (what: string) => `part.${part.key}.${what}`
+  return {
+    name: 'edge',
+    title: words.edgeView,
+    lines: projectScene({ scene, viewpoint: 'front', showHidden: [] }),
+    extras: [
+      ...rings(part, kinds, 'width'),
+      ...part.features.filter(isChamfer).map(
+        (_, index): ViewExtra => ({
+          kind: 'ring',
+          at: { x: part.length, y: part.thickness / 2 },
+          radius: part.thickness / 2,
+          letter: String.fromCharCode(65 + kinds.length + index),
+        }),
+      ),
+    ],
+    dimensions: [
+      {
+        kind: 'linear',
+        name: name('thickness'),
+        side: 'right',
+        from: { x: part.length, y: 0 },
+        to: { x: part.length, y: part.thickness },
+      },
     ],
   }
 }
@@ -236,7 +258,10 @@ function notchNotes(part: Part, words: PartWords): readonly LeaderRequest[] {
     return {
       kind: 'leader',
       name: name('note'),
-      at: { x: notch.at + notch.size / 2, y: part.width - notch.depth },
+      at: {
+        x: notch.at + notch.size / 2,
+        y: notch.edge === 'near' ? notch.depth : part.width - notch.depth,
+      },
       text: [
         { words: `${alike.length} × ${words.notch} ` },
         { length: notch.size, name: name('size') },

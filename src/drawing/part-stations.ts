@@ -22,9 +22,12 @@ export function ordinates(part: Part): readonly OrdinateRequest[] {
     ...channels.filter((channel) => channel.runs === 'width').map((channel) => channelStation(channel)),
     ...holes.map((hole) => ({ feature: hole.name, coordinate: 'u', at: hole.u, other: hole.v })),
     // A notch is sawn between two walls and meets its neighbour's strip: its near wall is what is set out.
-    ...part.features
-      .filter(isNotch)
-      .map(({ name: feature, at }) => ({ feature, coordinate: 'at', at, other: part.width })),
+    ...part.features.filter(isNotch).map(({ name: feature, at, edge }) => ({
+      feature,
+      coordinate: 'at',
+      at,
+      other: edge === 'near' ? 0 : part.width,
+    })),
     ...part.features
       .filter(isFold)
       .map(({ name: feature, at }) => ({ feature, coordinate: 'at', at, other: 0 })),

@@ -139,15 +139,23 @@ export function channelBox(part: Part, channel: Channel): Box {
 /**
  * The space that a notch takes out of its part.
  *
- * Formula: near wall to far wall, from the far edge inwards, through the thickness. Validity: clipped to the panel.
+ * Formula: near wall to far wall, from its edge inwards, through the thickness. Validity: clipped to the panel.
  * @param part with the panel's length, width and thickness [m]
  * @param notch of that part
  * @returns box in part coordinates [m]
  * @source common practice
  */
 export const notchBox = (part: Part, notch: Notch): Box => ({
-  min: { x: Math.max(0, notch.at), y: Math.max(0, part.width - notch.depth), z: 0 },
-  max: { x: Math.min(part.length, notch.at + notch.size), y: part.width, z: part.thickness },
+  min: {
+    x: Math.max(0, notch.at),
+    y: notch.edge === 'near' ? 0 : Math.max(0, part.width - notch.depth),
+    z: 0,
+  },
+  max: {
+    x: Math.min(part.length, notch.at + notch.size),
+    y: notch.edge === 'near' ? Math.min(part.width, notch.depth) : part.width,
+    z: part.thickness,
+  },
 })
 
 /** All straight cuts of a part, as boxes in its coordinates [m]. */

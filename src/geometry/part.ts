@@ -38,7 +38,7 @@ export interface Hole {
   readonly counterbore?: { readonly diameter: number; readonly depth: number; readonly face: Face }
 }
 
-/** A cut through the thickness, in from the far long edge: where one strip crosses another. */
+/** A cut through the thickness, in from a long edge: where one strip crosses another, or a rod passes a sheet. */
 export interface Notch {
   readonly kind: 'notch'
   readonly name: string
@@ -48,6 +48,8 @@ export interface Notch {
   readonly size: number
   /** in from the edge [m] */
   readonly depth: number
+  /** the edge that widths are measured from, or the one across from it */
+  readonly edge: 'near' | 'far'
 }
 
 /** A line right across a sheet along which it is folded. */

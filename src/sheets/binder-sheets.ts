@@ -1,5 +1,6 @@
 /** A bound binder to its sheets, in the order in which they are bound into the ring. */
 import type { BoundBinder } from '../binder/bind.ts'
+import { placesOf } from '../binder/finding-places.ts'
 import type { Diagnostic } from '../diagnostics.ts'
 import type { Projection } from '../drawing/types.ts'
 import { isStopped } from '../findings.ts'
@@ -56,6 +57,7 @@ export const binderSheets = (
       number: `7.${index + 1}`,
       title: say('mould.title', { title: mould.title }),
       findings: mould.findings,
+      placesOf: (finding) => placesOf(mould.file, finding),
     })
   })
   const body: Sheet[] = [

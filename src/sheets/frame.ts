@@ -11,6 +11,8 @@ export interface Frame {
   readonly template: (name: string) => string
   readonly show: Show
   readonly shopName: string
+  /** drawings use the height that it has */
+  readonly paper: 'Letter' | 'A4'
   readonly issued: Value
   readonly sources: ReadonlyMap<string, Source>
   /** the parts that every sheet has */
@@ -28,6 +30,7 @@ export const frameOf = (
   catalogue: Catalogue,
   show: Show,
   shopName: string,
+  paper: Frame['paper'],
   issued: string,
   sources: ReadonlyMap<string, Source>,
 ): Frame => {
@@ -38,6 +41,7 @@ export const frameOf = (
     template: catalogue.template,
     show,
     shopName,
+    paper,
     issued: date,
     sources,
     sheet: (kind, id, section, sheetNumber, title) => ({

@@ -123,5 +123,10 @@ export interface Sheet {
   /** every value that the sheet shows, by name, in order of first use */
   readonly values: ReadonlyMap<string, Value>
   readonly sources: readonly Source[]
-  readonly stopped?: readonly { readonly code: string; readonly reason: Inline }[]
+  readonly stopped?: readonly {
+    readonly code: string
+    readonly reason: Inline
+    /** file and line of what the maker would change */
+    readonly place?: string
+  }[]
 }

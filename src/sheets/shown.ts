@@ -13,6 +13,8 @@ import {
 } from '../text/format.ts'
 import type { Value } from './model.ts'
 
+/** m; below this a tape's step is a good part of the size itself */
+const SMALL = 0.01
 const INCH = 0.0254 // m, exact (international-inch)
 
 export interface ShownUnits {
@@ -44,6 +46,8 @@ export interface Show {
   readonly signedHundredths: (name: string, length: number) => Value
   /** in the shop's unit alone, to 1/64 in below an inch and 1/32 in above: for drawings and holes */
   readonly size: (name: string, length: number) => Value
+  /** as `size`, without the unit, which a drawing states once */
+  readonly bareSize: (length: number) => string
   readonly temperature: (name: string, temperature: number) => Value
   readonly volume: (name: string, volume: number) => Value
   readonly area: (name: string, area: number) => Value
@@ -78,9 +82,10 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
   // Below an inch it is a drill, a dado or a board: a sixteenth of a tape would name the wrong drill.
   const sizeStyle = (value: number): LengthStyle =>
     units.length !== 'in' ? tenthsStyle : value < INCH ? { unit: 'in', denominator: 64 } : fineStyle
+  const finestStyle: LengthStyle = { unit: 'in', denominator: 64 }
   const signed = (name: string, value: number, step: number): Value => {
-    const { shown } = lengthShown(value, { unit: 'mm', step }, locale)
-    return lengthValue(name, value, value > 0 && !/^0[.0]*\D/.test(shown) ? `+${shown}` : shown)
+    const { shown, rounded } = lengthShown(value, { unit: 'mm', step }, locale)
+    return lengthValue(name, value, rounded > 0 ? `+${shown}` : shown)
   }
   const gap = locale.unitGap
   return {
@@ -99,8 +104,10 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
       shown: massShown(mass, { unit: 'kg', step: 0.1 }, locale).shown,
     }),
     length: (name, value) => {
-      const inches = lengthShown(value, inchStyle, locale).shown
-      const millimetres = lengthShown(value, mmStyle, locale).shown
+      // Two gaps of half a millimetre and of one must not read alike.
+      const isSmall = Math.abs(value) < SMALL
+      const inches = lengthShown(value, isSmall ? finestStyle : inchStyle, locale).shown
+      const millimetres = lengthShown(value, isSmall ? tenthsStyle : mmStyle, locale).shown
       return lengthValue(
         name,
         value,
@@ -116,6 +123,10 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
     sizeError: (name, value) => signed(name, lengthShown(value, sizeStyle(value), locale).error, 0.01),
     signedHundredths: (name, value) => signed(name, value, 0.01),
     size: (name, value) => lengthValue(name, value, lengthShown(value, sizeStyle(value), locale).shown),
+    bareSize: (value) => {
+      const { shown } = lengthShown(value, sizeStyle(value), locale)
+      return shown.slice(0, -`${gap}${units.length}`.length)
+    },
     temperature: (name, value) => {
       const shown = (scale: 'F' | 'C') => temperatureShown(value, { scale, decimals: 0 }, locale)
       const [first, second] = units.temperature === 'F' ? (['F', 'C'] as const) : (['C', 'F'] as const)

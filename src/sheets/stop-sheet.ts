@@ -1,6 +1,7 @@
 /** The page that takes the place of a sheet which must not be used: why, and what would clear it; no weight, no size. */
+import type { FindingPlace } from '../binder/finding-places.ts'
 import type { Finding } from '../findings.ts'
-import { finishSheet, type Say } from './compose.ts'
+import { finishSheet, inlineWords, type Say } from './compose.ts'
 import type { Frame } from './frame.ts'
 import type { Inline, Sheet, Value } from './model.ts'
 
@@ -10,6 +11,8 @@ export interface Stopped {
   readonly number: string
   readonly title: Inline
   readonly findings: readonly Finding[]
+  /** where the maker wrote what a finding is about */
+  readonly placesOf?: (finding: Finding) => readonly FindingPlace[]
   /** more that would help, in words */
   readonly also?: readonly Inline[]
 }
@@ -20,7 +23,15 @@ export const stopSheet = (frame: Frame, stopped: Stopped): Sheet => {
   const causes = uniqueByWords(stopped.findings.filter(({ severity }) => severity === 'stop'))
   if (causes.length === 0) throw new Error(`Nothing stops ${stopped.id}.`)
   const words = findingsWords(frame, causes)
-  const reasons = causes.map((finding, index) => ({ code: finding.code, reason: words[index] as Inline }))
+  const placesOf = (finding: Finding) => stopped.placesOf?.(finding) ?? []
+  const reasons = causes.map((finding, index) => {
+    const [first] = placesOf(finding)
+    return {
+      code: finding.code,
+      reason: words[index] as Inline,
+      ...(first ? { place: `${first.file}:${first.line}` } : {}),
+    }
+  })
   return finishSheet({
     ...frame.sheet(stopped.kind, stopped.id, say(`section.${stopped.kind}`), stopped.number, stopped.title),
     template: frame.template('stopped'),
@@ -31,7 +42,7 @@ export const stopSheet = (frame: Frame, stopped: Stopped): Sheet => {
         kind: 'steps',
         first: 1,
         items: [
-          ...uniqueWords(causes.map((finding) => remedyWords(say, finding))),
+          ...uniqueWords(causes.map((finding) => remedyWords(say, finding, placesOf(finding)))),
           ...(stopped.also ?? []),
         ].map((text) => ({ text })),
       },
@@ -51,11 +62,17 @@ export const findingsWords = (frame: Frame, findings: readonly Finding[]): Inlin
   })
 }
 
-const remedyWords = (say: Say, finding: Finding): Inline => say(`finding.${finding.code}.do`)
+const remedyWords = (say: Say, finding: Finding, places: readonly FindingPlace[]): Inline => {
+  const remedy = say(`finding.${finding.code}.do`)
+  const [first, ...rest] = places.map(({ line, key }) => say('stop.place', { line: String(line), key }))
+  if (!first) return remedy
+  const all = rest.reduce((before, next) => say('stop.places', { before, next }), first)
+  return say('stop.do-there', { remedy, file: places[0]?.file ?? '', places: all })
+}
 
 /** Two causes may be cured by one thing. */
 const uniqueWords = (all: readonly Inline[]): Inline[] => [
-  ...new Map(all.map((words) => [words.text, words])).values(),
+  ...new Map(all.map((words) => [inlineWords(words), words])).values(),
 ]
 
 /** The same cause at three weighings is one cause. */

@@ -25,6 +25,7 @@ const words: MouldDrawingWords = {
   notch: 'notch',
   deep: 'deep',
   fold: 'fold',
+  thick: 'thick',
   seam: 'Seam',
   crossing: 'Crossing',
   sealNotes: {
@@ -58,7 +59,7 @@ const inches: LengthFormatter = (metres) => {
 
 const box = { width: 173, height: 206 }
 const draw = (input: BlockMouldInput, projection: Projection, formatter: LengthFormatter) =>
-  mouldDrawings(designBlockMould(input), { box, formatter, projection, words })
+  mouldDrawings(designBlockMould(input), { box, formatter, exact: millimetres, projection, words })
 
 const { block } = demoMouldInput
 const trimmed: BlockMouldInput = {

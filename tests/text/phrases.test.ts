@@ -130,7 +130,8 @@ describe('by hand: the catalogue holds nothing that the program never says', () 
     )
     const others = [
       'feature.recess',
-      'feature.notch',
+      'feature.notch.far',
+      'feature.notch.near',
       'feature.fold',
       'feature.through',
       'feature.chamfer.short',

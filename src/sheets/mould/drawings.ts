@@ -9,8 +9,8 @@ import type { Frame } from '../frame.ts'
 import type { Figure } from '../model.ts'
 import { INSPECTION } from './inspection.ts'
 
-/** Room for a page of drawings between the margins of either paper, above its caption [mm]. */
-const PAGE = { width: 175, height: 225 } as const
+/** Room for a page of drawings between the margins of a paper, above its caption [mm]. */
+const PAGE = { A4: { width: 175, height: 243 }, Letter: { width: 175, height: 225 } } as const
 
 export const drawingPages = (
   frame: Frame,
@@ -18,22 +18,24 @@ export const drawingPages = (
   sheetNumber: string,
   projection: Projection,
 ): readonly Figure[] => {
+  const page = PAGE[frame.paper]
   const { say, show } = frame
   const drawings = mouldDrawings(mould, {
-    box: roomInFrame(PAGE),
-    formatter: (metres) => ({ shown: show.size('', metres).shown }),
+    box: roomInFrame(page),
+    formatter: (metres) => ({ shown: show.bareSize(metres) }),
+    exact: (metres) => ({ shown: show.millimetres('', metres).shown }),
     projection,
     words: drawingWords(frame, mould.parts),
   })
   const pages = framedPages(drawings, {
-    page: PAGE,
+    page,
     projection,
     title: titleBlock(frame, title, sheetNumber),
   })
   return pages.map(({ svg, dimensions }) => ({
     kind: 'figure',
     svg,
-    caption: say('mould.drawing.caption'),
+    caption: say(`mould.drawing.caption-${show.lengthUnit}`),
     values: dimensions.map(({ drawing, name, value, shown }) => ({
       name: `drawing.${drawing}.${name}`,
       value,
@@ -95,6 +97,7 @@ const drawingWords = ({ say }: Frame, parts: readonly Part[]): MouldDrawingWords
     notch: word('notch'),
     deep: word('deep'),
     fold: word('fold'),
+    thick: word('thick'),
     seam: word('seam'),
     crossing: word('crossing'),
     sealNotes: of(['side', 'lining', 'bead', 'long', 'short'], 'seal'),

@@ -5,11 +5,11 @@ import { empty, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Cell, Table } from '../model.ts'
 import { INSPECTION } from './inspection.ts'
-import { partName } from './parts.ts'
+import { bothSizes, partName } from './parts.ts'
 
 export const channelTable = (frame: Frame, parts: readonly Part[]): Table => {
-  const { say, show } = frame
-  const size = (name: string, value: number) => number(show.size(name, value))
+  const { say } = frame
+  const size = (name: string, value: number) => bothSizes(frame, name, value)
   return {
     kind: 'table',
     caption: say('mould.features.caption'),
@@ -39,7 +39,7 @@ export const channelTable = (frame: Frame, parts: readonly Part[]): Table => {
           ])
         }
         if (isNotch(feature))
-          return row('notch', [
+          return row(`notch.${feature.edge}`, [
             size(`${name}.at`, feature.at),
             empty,
             size(`${name}.size`, feature.size),
@@ -57,7 +57,7 @@ export const channelTable = (frame: Frame, parts: readonly Part[]): Table => {
 /** Every hole from the part's two datum edges, with its drill. */
 export const holeSchedule = (frame: Frame, parts: readonly Part[]): Table => {
   const { say, show } = frame
-  const size = (name: string, value: number) => number(show.size(name, value))
+  const size = (name: string, value: number) => bothSizes(frame, name, value)
   const holes = parts.flatMap((part) =>
     part.features.filter(isHole).map((hole): { part: Part; hole: Hole } => ({ part, hole })),
   )

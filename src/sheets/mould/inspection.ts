@@ -2,10 +2,10 @@
 import type { BoundMould } from '../../binder/bind-mould.ts'
 import type { BlockMould } from '../../fixtures/block-mould.ts'
 import { isChannel } from '../../geometry/part.ts'
-import { empty, maker, number, words } from '../compose.ts'
+import { empty, maker, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Cell, Inline, Table } from '../model.ts'
-import { partName } from './parts.ts'
+import { bothSizes, partName } from './parts.ts'
 
 /** m; outlines and joints of shop-built plywood: common practice, from memory */
 export const INSPECTION = { outline: 0.0254 / 32, joint: 0.0254 / 64 } as const
@@ -35,7 +35,7 @@ export const inspectionTable = (frame: Frame, { mould }: BoundMould): Table => {
     rows: inspected(frame, mould).map(({ what, name, wanted, tolerance, key }): Cell[] => [
       words(what),
       maker(key),
-      number(show.length(name, wanted)),
+      bothSizes(frame, name.startsWith('inspection.') ? name : `inspection.${key}`, wanted),
       words(
         say('mould.inspection.plus-minus', {
           size: show.size(

@@ -7,6 +7,13 @@ import type { Cell, Inline, Table } from '../model.ts'
 
 export const partName = ({ say }: Frame, part: Pick<Part, 'key'>): Inline => say(`part.${part.key}`)
 
+/** A size in the shop's unit, and beside inches the millimetres that govern, to a tenth. */
+export const bothSizes = ({ say, show }: Frame, name: string, value: number): Cell => {
+  const size = show.size(name, value)
+  if (show.lengthUnit !== 'in') return number(size)
+  return words(say('mould.both-sizes', { size, exact: show.millimetres(`${name}.exact`, value) }))
+}
+
 /** The numbers are those of the exploded view. */
 export const partsTable = (frame: Frame, { mould, panelNames }: BoundMould): Table => {
   const { say, show } = frame
@@ -51,15 +58,15 @@ export const cutList = (frame: Frame, { mould }: BoundMould): Table => {
       { head: say('mould.parts.item'), align: 'right', width: 5 },
       { head: say('mould.parts.part'), align: 'left' },
       { head: say('mould.parts.count'), align: 'right', width: 7 },
-      { head: say('mould.cuts.length'), align: 'right', width: 12, main: true },
-      { head: say('mould.cuts.width'), align: 'right', width: 11, main: true },
+      { head: say('mould.cuts.length'), align: 'right', width: inches ? 12 : 17, main: true },
+      { head: say('mould.cuts.width'), align: 'right', width: inches ? 11 : 17, main: true },
       ...(inches
         ? [
             { head: say('mould.cuts.exact'), align: 'right' as const, width: 20 },
             { head: say('mould.cuts.off'), align: 'right' as const, width: 15 },
           ]
         : []),
-      { head: say('mould.parts.thickness'), align: 'right', width: 9 },
+      { head: say('mould.parts.thickness'), align: 'right', width: inches ? 9 : 12 },
       { head: say('mould.cuts.cut'), align: 'centre', width: 6 },
     ],
     rows: mould.parts.map((part, index): Cell[] => {

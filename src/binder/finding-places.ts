@@ -1,0 +1,67 @@
+/** Where in a fixture's file the sizes stand that contradict each other. */
+import { lineOf } from '../diagnostics.ts'
+import type { Finding } from '../findings.ts'
+import type { Placed } from '../schema/content.ts'
+import type { FixtureFile } from '../schema/fixture.ts'
+
+export interface FindingPlace {
+  readonly file: string
+  /** counted from 1 */
+  readonly line: number
+  /** as the file writes it: `dado: depth` */
+  readonly key: string
+}
+
+/** The sizes that a maker can change, the likelier one first. What follows from many sizes has no place. */
+const KEYS: Readonly<Record<string, readonly string[]>> = {
+  'mould-dado-too-deep': ['/dado/depth', '/panels/side'],
+  'mould-end-too-thick-for-dado': ['/dado/fit', '/panels/end'],
+  'mould-block-shorter-than-bars': [
+    '/as-built/inside-length',
+    '/as-built/parts/side/length',
+    '/bar/along-length',
+  ],
+  'mould-block-narrower-than-bars': [
+    '/as-built/inside-width',
+    '/as-built/parts/end/length',
+    '/bar/along-width',
+  ],
+  'mould-base-does-not-enter': ['/base/clearance', '/lining'],
+  'mould-base-larger-than-block': [
+    '/base/clearance',
+    '/lining',
+    '/as-built/base-length',
+    '/as-built/base-width',
+  ],
+  'mould-seam-too-wide': ['/base/clearance', '/lining', '/as-built/base-length', '/as-built/base-width'],
+  'mould-base-too-low': ['/base/height', '/panels/base-top', '/as-built/base-height'],
+  'mould-groove-too-deep': ['/base/groove-depths/short-wires', '/panels/base-top'],
+  'mould-groove-rib-too-thin': ['/base/groove-width', '/bar/along-length', '/bar/along-width'],
+  'mould-short-wires-do-not-lead': ['/base/groove-depths/short-wires', '/base/groove-depths/long-wires'],
+  'mould-groove-strip-too-thick': ['/base/groove-width', '/base/groove-strips'],
+  'mould-groove-strip-too-thin': ['/base/groove-width', '/base/groove-strips'],
+  'mould-rod-meets-end': ['/lip', '/rods/thread'],
+  'mould-rods-meet': ['/rods/heights'],
+  'mould-rod-off-panel': ['/rods/heights', '/base/height'],
+  'mould-washer-meets-strip': ['/rods/heights', '/strip-width'],
+  'mould-rod-longer-than-stock': ['/rods/stock-length'],
+  'mould-washer-recess-too-deep': ['/rods/washer-recess', '/panels/side'],
+  'mould-base-rods-without-gap': ['/rods/in-base', '/base/rails'],
+  'mould-rod-meets-base': ['/base/height', '/rods/in-base'],
+  'mould-rod-meets-rail': ['/rods/in-base', '/base/rails'],
+  'mould-cleat-meets-soap': ['/freeboard', '/panels/lid'],
+  'mould-rods-cannot-hold': ['/rods/heights', '/panels/side', '/lip'],
+}
+
+/**
+ * Places of the sizes that a finding is about.
+ *
+ * @param file    the fixture, with the places of its values
+ * @param finding of its mould
+ * @returns those that the file writes; none for what follows from many sizes
+ */
+export const placesOf = ({ document }: Placed<FixtureFile>, { code }: Finding): readonly FindingPlace[] =>
+  (KEYS[code] ?? []).flatMap((path) => {
+    const line = lineOf(document, path)
+    return line === undefined ? [] : [{ file: document.file, line, key: path.slice(1).replaceAll('/', ': ') }]
+  })
