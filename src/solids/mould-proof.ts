@@ -256,6 +256,14 @@ const movesOf = (
       past: ['side', 'end', 'lining-side', 'lining-end', 'block'],
       split: false,
     },
+    // a side is slid up along the ends to break it loose
+    {
+      what: ['side', 'strip'],
+      along: 'z',
+      distance: LOOSEN,
+      past: ['end', 'lining-side', 'lining-end', 'base-top', 'rail', 'block'],
+      split: false,
+    },
     {
       what: ['side', 'strip'],
       along: 'y',
@@ -341,6 +349,8 @@ const movesOf = (
 
 const keysOf = (all: readonly Placed[]): readonly string[] => [...new Set(all.map(({ key }) => key))]
 
+/** m; a finger's width (common practice) */
+const LOOSEN = 0.02
 /** m; far below what a saw can do */
 const TOLERANCE = 1e-6
 

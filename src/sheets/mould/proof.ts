@@ -5,7 +5,7 @@ import type { Frame } from '../frame.ts'
 import type { Block } from '../model.ts'
 
 /** The mould under batter: what pushes, what gives, how tight is tight enough. */
-export const loadFacts = ({ say, show }: Frame, { loads }: BoundMould): Block => ({
+export const loadFacts = ({ say, show }: Frame, { loads, mould }: BoundMould): Block => ({
   kind: 'facts',
   size: 'plain',
   items: [
@@ -30,7 +30,10 @@ export const loadFacts = ({ say, show }: Frame, { loads }: BoundMould): Block =>
     {
       label: say('mould.loads.needed'),
       cell: number(show.force('loads.clampNeeded', loads.clampNeeded)),
-      note: say('mould.loads.needed-note'),
+      note: say('mould.loads.needed-note', {
+        enough: show.count('loads.rodsNeeded', loads.rodsNeeded),
+        drawn: show.count('rod.count', mould.rods.count),
+      }),
     },
   ],
 })
