@@ -2,6 +2,7 @@
  * The drawings of a block mould: the assembly and every part that is cut for it.
  */
 import type { BlockMould } from '../fixtures/mould-types.ts'
+import { explodedDrawing } from './exploded-drawing.ts'
 import { assemblySheet } from './mould-assembly.ts'
 import { baseGlueUp, lidGlueUp, stripGlueUp } from './mould-glue-ups.ts'
 import { partSheet } from './part-sheet.ts'
@@ -43,17 +44,17 @@ export interface MouldDrawingWords {
   readonly through: string
   /** after the leg of a bevel */
   readonly bevel: string
-  /** what each drawing shows: `assembly`, the part keys, `glue-up-strip`, `glue-up-base`, `glue-up-lid` */
+  /** what each drawing shows: `assembly`, `exploded`, the part keys, `glue-up-strip`, `glue-up-base`, `glue-up-lid` */
   readonly labels: Readonly<Record<string, string>>
 }
 
 /**
  * Draws the mould.
  *
- * Formula: one drawing for the assembly, one per part in cutting order, then what is glued up. Validity: see the sheet.
+ * Formula: one drawing for the assembly, one with it drawn apart, one per part in cutting order, then what is glued up. Validity: see the sheet.
  * @param mould as designed [m]
  * @param options box [mm], length formatter, projection and words
- * @returns drawings: `assembly`, `part.KEY` …, `glue-up.strip`, `glue-up.base`, `glue-up.lid`
+ * @returns drawings: `assembly`, `exploded`, `part.KEY` …, `glue-up.strip`, `glue-up.base`, `glue-up.lid`
  * @source common practice
  */
 export function mouldDrawings(mould: BlockMould, options: MouldDrawingOptions): readonly Drawing[] {
@@ -70,6 +71,7 @@ export function mouldDrawings(mould: BlockMould, options: MouldDrawingOptions): 
   const glueUps = { strip: stripGlueUp, base: baseGlueUp, lid: lidGlueUp }
   return [
     assembly,
+    explodedDrawing(mould, { box, label: label('exploded'), scaleWord: words.scale }),
     ...mould.parts.map((part) =>
       drawSheet({ ...rest, name: `part.${part.key}`, label: label(part.key), ...partSheet(part, words) }),
     ),

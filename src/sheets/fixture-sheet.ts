@@ -153,7 +153,7 @@ const figure = ({ say }: Frame, drawing: Drawing): Figure => ({
 const drawingWords = ({ say }: Frame, parts: readonly Part[]): MouldDrawingWords => {
   const word = (key: string) => inlineWords(say(`drawing.${key}`))
   const keys = parts.map(({ key }) => key)
-  const labelled = ['assembly', ...keys, 'glue-up-strip', 'glue-up-base', 'glue-up-lid']
+  const labelled = ['assembly', 'exploded', ...keys, 'glue-up-strip', 'glue-up-base', 'glue-up-lid']
   return {
     scale: word('scale'),
     frontView: word('front-view'),

@@ -1,0 +1,55 @@
+/**
+ * Distances between points and straight pieces in a plane.
+ */
+import type { Point } from './types.ts'
+
+/** A straight piece between two points. */
+export interface Piece {
+  readonly a: Point
+  readonly b: Point
+}
+
+/**
+ * Distance of a point from a straight piece.
+ *
+ * Formula: to the foot of the perpendicular, or to the nearer end. Validity: also for a piece without length.
+ * @param point in the plane
+ * @param piece in the plane, in the same unit
+ * @returns distance, 0 or more, in the same unit
+ * @source common practice
+ */
+export function pointDistance({ x, y }: Point, { a, b }: Piece): number {
+  const run = b.x - a.x
+  const rise = b.y - a.y
+  const square = run * run + rise * rise
+  const share = square === 0 ? 0 : ((x - a.x) * run + (y - a.y) * rise) / square
+  const foot = Math.min(1, Math.max(0, share))
+  return Math.hypot(x - a.x - foot * run, y - a.y - foot * rise)
+}
+
+/**
+ * Distance between two straight pieces.
+ *
+ * Formula: 0 when each has its ends on both sides of the other; else the least distance of an end from the other.
+ * Validity: any pieces.
+ * @param p in the plane
+ * @param q in the plane, in the same unit
+ * @returns distance, 0 or more, in the same unit
+ * @source common practice
+ */
+export function pieceDistance(p: Piece, q: Piece): number {
+  const splits = (line: Piece, other: Piece) => turn(line, other.a) * turn(line, other.b) <= 0
+  const isPoint = (line: Piece) => line.a.x === line.b.x && line.a.y === line.b.y
+  if (!isPoint(p) && !isPoint(q) && splits(p, q) && splits(q, p)) {
+    const alike = turn(p, q.a) === 0 && turn(p, q.b) === 0
+    if (!alike) return 0
+  }
+  return Math.min(
+    pointDistance(p.a, q),
+    pointDistance(p.b, q),
+    pointDistance(q.a, p),
+    pointDistance(q.b, p),
+  )
+}
+
+const turn = ({ a, b }: Piece, { x, y }: Point): number => (b.x - a.x) * (y - a.y) - (b.y - a.y) * (x - a.x)
