@@ -27,9 +27,9 @@ export interface Path {
 
 /** What is seen, in the plane of the view [m]. */
 export interface AxonometricLines {
-  /** straight pieces; those on one line are joined */
+  /** edges of boxes; pieces on one line are joined */
   readonly visible: readonly Span[]
-  /** seen pieces of rims and holes, as chains of short straight ones */
+  /** seen pieces of rims, holes and round things, as chains of short straight ones */
   readonly curves: readonly (readonly Point[])[]
   /** seen pieces of the paths */
   readonly paths: readonly Span[]
@@ -59,10 +59,13 @@ export function axonometricLines(scene: Scene, paths: readonly Path[] = []): Axo
     }))
   }
   return {
-    visible: [...joined(scene.edges.flatMap(pieces)), ...scene.rounds.flatMap(turningEdges).flatMap(pieces)],
-    curves: [...scene.bores.flatMap(mouths), ...scene.rounds.flatMap(rims)].flatMap((ring) =>
-      chains(ring.flatMap((a, index) => pieces({ a, b: ring[(index + 1) % ring.length]! }))),
-    ),
+    visible: joined(scene.edges.flatMap(pieces)),
+    curves: [
+      ...[...scene.bores.flatMap(mouths), ...scene.rounds.flatMap(rims)].flatMap((ring) =>
+        chains(ring.flatMap((a, index) => pieces({ a, b: ring[(index + 1) % ring.length]! }))),
+      ),
+      ...scene.rounds.flatMap(turningEdges).flatMap((edge) => pieces(edge).map(({ a, b }) => [a, b])),
+    ],
     paths: paths.flatMap(pieces),
     outline: outlineOf(shadows),
     shadows,

@@ -2,7 +2,7 @@
  * Places part balloons around a drawing: where each leader ends on its part, and where its number stands.
  */
 import { markBox } from './mark-bounds.ts'
-import { type Piece, pieceDistance, pointDistance } from './pieces.ts'
+import { cross, type Piece, pieceDistance, pointDistance } from './pieces.ts'
 import type { Mark, Point, Rect } from './types.ts'
 
 /** A thing to be numbered, and where its leader may end on paper, best first [mm]. */
@@ -45,34 +45,61 @@ export function placeBalloons(
 ): readonly Balloon[] {
   const places = placesAround(lines)
   const choices = targets.map((target) =>
-    target.dots.flatMap((dot, rank) =>
-      places.map(
-        (place): Choice => ({ dot, place, cost: ownCost(dot, place, lines) + rank * rankCost }),
-      ),
-    ),
+    target.dots
+      .flatMap((dot, rank) =>
+        places.map((place): Choice => {
+          const leader = { a: dot, b: leaderEnd({ dot, centre: place.centre }) }
+          return { place, leader, cost: ownCost(leader, place, lines) + rank * rankCost }
+        }),
+      )
+      .sort((p, q) => p.cost - q.cost)
+      .slice(0, tried),
   )
-  const chosen = choices.map((list) => cheapest(list, (choice) => choice.cost))
-  const others = (index: number) => chosen.filter((_, other) => other !== index)
-  const costBeside = (choice: Choice, rest: readonly Choice[]) =>
-    choice.cost + rest.reduce((sum, other) => sum + fine(choice, other), 0)
+  // One search may end in a corner, so several start with different balloons first; the best result counts.
+  const results = choices.map((_, first) => settled(choices, first))
+  const chosen = results.reduce<readonly Choice[]>(
+    (a, b) => (totalCost(b) < totalCost(a) ? b : a),
+    results[0] ?? [],
+  )
+  return targets.map(({ key, number }, index) => ({
+    key,
+    number,
+    dot: chosen[index]!.leader.a,
+    centre: chosen[index]!.place.centre,
+  }))
+}
+
+/** Sets one balloon after the other, from `first` on, then changes one or swaps two as long as that helps. */
+function settled(choices: readonly (readonly Choice[])[], first: number): readonly Choice[] {
+  const chosen: Choice[] = []
+  const count = choices.length
+  const set: Choice[] = []
+  for (let turn = 0; turn < count; turn++) {
+    const index = (first + turn) % count
+    const best = cheapest(choices[index]!, set)
+    chosen[index] = best
+    set.push(best)
+  }
   // Each round lowers the cost, so it ends; the count only guards against differences in the last digit.
   for (let round = 0; round < 50; round++) {
     let better = false
-    choices.forEach((list, index) => {
-      const rest = others(index)
-      const best = cheapest(list, (choice) => costBeside(choice, rest))
+    for (let index = 0; index < count; index++) {
+      const rest = chosen.filter((_, other) => other !== index)
+      const best = cheapest(choices[index]!, rest)
       if (costBeside(best, rest) < costBeside(chosen[index]!, rest) - 1e-9) {
         chosen[index] = best
         better = true
       }
-    })
-    for (let one = 0; one < chosen.length; one++)
-      for (let two = one + 1; two < chosen.length; two++) {
-        const rest = chosen.filter((_, index) => index !== one && index !== two)
-        const both = (p: Choice, q: Choice) => costBeside(p, rest) + costBeside(q, rest) + fine(p, q)
+    }
+    for (let one = 0; one < count; one++)
+      for (let two = one + 1; two < count; two++) {
         const [p, q] = [chosen[one]!, chosen[two]!]
-        const [swapP, swapQ] = [at(choices[one]!, q.place), at(choices[two]!, p.place)]
-        if (both(swapP, swapQ) < both(p, q) - 1e-9) {
+        const swapP = at(choices[one]!, q.place)
+        const swapQ = at(choices[two]!, p.place)
+        if (!swapP || !swapQ) continue
+        const rest = chosen.filter((_, index) => index !== one && index !== two)
+        const now = costBeside(p, rest) + costBeside(q, [...rest, p])
+        if (costBeside(swapP, rest) + costBeside(swapQ, [...rest, swapP]) < now - 1e-9) {
           chosen[one] = swapP
           chosen[two] = swapQ
           better = true
@@ -80,13 +107,17 @@ export function placeBalloons(
       }
     if (!better) break
   }
-  return targets.map(({ key, number }, index) => ({
-    key,
-    number,
-    dot: chosen[index]!.dot,
-    centre: chosen[index]!.place.centre,
-  }))
+  return chosen
 }
+
+function costBeside(choice: Choice, rest: readonly Choice[]): number {
+  let sum = choice.cost
+  for (const other of rest) sum += fine(choice, other)
+  return sum
+}
+
+const totalCost = (chosen: readonly Choice[]): number =>
+  chosen.reduce((sum, choice, index) => sum + costBeside(choice, chosen.slice(0, index)), 0)
 
 /** The end of a leader at its balloon's circle [mm]. */
 export function leaderEnd({ dot, centre }: Pick<Balloon, 'dot' | 'centre'>): Point {
@@ -102,10 +133,13 @@ interface Place {
 }
 
 interface Choice {
-  readonly dot: Point
   readonly place: Place
+  /** from its dot to the circle [mm] */
+  readonly leader: Piece
   readonly cost: number
 }
+
+const tried = 150 // places for each balloon, the best by themselves
 
 const rankCost = 0.5 // mm of leader that a better end is worth
 const lineCost = 2.5 // mm of leader that one crossed line is worth
@@ -151,8 +185,7 @@ function withinBand({ a, b }: Piece, low: number, high: number): readonly Piece[
 }
 
 /** What a leader costs by itself: its length, the lines it crosses, and a way that looks like one of the lines. */
-function ownCost(dot: Point, place: Place, lines: readonly Piece[]): number {
-  const leader = { a: dot, b: leaderEnd({ dot, centre: place.centre }) }
+function ownCost(leader: Piece, place: Place, lines: readonly Piece[]): number {
   const box = markBox({ kind: 'line', class: 'dimension', ...leader })
   const crossed = lines.filter(
     ({ a, b }) =>
@@ -160,7 +193,7 @@ function ownCost(dot: Point, place: Place, lines: readonly Piece[]): number {
       Math.min(a.x, b.x) <= box.x + box.width &&
       Math.max(a.y, b.y) >= box.y &&
       Math.min(a.y, b.y) <= box.y + box.height &&
-      pieceDistance(leader, { a, b }) === 0,
+      cross(leader, { a, b }),
   ).length
   const run = Math.abs(leader.b.x - leader.a.x)
   const rise = leader.b.y - leader.a.y
@@ -175,38 +208,29 @@ function ownCost(dot: Point, place: Place, lines: readonly Piece[]): number {
 
 /** What two balloons cost each other. */
 function fine(one: Choice, two: Choice): number {
-  const p = { a: one.dot, b: leaderEnd({ dot: one.dot, centre: one.place.centre }) }
-  const q = { a: two.dot, b: leaderEnd({ dot: two.dot, centre: two.place.centre }) }
-  const apart = Math.hypot(
-    one.place.centre.x - two.place.centre.x,
-    one.place.centre.y - two.place.centre.y,
-  )
-  const near = pieceDistance(p, q)
-  return (
-    (apart < pitch - 1e-6 ? forbidden : 0) +
-    (near < 1.5 ? forbidden : 0) +
-    (near < 3 ? 3 : 0) +
-    (pointDistance(one.place.centre, q) < balloonRadius + 1 ? forbidden : 0) +
-    (pointDistance(two.place.centre, p) < balloonRadius + 1 ? forbidden : 0)
-  )
+  const [p, q] = [one.place.centre, two.place.centre]
+  const crowded = Math.hypot(p.x - q.x, p.y - q.y) < pitch - 1e-6
+  const near = pieceDistance(one.leader, two.leader)
+  const covers =
+    pointDistance(p, two.leader) < balloonRadius + 1 || pointDistance(q, one.leader) < balloonRadius + 1
+  return (crowded ? forbidden : 0) + (covers ? forbidden : 0) + (near < 1.5 ? forbidden : near < 3 ? 3 : 0)
 }
 
-function cheapest(list: readonly Choice[], cost: (choice: Choice) => number): Choice {
+/** The list has the choices that cost least by themselves first, so it need not be read to its end. */
+function cheapest(list: readonly Choice[], rest: readonly Choice[]): Choice {
   let best = list[0]!
   let least = Number.POSITIVE_INFINITY
   for (const choice of list) {
-    const now = cost(choice)
+    if (choice.cost >= least) break
+    const now = costBeside(choice, rest)
     if (now < least) [best, least] = [choice, now]
   }
   return best
 }
 
-/** The best end of a leader for a place. */
-const at = (list: readonly Choice[], place: Place): Choice =>
-  cheapest(
-    list.filter((choice) => choice.place === place),
-    (choice) => choice.cost,
-  )
+/** The best end of a leader for a place, if it is among those that are tried; the list has the best first. */
+const at = (list: readonly Choice[], place: Place): Choice | undefined =>
+  list.find((choice) => choice.place === place)
 
 /**
  * Lines of a balloon.

@@ -10,7 +10,9 @@ import { lettering } from './lettering.ts'
 import { boundsOf, markBox, moved, moveMark, segments } from './mark-bounds.ts'
 import { fittingScale, onPaper } from './scale.ts'
 import { scaleText } from './sheet.ts'
+import type { Span } from './spans.ts'
 import { sheetSvg } from './svg.ts'
+import { thinnedLines } from './thin-lines.ts'
 import { type Drawing, type DrawingStyle, drawingStyle, type Mark, type Point, type Scale } from './types.ts'
 
 export interface ExplodedRequest {
@@ -36,11 +38,16 @@ export interface ExplodedView {
   readonly balloons: readonly PartBalloon[]
 }
 
+/** mm: a line of 0.35 mm and white that is still seen beside it */
+const leastGap = 0.6
+
 /** Steps between the standard scales, for a drawing that is looked at and not measured. */
-const explodedScales: readonly Scale[] = [1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 50, 100].map((model) => ({
-  paper: 1,
-  model,
-}))
+const explodedScales: readonly Scale[] = [1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 50, 100].map(
+  (model) => ({
+    paper: 1,
+    model,
+  }),
+)
 
 /**
  * The exploded drawing.
@@ -131,14 +138,16 @@ export function explodedView(
 ): ExplodedView {
   const paper = onPaper(1, scale)
   const toPaper = ({ x, y }: Point): Point => ({ x: x * paper, y: y * paper })
+  const onSheet = ({ a, b }: Span): Span => ({ a: toPaper(a), b: toPaper(b) })
+  const straight = thinnedLines(visible.map(onSheet), leastGap)
   const outlines: readonly Mark[] = [
-    ...visible.map(({ a, b }): Mark => ({ kind: 'line', class: 'visible', a: toPaper(a), b: toPaper(b) })),
+    ...straight.map(({ a, b }): Mark => ({ kind: 'line', class: 'visible', a, b })),
     ...curves.map(
       (points): Mark => ({ kind: 'outline', class: 'visible', closed: false, points: points.map(toPaper) }),
     ),
   ]
-  const pathMarks = paths.map(
-    ({ a, b }): Mark => ({ kind: 'line', class: 'centre', a: toPaper(a), b: toPaper(b) }),
+  const pathMarks = thinnedLines(paths.map(onSheet), leastGap, straight).map(
+    ({ a, b }): Mark => ({ kind: 'line', class: 'centre', a, b }),
   )
   const drawn = [...outlines, ...pathMarks].flatMap(segments)
   const targets = [...itemNumbers(mould)].flatMap(([key, itemNumber]) => {

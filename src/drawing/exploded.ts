@@ -25,7 +25,7 @@ const opened = ({ outside }: BlockMould) => 0.45 * Math.min(outside.width, outsi
 
 const gapOf = ({ input }: BlockMould) => 2 * input.panels.side.thickness
 
-const baseLift = ({ outside, base }: BlockMould) => 0.55 * outside.height - 0.45 * base.height
+const baseLift = ({ outside, base }: BlockMould) => 0.75 * outside.height - 0.5 * base.height
 
 /** How each part leaves its place, by its key. A new part needs a line only when `otherMove` does not suit it. */
 const moves: Readonly<Record<string, Move>> = {
@@ -56,7 +56,7 @@ function lidLift(mould: BlockMould): number {
   const cleatDrop = 2 * mould.input.panels.lid.thickness + gapOf(mould)
   const clear = top + cleatDrop + gapOf(mould) - outside.height
   const base = mould.base.height + baseLift(mould)
-  return Math.max(clear, base + 0.7 * outside.width - outside.height)
+  return Math.max(clear, base + outside.width - outside.height)
 }
 
 const moveOf = (key: string): Move => (Object.hasOwn(moves, key) ? moves[key]! : otherMove)
@@ -77,11 +77,12 @@ export function explodedScene(mould: BlockMould): ExplodedScene {
     placements: part.placements.map((placement) => shifted(placement, shiftOf(mould, part, placement))),
   }))
   const reach = reachOf(mould)
-  const rounds = mould.rounds.map((round) => movedRound(mould, round, reach))
+  const starts = rodStarts(mould, reach.rods)
+  const rounds = mould.rounds.map((round) => movedRound(mould, round, reach.strips, starts))
   const scene = assemblyScene(parts, rounds)
   return {
     scene: { ...scene, bores: [...scene.bores, ...rounds.flatMap((round) => ownBore(mould, round))] },
-    paths: [...rodPaths(rounds), ...cornerPaths(mould), ...liftPaths(mould, parts)],
+    paths: [...rodPaths(rounds), ...cornerPaths(mould), ...liftPaths(parts)],
   }
 }
 
@@ -128,20 +129,58 @@ const shifted = (placement: Placement, by: Vec3): Placement => ({
 function reachOf(mould: BlockMould): { readonly strips: number; readonly rods: number } {
   const wood = mould.parts
     .filter(({ key }) => moveOf(key).way === 'widthwise')
-    .map((part) =>
-      Math.max(...part.placements.map((placement) => Math.abs(boundsOf(part, placement).max.y)), 0) +
-      moveOf(part.key).by(mould),
+    .map(
+      (part) =>
+        Math.max(...part.placements.map((placement) => Math.abs(boundsOf(part, placement).max.y)), 0) +
+        moveOf(part.key).by(mould),
     )
   const strips = Math.max(mould.outside.width / 2, ...wood)
   return { strips, rods: strips + gapOf(mould) / 2 }
 }
 
-function movedRound(mould: BlockMould, round: Round, reach: ReturnType<typeof reachOf>): Round {
+const rodKey = ({ centre }: Round): string => centre.join(' ')
+
+/** Between rod and washer, and between washer and nut, so that each is seen whole [m]. */
+const rodSpace = (mould: BlockMould) => 0.6 * gapOf(mould)
+
+/**
+ * Front end of each rod. Rods with the same height less place along the mould lie on one line of the drawing, so
+ * one of two such rods is drawn out farther, past the other's nut.
+ */
+function rodStarts(mould: BlockMould, reach: number): ReadonlyMap<string, number> {
+  const { length, thread } = mould.rods
+  const start = -reach - length
+  const hardware = 2 * rodSpace(mould) + thread.washer.thickness + thread.nut.thickness
+  // seen along the diagonal, lines lie apart by their difference over sqrt 2
+  const covered = ((thread.washer.outsideDiameter + thread.diameter) / 2) * Math.SQRT2
+  const set: { line: number; from: number; to: number }[] = []
+  const starts = new Map<string, number>()
+  const rods = mould.rounds.filter(({ key }) => key === 'rod')
+  const ahead = ({ centre: [x, z] }: Round) => (x + z) / 2 // on paper this counts like the way along y
+  for (const rod of [...rods].sort((p, q) => ahead(q) - ahead(p))) {
+    const [x, z] = rod.centre
+    const line = z - x
+    const near = set.filter((other) => Math.abs(other.line - line) < covered)
+    const first = start + ahead(rod)
+    const from = near.reduce((at, other) => Math.min(at, other.from - length - rodSpace(mould)), first)
+    // Rods that would not even touch stay where all the others are.
+    const own = near.every((other) => first + length < other.from) ? first : from
+    set.push({ line, from: own - hardware, to: own + length })
+    starts.set(rodKey(rod), own - ahead(rod))
+  }
+  return starts
+}
+
+function movedRound(
+  mould: BlockMould,
+  round: Round,
+  back: number,
+  starts: ReadonlyMap<string, number>,
+): Round {
   const place = (from: number): Round => ({ ...round, from, to: from + round.to - round.from })
   const { washer, nut } = mould.rods.thread
-  const front = -reach.rods - mould.rods.length
-  const back = reach.strips
-  const space = 0.6 * gapOf(mould)
+  const front = starts.get(rodKey(round))!
+  const space = rodSpace(mould)
   if (round.key === 'rod') return place(front)
   const atFront = round.from + round.to < 0
   const beyond = round.key === 'washer' ? space : 2 * space + washer.thickness
@@ -187,7 +226,7 @@ function cornerPaths(mould: BlockMould): readonly Path[] {
 }
 
 /** Upright lines from what stands still or hangs below to what was lifted off it. */
-function liftPaths(mould: BlockMould, moved: readonly Part[]): readonly Path[] {
+function liftPaths(moved: readonly Part[]): readonly Path[] {
   const place = (key: string) =>
     moved
       .filter((part) => part.key === key)

@@ -25,7 +25,7 @@ export interface LeaderEndRequest {
 }
 
 const enough = 2.5 // mm from the next line: more is not clearer
-const most = 12 // places to choose from
+const most = 8 // places to choose from
 
 /**
  * Places for the end of a leader.
@@ -33,7 +33,7 @@ const most = 12 // places to choose from
  * Formula: a grid on every face that looks at the viewer, without what is hidden, those farthest from lines first.
  * Validity: none when the part is hidden as a whole.
  * @param request scene, part and lines of the drawing
- * @returns a dozen places at most, best first
+ * @returns eight places at most, best first
  * @source common practice
  */
 export function leaderEnds({ scene, shadows, key, toPaper, lines }: LeaderEndRequest): readonly LeaderEnd[] {
@@ -85,7 +85,8 @@ function surfacePoints(scene: Scene, key: string): readonly Vec3[] {
       // Rods along their upper line; what is short on its front, between its hole and its rim.
       const [x, z] = round.centre
       const slender = round.to - round.from > 4 * round.diameter
-      const radius = (round.diameter / 2) * 0.78
+      const hole = scene.bores.find((bore) => bore.key === key)?.diameter ?? 0
+      const radius = (round.diameter + hole) / 4
       if (slender) return shares.map((share) => rodTop(round, share))
       return [0, 1, 2, 3].map((quarter) => {
         const angle = (quarter * Math.PI) / 2 + Math.PI / 4

@@ -38,18 +38,22 @@ export function pointDistance({ x, y }: Point, { a, b }: Piece): number {
  * @source common practice
  */
 export function pieceDistance(p: Piece, q: Piece): number {
-  const splits = (line: Piece, other: Piece) => turn(line, other.a) * turn(line, other.b) <= 0
-  const isPoint = (line: Piece) => line.a.x === line.b.x && line.a.y === line.b.y
-  if (!isPoint(p) && !isPoint(q) && splits(p, q) && splits(q, p)) {
-    const alike = turn(p, q.a) === 0 && turn(p, q.b) === 0
-    if (!alike) return 0
-  }
-  return Math.min(
-    pointDistance(p.a, q),
-    pointDistance(p.b, q),
-    pointDistance(q.a, p),
-    pointDistance(q.b, p),
-  )
+  if (cross(p, q)) return 0
+  return Math.min(pointDistance(p.a, q), pointDistance(p.b, q), pointDistance(q.a, p), pointDistance(q.b, p))
+}
+
+/**
+ * Whether two straight pieces have a point in common.
+ *
+ * Formula: each has its ends on both sides of the other, or on it. Validity: pieces on one line are not found.
+ * @param p in the plane
+ * @param q in the plane, in the same unit
+ * @returns true when they cross or one ends on the other
+ * @source common practice
+ */
+export function cross(p: Piece, q: Piece): boolean {
+  const [pa, pb, qa, qb] = [turn(q, p.a), turn(q, p.b), turn(p, q.a), turn(p, q.b)]
+  return pa * pb <= 0 && qa * qb <= 0 && (pa !== pb || qa !== qb)
 }
 
 const turn = ({ a, b }: Piece, { x, y }: Point): number => (b.x - a.x) * (y - a.y) - (b.y - a.y) * (x - a.x)

@@ -248,5 +248,4 @@ function hullLimits(points: readonly Point[]): readonly Limit[] {
 }
 
 /** Twice the area of a triangle; positive when it turns to the left. */
-const turn = (a: Point, b: Point, c: Point): number =>
-  (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x)
+const turn = (a: Point, b: Point, c: Point): number => (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x)
