@@ -180,8 +180,9 @@ export const looksAtViewer = ({ normal }: { readonly normal: Vec3 }): boolean =>
 
 /** Angles of the corners of a round thing about its axis [rad]. */
 export const roundOutline = ({ shape }: Round): readonly number[] => {
-  const count = shape === 'hexagon' ? 6 : roundCorners
-  return Array.from({ length: count }, (_, index) => (2 * Math.PI * index) / count)
+  if (shape === 'hexagon') return [0, 1, 2, 3, 4, 5].map((sixth) => (sixth * Math.PI) / 3)
+  // Half a step on, so that no side is seen edge on.
+  return Array.from({ length: roundCorners }, (_, index) => (2 * Math.PI * (index + 0.5)) / roundCorners)
 }
 
 /** A point on the outline of a round thing, at a place along its axis [m]. */
