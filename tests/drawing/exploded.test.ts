@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { axonometricLines, type Path } from '../../src/drawing/axonometric.ts'
-import { balloonRadius, leaderEnd } from '../../src/drawing/balloons.ts'
+import { balloonRadius, leaderEnd, placeBalloons } from '../../src/drawing/balloons.ts'
 import { explodedScene, itemNumbers } from '../../src/drawing/exploded.ts'
 import { explodedDrawing, explodedView } from '../../src/drawing/exploded-drawing.ts'
 import { segments } from '../../src/drawing/mark-bounds.ts'
@@ -169,6 +169,10 @@ describe('by hand: what hides what', () => {
     const ring = curves.filter((points) => points.length === 7)
     const behind = curves.filter((points) => points.length === 4)
     expect([ring.length, behind.length, across.length]).toEqual([1, 1, 4])
+    // measured across its flats, so 11 / cos 30 degrees = 12.7017 mm across its corners, which lie along x: on paper
+    // these are 12.7017 sqrt(2/3) apart
+    const [corner, , , opposite] = ring[0]!
+    expect(lengthOf({ a: corner!, b: opposite! })).toBeCloseTo(0.0127017 * foreshortening, 7)
   })
 })
 
@@ -182,6 +186,46 @@ describe('by hand: narrow things get one line', () => {
     expect(total(left)).toBeCloseTo(17, 9)
     expect(left).toHaveLength(3)
     expect(thinnedLines([close], 0.6, [long])).toEqual([{ a: { x: 10, y: 0.4 }, b: { x: 14, y: 0.4 } }])
+  })
+})
+
+describe('by hand: balloons around forty made-up drawings', () => {
+  const frame: readonly Piece[] = [
+    { a: { x: 0, y: 0 }, b: { x: 90, y: 0 } },
+    { a: { x: 90, y: 0 }, b: { x: 120, y: 120 } },
+    { a: { x: 120, y: 120 }, b: { x: 30, y: 110 } },
+    { a: { x: 30, y: 110 }, b: { x: 0, y: 0 } },
+  ]
+  // a linear congruential generator, so that every run tries the same drawings
+  let state = 1
+  const next = () => {
+    state = (state * 1103515245 + 12345) % 2147483648
+    return state / 2147483648
+  }
+  const drawings = Array.from({ length: 40 }, () => {
+    const dots: { x: number; y: number }[] = []
+    while (dots.length < 12) {
+      const y = 5 + 100 * next()
+      const dot = { x: 30 + 60 * next(), y }
+      if (dots.every((other) => Math.hypot(other.x - dot.x, other.y - dot.y) > 6)) dots.push(dot)
+    }
+    return placeBalloons(
+      dots.map((dot, index) => ({ key: `${index}`, number: index + 1, dots: [dot] })),
+      frame,
+    )
+  })
+
+  it('crosses no leaders, covers no balloon and lays none on another', () => {
+    for (const balloons of drawings)
+      balloons.forEach((one, index) => {
+        const leader = { a: one.dot, b: leaderEnd(one) }
+        balloons.forEach((two, other) => {
+          if (other === index) return
+          expect(pieceDistance(leader, { a: two.dot, b: leaderEnd(two) })).toBeGreaterThan(1)
+          expect(pointDistance(two.centre, leader)).toBeGreaterThan(balloonRadius)
+          expect(Math.hypot(one.centre.x - two.centre.x, one.centre.y - two.centre.y)).toBeGreaterThan(10)
+        })
+      })
   })
 })
 
