@@ -2,6 +2,7 @@
  * The drawings of a block mould: the assembly and every part that is cut for it.
  */
 import type { BlockMould } from '../fixtures/mould-types.ts'
+import { explodedDrawing } from './exploded-drawing.ts'
 import { grooveSeal } from './groove-seal.ts'
 import { assemblySheet } from './mould-assembly.ts'
 import { baseGlueUp, lidGlueUp, stripGlueUp } from './mould-glue-ups.ts'
@@ -62,17 +63,17 @@ export interface MouldDrawingWords {
   readonly crossing: string
   /** notes on those: `side`, `lining`, `bead`, `long`, `short` */
   readonly sealNotes: Readonly<Record<string, string>>
-  /** what each drawing shows: `assembly`, the part keys, `glue-up-strip`, `glue-up-base`, `glue-up-lid`, `groove-seal` */
+  /** what each drawing shows: `assembly`, `exploded`, the part keys, `glue-up-strip`, `glue-up-base`, `glue-up-lid`, `groove-seal` */
   readonly labels: Readonly<Record<string, string>>
 }
 
 /**
  * Draws the mould.
  *
- * Formula: one drawing for the assembly, one per part in cutting order, then what is glued up. Validity: see the sheet.
+ * Formula: one drawing for the assembly, one with it drawn apart, one per part in cutting order, then what is glued up. Validity: see the sheet.
  * @param mould as designed [m]
  * @param options box [mm], length formatter, projection and words
- * @returns drawings: `assembly`, `groove-seal`, `part.KEY` …, `glue-up.strip`, `glue-up.base`, `glue-up.lid`
+ * @returns drawings: `assembly`, `exploded`, `groove-seal`, `part.KEY` …, `glue-up.strip`, `glue-up.base`, `glue-up.lid`
  * @source common practice
  */
 export function mouldDrawings(mould: BlockMould, options: MouldDrawingOptions): readonly Drawing[] {
@@ -90,6 +91,7 @@ export function mouldDrawings(mould: BlockMould, options: MouldDrawingOptions): 
   const seal = grooveSeal(mould, words)
   return [
     assembly,
+    explodedDrawing(mould, { box, label: label('exploded'), scaleWord: words.scale, framed: true }),
     ...(seal.details.length > 0
       ? [drawSheet({ ...rest, name: 'groove-seal', label: label('groove-seal'), ...seal })]
       : []),

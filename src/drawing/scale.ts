@@ -27,16 +27,18 @@ export const onPaper = (metres: number, scale: Scale): number => (metres * 1000 
  * returned when nothing fits, so that the caller still has a drawing to look at.
  * @param sizeAt size of the whole drawing at a scale [mm]
  * @param box that it must fit [mm]
+ * @param scales to choose from, largest first
  * @returns the scale
  * @source common practice
  */
 export function fittingScale(
   sizeAt: (scale: Scale) => { readonly width: number; readonly height: number },
   box: { readonly width: number; readonly height: number },
+  scales: readonly Scale[] = standardScales,
 ): Scale {
   const fits = (scale: Scale) => {
     const size = sizeAt(scale)
     return size.width <= box.width + 1e-9 && size.height <= box.height + 1e-9
   }
-  return standardScales.find(fits) ?? standardScales[standardScales.length - 1]!
+  return scales.find(fits) ?? scales[scales.length - 1]!
 }

@@ -76,7 +76,7 @@ const drawingWords = ({ say }: Frame, parts: readonly Part[]): MouldDrawingWords
   const word = (key: string) => inlineWords(say(`drawing.${key}`))
   const keys = parts.map(({ key }) => key)
   const glueUps = ['strip', 'base', 'lid']
-  const labelled = ['assembly', 'groove-seal', ...keys, ...glueUps.map((key) => `glue-up-${key}`)]
+  const labelled = ['assembly', 'exploded', 'groove-seal', ...keys, ...glueUps.map((key) => `glue-up-${key}`)]
   const of = (all: readonly string[], group: string) =>
     Object.fromEntries(all.map((key) => [key, word(`${group}.${key}`)]))
   return {

@@ -1,5 +1,6 @@
 /** What a mould is made from: parts with their numbers, what to cut, what to buy. */
 import type { BoundMould } from '../../binder/bind-mould.ts'
+import { itemNumbers } from '../../drawing/exploded.ts'
 import type { Part } from '../../geometry/part.ts'
 import { box, empty, maker, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
@@ -17,6 +18,7 @@ export const bothSizes = ({ say, show }: Frame, name: string, value: number): Ce
 /** The numbers are those of the exploded view. */
 export const partsTable = (frame: Frame, { mould, panelNames }: BoundMould): Table => {
   const { say, show } = frame
+  const items = itemNumbers(mould)
   return {
     kind: 'table',
     caption: say('mould.parts.caption'),
@@ -28,15 +30,15 @@ export const partsTable = (frame: Frame, { mould, panelNames }: BoundMould): Tab
       { head: say('mould.parts.what'), align: 'left', width: 30 },
     ],
     rows: [
-      ...mould.parts.map((part, index): Cell[] => [
-        number(show.count(`item.${part.key}`, index + 1)),
+      ...mould.parts.map((part): Cell[] => [
+        number(show.count(`item.${part.key}`, items.get(part.key) ?? 0)),
         words(partName(frame, part)),
         number(show.count(`part.${part.key}.count`, part.count)),
         maker(panelNames.get(part.material) ?? part.material),
         words(say(`part.${part.key}.what`)),
       ]),
-      ...['rod', 'washer', 'nut'].map((key, index): Cell[] => [
-        number(show.count(`item.${key}`, mould.parts.length + index + 1)),
+      ...['rod', 'washer', 'nut'].map((key): Cell[] => [
+        number(show.count(`item.${key}`, items.get(key) ?? 0)),
         words(say(`part.${key}`)),
         number(show.count(`part.${key}.count`, mould.rounds.filter((round) => round.key === key).length)),
         words(say('mould.parts.stainless', { size: mould.rods.thread.key })),
@@ -49,6 +51,7 @@ export const partsTable = (frame: Frame, { mould, panelNames }: BoundMould): Tab
 /** In cutting order: long pieces first, so that short ones come from the offcuts. */
 export const cutList = (frame: Frame, { mould }: BoundMould): Table => {
   const { say, show } = frame
+  const items = itemNumbers(mould)
   const inches = show.lengthUnit === 'in'
   return {
     kind: 'table',
@@ -69,11 +72,11 @@ export const cutList = (frame: Frame, { mould }: BoundMould): Table => {
       { head: say('mould.parts.thickness'), align: 'right', width: inches ? 9 : 12 },
       { head: say('mould.cuts.cut'), align: 'centre', width: 6 },
     ],
-    rows: mould.parts.map((part, index): Cell[] => {
+    rows: mould.parts.map((part): Cell[] => {
       const name = (what: string) => `part.${part.key}.${what}`
       const off = (what: string, length: number) => show.tapeError(name(what), length)
       return [
-        number(show.count(`item.${part.key}`, index + 1)),
+        number(show.count(`item.${part.key}`, items.get(part.key) ?? 0)),
         words(partName(frame, part)),
         number(show.count(name('count'), part.count)),
         ...(inches
