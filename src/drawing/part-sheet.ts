@@ -65,7 +65,7 @@ export function partSheet(
   return {
     top: {
       name: 'face',
-      title: titleOf(part, words, format),
+      ...titleOf(part, words, format),
       // A recess on the far face is what the other hidden lines are not: a place to be set out.
       lines: projectScene({ scene, viewpoint: 'top', showHidden: hasRecess(part) ? [part.key] : [] }),
       extras: [
@@ -120,9 +120,16 @@ export function partSheet(
   }
 }
 
-function titleOf(part: Part, words: PartWords, format: LengthFormatter): string {
+/** Where no edge is drawn, the title says how thick the part is. */
+function titleOf(
+  part: Part,
+  words: PartWords,
+  format: LengthFormatter,
+): Pick<ViewRequestOnPaper, 'title' | 'titleValue'> {
   const title = `${words.face[part.key] ?? ''}, ${words.make} ${part.count}`
-  return hasEdgeWork(part) ? title : `${title}, ${format(part.thickness).shown} ${words.thick}`
+  return hasEdgeWork(part)
+    ? { title }
+    : { title, titleValue: { shown: format(part.thickness).shown, after: words.thick } }
 }
 
 /** A plain panel's edge shows nothing but its thickness, which its title says. */

@@ -100,7 +100,7 @@ function textSvg(mark: TextMark, flip: (point: Point) => Point): string {
     // The diameter sign is drawn, not typed, so the text after it starts where the sign ends.
     const shift = mark.runs[index - 1]?.kind === 'diameter' ? ` dx="${number(symbolWidth)}"` : ''
     const own = run.name === undefined ? '' : ` data-name="${escapeXml(run.name)}"`
-    const frac = run.kind === 'fraction' ? ' class="frac"' : ''
+    const frac = run.kind === 'fraction' ? ' class="frac"' : run.value ? ' class="value"' : ''
     const text = escapeXml(run.text)
     return shift === '' && own === '' && frac === '' ? text : `<tspan${frac}${own}${shift}>${text}</tspan>`
   })

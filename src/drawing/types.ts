@@ -61,7 +61,13 @@ export interface TextMark {
 
 /** A piece of text; `diameter` is the sign of a circle with a stroke, drawn rather than typed. */
 export type TextRun =
-  | { readonly kind: 'plain' | 'fraction'; readonly text: string; readonly name?: string }
+  | {
+      readonly kind: 'plain' | 'fraction'
+      readonly text: string
+      readonly name?: string
+      /** a number with its unit among words */
+      readonly value?: boolean
+    }
   | { readonly kind: 'diameter' }
 
 /** A length in the maker's unit, e.g. '2 1/4 in' with a narrow no-break space before the fraction. */

@@ -17,12 +17,14 @@ import { boundsOf, markBox, segments } from './mark-bounds.ts'
 import type { ViewLines } from './projection.ts'
 import { onPaper } from './scale.ts'
 import type { CutFace } from './section.ts'
-import type { DrawingStyle, LengthFormatter, Mark, Point, Rect, Scale } from './types.ts'
+import type { DrawingStyle, LengthFormatter, Mark, Point, Rect, Scale, TextRun } from './types.ts'
 import { cutMarks, extraMarks, hatchMarks, isText, type ViewExtra, viewMarks } from './view-marks.ts'
 
 export interface ViewRequestOnPaper {
   readonly name: string
   readonly title: string
+  /** what is said after the title: a value with its unit, and a word */
+  readonly titleValue?: { readonly shown: string; readonly after: string }
   readonly lines?: ViewLines
   readonly cut?: CutFace
   /** cut wood of a section view, one list per hatching direction [m] */
@@ -110,7 +112,7 @@ export function paperView(request: ViewRequestOnPaper, settings: PaperSettings):
   ])
   const title = lettering({
     class: 'view-title',
-    runs: [{ kind: 'plain', text: request.title }],
+    runs: titleRuns(request),
     at: {
       x: outline.x + outline.width / 2,
       y: drawn.y - style.titleSize * 1.1,
@@ -127,6 +129,15 @@ export function paperView(request: ViewRequestOnPaper, settings: PaperSettings):
     extent: request.title === '' ? drawn : boundsOf([drawn, title.box]),
   }
 }
+
+const titleRuns = ({ title, titleValue }: ViewRequestOnPaper): readonly TextRun[] =>
+  titleValue
+    ? [
+        { kind: 'plain', text: `${title}, ` },
+        { kind: 'plain', text: titleValue.shown, value: true },
+        { kind: 'plain', text: ` ${titleValue.after}` },
+      ]
+    : [{ kind: 'plain', text: title }]
 
 function edgeOf(outline: Rect, side: Side): number {
   switch (side) {

@@ -112,10 +112,20 @@ export const STATES = {
       ['in-base: 0', 'in-base: 2'],
       ['  top: 5/8 in', '  left: 5 mm\n  right: 6 mm\n  front: 5 mm\n  back: 6 mm\n  top: 5/8 in'],
       ['  in-base', '  washer-recess: 2 mm\n  in-base'],
+      [
+        'strip-width: 2 in',
+        'strip-width: 2 in\nas-built: { base-length: 296 mm, parts: { strip: { width: 50 mm } } }',
+      ],
     ],
   },
   'oils by weight, own page': {
     [batch]: [['fill: to the line ', 'oils: 9 kg ']],
+    [fixture]: [
+      [
+        'strip-width: 2 in',
+        'strip-width: 2 in\nas-built: { inside-length: 288 mm, grooves-across-width: [69.6 mm, 139.5 mm], water: { weighed: 12.95 kg, below-rim: 38 mm } }',
+      ],
+    ],
     'pages/reminder.md': `# Before we start\n\nWe weigh [[${BATCH}: naoh.mass]] of alkali today.\n`,
   },
   'a stock lye that is heavy, fats that are short': {

@@ -44,7 +44,7 @@ const literal = (file: string, text: string): FindingCode[] =>
 
 /** `less(is, needed, 'code', { more })` and `more(is, allowed, 'code', { more })` of the mould. */
 const byComparison = (file: string, text: string): FindingCode[] =>
-  [...text.matchAll(/'(mould(?:-[a-z]+)+)'(,\s*(?=\{))?/g)]
+  [...text.matchAll(/'(mould(?:-[a-z]+)+)'(?!:)(,\s*(?=\{))?/g)]
     .filter((match) => !/code:\s*$/.test(text.slice(0, match.index)))
     .map((match) => {
       const calls = [...text.slice(0, match.index).matchAll(/\b(less|more)\(/g)]

@@ -1,7 +1,9 @@
 /** What goes into a batch, and how high it stands: the tables at its head. */
+
 import type { Band } from '../../batch/band.ts'
 import type { DrawPlan } from '../../batch/draws.ts'
 import type { BoundBatch } from '../../binder/bind-batch.ts'
+import type { AsBuilt } from '../../fixtures/mould-types.ts'
 import { empty, maker, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Cell, Facts, Inline, Table } from '../model.ts'
@@ -188,9 +190,18 @@ export const allowanceFacts = ({ say, show }: Frame, { allowances, mould }: Boun
         cell: number(show.size('mould.lining', mould.mould.input.panels.lining.thickness)),
         note: say('batch.allowance.each-face'),
       },
+      {
+        label: say('batch.allowance.room'),
+        cell: number(show.volume('mould.room', mould.mould.insideArea * mould.mould.block.setHeight)),
+        note: say(`batch.allowance.by-${howMeasured(mould.mould.input.asBuilt)}`),
+      },
     ],
   }
 }
+
+/** Whether the mould that is filled is the drawing's, the tape's or the water's. */
+const howMeasured = ({ water, ...tape }: AsBuilt): 'water' | 'tape' | 'drawing' =>
+  water ? 'water' : Object.values(tape).some((found) => found !== undefined) ? 'tape' : 'drawing'
 
 /** The bar as it is cut and as it is sold: which of them the maker had in mind is in the fixture's file. */
 export const barTable = ({ say, show }: Frame, { mould }: BoundBatch): Table => {
