@@ -49,11 +49,14 @@ export function placeBalloons(
       .flatMap((dot, rank) =>
         places.map((place): Choice => {
           const leader = { a: dot, b: leaderEnd({ dot, centre: place.centre }) }
-          return { place, leader, cost: ownCost(leader, place, lines) + rank * rankCost }
+          return { place, leader, cost: freeCost(leader, place) + rank * rankCost }
         }),
       )
+      // Crossed lines only add to the cost and take time to count: what is dear without them is not looked at.
       .sort((p, q) => p.cost - q.cost)
-      .slice(0, tried),
+      .slice(0, tried)
+      .map((choice) => ({ ...choice, cost: choice.cost + crossedBy(choice.leader, lines) * lineCost }))
+      .sort((p, q) => p.cost - q.cost),
   )
   // One search may end in a corner, so several start with different balloons first; the best result counts.
   const results = choices.map((_, first) => settled(choices, first))
@@ -139,7 +142,7 @@ interface Choice {
   readonly cost: number
 }
 
-const tried = 150 // places for each balloon, the best by themselves
+const tried = 90 // places for each balloon, the best by themselves
 
 const rankCost = 0.5 // mm of leader that a better end is worth
 const lineCost = 2.5 // mm of leader that one crossed line is worth
@@ -184,17 +187,23 @@ function withinBand({ a, b }: Piece, low: number, high: number): readonly Piece[
   return [{ a: p.y < low ? at(low) : p, b: q.y > high ? at(high) : q }]
 }
 
-/** What a leader costs by itself: its length, the lines it crosses, and a way that looks like one of the lines. */
-function ownCost(leader: Piece, place: Place, lines: readonly Piece[]): number {
+function crossedBy(leader: Piece, lines: readonly Piece[]): number {
   const box = markBox({ kind: 'line', class: 'dimension', ...leader })
-  const crossed = lines.filter(
-    ({ a, b }) =>
+  let crossed = 0
+  for (const { a, b } of lines)
+    if (
       Math.max(a.x, b.x) >= box.x &&
       Math.min(a.x, b.x) <= box.x + box.width &&
       Math.max(a.y, b.y) >= box.y &&
       Math.min(a.y, b.y) <= box.y + box.height &&
-      cross(leader, { a, b }),
-  ).length
+      cross(leader, { a, b })
+    )
+      crossed += 1
+  return crossed
+}
+
+/** What a leader costs by itself, crossed lines left out: its length, and a way that looks like one of the lines. */
+function freeCost(leader: Piece, place: Place): number {
   const run = Math.abs(leader.b.x - leader.a.x)
   const rise = leader.b.y - leader.a.y
   const angle = (Math.atan2(Math.abs(rise), run) * 180) / Math.PI
@@ -203,7 +212,7 @@ function ownCost(leader: Piece, place: Place, lines: readonly Piece[]): number {
   const steep = angle > 65 ? 8 : 0
   const length = Math.hypot(run, rise)
   const short = length < 4 ? 10 : 0
-  return length + crossed * lineCost + alike + steep + short + place.outside * widthCost
+  return length + alike + steep + short + place.outside * widthCost
 }
 
 /** What two balloons cost each other. */

@@ -2,10 +2,11 @@
  * Draws the mould apart, with a number for each kind of part and hardware.
  */
 import type { BlockMould } from '../fixtures/mould-types.ts'
+import type { Vec3 } from '../geometry/placement.ts'
 import { type AxonometricLines, axonometricLines } from './axonometric.ts'
 import { type Balloon, balloonMarks, balloonRadius, placeBalloons } from './balloons.ts'
 import { type ExplodedScene, explodedScene, itemNumbers } from './exploded.ts'
-import { type LeaderEnd, leaderEnds } from './leader-ends.ts'
+import { type LeaderEnd, leaderEnds, seenPlaces } from './leader-ends.ts'
 import { lettering } from './lettering.ts'
 import { boundsOf, markBox, moved, moveMark, segments } from './mark-bounds.ts'
 import { fittingScale, onPaper } from './scale.ts'
@@ -65,8 +66,9 @@ export function explodedDrawing(mould: BlockMould, request: ExplodedRequest): Dr
   const exploded = explodedScene(mould)
   const lines = axonometricLines(exploded.scene, exploded.paths)
   const composed = new Map<Scale, ReturnType<typeof compose>>()
+  const seen = placesSeen(mould, exploded, lines)
   const compose = (scale: Scale) => {
-    const view = explodedView(mould, exploded, lines, scale)
+    const view = explodedView(seen, lines, scale)
     const numbers = view.balloons.map((balloon) => number(balloon, style))
     const marks = [...view.outlines, ...view.paths, ...view.balloons.flatMap(balloonMarks), ...numbers]
     return { marks, extent: boundsOf(marks.map(markBox)) }
@@ -122,21 +124,47 @@ export function explodedDrawing(mould: BlockMould, request: ExplodedRequest): Dr
   }
 }
 
+/** Where on each numbered kind a leader may end; the same at every scale. */
+export type PlacesSeen = readonly {
+  readonly key: string
+  readonly number: number
+  readonly places: readonly Vec3[]
+}[]
+
+/**
+ * Visible places of all that is numbered.
+ *
+ * Formula: see the places of one part. Validity: any mould.
+ * @param mould as designed [m]
+ * @param exploded the same, drawn apart [m]
+ * @param lines what is seen of it [m]
+ * @returns places by key and number [m]
+ * @source common practice
+ */
+export const placesSeen = (
+  mould: BlockMould,
+  { scene }: ExplodedScene,
+  { shadows }: AxonometricLines,
+): PlacesSeen =>
+  [...itemNumbers(mould)].map(([key, itemNumber]) => ({
+    key,
+    number: itemNumber,
+    places: seenPlaces(scene, shadows, key),
+  }))
+
 /**
  * Lines and balloons at a scale.
  *
  * Formula: model [m] times scale; balloons around it. Validity: a kind that is hidden as a whole gets no balloon.
- * @param mould as designed [m]
- * @param exploded the same, drawn apart [m]
- * @param lines what is seen of it [m]
+ * @param seen where leaders may end, by part [m]
+ * @param lines what is seen of the parts [m]
  * @param scale of the drawing
  * @returns marks around the model's origin, and balloons [mm]
  * @source common practice
  */
 export function explodedView(
-  mould: BlockMould,
-  { scene }: ExplodedScene,
-  { visible, curves, paths, shadows }: AxonometricLines,
+  seen: PlacesSeen,
+  { visible, curves, paths }: AxonometricLines,
   scale: Scale,
 ): ExplodedView {
   const paper = onPaper(1, scale)
@@ -153,8 +181,8 @@ export function explodedView(
     ({ a, b }): Mark => ({ kind: 'line', class: 'centre', a, b }),
   )
   const drawn = [...outlines, ...pathMarks].flatMap(segments)
-  const targets = [...itemNumbers(mould)].flatMap(([key, itemNumber]) => {
-    const ends = leaderEnds({ scene, shadows, key, toPaper, lines: drawn })
+  const targets = seen.flatMap(({ key, number: itemNumber, places }) => {
+    const ends = leaderEnds({ seen: places, toPaper, lines: drawn })
     return ends.length === 0 ? [] : [{ key, number: itemNumber, ends, dots: ends.map((end) => end.paper) }]
   })
   const balloons = placeBalloons(targets, drawn).map((balloon, index) => ({

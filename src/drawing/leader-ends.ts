@@ -16,9 +16,8 @@ export interface LeaderEnd {
 }
 
 export interface LeaderEndRequest {
-  readonly scene: Scene
-  readonly shadows: readonly Shadow[]
-  readonly key: string
+  /** visible places on the part [m] */
+  readonly seen: readonly Vec3[]
   readonly toPaper: (point: Point) => Point
   /** of the drawing [mm] */
   readonly lines: readonly Piece[]
@@ -30,23 +29,33 @@ const most = 8 // places to choose from
 /**
  * Places for the end of a leader.
  *
- * Formula: a grid on every face that looks at the viewer, without what is hidden, those farthest from lines first.
- * Validity: none when the part is hidden as a whole.
- * @param request scene, part and lines of the drawing
+ * Formula: those farthest from lines first. Validity: none when the part is hidden as a whole.
+ * @param request visible places and lines of the drawing
  * @returns eight places at most, best first
  * @source common practice
  */
-export function leaderEnds({ scene, shadows, key, toPaper, lines }: LeaderEndRequest): readonly LeaderEnd[] {
-  const seen = surfacePoints(scene, key)
-    .filter((point) => isSeen(shadows, point))
-    .map((point) => ({ point, paper: toPaper(isometric(point)) }))
+export function leaderEnds({ seen, toPaper, lines }: LeaderEndRequest): readonly LeaderEnd[] {
   const ranked = seen
+    .map((point) => ({ point, paper: toPaper(isometric(point)) }))
     .map((end) => ({ ...end, room: roomAt(end.paper, lines) }))
     .sort((p, q) => q.room - p.room)
   const good = ranked.filter(({ room }) => room >= Math.min(enough, ranked[0]!.room) * 0.8)
   const stride = Math.max(1, good.length / most)
   return Array.from({ length: Math.min(most, good.length) }, (_, index) => good[Math.floor(index * stride)]!)
 }
+
+/**
+ * Visible places on a part.
+ *
+ * Formula: a grid on every face that looks at the viewer, without what is hidden. Validity: the largest boxes of a part.
+ * @param scene that the part is in [m]
+ * @param shadows of all that may hide it
+ * @param key of the part
+ * @returns places in the assembly frame [m]
+ * @source common practice
+ */
+export const seenPlaces = (scene: Scene, shadows: readonly Shadow[], key: string): readonly Vec3[] =>
+  surfacePoints(scene, key).filter((point) => isSeen(shadows, point))
 
 /** Distance to the nearest line, as far as it matters [mm]. */
 function roomAt(paper: Point, lines: readonly Piece[]): number {
@@ -66,12 +75,21 @@ function roomAt(paper: Point, lines: readonly Piece[]): number {
 
 const shares = [1 / 12, 3 / 12, 5 / 12, 7 / 12, 9 / 12, 11 / 12]
 
+/** A grooved part falls into dozens of boxes; a few of the largest have room enough for a dot. */
+const boxesLooked = 6
+
+const largest = (boxes: Scene['boxes']): Scene['boxes'] => {
+  const size = ({ min, max }: Scene['boxes'][number]) =>
+    (max.x - min.x) * (max.y - min.y) + (max.z - min.z) * (max.x - min.x + max.y - min.y)
+  return [...boxes].sort((a, b) => size(b) - size(a)).slice(0, boxesLooked)
+}
+
 /** Points on the faces that look at the viewer: front, right and top. */
 function surfacePoints(scene: Scene, key: string): readonly Vec3[] {
   const own = <T extends { readonly key: string }>(list: readonly T[]) =>
     list.filter((one) => one.key === key)
   return [
-    ...own(scene.boxes).flatMap(({ min, max }) => {
+    ...largest(own(scene.boxes)).flatMap(({ min, max }) => {
       const along = (axis: keyof Vec3, share: number) => min[axis] + (max[axis] - min[axis]) * share
       return shares.flatMap((p) =>
         shares.flatMap((q): Vec3[] => [

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { axonometricLines, type Path } from '../../src/drawing/axonometric.ts'
 import { balloonRadius, leaderEnd, placeBalloons } from '../../src/drawing/balloons.ts'
 import { explodedScene, itemNumbers } from '../../src/drawing/exploded.ts'
-import { explodedDrawing, explodedView } from '../../src/drawing/exploded-drawing.ts'
+import { explodedDrawing, explodedView, placesSeen } from '../../src/drawing/exploded-drawing.ts'
 import { segments } from '../../src/drawing/mark-bounds.ts'
 import { type Piece, pieceDistance, pointDistance } from '../../src/drawing/pieces.ts'
 import type { Scene } from '../../src/drawing/scene.ts'
@@ -308,7 +308,7 @@ describe.each(cases)('by hand: %s drawn apart', (_, mould) => {
   const exploded = explodedScene(mould)
   const { scene } = exploded
   const lines = axonometricLines(scene, exploded.paths)
-  const view = explodedView(mould, exploded, lines, drawing.scale)
+  const view = explodedView(placesSeen(mould, exploded, lines), lines, drawing.scale)
   const leaders = view.balloons.map((balloon) => ({ a: balloon.dot, b: leaderEnd(balloon) }))
 
   it('overlaps nowhere in space', () => {
