@@ -10,6 +10,7 @@ import { binderSheets } from '../sheets/binder-sheets.ts'
 import { type Frame, frameOf } from '../sheets/frame.ts'
 import type { Sheet, Source } from '../sheets/model.ts'
 import { showIn } from '../sheets/shown.ts'
+import { pageRoom } from '../site/print-job.ts'
 import { proveMould } from '../solids/mould-proof.ts'
 import { loadSolids } from '../solids/solids.ts'
 import type { Catalogue } from '../text/catalogue.ts'
@@ -58,6 +59,7 @@ export const compose = async (
     frame,
     bound.binder,
     shop.paper.size === 'Letter' ? 'third-angle' : 'first-angle',
+    pageRoom(shop.paper),
   )
   diagnostics.push(...composing)
   if (hasErrors(diagnostics)) return { diagnostics, documents }

@@ -10,6 +10,8 @@ import { capitalHeight, type LineClass, type Mark, type Point, type TextMark } f
 export interface SvgRequest extends Sheet {
   readonly name: string
   readonly label: string
+  /** length of the lines that the printer measures; only on a drawing at full size [mm] */
+  readonly checkScaleMm?: number
 }
 
 /**
@@ -32,7 +34,9 @@ export function sheetSvg(request: SvgRequest): string {
     return `<g data-view="${escapeXml(`${name}.${view.name}`)}">${marksSvg(marks, flip)}${dimensions.join('')}</g>`
   })
   const size = `width="${number(width)}mm" height="${number(height)}mm" viewBox="0 0 ${number(width)} ${number(height)}"`
-  return `<svg xmlns="http://www.w3.org/2000/svg" class="drawing" ${size} role="img" aria-label="${escapeXml(label)}">${body.join('')}<g class="drawing-foot">${marksSvg(foot, flip)}</g></svg>`
+  const fullSize = request.checkScaleMm === undefined ? '' : ' full-size'
+  const check = fullSize && ` data-check-scale-mm="${number(request.checkScaleMm ?? 0)}"`
+  return `<svg xmlns="http://www.w3.org/2000/svg" class="drawing${fullSize}"${check} ${size} role="img" aria-label="${escapeXml(label)}">${body.join('')}<g class="drawing-foot">${marksSvg(foot, flip)}</g></svg>`
 }
 
 const drawingOrder: readonly LineClass[] = [

@@ -15,12 +15,15 @@ import { recipeSheet } from './recipe-sheet.ts'
 import { remedyWords } from './remedies.ts'
 import { sourceSheet } from './source-sheet.ts'
 import { stopSheet } from './stop-sheet.ts'
+import type { PageRoom } from './template-figures.ts'
 
-/** @returns every sheet, and diagnostics for what a maker's own pages name wrongly */
+/** @param room between the margins of a page [mm]
+ *  @returns every sheet, and diagnostics for what a maker's own pages name wrongly */
 export const binderSheets = (
   frame: Frame,
   binder: BoundBinder,
   projection: Projection,
+  room: PageRoom,
 ): { readonly sheets: readonly Sheet[]; readonly diagnostics: readonly Diagnostic[] } => {
   const { say, show } = frame
   const { content } = binder
@@ -49,7 +52,7 @@ export const binderSheets = (
     })
   })
   const moulds = binder.moulds.map((mould, index) => {
-    if (!isStopped(mould.findings)) return mouldSheet(frame, mould, index + 1, projection)
+    if (!isStopped(mould.findings)) return mouldSheet(frame, mould, index + 1, projection, room)
     return stopSheet(frame, {
       kind: 'fixture',
       id: `fixture/${mould.key}`,

@@ -6,12 +6,20 @@ import { isChannel, isHole, type Part } from '../geometry/part.ts'
 import { box, empty, finishSheet, inlineWords, maker, number, pickSources, words } from './compose.ts'
 import type { Frame } from './frame.ts'
 import type { Block, Cell, Figure, Inline, Sheet, Step, Table, Value } from './model.ts'
+import { type PageRoom, templateBlocks } from './template-figures.ts'
 
 /** Room for a drawing between the margins of either paper [mm]. */
 const DRAWING_BOX = { width: 175, height: 222 } as const
 
-/** @param order place among the fixture sheets, from 1: its number is 7.order */
-export const mouldSheet = (frame: Frame, bound: BoundMould, order: number, projection: Projection): Sheet => {
+/** @param order place among the fixture sheets, from 1: its number is 7.order
+ *  @param room between the margins of a page [mm] */
+export const mouldSheet = (
+  frame: Frame,
+  bound: BoundMould,
+  order: number,
+  projection: Projection,
+  room: PageRoom,
+): Sheet => {
   const { say, show } = frame
   const { mould } = bound
   const drawings = mouldDrawings(mould, {
@@ -59,9 +67,13 @@ export const mouldSheet = (frame: Frame, bound: BoundMould, order: number, proje
   // One block for all drawings, in the order in which they are read.
   const names = drawings.map((drawing) => `drawing-${drawing.name}`)
   for (const [index, drawing] of drawings.entries()) blocks[names[index] ?? ''] = figure(frame, drawing)
+  const templates = templateBlocks(frame, mould.parts, room)
+  Object.assign(blocks, templates)
+  const listed = (keys: readonly string[]) => keys.map((name) => `[[${name}]]`).join('\n\n')
   const template = frame
     .template('mould')
-    .replace(/^\[\[drawings\]\]$/m, names.map((name) => `[[${name}]]`).join('\n\n'))
+    .replace(/^\[\[drawings\]\]$/m, listed(names))
+    .replace(/^\[\[templates\]\]$/m, listed(Object.keys(templates)))
   return finishSheet({
     ...frame.sheet(
       'fixture',

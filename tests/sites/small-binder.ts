@@ -38,5 +38,5 @@ export const bindAndCompose = (content: Content): { binder: BoundBinder; sheets:
   const { binder } = bind(content)
   const show = showIn({ length: 'mm', denominator: 16, temperature: 'C' })
   const frame = frameOf(english, show, 'Alder Yard', '2027-01-04', new Map())
-  return { binder, sheets: binderSheets(frame, binder, 'first-angle').sheets }
+  return { binder, sheets: binderSheets(frame, binder, 'first-angle', { width: 176, height: 267 }).sheets }
 }
