@@ -6,7 +6,7 @@ import { textWidth } from './text-width.ts'
 import { capitalHeight, type Point, type Rect, type TextMark, type TextRun } from './types.ts'
 
 export const SMALL = 3 // mm, 8.5 pt: the sheet's own table text
-const AIR = 0.6 // mm between lettering and whatever is beside it
+const AIR = 0.9 // mm between lettering and whatever is beside it
 
 export const plain = (text: string): readonly TextRun[] => [{ kind: 'plain', text }]
 
@@ -58,18 +58,18 @@ export function isFree(box: Rect, within: Rect, { boxes, lines }: Taken): boolea
  * @source common practice
  */
 export function freePlace(
-  size: { readonly width: number; readonly height: number },
+  { width, height }: { readonly width: number; readonly height: number },
   near: Point,
   within: Rect,
   taken: Taken,
 ): Point | undefined {
   const places: { readonly x: number; readonly y: number; readonly far: number }[] = []
-  for (let x = within.x + size.width / 2; x <= within.x + within.width - size.width / 2 + 1e-9; x += NET)
-    for (let y = within.y + size.height / 2; y <= within.y + within.height - size.height / 2 + 1e-9; y += NET)
+  for (let x = within.x + width / 2; x <= within.x + within.width - width / 2 + 1e-9; x += NET)
+    for (let y = within.y + height / 2; y <= within.y + within.height - height / 2 + 1e-9; y += NET)
       places.push({ x, y, far: Math.hypot(x - near.x, y - near.y) })
   return places
     .sort((a, b) => a.far - b.far)
-    .find(({ x, y }) => isFree({ x: x - size.width / 2, y: y - size.height / 2, ...size }, within, taken))
+    .find(({ x, y }) => isFree({ x: x - width / 2, y: y - height / 2, width, height }, within, taken))
 }
 
 const NET = 2 // mm

@@ -12,9 +12,11 @@ import {
   freeText,
   isFree,
   type Lettering,
+  lineHeight,
   plain,
   type Taken,
   textAt,
+  wrapped,
 } from './template-lettering.ts'
 import { MATCH_ARM, MATCH_DIAMOND, MATCH_LETTER, type Seam } from './template-marks.ts'
 import type { TemplateWords } from './template-tiles.ts'
@@ -59,6 +61,7 @@ export interface DrawnTile {
 
 const DATUM = 7 // mm, legs of the filled triangle in the datum corner
 const POINTER = 11 // mm, arrow towards the datum corner
+const POINTER_WORDS = 24 // mm, so that they break into two lines
 const HATCH = 5 // mm between hatch lines: waste is seen, and ink is saved
 const SAME = 0.001 // mm
 
@@ -164,12 +167,20 @@ export function drawTile(request: TileRequest): DrawnTile {
     taken.boxes.push(text.box)
   }
   const within = paperRect(visiblePart(tile, own))
+  const channels = shown.flatMap(({ runs, extent }) => (runs ? [paperRect(inside(extent, rect))] : []))
+  // Words that do not name a channel stay out of it.
+  const offChannels: Taken = {
+    lines: taken.lines,
+    get boxes() {
+      return [...taken.boxes, ...channels]
+    },
+  }
   const dimensions: Omit<DrawnDimension, 'locates'>[] = []
   const labelled: TemplateShape[] = []
   const unlabelled: TemplateShape[] = []
 
   if (hasDatum) {
-    const text = freeText({ runs: plain(words.datum) }, toPaper({ x: 16, y: 8 }), within, taken, 60)
+    const text = freeText({ runs: plain(words.datum) }, toPaper({ x: 16, y: 8 }), within, offChannels, 60)
     if (text) add(text)
   }
   const seen = new Set<string>()
@@ -183,7 +194,7 @@ export function drawTile(request: TileRequest): DrawnTile {
           { runs },
           toPaper({ x: shape.circle.centre.x, y: shape.circle.centre.y + 9 }),
           within,
-          taken,
+          offChannels,
           40,
         )
       : channelText({ runs }, paperRect(inside(shape.extent, rect)), within, taken)
@@ -204,7 +215,7 @@ export function drawTile(request: TileRequest): DrawnTile {
     { runs: plain(tile.name), size: 4, bold: true },
   ]
   for (const title of titles) {
-    const text = freeText(title, middle, within, taken)
+    const text = freeText(title, middle, within, offChannels)
     if (!text) continue
     add(text)
     break
@@ -212,17 +223,20 @@ export function drawTile(request: TileRequest): DrawnTile {
   if (!hasDatum) pointToDatum()
   for (const { kind, strip, words: told } of borders) {
     if (kind === 'edge') continue
-    const text = freeText({ runs: plain(told) }, centreOf(paperRect(strip)), paperRect(strip), taken)
+    const own = paperRect(strip)
+    const words = { runs: plain(told) }
+    const text =
+      freeText(words, centreOf(own), own, taken) ?? freeText(words, centreOf(own), within, offChannels)
     if (text) add(text)
   }
   const waste = shown.filter(({ runs, extent }) => runs && Math.min(extent.width, extent.height) >= 5)
   marks.push(
     ...waste.flatMap(({ extent }) =>
       hatch(
-        withoutBoxes(
-          paperRect(inside(extent, rect)),
-          marks.flatMap((mark) => (mark.kind === 'text' ? [mark.box] : [])),
-        ),
+        withoutBoxes(paperRect(inside(extent, rect)), [
+          ...marks.flatMap((mark) => (mark.kind === 'text' ? [mark.box] : [])),
+          ...matches.map(markBox),
+        ]),
         HATCH,
         1,
       ).map(({ a, b }): Mark => ({ kind: 'line', class: 'hatch', a, b })),
@@ -230,26 +244,43 @@ export function drawTile(request: TileRequest): DrawnTile {
   )
   return { tile, ...size, marks, dimensions, labelled, unlabelled }
 
-  /** An arrow that points to the datum corner, wherever that lies, with its words beside it. */
+  /** An arrow that points to the datum corner, wherever that lies, with its words underneath. */
   function pointToDatum(): void {
     const corner = toPaper({ x: 0, y: 0 })
-    const box = { width: POINTER, height: POINTER }
+    const lines = wrapped(words.towards, POINTER_WORDS).map((text) =>
+      textAt({ runs: plain(text) }, { x: 0, y: 0 }, false),
+    )
+    const width = Math.max(POINTER, ...lines.map(({ box }) => box.width))
+    const height = POINTER + lines.length * lineHeight()
     const near = {
       x: Math.max(0, Math.min(size.width, corner.x)),
       y: Math.max(0, Math.min(size.height, corner.y)),
     }
-    const place = freePlace(box, near, within, taken)
+    const place = freePlace({ width, height }, near, within, offChannels)
     if (!place) return
-    const far = Math.hypot(corner.x - place.x, corner.y - place.y)
-    const way = { x: (corner.x - place.x) / far, y: (corner.y - place.y) / far }
-    const at = (along: number): Point => ({ x: place.x + way.x * along, y: place.y + way.y * along })
+    const middle = { x: place.x, y: place.y + (height - POINTER) / 2 }
+    const far = Math.hypot(corner.x - middle.x, corner.y - middle.y)
+    const way = { x: (corner.x - middle.x) / far, y: (corner.y - middle.y) / far }
+    const at = (along: number): Point => ({ x: middle.x + way.x * along, y: middle.y + way.y * along })
+    const shaft = { a: at(-POINTER / 2), b: at(POINTER / 2 - 2) }
     marks.push(
-      { kind: 'line', class: 'dimension', a: at(-POINTER / 2), b: at(POINTER / 2 - 2) },
+      { kind: 'line', class: 'dimension', ...shaft },
       arrow(at(POINTER / 2), at(-POINTER / 2), { ...drawingStyle, arrowLength: 4, arrowWidth: 2.4 }),
     )
-    taken.boxes.push({ x: place.x - POINTER / 2, y: place.y - POINTER / 2, ...box })
-    const text = freeText({ runs: plain(words.towards) }, { x: place.x, y: place.y + 9 }, within, taken, 60)
-    if (text) add(text)
+    taken.boxes.push({
+      x: middle.x - POINTER / 2,
+      y: middle.y - POINTER / 2,
+      width: POINTER,
+      height: POINTER,
+    })
+    for (const [index, text] of lines.entries())
+      add(
+        textAt(
+          { runs: text.runs },
+          { x: place.x, y: place.y + height / 2 - POINTER - (index + 0.5) * lineHeight() },
+          false,
+        ),
+      )
   }
 }
 

@@ -24,6 +24,8 @@ export interface TemplateWords {
   readonly tile: (of: { readonly part: string; readonly tile: string; readonly count: number }) => string
   /** what the page shows, for readers who cannot see it */
   readonly label: (of: { readonly part: string; readonly tiles: readonly string[] }) => string
+  /** part and face that lies up */
+  readonly face: (part: string) => string
   readonly datum: string
   readonly towards: string
   /** beside the cut line: which tile goes under this one */
@@ -75,6 +77,7 @@ export interface PartTemplate {
 }
 
 const GAP = 6 // mm between tiles that share a page
+const WIDE_GAP = 25 // mm, at most
 const EDGE = 1 // mm round everything, for the width of lines
 const SCALE_STRIP = 11 // mm at the right, for the upright check scale and its lettering
 const TICK = 3 // mm
@@ -116,7 +119,12 @@ function laidOut(
 ): PartTemplate {
   const { words, room, format } = options
   const scale = options.checkScale * 1000
-  const notes = [words.check, words.pieces(part.count), ...(part.handed ? [words.handed] : []), words.turned]
+  const notes = [
+    words.check,
+    ...(part.count > 1 ? [words.pieces(part.count)] : []),
+    ...(part.handed ? [words.handed] : []),
+    words.turned,
+  ]
   const noteRoom = room.width - 2 * EDGE - scale - BESIDE_SCALE
   const foot = footHeight(notes, noteRoom, extraLines)
   const tileRoom = {
@@ -172,7 +180,7 @@ function packed<T extends { readonly width: number }>(tiles: readonly T[], room:
 }
 
 /** Scale with its lettering at the left, notes at the right. */
-const SCALE_FOOT = 15
+const SCALE_FOOT = 17
 const footHeight = (notes: readonly string[], room: number, extra: number): number =>
   Math.max(SCALE_FOOT, (notes.flatMap((note) => wrapped(note, room)).length + extra) * lineHeight()) + 4
 
@@ -194,10 +202,13 @@ function page({ part, name, tiles, foot, scale, noteRoom, notes, options }: Page
   // The upright check scale may reach down beside the notes, but not below the page.
   const height = Math.max(tallest + foot + 2 * EDGE, scale + 2 * EDGE)
   const bottom = height - EDGE - tallest
+  // Tiles that touch look like one; whatever the page has to spare goes between them.
+  const spare = width - 2 * EDGE - SCALE_STRIP - tiles.reduce((sum, tile) => sum + tile.width, 0)
+  const between = Math.max(GAP, Math.min(WIDE_GAP, spare / Math.max(1, tiles.length - 1)))
   let right = EDGE
   const placed = tiles.map((tile): PlacedTile => {
     const at = { x: right, y: bottom }
-    right += tile.width + GAP
+    right += tile.width + between
     return { ...tile, at }
   })
   const shown = format(options.checkScale).shown
@@ -223,6 +234,12 @@ function page({ part, name, tiles, foot, scale, noteRoom, notes, options }: Page
   const acrossMarks = ticks((along, out) => ({ x: EDGE + along, y: level + out }))
   const downMarks = ticks((along, out) => ({ x: upright - out, y: top - along }))
   const acrossText = textAt(scaleText('across'), { x: EDGE + scale / 2, y: level + TICK + 2.4 }, false)
+  const title = textAt(
+    { runs: plain(words.face(part.key)), size: 4, bold: true },
+    { x: 0, y: foot - 6 },
+    false,
+  )
+  const faceText = moveMark(title, { x: EDGE - title.box.x, y: 0 })
   const downText = textAt(scaleText('down'), { x: upright - TICK - 2.4, y: top - scale / 2 }, true)
   const crowded = unlabelled(tiles).map((shape) =>
     label({ partKey: name, tile: tiles[0]!.tile, words, format }, shape),
@@ -277,7 +294,7 @@ function page({ part, name, tiles, foot, scale, noteRoom, notes, options }: Page
       box: { ...one.box, y: height - one.box.y - one.box.height },
     })),
     tiles: placed,
-    marks: [...tileMarks.flat(), ...acrossMarks, ...downMarks, acrossText, downText, ...noteMarks],
+    marks: [...tileMarks.flat(), ...acrossMarks, ...downMarks, acrossText, downText, faceText, ...noteMarks],
     svg: sheetSvg({
       name,
       label: words.label({ part: part.key, tiles: tiles.map(({ tile }) => tile.name) }),
@@ -292,7 +309,7 @@ function page({ part, name, tiles, foot, scale, noteRoom, notes, options }: Page
         view('check-scale-across', [...acrossMarks, acrossText]),
         view('check-scale-down', [...downMarks, downText]),
       ],
-      foot: noteMarks,
+      foot: [faceText, ...noteMarks],
     }),
   }
 }

@@ -33,7 +33,7 @@ export const templateBlocks = (
       {
         kind: 'figure',
         svg: page.svg,
-        caption: say('template.caption', {
+        caption: say(page.tiles.length === 1 ? 'template.caption.one' : 'template.caption.some', {
           part: name(part),
           tiles: listed(page.tiles.map(({ tile }) => tile.name)),
         }),
@@ -93,6 +93,7 @@ const templateWords = ({ say }: Frame): TemplateWords => {
       inlineWords(say('template.tile', { part: partWords(part), tile, count: String(count) })),
     label: ({ part, tiles }) =>
       inlineWords(say('template.label', { part: partWords(part), tiles: listed(tiles) })),
+    face: (part) => inlineWords(say(`drawing.face.${part}`)),
     datum: inlineWords(say('template.datum')),
     towards: inlineWords(say('template.towards')),
     over: (tile) => inlineWords(say('template.over', { tile })),
