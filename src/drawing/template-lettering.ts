@@ -22,7 +22,9 @@ export function textAt(
   { x, y }: Point,
   turned: boolean,
 ): TextMark {
-  const request = { class: bold ? 'view-title' : 'note-text', runs, turned, size } as const
+  const isSized = runs.some((run) => run.kind !== 'diameter' && run.name !== undefined)
+  const kind = bold ? 'view-title' : isSized ? 'dimension-text' : 'note-text'
+  const request = { class: kind, runs, turned, size } as const
   const { box } = lettering({ ...request, at: { x: 0, y: 0 } })
   return lettering({ ...request, at: { x: x - box.x - box.width / 2, y: y - box.y - box.height / 2 } })
 }

@@ -199,8 +199,7 @@ function page({ part, name, tiles, foot, scale, noteRoom, notes, options }: Page
   const { words, room, format } = options
   const width = room.width
   const tallest = Math.max(...tiles.map(({ height }) => height))
-  // The upright check scale may reach down beside the notes, but not below the page.
-  const height = Math.max(tallest + foot + 2 * EDGE, scale + 2 * EDGE)
+  const height = Math.max(tallest, scale) + foot + 2 * EDGE
   const bottom = height - EDGE - tallest
   // Tiles that touch look like one; whatever the page has to spare goes between them.
   const spare = width - 2 * EDGE - SCALE_STRIP - tiles.reduce((sum, tile) => sum + tile.width, 0)
