@@ -62,6 +62,7 @@ export interface DrawnTile {
 const DATUM = 7 // mm, legs of the filled triangle in the datum corner
 const POINTER = 11 // mm, arrow towards the datum corner
 const POINTER_WORDS = 24 // mm, so that they break into two lines
+const AROUND_LETTER = 2.5 // mm
 const HATCH = 5 // mm between hatch lines: waste is seen, and ink is saved
 const SAME = 0.001 // mm
 
@@ -158,7 +159,8 @@ export function drawTile(request: TileRequest): DrawnTile {
     boxes: [
       ...shown.flatMap(({ circle, extent }) => (circle ? [paperRect(extent)] : [])),
       ...matches.map(markBox),
-      ...letters.map(({ box }) => box),
+      // A letter beside other words would be read as one of them.
+      ...letters.map(({ box }) => grown(box, AROUND_LETTER)),
       ...datum.map(markBox),
     ],
   }
@@ -207,6 +209,14 @@ export function drawTile(request: TileRequest): DrawnTile {
     add(text)
     dimensions.push({ ...value, box: text.box })
   }
+  for (const { kind, strip, words: told } of borders) {
+    if (kind === 'edge') continue
+    const own = paperRect(strip)
+    const words = { runs: plain(told) }
+    const text =
+      freeText(words, centreOf(own), own, taken) ?? freeText(words, centreOf(own), within, offChannels)
+    if (text) add(text)
+  }
   const middle = { x: within.x + within.width / 2, y: within.y + within.height / 2 }
   const nameWords = words.tile({ part: request.partKey, tile: tile.name, count: request.count })
   const titles: Lettering[] = [
@@ -221,14 +231,6 @@ export function drawTile(request: TileRequest): DrawnTile {
     break
   }
   if (!hasDatum) pointToDatum()
-  for (const { kind, strip, words: told } of borders) {
-    if (kind === 'edge') continue
-    const own = paperRect(strip)
-    const words = { runs: plain(told) }
-    const text =
-      freeText(words, centreOf(own), own, taken) ?? freeText(words, centreOf(own), within, offChannels)
-    if (text) add(text)
-  }
   const waste = shown.filter(({ runs, extent }) => runs && Math.min(extent.width, extent.height) >= 5)
   marks.push(
     ...waste.flatMap(({ extent }) =>
@@ -256,7 +258,9 @@ export function drawTile(request: TileRequest): DrawnTile {
       x: Math.max(0, Math.min(size.width, corner.x)),
       y: Math.max(0, Math.min(size.height, corner.y)),
     }
-    const place = freePlace({ width, height }, near, within, offChannels)
+    const roomy = { width: width + 3, height: height + 3 }
+    const place =
+      freePlace(roomy, near, within, offChannels) ?? freePlace({ width, height }, near, within, offChannels)
     if (!place) return
     const middle = { x: place.x, y: place.y + (height - POINTER) / 2 }
     const far = Math.hypot(corner.x - middle.x, corner.y - middle.y)
@@ -283,6 +287,13 @@ export function drawTile(request: TileRequest): DrawnTile {
       )
   }
 }
+
+const grown = ({ x, y, width, height }: Rect, by: number): Rect => ({
+  x: x - by,
+  y: y - by,
+  width: width + 2 * by,
+  height: height + 2 * by,
+})
 
 const centreOf = ({ x, y, width, height }: Rect): Point => ({ x: x + width / 2, y: y + height / 2 })
 
