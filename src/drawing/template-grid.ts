@@ -48,8 +48,8 @@ export type TileRoom = (turned: boolean) => { readonly width: number; readonly h
 /**
  * Divides a face.
  *
- * Formula: of all combinations of equal and gathered columns and rows, upright and turned, the one with the fewest
- * pages, then the fewest tiles. Validity: any face; a hole larger than a page is on no tile whole.
+ * Formula: of all combinations of equal and gathered columns and rows, upright and turned, the one that breaks the
+ * fewest holes, then with the fewest pages, then tiles. Validity: any face; a hole larger than a page is on no tile whole.
  * @param face of the part with its shapes [mm]
  * @param room on a page, turned or not [mm]
  * @param pagesOf how many pages tiles of these sizes take
@@ -68,12 +68,27 @@ export function tileGrid(
       divisions(face.width, across, stretches(face, 'width')).map((rows) => {
         const grid = keptTiles(face, { turned, columns, rows })
         const sizes = grid.tiles.map(({ rect }) => paperSize(rect, turned))
-        return { grid, cost: [pagesOf(sizes, turned), grid.tiles.length, columns.length * rows.length] }
+        const broken = face.shapes.filter(
+          ({ circle, extent }) => circle && !grid.tiles.some(({ rect }) => holdsRect(rect, extent)),
+        )
+        return {
+          grid,
+          cost: [broken.length, pagesOf(sizes, turned), grid.tiles.length, columns.length * rows.length],
+        }
       }),
     )
   })
   return choices.reduce((best, one) => (isLess(one.cost, best.cost) ? one : best)).grid
 }
+
+/** True when a rectangle lies in another, edges together allowed. */
+export const holdsRect = (rect: Rect, { x, y, width, height }: Rect): boolean =>
+  x >= rect.x - SAME &&
+  y >= rect.y - SAME &&
+  x + width <= rect.x + rect.width + SAME &&
+  y + height <= rect.y + rect.height + SAME
+
+const SAME = 0.001 // mm
 
 export const paperSize = ({ width, height }: Rect, turned: boolean) =>
   turned ? { width: height, height: width } : { width, height }

@@ -6,7 +6,7 @@ import { arrow } from './linear-dimension.ts'
 import { boundsOf, markBox } from './mark-bounds.ts'
 import { hatch } from './section.ts'
 import type { TemplateShape } from './template-features.ts'
-import { type GridTile, OVERLAP, paperSize } from './template-grid.ts'
+import { type GridTile, holdsRect, OVERLAP, paperSize } from './template-grid.ts'
 import {
   freePlace,
   freeText,
@@ -105,19 +105,16 @@ export function drawTile(request: TileRequest): DrawnTile {
     return boundsOf(corners.map((corner) => ({ ...corner, width: 0, height: 0 })))
   }
   const drawn = shapes.filter(({ extent }) => overlaps(extent, rect))
-  const isWhole = ({ extent }: TemplateShape) =>
-    extent.x >= rect.x - SAME &&
-    extent.y >= rect.y - SAME &&
-    extent.x + extent.width <= rect.x + rect.width + SAME &&
-    extent.y + extent.height <= rect.y + rect.height + SAME
-  // A hole that the tile's edge cuts is whole on the neighbour; half of one would be pricked wrongly.
-  const shown = drawn.filter((shape) => !shape.circle || isWhole(shape))
+  // A hole that the tile's edge cuts is whole on the neighbour. One that is whole nowhere keeps its cross, for its
+  // middle is what is pricked.
+  const hasMiddle = ({ extent }: TemplateShape) => isInside(centreOf(extent), rect)
+  const shown = drawn.filter((shape) => !shape.circle || holdsRect(rect, shape.extent) || hasMiddle(shape))
   const features: Mark[] = shown.flatMap(({ lines, circle }): Mark[] => [
     ...lines.flatMap((one) => {
       const cut = clipped(one.a, one.b, rect)
       return cut ? [line(one.class, cut.a, cut.b)] : []
     }),
-    ...(circle
+    ...(circle && holdsCircle(rect, circle)
       ? [
           {
             kind: 'circle' as const,
@@ -287,6 +284,15 @@ export function drawTile(request: TileRequest): DrawnTile {
       )
   }
 }
+
+const isInside = ({ x, y }: Point, rect: Rect): boolean =>
+  x > rect.x && y > rect.y && x < rect.x + rect.width && y < rect.y + rect.height
+
+const holdsCircle = (
+  rect: Rect,
+  { centre, radius }: { readonly centre: Point; readonly radius: number },
+): boolean =>
+  holdsRect(rect, { x: centre.x - radius, y: centre.y - radius, width: 2 * radius, height: 2 * radius })
 
 const grown = ({ x, y, width, height }: Rect, by: number): Rect => ({
   x: x - by,

@@ -285,6 +285,26 @@ describe('by hand: the division', () => {
     expect(texts(pages[0]!.marks).map(words).join(' ')).toContain('Lies turned a quarter')
   })
 
+  it('has every hole of a long row whole, and the cross of one that no page can hold', () => {
+    // holes of 12 mm every 20 mm leave 8 mm between them, less than the 10 mm of an overlap
+    const row = Array.from({ length: 29 }, (_, index) => hole(`h${index}`, 0.02 + index * 0.02, 0.05, 0.012))
+    const tiles = tilesOf(of(row)!)
+    for (const { u } of row) {
+      const whole = tiles.filter(
+        ({ tile }) => tile.rect.x <= u * 1000 - 6 && tile.rect.x + tile.rect.width >= u * 1000 + 6,
+      )
+      expect(whole.length, `hole at ${u}`).toBeGreaterThan(0)
+    }
+    // 260 mm in a board of 300 by 300 mm; the room is 168.4 by about 216 mm
+    const large = of([hole('large', 0.15, 0.15, 0.26)], { length: 0.3, width: 0.3 })!
+    const crossed = tilesOf(large).filter(({ tile, marks }) => {
+      const place = tilePlace(tile, large.grid.turned)({ x: 150, y: 150 })
+      return solid(marks).filter((line) => line.class === 'extension' && liesOn(place, line)).length === 2
+    })
+    expect(crossed.length).toBeGreaterThan(0)
+    expect(tilesOf(large).every(({ marks }) => marks.every(({ kind }) => kind !== 'circle'))).toBe(true)
+  })
+
   it('ignores kinds that it does not know, and what is cut from the other face', () => {
     const strange = { kind: 'counterbore', name: 'new', u: 0.1, v: 0.05 } as unknown as Feature
     const below: Feature = {
