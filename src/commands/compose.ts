@@ -10,6 +10,7 @@ import { binderSheets } from '../sheets/binder-sheets.ts'
 import { type Frame, frameOf } from '../sheets/frame.ts'
 import type { Sheet, Source } from '../sheets/model.ts'
 import { showIn } from '../sheets/shown.ts'
+import { pageRoom } from '../site/print-job.ts'
 import { proveMould } from '../solids/mould-proof.ts'
 import { loadSolids } from '../solids/solids.ts'
 import type { Catalogue } from '../text/catalogue.ts'
@@ -51,7 +52,7 @@ export const compose = async (
       temperature: shop.units.temperature,
     }),
     shop.name,
-    shop.paper.size,
+    pageRoom(shop.paper),
     shop.edition,
     allSources(content),
   )

@@ -10,6 +10,8 @@ import { capitalHeight, type LineClass, type Mark, type Point, type TextMark } f
 export interface SvgRequest extends Sheet {
   readonly name: string
   readonly label: string
+  /** length of the lines that the printer measures; only on a drawing at full size [mm] */
+  readonly checkScaleMm?: number
 }
 
 /**
@@ -32,13 +34,22 @@ export function sheetSvg(request: SvgRequest): { readonly svg: string; readonly 
     return `<g data-view="${escapeXml(`${name}.${view.name}`)}">${marksSvg(marks, flip)}${dimensions.join('')}</g>`
   })
   const body = `${groups.join('')}<g class="drawing-foot">${marksSvg(foot, flip)}</g>`
-  return { body, svg: svgElement({ width, height, label, body }) }
+  return { body, svg: svgElement({ width, height, label, body, checkScaleMm: request.checkScaleMm }) }
 }
 
 /** One drawing as an element of its own; sizes in millimetres of paper. */
-export function svgElement(of: { width: number; height: number; label: string; body: string }): string {
+export function svgElement(of: {
+  readonly width: number
+  readonly height: number
+  readonly label: string
+  readonly body: string
+  /** length of the check scales that are drawn in it; the printer measures them */
+  readonly checkScaleMm?: number
+}): string {
+  const fullSize = of.checkScaleMm === undefined ? '' : ' full-size'
+  const check = of.checkScaleMm === undefined ? '' : ` data-check-scale-mm="${number(of.checkScaleMm)}"`
   const size = `width="${number(of.width)}mm" height="${number(of.height)}mm" viewBox="0 0 ${number(of.width)} ${number(of.height)}"`
-  return `<svg xmlns="http://www.w3.org/2000/svg" class="drawing" ${size} role="img" aria-label="${escapeXml(of.label)}">${of.body}</svg>`
+  return `<svg xmlns="http://www.w3.org/2000/svg" class="drawing${fullSize}"${check} ${size} role="img" aria-label="${escapeXml(of.label)}">${of.body}</svg>`
 }
 
 /** Elements moved to a place on the page [mm, y down]. */

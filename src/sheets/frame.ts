@@ -11,8 +11,8 @@ export interface Frame {
   readonly template: (name: string) => string
   readonly show: Show
   readonly shopName: string
-  /** drawings use the height that it has */
-  readonly paper: 'Letter' | 'A4'
+  /** between the margins of a page [mm] */
+  readonly room: { readonly width: number; readonly height: number }
   readonly issued: Value
   readonly sources: ReadonlyMap<string, Source>
   /** the parts that every sheet has */
@@ -30,7 +30,7 @@ export const frameOf = (
   catalogue: Catalogue,
   show: Show,
   shopName: string,
-  paper: Frame['paper'],
+  room: Frame['room'],
   issued: string,
   sources: ReadonlyMap<string, Source>,
 ): Frame => {
@@ -41,7 +41,7 @@ export const frameOf = (
     template: catalogue.template,
     show,
     shopName,
-    paper,
+    room,
     issued: date,
     sources,
     sheet: (kind, id, section, sheetNumber, title) => ({

@@ -13,6 +13,18 @@ const OUTER = 12
 const TOP = 12
 const BOTTOM = 18
 
+/**
+ * What a page of this shop's paper leaves between its margins, upright.
+ *
+ * Formula: paper less margins. Validity: either paper.
+ * @param paper of the shop, binding margin [m]
+ * @returns width and height [mm]
+ */
+export const pageRoom = (paper: ShopFile['paper']): { readonly width: number; readonly height: number } => ({
+  width: PAPER_SIZES[paper.size].width - paper['binding-margin'] * 1000 - OUTER,
+  height: PAPER_SIZES[paper.size].height - TOP - BOTTOM,
+})
+
 export const printJob = (shop: ShopFile, frame: Frame, sheets: readonly Sheet[], html: string): PrintJob => {
   const { say } = frame
   return {

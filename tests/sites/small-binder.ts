@@ -37,6 +37,6 @@ export const loadFiles = (files: ReadonlyMap<string, string>, shown = ''): Loade
 export const bindAndCompose = (content: Content): { binder: BoundBinder; sheets: readonly Sheet[] } => {
   const { binder } = bind(content)
   const show = showIn({ length: 'mm', denominator: 16, temperature: 'C' })
-  const frame = frameOf(english, show, 'Alder Yard', 'A4', '2027-01-04', new Map())
+  const frame = frameOf(english, show, 'Alder Yard', { width: 176, height: 267 }, '2027-01-04', new Map())
   return { binder, sheets: binderSheets(frame, binder, 'first-angle').sheets }
 }

@@ -9,8 +9,8 @@ import type { Frame } from '../frame.ts'
 import type { Figure } from '../model.ts'
 import { INSPECTION } from './inspection.ts'
 
-/** Room for a page of drawings between the margins of a paper, above its caption [mm]. */
-const PAGE = { A4: { width: 175, height: 243 }, Letter: { width: 175, height: 225 } } as const
+/** What the section's heading and the caption take of a page [mm]. */
+const AROUND = { width: 1, height: 24 } as const
 
 export const drawingPages = (
   frame: Frame,
@@ -18,7 +18,7 @@ export const drawingPages = (
   sheetNumber: string,
   projection: Projection,
 ): readonly Figure[] => {
-  const page = PAGE[frame.paper]
+  const page = { width: frame.room.width - AROUND.width, height: frame.room.height - AROUND.height }
   const { say, show } = frame
   const drawings = mouldDrawings(mould, {
     box: roomInFrame(page),

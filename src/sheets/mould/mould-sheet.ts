@@ -10,6 +10,7 @@ import { asBuiltFacts, inspectionTable } from './inspection.ts'
 import { cutList, hardwareTable, partsTable } from './parts.ts'
 import { loadFacts, proofFacts } from './proof.ts'
 import { assemblySteps, closingSteps, openingSteps, waterSteps } from './steps.ts'
+import { templateBlocks } from './templates.ts'
 
 /** @param order place among the fixture sheets, from 1: its number is 7.order */
 export const mouldSheet = (frame: Frame, bound: BoundMould, order: number, projection: Projection): Sheet => {
@@ -62,9 +63,13 @@ export const mouldSheet = (frame: Frame, bound: BoundMould, order: number, proje
   // One block for each page of drawings, in the order in which they are read.
   const names = pages.map((_, index) => `drawings-${index + 1}`)
   for (const [index, page] of pages.entries()) blocks[names[index] ?? ''] = page
+  const templates = templateBlocks(frame, mould.parts)
+  Object.assign(blocks, templates)
+  const listed = (keys: readonly string[]) => keys.map((name) => `[[${name}]]`).join('\n\n')
   const template = frame
     .template('mould')
-    .replace(/^\[\[drawings\]\]$/m, names.map((name) => `[[${name}]]`).join('\n\n'))
+    .replace(/^\[\[drawings\]\]$/m, listed(names))
+    .replace(/^\[\[templates\]\]$/m, listed(Object.keys(templates)))
   return finishSheet({
     ...frame.sheet(
       'fixture',
