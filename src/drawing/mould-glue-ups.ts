@@ -119,8 +119,9 @@ export function lidGlueUp(mould: BlockMould, words: MouldDrawingWords): Views {
     [],
   )
   const left = -inside.length / 2 - input.panels.end.thickness
-  const cleatX = -inside.length / 2 + input.lid.clearance
-  const cleatY = -inside.width / 2 + input.lid.clearance
+  const room = input.lid.clearance + input.panels.lining.thickness
+  const cleatX = -inside.length / 2 + room
+  const cleatY = -inside.width / 2 + room
   const corner = { x: left, y: -outside.width / 2 }
   const inner = { x: cleatX, y: cleatY }
   return {

@@ -1,5 +1,6 @@
 /** Where everything on a mould's parts is: channels, holes, and what the tape's fractions add up to. */
 import type { BlockMould } from '../../fixtures/block-mould.ts'
+import { railPlaces } from '../../fixtures/mould-rods.ts'
 import { type Hole, isChamfer, isChannel, isFold, isHole, isNotch, type Part } from '../../geometry/part.ts'
 import { empty, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
@@ -61,6 +62,7 @@ export const holeSchedule = (frame: Frame, parts: readonly Part[]): Table => {
   const holes = parts.flatMap((part) =>
     part.features.filter(isHole).map((hole): { part: Part; hole: Hole } => ({ part, hole })),
   )
+  const recessed = holes.some(({ hole }) => hole.counterbore)
   return {
     kind: 'table',
     caption: say('mould.holes.caption'),
@@ -71,7 +73,7 @@ export const holeSchedule = (frame: Frame, parts: readonly Part[]): Table => {
       { head: say('mould.holes.from-bottom'), align: 'right' },
       { head: say('mould.holes.drill'), align: 'right' },
       { head: say('mould.features.depth'), align: 'right' },
-      { head: say('mould.holes.recess'), align: 'right', width: 20 },
+      ...(recessed ? [{ head: say('mould.holes.recess'), align: 'right' as const, width: 20 }] : []),
     ],
     rows: holes.map(({ part, hole }): Cell[] => {
       const name = `part.${part.key}.${hole.name}`
@@ -84,16 +86,49 @@ export const holeSchedule = (frame: Frame, parts: readonly Part[]): Table => {
         size(`${name}.v`, hole.v),
         size(`${name}.diameter`, hole.diameter),
         words(say('feature.through')),
-        counterbore
-          ? words(
-              say('feature.recess', {
-                diameter: show.size(`${name}.recess`, counterbore.diameter),
-                depth: show.size(`${name}.recess-depth`, counterbore.depth),
-              }),
-            )
-          : empty,
+        ...(counterbore
+          ? [
+              words(
+                say('feature.recess', {
+                  diameter: show.size(`${name}.recess`, counterbore.diameter),
+                  depth: show.size(`${name}.recess-depth`, counterbore.depth),
+                }),
+              ),
+            ]
+          : recessed
+            ? [empty]
+            : []),
       ]
     }),
+  }
+}
+
+/** Where the pieces are glued that have no dado of their own. */
+export const gluedTable = (frame: Frame, mould: BlockMould): Table => {
+  const { say } = frame
+  const { outside, inside, base, input } = mould
+  const place = (key: string, name: string, value: number): Cell[] => [
+    words(say(`mould.glued.${key}`)),
+    bothSizes(frame, name, value),
+  ]
+  const room = input.lid.clearance + input.panels.lining.thickness
+  const half = input.panels.rail.thickness / 2
+  return {
+    kind: 'table',
+    caption: say('mould.glued.caption'),
+    columns: [
+      { head: say('mould.features.what'), align: 'left' },
+      { head: say('mould.glued.at'), align: 'right', width: 26 },
+    ],
+    rows: [
+      place('strip', 'glued.strip', (outside.height - input.stripWidth) / 2),
+      ...railPlaces(input, base.length).map((x, index): Cell[] => [
+        words(say('mould.glued.rail', { number: String(index + 1) })),
+        bothSizes(frame, `glued.rail-${index + 1}`, base.length / 2 + x - half),
+      ]),
+      place('cleat-end', 'glued.cleat.end', input.panels.end.thickness + room),
+      place('cleat-side', 'glued.cleat.side', (outside.width - inside.width) / 2 + room),
+    ],
   }
 }
 

@@ -14,60 +14,73 @@ interface Row {
   readonly what: Inline
   readonly name: string
   readonly wanted: number
-  readonly tolerance: number
-  /** as the fixture's file calls it */
+  readonly allowed: Inline
+  /** as the fixture's file calls it; nothing for what no file takes */
   readonly key: string
 }
 
 export const inspectionTable = (frame: Frame, { mould }: BoundMould): Table => {
-  const { say, show } = frame
+  const { say } = frame
   return {
     kind: 'table',
     style: 'log',
     caption: say('mould.inspection.caption'),
     columns: [
       { head: say('mould.inspection.what'), align: 'left' },
-      { head: say('mould.inspection.key'), align: 'left', width: 26 },
-      { head: say('mould.inspection.wanted'), align: 'right', width: 20 },
-      { head: say('mould.inspection.tolerance'), align: 'right', width: 12 },
-      { head: say('mould.inspection.found'), align: 'left', width: 17 },
+      { head: say('mould.inspection.key'), align: 'left', width: 23 },
+      { head: say('mould.inspection.wanted'), align: 'right', width: 21 },
+      { head: say('mould.inspection.tolerance'), align: 'right', width: 17 },
+      { head: say('mould.inspection.found'), align: 'left', width: 15 },
     ],
-    rows: inspected(frame, mould).map(({ what, name, wanted, tolerance, key }): Cell[] => [
+    rows: inspected(frame, mould).map(({ what, name, wanted, allowed, key }): Cell[] => [
       words(what),
-      maker(key),
-      bothSizes(frame, name.startsWith('inspection.') ? name : `inspection.${key}`, wanted),
-      words(
-        say('mould.inspection.plus-minus', {
-          size: show.size(
-            `inspection.tolerance.${tolerance === INSPECTION.joint ? 'joint' : 'outline'}`,
-            tolerance,
-          ),
-        }),
-      ),
+      key === '' ? empty : maker(key),
+      bothSizes(frame, name, wanted),
+      words(allowed),
       empty,
     ]),
   }
 }
 
-const inspected = (frame: Frame, { inside, rimAboveBench, base, parts }: BlockMould): readonly Row[] => {
-  const { say } = frame
-  const { outline, joint } = INSPECTION
-  const whole = (key: string, name: string, wanted: number): Row => ({
+const inspected = (
+  frame: Frame,
+  { input, inside, rimAboveBench, base, parts }: BlockMould,
+): readonly Row[] => {
+  const { say, show } = frame
+  const within = (key: 'outline' | 'joint'): Inline =>
+    say('mould.inspection.plus-minus', {
+      size: show.size(`inspection.tolerance.${key}`, INSPECTION[key]),
+    })
+  const whole = (key: string, wanted: number, allowed: Inline = within('outline')): Row => ({
     what: say(`mould.inspection.${key}`),
-    name,
+    name: `inspection.${key}`,
     wanted,
-    tolerance: outline,
+    allowed,
     key,
+  })
+  const { clearance } = input.base
+  const fitted = say('mould.inspection.fitted', {
+    less: show.millimetres('inspection.fitted', 2 * clearance),
   })
   const baseTop = parts.find(({ key }) => key === 'base-top')
   const grooves = baseTop?.features.filter(isChannel) ?? []
   return [
-    whole('inside-length', 'mould.inside.length', inside.length),
-    whole('inside-width', 'mould.inside.width', inside.width),
-    whole('rim-above-bench', 'mould.rimAboveBench', rimAboveBench),
-    whole('base-length', 'mould.base.length', base.length),
-    whole('base-width', 'mould.base.width', base.width),
-    whole('base-height', 'mould.base.height', base.height),
+    whole('inside-length', inside.length),
+    whole('inside-width', inside.width),
+    whole('rim-above-bench', rimAboveBench),
+    whole('base-length', base.length, fitted),
+    whole('base-width', base.width, fitted),
+    whole('base-height', base.height),
+    {
+      ...whole(
+        'gap',
+        clearance,
+        say('mould.inspection.plus-minus', {
+          size: show.millimetres('inspection.tolerance.gap', clearance - input.panels.lining.thickness),
+        }),
+      ),
+      key: '',
+    },
     ...parts
       .filter(({ key }) => ['side', 'end', 'rail'].includes(key))
       .flatMap((part) =>
@@ -76,7 +89,7 @@ const inspected = (frame: Frame, { inside, rimAboveBench, base, parts }: BlockMo
             what: say(`mould.inspection.part-${side}`, { part: partName(frame, part) }),
             name: `inspection.${part.key}.${side}`,
             wanted: part[side],
-            tolerance: outline,
+            allowed: within('outline'),
             key: `parts: ${part.key}: ${side}`,
           }),
         ),
@@ -89,7 +102,7 @@ const inspected = (frame: Frame, { inside, rimAboveBench, base, parts }: BlockMo
             what: say(`mould.inspection.groove-${runs}`),
             name: `inspection.${groove.name}`,
             wanted: groove.at + groove.size / 2,
-            tolerance: joint,
+            allowed: within('joint'),
             key: runs === 'width' ? 'grooves-across-length' : 'grooves-across-width',
           }),
         ),

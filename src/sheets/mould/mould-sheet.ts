@@ -5,7 +5,7 @@ import { finishSheet, number, pickSources } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Inline, Sheet, Value } from '../model.ts'
 import { drawingPages } from './drawings.ts'
-import { channelTable, holeSchedule, roundingTable } from './features.ts'
+import { channelTable, gluedTable, holeSchedule, roundingTable } from './features.ts'
 import { asBuiltFacts, inspectionTable } from './inspection.ts'
 import { cutList, hardwareTable, partsTable } from './parts.ts'
 import { loadFacts, proofFacts } from './proof.ts'
@@ -37,6 +37,7 @@ export const mouldSheet = (frame: Frame, bound: BoundMould, order: number, proje
     cuts: cutList(frame, bound),
     rounding: roundingTable(frame, mould),
     channels: channelTable(frame, mould.parts),
+    glued: gluedTable(frame, mould),
     holes: holeSchedule(frame, mould.parts),
     hardware: hardwareTable(frame, bound),
     assembly: { kind: 'steps', first: 1, items: assemblySteps(frame, bound) },

@@ -1,6 +1,7 @@
 /** What a mould is made from: parts with their numbers, what to cut, what to buy. */
 import type { BoundMould } from '../../binder/bind-mould.ts'
 import { itemNumbers } from '../../drawing/exploded.ts'
+import { panelNeed } from '../../fixtures/panel-need.ts'
 import type { Part } from '../../geometry/part.ts'
 import { box, empty, maker, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
@@ -107,12 +108,11 @@ export const cutList = (frame: Frame, { mould }: BoundMould): Table => {
   }
 }
 
-/** What the parts of each board take, by its key [m2]; saw cuts and waste come on top. */
-const boardAreas = (parts: readonly Part[]): [string, number][] => {
-  const areas = new Map<string, number>()
-  for (const part of parts)
-    areas.set(part.material, (areas.get(part.material) ?? 0) + part.count * part.length * part.width)
-  return [...areas]
+/** Parts by the board that they are cut from. */
+const byBoard = (parts: readonly Part[]): ReadonlyMap<string, readonly Part[]> => {
+  const boards = new Map<string, Part[]>()
+  for (const part of parts) boards.set(part.material, [...(boards.get(part.material) ?? []), part])
+  return boards
 }
 
 export const hardwareTable = ({ say, show }: Frame, { mould, panelNames }: BoundMould): Table => ({
@@ -120,7 +120,7 @@ export const hardwareTable = ({ say, show }: Frame, { mould, panelNames }: Bound
   caption: say('mould.hardware.caption'),
   columns: [
     { head: say('mould.hardware.what'), align: 'left' },
-    { head: say('mould.hardware.size'), align: 'left', width: 20 },
+    { head: say('mould.hardware.size'), align: 'left', width: 30 },
     { head: say('mould.hardware.needed'), align: 'right', width: 11 },
     { head: say('mould.hardware.spare'), align: 'right', width: 10 },
     { head: say('mould.hardware.got'), align: 'centre', width: 8 },
@@ -145,12 +145,20 @@ export const hardwareTable = ({ say, show }: Frame, { mould, panelNames }: Bound
       empty,
       box,
     ],
-    ...boardAreas(mould.parts).map(([material, area]): Cell[] => [
-      words(say('hardware.board', { board: panelNames.get(material) ?? material })),
-      words(say('hardware.at-least', { area: show.area(`board.${material}.area`, area) })),
-      empty,
-      empty,
-      box,
-    ]),
+    ...[...byBoard(mould.parts)].map(([material, parts]): Cell[] => {
+      const { length, width } = panelNeed(parts)
+      return [
+        words(say('hardware.board', { board: panelNames.get(material) ?? material })),
+        words(
+          say('hardware.panel', {
+            length: show.length(`board.${material}.length`, length),
+            width: show.length(`board.${material}.width`, width),
+          }),
+        ),
+        empty,
+        empty,
+        box,
+      ]
+    }),
   ],
 })
