@@ -13,6 +13,7 @@ import {
 } from '../fixtures/block-mould.ts'
 import { type MouldLoads, mouldLoads } from '../fixtures/mould-loads.ts'
 import type { AsBuilt } from '../fixtures/mould-types.ts'
+import { type PanelNeed, panelNeed } from '../fixtures/panel-need.ts'
 import type { Panel } from '../geometry/part.ts'
 import type { Content, Placed } from '../schema/content.ts'
 import type { FixtureFile } from '../schema/fixture.ts'
@@ -30,6 +31,8 @@ export interface BoundMould {
   /** of the design and of its proof */
   readonly findings: readonly Finding[]
   readonly file: Placed<FixtureFile>
+  /** by the same key: a panel that is enough for the parts cut from that board */
+  readonly boards: ReadonlyMap<string, PanelNeed>
   /** boards by the key that the fixture names them with */
   readonly panelNames: ReadonlyMap<string, string>
   /** as it is cut, and as it is sold */
@@ -138,10 +141,19 @@ export const bindMould = (content: Content, file: Placed<FixtureFile>, prove?: P
     mould,
     file,
     panelNames,
+    boards: boardsOf(mould),
     bar,
     weightLoss: cureLossOf(content),
   }
 }
+
+const boardsOf = ({ parts }: BlockMould): ReadonlyMap<string, PanelNeed> =>
+  new Map(
+    [...new Set(parts.map(({ material }) => material))].map((material) => [
+      material,
+      panelNeed(parts.filter((part) => part.material === material)),
+    ]),
+  )
 
 /** Rods that would crush or bow the sides before they hold the batter in. */
 const loadFindings = ({ clampNeeded, clampMost }: MouldLoads): Finding[] =>

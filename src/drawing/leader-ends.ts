@@ -76,7 +76,7 @@ function roomAt(paper: Point, lines: readonly Piece[]): number {
 const shares = [1 / 12, 3 / 12, 5 / 12, 7 / 12, 9 / 12, 11 / 12]
 
 /** A grooved part falls into dozens of boxes; a few of the largest have room enough for a dot. */
-const boxesLooked = 6
+const boxesLooked = 4
 
 const largest = (boxes: Scene['boxes']): Scene['boxes'] => {
   const size = ({ min, max }: Scene['boxes'][number]) =>

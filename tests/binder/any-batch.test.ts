@@ -256,5 +256,5 @@ describe('by hand: every way of making a batch', () => {
     fc.assert(fc.property(any, judge), { seed: 20270401, numRuns: 70 })
     // the run is worth something only when it meets them all
     for (const [what, count] of Object.entries(seen)) expect(count, what).toBeGreaterThan(4)
-  })
+  }, 120_000)
 })

@@ -1,6 +1,5 @@
 /** Where everything on a mould's parts is: channels, holes, and what the tape's fractions add up to. */
 import type { BlockMould } from '../../fixtures/block-mould.ts'
-import { railPlaces } from '../../fixtures/mould-rods.ts'
 import { type Hole, isChamfer, isChannel, isFold, isHole, isNotch, type Part } from '../../geometry/part.ts'
 import { empty, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
@@ -112,7 +111,7 @@ export const gluedTable = (frame: Frame, mould: BlockMould): Table => {
     bothSizes(frame, name, value),
   ]
   const room = input.lid.clearance + input.panels.lining.thickness
-  const half = input.panels.rail.thickness / 2
+  const rails = mould.parts.find(({ key }) => key === 'rail')?.placements ?? []
   return {
     kind: 'table',
     caption: say('mould.glued.caption'),
@@ -122,9 +121,9 @@ export const gluedTable = (frame: Frame, mould: BlockMould): Table => {
     ],
     rows: [
       place('strip', 'glued.strip', (outside.height - input.stripWidth) / 2),
-      ...railPlaces(input, base.length).map((x, index): Cell[] => [
+      ...rails.map(({ origin }, index): Cell[] => [
         words(say('mould.glued.rail', { number: String(index + 1) })),
-        bothSizes(frame, `glued.rail-${index + 1}`, base.length / 2 + x - half),
+        bothSizes(frame, `glued.rail-${index + 1}`, base.length / 2 + origin.x),
       ]),
       place('cleat-end', 'glued.cleat.end', input.panels.end.thickness + room),
       place('cleat-side', 'glued.cleat.side', (outside.width - inside.width) / 2 + room),

@@ -1,7 +1,6 @@
 /** What a mould is made from: parts with their numbers, what to cut, what to buy. */
 import type { BoundMould } from '../../binder/bind-mould.ts'
 import { itemNumbers } from '../../drawing/exploded.ts'
-import { panelNeed } from '../../fixtures/panel-need.ts'
 import type { Part } from '../../geometry/part.ts'
 import { box, empty, maker, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
@@ -108,14 +107,7 @@ export const cutList = (frame: Frame, { mould }: BoundMould): Table => {
   }
 }
 
-/** Parts by the board that they are cut from. */
-const byBoard = (parts: readonly Part[]): ReadonlyMap<string, readonly Part[]> => {
-  const boards = new Map<string, Part[]>()
-  for (const part of parts) boards.set(part.material, [...(boards.get(part.material) ?? []), part])
-  return boards
-}
-
-export const hardwareTable = ({ say, show }: Frame, { mould, panelNames }: BoundMould): Table => ({
+export const hardwareTable = ({ say, show }: Frame, { mould, boards, panelNames }: BoundMould): Table => ({
   kind: 'table',
   caption: say('mould.hardware.caption'),
   columns: [
@@ -145,8 +137,7 @@ export const hardwareTable = ({ say, show }: Frame, { mould, panelNames }: Bound
       empty,
       box,
     ],
-    ...[...byBoard(mould.parts)].map(([material, parts]): Cell[] => {
-      const { length, width } = panelNeed(parts)
+    ...[...boards].map(([material, { length, width }]): Cell[] => {
       return [
         words(say('hardware.board', { board: panelNames.get(material) ?? material })),
         words(
