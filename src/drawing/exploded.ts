@@ -36,8 +36,6 @@ const moves: Readonly<Record<string, Move>> = {
   'base-top': { way: 'up', by: baseLift },
   'groove-strip-short': { way: 'up', by: (mould) => baseLift(mould) + 2 * gapOf(mould) },
   'groove-strip-long': { way: 'up', by: (mould) => baseLift(mould) + 3.5 * gapOf(mould) },
-  'lining-side': { way: 'widthwise', by: (mould) => 0.5 * opened(mould) },
-  'lining-end': { way: 'lengthwise', by: (mould) => 0.5 * opened(mould) },
   cleat: { way: 'up', by: (mould) => lidLift(mould) - gapOf(mould) },
   lid: { way: 'up', by: (mould) => lidLift(mould) },
 }
@@ -109,11 +107,20 @@ export const itemNumbers = (mould: BlockMould): ReadonlyMap<string, number> =>
 const none: Vec3 = { x: 0, y: 0, z: 0 }
 
 function shiftOf(mould: BlockMould, part: Part, placement: Placement): Vec3 {
+  if (part.key.startsWith('lining-')) return liningShift(mould, part, placement)
   const { way, by } = moveOf(part.key)
   const { min, max } = boundsOf(part, placement)
   if (way === 'up') return { ...none, z: by(mould) }
   const axis = way === 'lengthwise' ? 'x' : 'y'
   return { ...none, [axis]: Math.sign(min[axis] + max[axis]) * by(mould) }
+}
+
+/** A sheet is folded: its two leaves, front with left end and back with right end, leave their corner together. */
+function liningShift(mould: BlockMould, part: Part, placement: Placement): Vec3 {
+  const { min, max } = boundsOf(part, placement)
+  const sign = Math.sign(part.key === 'lining-side' ? min.y + max.y : min.x + max.x)
+  const by = sign * 0.5 * opened(mould)
+  return { ...none, x: by, y: by }
 }
 
 function boundsOf(part: Part, placement: Placement): { min: Vec3; max: Vec3 } {

@@ -151,7 +151,7 @@ function edgeView(
       ...part.features.filter(isChamfer).map(
         (_, index): ViewExtra => ({
           kind: 'ring',
-          at: { x: part.length, y: part.thickness / 2 },
+          at: { x: 0, y: part.thickness / 2 },
           radius: part.thickness / 2,
           letter: String.fromCharCode(65 + kinds.length + index),
         }),

@@ -34,6 +34,8 @@ export interface Show {
   readonly heavy: (name: string, mass: number) => Value
   /** in the shop's unit, with the other in brackets */
   readonly length: (name: string, length: number) => Value
+  /** as `length`, millimetres to a tenth: for what is built by them */
+  readonly exactLength: (name: string, length: number) => Value
   readonly inches: (name: string, length: number) => Value
   readonly millimetres: (name: string, length: number) => Value
   /** what is far below any tape */
@@ -112,6 +114,17 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
         name,
         value,
         units.length === 'in' ? `${inches} (${millimetres})` : `${millimetres} (${inches})`,
+      )
+    },
+    exactLength: (name, value) => {
+      const inches = lengthShown(value, sizeStyle(value), locale).shown
+      const millimetres = lengthShown(value, tenthsStyle, locale).shown
+      return lengthValue(
+        name,
+        value,
+        units.length === 'in'
+          ? `${inches} (${millimetres})`
+          : `${millimetres} (${lengthShown(value, inchStyle, locale).shown})`,
       )
     },
     inches: (name, value) => lengthValue(name, value, lengthShown(value, inchStyle, locale).shown),

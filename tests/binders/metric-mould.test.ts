@@ -27,7 +27,7 @@ describe('by hand: 4 by 3 loaves of 62 by 72 mm, 8 bars of 26 mm', () => {
     ['mould.inside.width', 218],
     // 8 · 26 + 15 of trim + 40 of freeboard
     ['mould.inside.height', 263],
-    ['mould.rimAboveBench', 353],
+    ['mould.rim.height', 353],
     // 250 + 2 · 17.9 + 2 · 40
     ['part.side.length', 365.8],
     // 218 + 2 · 6
@@ -37,8 +37,8 @@ describe('by hand: 4 by 3 loaves of 62 by 72 mm, 8 bars of 26 mm', () => {
     ['part.base-top.width', 215.6],
     // 90 − 23.7
     ['part.rail.width', 66.3],
-    // 250 + 218 − 2 · 1
-    ['part.lining.length', 466],
+    // 250 + 218 − 3 · 1
+    ['part.lining.length', 465],
     // washers of 18 mm in recesses of 19
     ['part.side.rod-1-1.recess', 19],
     ['part.side.rod-1-1.recess-depth', 1.6],

@@ -81,6 +81,15 @@ const inspected = (
       ),
       key: '',
     },
+    {
+      ...whole(
+        'dado-width',
+        input.panels.end.thickness + input.dado.fitAllowance,
+        say('mould.inspection.wider'),
+      ),
+      key: '',
+    },
+    { ...whole('dado-depth', input.dado.depth, within('joint')), key: '' },
     ...parts
       .filter(({ key }) => ['side', 'end', 'rail'].includes(key))
       .flatMap((part) =>
@@ -89,7 +98,7 @@ const inspected = (
             what: say(`mould.inspection.part-${side}`, { part: partName(frame, part) }),
             name: `inspection.${part.key}.${side}`,
             wanted: part[side],
-            allowed: within('outline'),
+            allowed: part.key === 'rail' && side === 'length' ? fitted : within('outline'),
             key: `parts: ${part.key}: ${side}`,
           }),
         ),
@@ -123,7 +132,7 @@ export const asBuiltFacts = (frame: Frame, { mould }: BoundMould): Block => {
     ['base-height', asBuilt.baseHeight],
   ] as const
   const item = (what: Inline, name: string, size: number): Inline =>
-    say('mould.as-built.item', { what, size: show.length(`as-built.${name}`, size) })
+    say('mould.as-built.item', { what, size: show.exactLength(`as-built.${name}`, size) })
   const items: Inline[] = [
     ...whole.flatMap(([key, size]) =>
       size === undefined ? [] : [item(say(`mould.inspection.${key}`), key, size)],
@@ -140,7 +149,7 @@ export const asBuiltFacts = (frame: Frame, { mould }: BoundMould): Block => {
       ? [
           say('mould.as-built.water', {
             volume: show.volume('as-built.water', asBuilt.water.volume),
-            below: show.length('as-built.below-rim', asBuilt.water.belowRim),
+            below: show.exactLength('as-built.below-rim', asBuilt.water.belowRim),
           }),
         ]
       : []),

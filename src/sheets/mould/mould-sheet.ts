@@ -12,6 +12,10 @@ import { loadFacts, proofFacts } from './proof.ts'
 import { assemblySteps, closingSteps, openingSteps, waterSteps } from './steps.ts'
 import { templateBlocks } from './templates.ts'
 
+/** Coats of finish, and what one takes [kg/m2] (common practice) */
+const COATS = 2
+const EPOXY = 0.15
+
 /** @param order place among the fixture sheets, from 1: its number is 7.order */
 export const mouldSheet = (frame: Frame, bound: BoundMould, order: number, projection: Projection): Sheet => {
   const { say, show } = frame
@@ -22,11 +26,11 @@ export const mouldSheet = (frame: Frame, bound: BoundMould, order: number, proje
       kind: 'facts',
       size: 'plain',
       items: [
-        fact(say('mould.inside-length'), show.length('mould.inside.length', mould.inside.length)),
-        fact(say('mould.inside-width'), show.length('mould.inside.width', mould.inside.width)),
-        fact(say('mould.inside-height'), show.length('mould.inside.height', mould.inside.height)),
-        fact(say('mould.rim'), show.length('mould.rimAboveBench', mould.rimAboveBench)),
-        fact(say('mould.block'), show.length('mould.block.height', mould.block.setHeight)),
+        fact(say('mould.inside-length'), show.exactLength('mould.inside.length', mould.inside.length)),
+        fact(say('mould.inside-width'), show.exactLength('mould.inside.width', mould.inside.width)),
+        fact(say('mould.inside-height'), show.exactLength('mould.inside.height', mould.inside.height)),
+        fact(say('mould.rim'), show.exactLength('mould.rim.height', mould.rimAboveBench)),
+        fact(say('mould.block'), show.exactLength('mould.block.height', mould.block.setHeight)),
         fact(say('mould.bars'), show.count('mould.bars', mould.block.barCount)),
         fact(say('mould.mass'), show.heavy('mould.mass', mould.mass)),
         fact(say('mould.gap'), show.millimetres('mould.base.clearance', mould.input.base.clearance)),
@@ -60,6 +64,8 @@ export const mouldSheet = (frame: Frame, bound: BoundMould, order: number, proje
       items: ['use', 'not', 'metal', 'cure'].map((key) => say(`mould.finish.${key}`)),
     },
   }
+  const wood = mould.parts.filter(({ grainless }) => !grainless)
+  const faces = wood.reduce((sum, { count, length, width }) => sum + 2 * count * length * width, 0)
   const pages = drawingPages(frame, bound, sheetNumber, projection)
   // One block for each page of drawings, in the order in which they are read.
   const names = pages.map((_, index) => `drawings-${index + 1}`)
@@ -81,6 +87,8 @@ export const mouldSheet = (frame: Frame, bound: BoundMould, order: number, proje
     ),
     template,
     fill: {
+      faces: show.area('finish.faces', faces),
+      epoxy: show.heavy('finish.epoxy', faces * COATS * EPOXY),
       drill: show.size('rod.hole', mould.rods.thread.holeDiameter),
       'groove-width': show.size('groove.width', mould.input.base.grooveWidth),
       'dado-width': show.millimetres(

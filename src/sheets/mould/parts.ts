@@ -5,6 +5,7 @@ import type { Part } from '../../geometry/part.ts'
 import { box, empty, maker, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Cell, Inline, Table } from '../model.ts'
+import { cutLater } from './steps.ts'
 
 export const partName = ({ say }: Frame, part: Pick<Part, 'key'>): Inline => say(`part.${part.key}`)
 
@@ -48,6 +49,10 @@ export const partsTable = (frame: Frame, { mould, panelNames }: BoundMould): Tab
   }
 }
 
+/** What is fitted to other parts waits for them. */
+const inCuttingOrder = (parts: readonly Part[]): readonly Part[] =>
+  [...parts].sort((a, b) => (cutLater(a.key) ?? 0) - (cutLater(b.key) ?? 0))
+
 /** In cutting order: long pieces first, so that short ones come from the offcuts. */
 export const cutList = (frame: Frame, { mould }: BoundMould): Table => {
   const { say, show } = frame
@@ -65,14 +70,15 @@ export const cutList = (frame: Frame, { mould }: BoundMould): Table => {
       { head: say('mould.cuts.width'), align: 'right', width: inches ? 11 : 17, main: true },
       ...(inches
         ? [
-            { head: say('mould.cuts.exact'), align: 'right' as const, width: 20 },
+            { head: say('mould.cuts.exact'), align: 'right' as const, width: 19 },
             { head: say('mould.cuts.off'), align: 'right' as const, width: 15 },
           ]
         : []),
       { head: say('mould.parts.thickness'), align: 'right', width: inches ? 9 : 12 },
-      { head: say('mould.cuts.cut'), align: 'centre', width: 6 },
+      { head: say('mould.cuts.cut'), align: 'centre', width: 8 },
     ],
-    rows: mould.parts.map((part): Cell[] => {
+    rows: inCuttingOrder(mould.parts).map((part): Cell[] => {
+      const later = cutLater(part.key)
       const name = (what: string) => `part.${part.key}.${what}`
       const off = (what: string, length: number) => show.tapeError(name(what), length)
       return [
@@ -101,7 +107,9 @@ export const cutList = (frame: Frame, { mould }: BoundMould): Table => {
               number(show.millimetres(name('width'), part.width)),
             ]),
         number(show.millimetres(name('thickness'), part.thickness)),
-        box,
+        ...(later === undefined
+          ? [box]
+          : [words(say('mould.cuts.later', { step: show.count(name('step'), later) }))]),
       ]
     }),
   }

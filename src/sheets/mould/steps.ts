@@ -1,50 +1,58 @@
 /** What is done in which order: building the mould, trying it with water, opening it round a block, closing it again. */
 import type { BoundMould } from '../../binder/bind-mould.ts'
 import type { BlockMould } from '../../fixtures/block-mould.ts'
+import type { Fill } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Step, Value } from '../model.ts'
 
 /** kg/m3, at the room's temperature (from memory) */
 const WATER = 998
 
-/** m; what a coat of finish may take from a fit (common practice) */
-const COAT = 0.0001
+/** m; what all coats together may add to a face (common practice) */
+const COAT = 0.00005
 /** m; an arm at which a hand can hang a weight on a spanner */
 const ARM = 0.1
 const GRAVITY = 9.80665 // m/s2, exact
 
-export const assemblySteps = ({ say, show }: Frame, { mould, loads }: BoundMould): Step[] => {
+/** The steps of building, in their order. */
+const BUILDING = [
+  'measure', 'plastics', 'cut', 'dado', 'holes', 'dry', 'base-size', 'grooves', 'fillers', 'strips', 'base', 'seal',
+  'lining', 'together', 'line',
+] as const // biome-ignore format: a list
+
+type BuildingStep = (typeof BUILDING)[number]
+
+/** Number of the step in which a part is cut that has to wait for others; the rest is cut when the list is reached. */
+export const cutLater = (key: string): number | undefined => {
+  const step: BuildingStep | undefined =
+    key === 'base-top' || key === 'rail'
+      ? 'base-size'
+      : key.startsWith('groove-strip') || key.startsWith('edge-bar')
+        ? 'fillers'
+        : key === 'lining'
+          ? 'lining'
+          : undefined
+  return step && BUILDING.indexOf(step) + 1
+}
+
+export const assemblySteps = ({ say, show }: Frame, { mould, loads, panelNames }: BoundMould): Step[] => {
   const { panels, base, dado, lip } = mould.input
   const millimetres = (name: string, length: number) => show.millimetres(name, length)
-  return [
-    {
-      text: say('mould.assembly.measure'),
+  const inside = {
+    length: show.exactLength('mould.inside.length', mould.inside.length),
+    width: show.exactLength('mould.inside.width', mould.inside.width),
+  }
+  const boards = [panels.side, panels.end, panels.baseTop, panels.rail, panels.strip, panels.lid]
+  const more: Readonly<Partial<Record<BuildingStep, Partial<Step>>>> = {
+    measure: {
       why: say('mould.assembly.measure-why'),
-      blanks: [{ label: say('mould.assembly.thickness'), after: say('blank.millimetres') }],
+      blanks: [...new Set(boards.map(({ material }) => material))].map((material) => ({
+        label: say('mould.assembly.thickness', { board: panelNames.get(material) ?? material }),
+        after: say('blank.millimetres'),
+      })),
     },
-    {
-      text: say('mould.assembly.plastics', {
-        lining: millimetres('lining.most', base.clearance - COAT),
-        least: millimetres('filler.least', base.grooveWidth - mould.input.limits.fillerPlay),
-        most: millimetres('filler.most', base.grooveWidth - COAT),
-      }),
-    },
-    { text: say('mould.assembly.cut') },
-    {
-      text: say('mould.assembly.dado', {
-        lip: show.length('mould.lip', lip),
-        width: millimetres('dado.width', panels.end.thickness + dado.fitAllowance),
-        most: millimetres('dado.most', DADO_OVER),
-      }),
-      why: say('mould.assembly.dado-why'),
-    },
-    { text: say('mould.assembly.holes') },
-    {
-      text: say('mould.assembly.dry', {
-        diagonal: show.length('mould.inside.diagonal', Math.hypot(mould.inside.length, mould.inside.width)),
-        length: show.length('mould.inside.length', mould.inside.length),
-        width: show.length('mould.inside.width', mould.inside.width),
-      }),
+    dado: { why: say('mould.assembly.dado-why') },
+    dry: {
       blanks: [
         { label: say('mould.assembly.diagonal-1') },
         { label: say('mould.assembly.diagonal-2') },
@@ -52,34 +60,49 @@ export const assemblySteps = ({ say, show }: Frame, { mould, loads }: BoundMould
         { label: say('mould.assembly.inside-width'), after: say('blank.millimetres') },
       ],
     },
-    {
-      text: say('mould.assembly.base-size', { less: millimetres('inspection.fitted', 2 * base.clearance) }),
+    'base-size': {
       why: say('mould.assembly.base-size-why', {
         gap: millimetres('mould.base.clearance', base.clearance),
-        lining: millimetres('mould.lining', panels.lining.thickness),
+        lining: millimetres('lining.thickness', panels.lining.thickness),
       }),
     },
-    { text: say('mould.assembly.grooves', { width: millimetres('groove.width.exact', base.grooveWidth) }) },
-    { text: say('mould.assembly.fillers'), why: say('mould.assembly.fillers-why') },
-    { text: say('mould.assembly.strips') },
-    { text: say('mould.assembly.base') },
-    { text: say('mould.assembly.seal'), why: say('mould.assembly.seal-why') },
-    {
-      text: say('mould.assembly.lining', { height: show.length('mould.rimAboveBench', mould.rimAboveBench) }),
+    fillers: { why: say('mould.assembly.fillers-why') },
+    seal: { why: say('mould.assembly.seal-why') },
+    line: { why: say('mould.assembly.line-why') },
+  }
+  const fill: Readonly<Partial<Record<BuildingStep, Fill>>> = {
+    plastics: {
+      lining: millimetres('lining.most', base.clearance - 2 * COAT),
+      least: millimetres('filler.least', base.grooveWidth - mould.input.limits.fillerPlay),
+      most: millimetres('filler.most', base.grooveWidth - 2 * COAT),
     },
-    {
-      text: say('mould.assembly.together', {
-        torque: show.torque('loads.torqueMost', loads.torqueMost),
-        hung: show.heavy('loads.hung', loads.torqueMost / ARM / GRAVITY),
-        arm: show.length('loads.arm', ARM),
-      }),
+    dado: {
+      lip: show.exactLength('mould.lip', lip),
+      width: millimetres('dado.width', panels.end.thickness + dado.fitAllowance),
+      most: millimetres('dado.most', DADO_OVER),
     },
-    {
-      text: say('mould.assembly.line', { freeboard: show.length('mould.freeboard', mould.input.freeboard) }),
-      why: say('mould.assembly.line-why'),
+    dry: {
+      ...inside,
+      diagonal: show.exactLength(
+        'mould.inside.diagonal',
+        Math.hypot(mould.inside.length, mould.inside.width),
+      ),
     },
-    { text: say('mould.assembly.letters') },
-  ]
+    'base-size': { less: millimetres('inspection.fitted', 2 * base.clearance) },
+    grooves: { width: millimetres('groove.width.exact', base.grooveWidth) },
+    seal: { coat: show.hundredths('seal.coat', COAT) },
+    lining: {
+      height: show.exactLength('mould.rim.height', mould.rimAboveBench),
+      thickness: millimetres('lining.thickness', panels.lining.thickness),
+    },
+    together: {
+      torque: show.torque('loads.torqueMost', loads.torqueMost),
+      hung: show.heavy('loads.hung', loads.torqueMost / ARM / GRAVITY),
+      arm: show.length('loads.arm', ARM),
+    },
+    line: { freeboard: show.exactLength('mould.freeboard', mould.input.freeboard) },
+  }
+  return BUILDING.map((key) => ({ text: say(`mould.assembly.${key}`, fill[key] ?? {}), ...more[key] }))
 }
 
 /** m; a dado wider than asked by more than this leaves an end loose (common practice) */
@@ -92,7 +115,7 @@ export const waterSteps = ({ say, show }: Frame, { mould }: BoundMould): Step[] 
     { text: say('mould.water.close') },
     {
       text: say('mould.water.fill', {
-        below: show.length('mould.freeboard', mould.input.freeboard),
+        below: show.exactLength('mould.freeboard', mould.input.freeboard),
         mass: show.weight('mould.water.mass', mould.insideArea * height * WATER, 0.001),
       }),
       blanks: [
