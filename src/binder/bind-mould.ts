@@ -141,17 +141,23 @@ export const bindMould = (content: Content, file: Placed<FixtureFile>, prove?: P
     mould,
     file,
     panelNames,
-    boards: boardsOf(mould),
+    boards: boardsOf(mould, content.shop.value.units.length === 'in' ? INCH : 0.01),
     bar,
     weightLoss: cureLossOf(content),
   }
 }
 
-const boardsOf = ({ parts }: BlockMould): ReadonlyMap<string, PanelNeed> =>
+const INCH = 0.0254 // m, exact (international-inch)
+
+/** Panels are asked for in whole inches or whole centimetres. */
+const boardsOf = ({ parts }: BlockMould, step: number): ReadonlyMap<string, PanelNeed> =>
   new Map(
     [...new Set(parts.map(({ material }) => material))].map((material) => [
       material,
-      panelNeed(parts.filter((part) => part.material === material)),
+      panelNeed(
+        parts.filter((part) => part.material === material),
+        step,
+      ),
     ]),
   )
 

@@ -36,6 +36,8 @@ export interface Show {
   readonly length: (name: string, length: number) => Value
   /** as `length`, millimetres to a tenth: for what is built by them */
   readonly exactLength: (name: string, length: number) => Value
+  /** what is bought in whole steps, in the shop's unit alone */
+  readonly wholeSize: (name: string, length: number) => Value
   readonly inches: (name: string, length: number) => Value
   readonly millimetres: (name: string, length: number) => Value
   /** what is far below any tape */
@@ -127,6 +129,8 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
           : `${millimetres} (${lengthShown(value, inchStyle, locale).shown})`,
       )
     },
+    wholeSize: (name, value) =>
+      lengthValue(name, value, lengthShown(value, units.length === 'in' ? inchStyle : mmStyle, locale).shown),
     inches: (name, value) => lengthValue(name, value, lengthShown(value, inchStyle, locale).shown),
     hundredths: (name, value) =>
       lengthValue(name, value, lengthShown(value, { unit: 'mm', step: 0.01 }, locale).shown),

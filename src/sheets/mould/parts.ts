@@ -120,7 +120,7 @@ export const hardwareTable = ({ say, show }: Frame, { mould, boards, panelNames 
   caption: say('mould.hardware.caption'),
   columns: [
     { head: say('mould.hardware.what'), align: 'left' },
-    { head: say('mould.hardware.size'), align: 'left', width: 30 },
+    { head: say('mould.hardware.size'), align: 'left', width: 27 },
     { head: say('mould.hardware.needed'), align: 'right', width: 11 },
     { head: say('mould.hardware.spare'), align: 'right', width: 10 },
     { head: say('mould.hardware.got'), align: 'centre', width: 8 },
@@ -150,8 +150,8 @@ export const hardwareTable = ({ say, show }: Frame, { mould, boards, panelNames 
         words(say('hardware.board', { board: panelNames.get(material) ?? material })),
         words(
           say('hardware.panel', {
-            length: show.length(`board.${material}.length`, length),
-            width: show.length(`board.${material}.width`, width),
+            length: show.wholeSize(`board.${material}.length`, length),
+            width: show.wholeSize(`board.${material}.width`, width),
           }),
         ),
         empty,
