@@ -11,7 +11,7 @@ import {
   rodM6,
   rodQuarterInch,
 } from '../fixtures/block-mould.ts'
-import { type MouldLoads, mouldLoads } from '../fixtures/mould-loads.ts'
+import { EDGE_BOW_LIMIT, type MouldLoads, mouldLoads } from '../fixtures/mould-loads.ts'
 import type { AsBuilt } from '../fixtures/mould-types.ts'
 import { type PanelNeed, panelNeed } from '../fixtures/panel-need.ts'
 import type { Panel } from '../geometry/part.ts'
@@ -162,16 +162,26 @@ const boardsOf = ({ parts }: BlockMould, step: number): ReadonlyMap<string, Pane
   )
 
 /** Rods that would crush or bow the sides before they hold the batter in. */
-const loadFindings = ({ clampNeeded, clampMost }: MouldLoads): Finding[] =>
-  clampNeeded > clampMost
+const loadFindings = ({ clampNeeded, clampMost, spacing, edgeBow }: MouldLoads): Finding[] => [
+  ...(clampNeeded > clampMost
     ? [
         {
           code: 'mould-rods-cannot-hold',
-          severity: 'stop',
+          severity: 'stop' as const,
           values: { pullNeeded: clampNeeded, pullAllowed: clampMost },
         },
       ]
-    : []
+    : []),
+  ...(edgeBow > EDGE_BOW_LIMIT
+    ? [
+        {
+          code: 'mould-rods-too-far-apart',
+          severity: 'stop' as const,
+          values: { spacing, is: edgeBow, allowed: EDGE_BOW_LIMIT },
+        },
+      ]
+    : []),
+]
 
 /** Both sizes from the one that the maker has in mind; the block is made of green bars. */
 const barOf = (content: Content, { bar }: FixtureFile): BoundMould['bar'] => {

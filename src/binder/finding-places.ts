@@ -50,6 +50,7 @@ const KEYS: Readonly<Record<string, readonly string[]>> = {
   'mould-rod-meets-base': ['/base/height', '/rods/in-base'],
   'mould-rod-meets-rail': ['/rods/in-base', '/base/rails'],
   'mould-cleat-meets-soap': ['/freeboard', '/panels/lid'],
+  'mould-rods-too-far-apart': ['/rods/heights', '/panels/side'],
   'mould-rods-cannot-hold': ['/rods/heights', '/panels/side', '/lip'],
 }
 

@@ -28,6 +28,11 @@ export const loadFacts = ({ say, show }: Frame, { loads, mould }: BoundMould): B
       }),
     },
     {
+      label: say('mould.loads.edge'),
+      cell: number(show.hundredths('loads.edgeBow', loads.edgeBow)),
+      note: say('mould.loads.edge-note', { spacing: show.exactLength('loads.spacing', loads.spacing) }),
+    },
+    {
       label: say('mould.loads.needed'),
       cell: number(show.force('loads.clampNeeded', loads.clampNeeded)),
       note: say('mould.loads.needed-note', {
