@@ -294,17 +294,16 @@ function foldNotes(part: Part, words: PartWords): readonly LeaderRequest[] {
 /** The bevel of an edge, enlarged: at the scale of the face it would be a hair. */
 function chamferDetail(part: Part, chamfer: Chamfer, words: PartWords, before: number): ViewRequestOnPaper {
   const { size } = chamfer
-  const far = chamfer.edges === 'short' ? part.length : part.width
-  const from = far - 2 * part.thickness
+  const to = 2 * part.thickness
   const top = part.thickness
   const corner = (x: number, y: number) => ({ x, y })
   const outline = [
-    corner(from, 0),
-    corner(far - size, 0),
-    corner(far, size),
-    corner(far, top - size),
-    corner(far - size, top),
-    corner(from, top),
+    corner(to, 0),
+    corner(size, 0),
+    corner(0, size),
+    corner(0, top - size),
+    corner(size, top),
+    corner(to, top),
   ]
   return {
     name: `detail-${String.fromCharCode(97 + before)}`,
@@ -312,17 +311,17 @@ function chamferDetail(part: Part, chamfer: Chamfer, words: PartWords, before: n
     cut: {
       outline: outline.slice(1).map((b, index) => ({ a: outline[index]!, b })),
       wood: [
-        { x: from, y: 0, width: far - size - from, height: top },
-        { x: far - size, y: size, width: size, height: top - 2 * size },
+        { x: size, y: 0, width: to - size, height: top },
+        { x: 0, y: size, width: size, height: top - 2 * size },
       ],
-      breaks: [{ a: corner(from, 0), b: corner(from, top) }],
-      region: { x: from, y: 0, width: far - from, height: top },
+      breaks: [{ a: corner(to, 0), b: corner(to, top) }],
+      region: { x: 0, y: 0, width: to, height: top },
     },
     dimensions: [
       {
         kind: 'leader',
         name: `part.${part.key}.${chamfer.name}.note`,
-        at: { x: far - size / 2, y: top - size / 2 },
+        at: { x: size / 2, y: top - size / 2 },
         text: [
           { words: '4 × ' },
           { length: size, name: `part.${part.key}.${chamfer.name}.size` },

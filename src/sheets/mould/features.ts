@@ -4,7 +4,7 @@ import { type Hole, isChamfer, isChannel, isFold, isHole, isNotch, type Part } f
 import { empty, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Cell, Table } from '../model.ts'
-import { INSPECTION } from './inspection.ts'
+import { INSPECTION, PLAY } from './inspection.ts'
 import { bothSizes, partName } from './parts.ts'
 
 export const channelTable = (frame: Frame, parts: readonly Part[]): Table => {
@@ -171,7 +171,7 @@ export const roundingTable = (frame: Frame, mould: BlockMould): Block => {
     ],
     rows: rows.map(([key, exact, error]): Cell[] => {
       const allowed = key.startsWith('base-gap')
-        ? mould.input.base.clearance - mould.input.panels.lining.thickness
+        ? mould.input.base.clearance - mould.input.panels.lining.thickness - PLAY
         : key === 'groove'
           ? INSPECTION.joint
           : INSPECTION.outline

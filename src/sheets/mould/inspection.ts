@@ -10,6 +10,9 @@ import { bothSizes, partName } from './parts.ts'
 /** m; outlines and joints of shop-built plywood: common practice, from memory */
 export const INSPECTION = { outline: 0.0254 / 32, joint: 0.0254 / 64 } as const
 
+/** m; what the lining needs beside it, bare wood, to go down and up by hand (common practice) */
+export const PLAY = 0.0002
+
 interface Row {
   readonly what: Inline
   readonly name: string
@@ -59,6 +62,7 @@ const inspected = (
     key,
   })
   const { clearance } = input.base
+  const lining = input.panels.lining.thickness
   const fitted = say('mould.inspection.fitted', {
     less: show.millimetres('inspection.fitted', 2 * clearance),
   })
@@ -75,8 +79,9 @@ const inspected = (
       ...whole(
         'gap',
         clearance,
-        say('mould.inspection.plus-minus', {
-          size: show.millimetres('inspection.tolerance.gap', clearance - input.panels.lining.thickness),
+        say('mould.inspection.between', {
+          least: show.millimetres('inspection.gap.least', lining + PLAY),
+          most: show.millimetres('inspection.gap.most', lining + input.limits.seam),
         }),
       ),
       key: '',

@@ -12,9 +12,10 @@ import { loadFacts, proofFacts } from './proof.ts'
 import { assemblySteps, closingSteps, openingSteps, waterSteps } from './steps.ts'
 import { templateBlocks } from './templates.ts'
 
-/** Coats of finish, and what one takes [kg/m2] (common practice) */
+/** Coats of finish, what one takes [kg/m2], and how much more edges and waste take (common practice) */
 const COATS = 2
 const EPOXY = 0.15
+const EDGES = 2
 
 /** @param order place among the fixture sheets, from 1: its number is 7.order */
 export const mouldSheet = (frame: Frame, bound: BoundMould, order: number, projection: Projection): Sheet => {
@@ -88,7 +89,7 @@ export const mouldSheet = (frame: Frame, bound: BoundMould, order: number, proje
     template,
     fill: {
       faces: show.area('finish.faces', faces),
-      epoxy: show.heavy('finish.epoxy', faces * COATS * EPOXY),
+      epoxy: show.heavy('finish.epoxy', faces * COATS * EPOXY * EDGES),
       drill: show.size('rod.hole', mould.rods.thread.holeDiameter),
       'groove-width': show.size('groove.width', mould.input.base.grooveWidth),
       'dado-width': show.millimetres(

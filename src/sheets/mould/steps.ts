@@ -4,6 +4,7 @@ import type { BlockMould } from '../../fixtures/block-mould.ts'
 import type { Fill } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Step, Value } from '../model.ts'
+import { PLAY } from './inspection.ts'
 
 /** kg/m3, at the room's temperature (from memory) */
 const WATER = 998
@@ -72,12 +73,13 @@ export const assemblySteps = ({ say, show }: Frame, { mould, loads, panelNames }
   }
   const fill: Readonly<Partial<Record<BuildingStep, Fill>>> = {
     plastics: {
-      lining: millimetres('lining.most', base.clearance - 2 * COAT),
+      lining: millimetres('lining.most', base.clearance - PLAY),
       least: millimetres('filler.least', base.grooveWidth - mould.input.limits.fillerPlay),
       most: millimetres('filler.most', base.grooveWidth - 2 * COAT),
     },
     dado: {
       lip: show.exactLength('mould.lip', lip),
+      fit: millimetres('dado.fit', dado.fitAllowance),
       width: millimetres('dado.width', panels.end.thickness + dado.fitAllowance),
       most: millimetres('dado.most', DADO_OVER),
     },
@@ -88,7 +90,10 @@ export const assemblySteps = ({ say, show }: Frame, { mould, loads, panelNames }
         Math.hypot(mould.inside.length, mould.inside.width),
       ),
     },
-    'base-size': { less: millimetres('inspection.fitted', 2 * base.clearance) },
+    'base-size': {
+      less: millimetres('inspection.fitted', 2 * base.clearance),
+      over: millimetres('base.over', PLAY),
+    },
     grooves: { width: millimetres('groove.width.exact', base.grooveWidth) },
     seal: { coat: show.hundredths('seal.coat', COAT) },
     lining: {
