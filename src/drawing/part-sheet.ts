@@ -16,7 +16,7 @@ import {
   type Part,
 } from '../geometry/part.ts'
 import type { DimensionRequest, LeaderRequest } from './dimension-types.ts'
-import type { MouldDrawingWords } from './mould-drawings.ts'
+import type { MouldDrawingWords } from './mould/mould-drawings.ts'
 import { ordinates } from './part-stations.ts'
 import { projectScene } from './projection.ts'
 import { partScene, type Scene } from './scene.ts'

@@ -1,5 +1,5 @@
 /** Words for tests of templates: about as long as those of the catalogue. */
-import type { TemplateOptions } from '../../src/drawing/template-tiles.ts'
+import type { TemplateOptions } from '../../src/drawing/templates/template-tiles.ts'
 
 export const templateOptions = (room: { width: number; height: number }): TemplateOptions => ({
   room,

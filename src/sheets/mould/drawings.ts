@@ -1,7 +1,7 @@
 /** The drawings of a mould as pages with a title block each. */
 import type { BoundMould } from '../../binder/bind-mould.ts'
 import { framedPages, roomInFrame, type TitleBlock } from '../../drawing/framed-page.ts'
-import { type MouldDrawingWords, mouldDrawings } from '../../drawing/mould-drawings.ts'
+import { type MouldDrawingWords, mouldDrawings } from '../../drawing/mould/mould-drawings.ts'
 import type { Projection } from '../../drawing/types.ts'
 import type { Part } from '../../geometry/part.ts'
 import { inlineWords } from '../compose.ts'

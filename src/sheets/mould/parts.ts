@@ -1,6 +1,6 @@
 /** What a mould is made from: parts with their numbers, what to cut, what to buy. */
 import type { BoundMould } from '../../binder/bind-mould.ts'
-import { itemNumbers } from '../../drawing/exploded.ts'
+import { itemNumbers } from '../../drawing/exploded/exploded-scene.ts'
 import type { Part } from '../../geometry/part.ts'
 import { box, empty, maker, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'

@@ -1,5 +1,9 @@
 /** Full-size templates on a fixture sheet: a list of tiles, then a figure a page. */
-import { type PartTemplate, partTemplate, type TemplateWords } from '../../drawing/template-tiles.ts'
+import {
+  type PartTemplate,
+  partTemplate,
+  type TemplateWords,
+} from '../../drawing/templates/template-tiles.ts'
 import type { Part } from '../../geometry/part.ts'
 import { inlineWords } from '../compose.ts'
 import type { Frame } from '../frame.ts'

@@ -1,7 +1,7 @@
 /**
  * Distances between points and straight pieces in a plane.
  */
-import type { Point } from './types.ts'
+import type { Point } from '../types.ts'
 
 /** A straight piece between two points. */
 export interface Piece {

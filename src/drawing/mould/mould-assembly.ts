@@ -1,16 +1,16 @@
 /**
  * Views and dimensions of the mould put together, lid off.
  */
-import { railPlaces } from '../fixtures/mould-rods.ts'
-import type { BlockMould } from '../fixtures/mould-types.ts'
-import { cutSceneAt } from './cut-scene.ts'
-import type { LinearRequest, Side } from './dimension-types.ts'
+import { railPlaces } from '../../fixtures/mould-rods.ts'
+import type { BlockMould } from '../../fixtures/mould-types.ts'
+import { cutSceneAt } from '../cut-scene.ts'
+import type { LinearRequest, Side } from '../dimension-types.ts'
+import { projectScene } from '../projection.ts'
+import { assemblyScene } from '../scene.ts'
+import type { SheetRequest } from '../sheet.ts'
+import type { Point, Projection } from '../types.ts'
+import type { ViewRequestOnPaper } from '../view.ts'
 import type { MouldDrawingWords } from './mould-drawings.ts'
-import { projectScene } from './projection.ts'
-import { assemblyScene } from './scene.ts'
-import type { SheetRequest } from './sheet.ts'
-import type { Point, Projection } from './types.ts'
-import type { ViewRequestOnPaper } from './view.ts'
 
 /**
  * The assembly sheet: front and top view, and a section beside the front view.

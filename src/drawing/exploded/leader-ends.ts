@@ -1,11 +1,11 @@
 /**
  * Where on its part a leader may end: places that the viewer sees, away from lines.
  */
-import type { Vec3 } from '../geometry/placement.ts'
+import type { Vec3 } from '../../geometry/placement.ts'
+import type { Scene } from '../scene.ts'
+import type { Point } from '../types.ts'
 import { type Piece, pointDistance } from './pieces.ts'
-import type { Scene } from './scene.ts'
 import { acrossAxis, isometric, isSeen, type Shadow } from './shadows.ts'
-import type { Point } from './types.ts'
 
 /** A visible place on a part, and on paper. */
 export interface LeaderEnd {

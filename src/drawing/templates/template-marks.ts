@@ -1,10 +1,10 @@
 /**
  * Match marks: what stands on two neighbouring tiles at the same place of the part, so that they can be joined.
  */
-import { crosses, overlaps } from './lettering.ts'
+import { crosses, overlaps } from '../lettering.ts'
+import type { Point, Rect } from '../types.ts'
 import type { TemplateShape } from './template-features.ts'
 import { type GridTile, OVERLAP, rowLetter, type TileGrid } from './template-grid.ts'
-import type { Point, Rect } from './types.ts'
 
 /** mm from the middle of a match mark to the ends of its arms, and to the corners of its diamond */
 export const MATCH_ARM = 4

@@ -1,8 +1,9 @@
 /**
  * Divides the face of a part into tiles that fit the paper, so that as few as possible carry all its features.
  */
+
+import type { Rect } from '../types.ts'
 import type { TemplateShape } from './template-features.ts'
-import type { Rect } from './types.ts'
 
 /** mm by which neighbouring tiles overlap */
 export const OVERLAP = 10

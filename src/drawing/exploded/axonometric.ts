@@ -1,10 +1,12 @@
 /**
  * Looks at a scene in isometric projection and keeps the lines that the viewer sees.
  */
-import type { Round } from '../geometry/part.ts'
-import type { Vec3 } from '../geometry/placement.ts'
-import type { SeenPoint } from './projection.ts'
-import type { Bore, Scene } from './scene.ts'
+import type { Round } from '../../geometry/part.ts'
+import type { Vec3 } from '../../geometry/placement.ts'
+import type { SeenPoint } from '../projection.ts'
+import type { Bore, Scene } from '../scene.ts'
+import type { Span } from '../spans.ts'
+import type { Point, Rect } from '../types.ts'
 import {
   acrossAxis,
   isometric,
@@ -16,8 +18,6 @@ import {
   sceneShadows,
   seenPieces,
 } from './shadows.ts'
-import type { Span } from './spans.ts'
-import type { Point, Rect } from './types.ts'
 
 /** A straight line in space [m]. */
 export interface Path {

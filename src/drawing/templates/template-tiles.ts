@@ -1,15 +1,10 @@
 /**
  * Full-size paper templates of a part: its worked face at 1:1 in tiles, each page with a check scale both ways.
  */
-import type { Part } from '../geometry/part.ts'
-import { moved, moveMark } from './mark-bounds.ts'
-import { sheetSvg } from './svg.ts'
-import { type TemplateShape, templateShapes } from './template-features.ts'
-import { type TileGrid, tileGrid } from './template-grid.ts'
-import { capitals, lineHeight, plain, SMALL, textAt, wrapped } from './template-lettering.ts'
-import { matchMarks, type Seam } from './template-marks.ts'
-import { type DrawnTile, drawTile, label } from './template-tile.ts'
-import { textRuns, textWidth } from './text-width.ts'
+import type { Part } from '../../geometry/part.ts'
+import { moved, moveMark } from '../mark-bounds.ts'
+import { sheetSvg } from '../svg.ts'
+import { textRuns, textWidth } from '../text-width.ts'
 import {
   type Drawing,
   type DrawnDimension,
@@ -17,7 +12,12 @@ import {
   type LengthFormatter,
   type Mark,
   type Point,
-} from './types.ts'
+} from '../types.ts'
+import { type TemplateShape, templateShapes } from './template-features.ts'
+import { type TileGrid, tileGrid } from './template-grid.ts'
+import { capitals, lineHeight, plain, SMALL, textAt, wrapped } from './template-lettering.ts'
+import { matchMarks, type Seam } from './template-marks.ts'
+import { type DrawnTile, drawTile, label } from './template-tile.ts'
 
 /** Every word on the templates, from the text catalogue. */
 export interface TemplateWords {

@@ -1,11 +1,11 @@
 /**
  * Moves the parts of the mould apart, so that the order in which they go together reads at a glance.
  */
-import type { BlockMould } from '../fixtures/mould-types.ts'
-import type { Part, Round } from '../geometry/part.ts'
-import type { Placement, Vec3 } from '../geometry/placement.ts'
+import type { BlockMould } from '../../fixtures/mould-types.ts'
+import type { Part, Round } from '../../geometry/part.ts'
+import type { Placement, Vec3 } from '../../geometry/placement.ts'
+import { assemblyScene, type Bore, type Scene } from '../scene.ts'
 import type { Path } from './axonometric.ts'
-import { assemblyScene, type Bore, type Scene } from './scene.ts'
 
 export interface ExplodedScene {
   readonly scene: Scene

@@ -1,9 +1,9 @@
 /**
  * Lettering on full-size templates: small, and wherever it touches neither a line nor another text.
  */
-import { crosses, lettering, overlaps } from './lettering.ts'
-import { textWidth } from './text-width.ts'
-import { capitalHeight, type Point, type Rect, type TextMark, type TextRun } from './types.ts'
+import { crosses, lettering, overlaps } from '../lettering.ts'
+import { textWidth } from '../text-width.ts'
+import { capitalHeight, type Point, type Rect, type TextMark, type TextRun } from '../types.ts'
 
 export const SMALL = 3 // mm, 8.5 pt: the sheet's own table text
 const AIR = 0.9 // mm between lettering and whatever is beside it

@@ -1,14 +1,14 @@
 /**
  * The drawings of a block mould: the assembly and every part that is cut for it.
  */
-import type { BlockMould } from '../fixtures/mould-types.ts'
-import { explodedDrawing } from './exploded-drawing.ts'
+import type { BlockMould } from '../../fixtures/mould-types.ts'
+import { explodedDrawing } from '../exploded/exploded-drawing.ts'
+import { partSheet } from '../part-sheet.ts'
+import { drawSheet } from '../sheet.ts'
+import type { Drawing, LengthFormatter, Projection } from '../types.ts'
 import { grooveSeal } from './groove-seal.ts'
 import { assemblySheet } from './mould-assembly.ts'
 import { baseGlueUp, lidGlueUp, stripGlueUp } from './mould-glue-ups.ts'
-import { partSheet } from './part-sheet.ts'
-import { drawSheet } from './sheet.ts'
-import type { Drawing, LengthFormatter, Projection } from './types.ts'
 
 export interface MouldDrawingOptions {
   /** room for one drawing [mm] */

@@ -1,10 +1,22 @@
 /**
  * One tile of a full-size template: part of a face at 1:1, with all that is needed to lay it down and join it.
  */
-import { overlaps } from './lettering.ts'
-import { arrow } from './linear-dimension.ts'
-import { boundsOf, markBox } from './mark-bounds.ts'
-import { hatch } from './section.ts'
+import { overlaps } from '../lettering.ts'
+import { arrow } from '../linear-dimension.ts'
+import { boundsOf, markBox } from '../mark-bounds.ts'
+import { hatch } from '../section.ts'
+import { textRuns } from '../text-width.ts'
+import {
+  type DrawnDimension,
+  drawingStyle,
+  type LengthFormatter,
+  type LineClass,
+  type Mark,
+  type Point,
+  type Rect,
+  type TextMark,
+  type TextRun,
+} from '../types.ts'
 import type { TemplateShape } from './template-features.ts'
 import { type GridTile, holdsRect, OVERLAP, paperSize } from './template-grid.ts'
 import {
@@ -20,18 +32,6 @@ import {
 } from './template-lettering.ts'
 import { MATCH_ARM, MATCH_DIAMOND, MATCH_LETTER, type Seam } from './template-marks.ts'
 import type { TemplateWords } from './template-tiles.ts'
-import { textRuns } from './text-width.ts'
-import {
-  type DrawnDimension,
-  drawingStyle,
-  type LengthFormatter,
-  type LineClass,
-  type Mark,
-  type Point,
-  type Rect,
-  type TextMark,
-  type TextRun,
-} from './types.ts'
 
 export interface TileRequest {
   readonly partKey: string

@@ -1,8 +1,8 @@
 /**
  * Leaves out lines that would run into their neighbours on paper.
  */
-import type { Span } from './spans.ts'
-import type { Point } from './types.ts'
+import type { Span } from '../spans.ts'
+import type { Point } from '../types.ts'
 
 /**
  * Draws narrow things, such as the groove of a wire, with one line instead of two that blot.

@@ -1,20 +1,20 @@
 /**
  * Draws the mould apart, with a number for each kind of part and hardware.
  */
-import type { BlockMould } from '../fixtures/mould-types.ts'
-import type { Vec3 } from '../geometry/placement.ts'
+import type { BlockMould } from '../../fixtures/mould-types.ts'
+import type { Vec3 } from '../../geometry/placement.ts'
+import { lettering } from '../lettering.ts'
+import { boundsOf, markBox, moved, moveMark, segments } from '../mark-bounds.ts'
+import { fittingScale, onPaper } from '../scale.ts'
+import { scaleText } from '../sheet.ts'
+import type { Span } from '../spans.ts'
+import { sheetSvg } from '../svg.ts'
+import { type Drawing, type DrawingStyle, drawingStyle, type Mark, type Point, type Scale } from '../types.ts'
 import { type AxonometricLines, axonometricLines } from './axonometric.ts'
 import { type Balloon, balloonMarks, balloonRadius, placeBalloons } from './balloons.ts'
-import { type ExplodedScene, explodedScene, itemNumbers } from './exploded.ts'
+import { type ExplodedScene, explodedScene, itemNumbers } from './exploded-scene.ts'
 import { type LeaderEnd, leaderEnds, seenPlaces } from './leader-ends.ts'
-import { lettering } from './lettering.ts'
-import { boundsOf, markBox, moved, moveMark, segments } from './mark-bounds.ts'
-import { fittingScale, onPaper } from './scale.ts'
-import { scaleText } from './sheet.ts'
-import type { Span } from './spans.ts'
-import { sheetSvg } from './svg.ts'
 import { thinnedLines } from './thin-lines.ts'
-import { type Drawing, type DrawingStyle, drawingStyle, type Mark, type Point, type Scale } from './types.ts'
 
 export interface ExplodedRequest {
   /** what the drawing shows, for readers who cannot see it */

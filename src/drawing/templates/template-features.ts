@@ -3,8 +3,8 @@
  *
  * The one place that knows the kinds: a feature without an entry is not drawn, and nothing else has to know of it.
  */
-import type { Channel, Feature, Hole, Part } from '../geometry/part.ts'
-import type { LineClass, Point, Rect } from './types.ts'
+import type { Channel, Feature, Hole, Part } from '../../geometry/part.ts'
+import type { LineClass, Point, Rect } from '../types.ts'
 
 /** A feature on the worked face, from the datum corner: x along the part's length, y along its width [mm]. */
 export interface TemplateShape {

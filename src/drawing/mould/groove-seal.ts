@@ -1,18 +1,18 @@
 /**
  * How batter is kept out of the grooves and from under the block: two enlarged sections of the mould ready to be filled.
  */
-import { shortWiresRun } from '../fixtures/mould-grooves.ts'
-import type { BlockMould } from '../fixtures/mould-types.ts'
-import { isChannel } from '../geometry/part.ts'
-import { cutSceneAt } from './cut-scene.ts'
-import type { LeaderRequest } from './dimension-types.ts'
+import { shortWiresRun } from '../../fixtures/mould-grooves.ts'
+import type { BlockMould } from '../../fixtures/mould-types.ts'
+import { isChannel } from '../../geometry/part.ts'
+import { cutSceneAt } from '../cut-scene.ts'
+import type { LeaderRequest } from '../dimension-types.ts'
+import { assemblyScene, type Scene } from '../scene.ts'
+import { borders } from '../section.ts'
+import type { SheetRequest } from '../sheet.ts'
+import type { Span } from '../spans.ts'
+import type { Point, Rect } from '../types.ts'
+import type { ViewRequestOnPaper } from '../view.ts'
 import type { MouldDrawingWords } from './mould-drawings.ts'
-import { assemblyScene, type Scene } from './scene.ts'
-import { borders } from './section.ts'
-import type { SheetRequest } from './sheet.ts'
-import type { Span } from './spans.ts'
-import type { Point, Rect } from './types.ts'
-import type { ViewRequestOnPaper } from './view.ts'
 
 /** m; what is drawn above and below the base top, and beside a crossing */
 const ROOM = 0.012

@@ -1,13 +1,13 @@
 /**
  * Views of the pieces that are glued up before assembly: strip on side, rails under the base top, cleats under the lid.
  */
-import { railPlaces } from '../fixtures/mould-rods.ts'
-import type { BlockMould } from '../fixtures/mould-types.ts'
-import type { Part } from '../geometry/part.ts'
+import { railPlaces } from '../../fixtures/mould-rods.ts'
+import type { BlockMould } from '../../fixtures/mould-types.ts'
+import type { Part } from '../../geometry/part.ts'
+import { projectScene } from '../projection.ts'
+import { assemblyScene } from '../scene.ts'
+import type { SheetRequest } from '../sheet.ts'
 import type { MouldDrawingWords } from './mould-drawings.ts'
-import { projectScene } from './projection.ts'
-import { assemblyScene } from './scene.ts'
-import type { SheetRequest } from './sheet.ts'
 
 type Views = Pick<SheetRequest, 'front' | 'top' | 'side' | 'details'>
 

@@ -1,9 +1,9 @@
 /**
  * Places part balloons around a drawing: where each leader ends on its part, and where its number stands.
  */
-import { markBox } from './mark-bounds.ts'
+import { markBox } from '../mark-bounds.ts'
+import type { Mark, Point, Rect } from '../types.ts'
 import { cross, type Piece, pieceDistance, pointDistance } from './pieces.ts'
-import type { Mark, Point, Rect } from './types.ts'
 
 /** A thing to be numbered, and where its leader may end on paper, best first [mm]. */
 export interface BalloonTarget {

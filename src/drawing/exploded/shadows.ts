@@ -4,11 +4,11 @@
  * A convex solid hides a convex region: behind its faces that look at the viewer and within its outline. So the
  * piece of a straight line that it hides is found by clipping, to the last digit, and no line is tried by chance.
  */
-import type { Round } from '../geometry/part.ts'
-import type { Box, Vec3 } from '../geometry/placement.ts'
-import type { SeenPoint } from './projection.ts'
-import type { Scene } from './scene.ts'
-import type { Point } from './types.ts'
+import type { Round } from '../../geometry/part.ts'
+import type { Box, Vec3 } from '../../geometry/placement.ts'
+import type { SeenPoint } from '../projection.ts'
+import type { Scene } from '../scene.ts'
+import type { Point } from '../types.ts'
 
 /** Corners on a circle that stands for a round thing: it departs from the true circle by 0.4 % of the radius. */
 export const roundCorners = 36
