@@ -34,7 +34,7 @@ export function assemblySheet(
     front: {
       ...frontView(mould),
       title: words.frontView,
-      lines: projectScene({ scene, viewpoint: 'front', showHidden: ['end', 'base-top'] }),
+      lines: projectScene({ scene, viewpoint: 'front', showHidden: ['end', 'base-top', 'rail'] }),
       extras: [{ kind: 'plane', x: plane, letter: 'A' }],
     },
     top: {
