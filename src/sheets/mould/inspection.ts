@@ -80,7 +80,7 @@ const inspected = (
         'gap',
         clearance,
         say('mould.inspection.between', {
-          least: show.millimetres('inspection.gap.least', lining + PLAY),
+          least: show.millimetres('inspection.gap.least', clearance),
           most: show.millimetres('inspection.gap.most', lining + input.limits.seam),
         }),
       ),
@@ -90,7 +90,9 @@ const inspected = (
       ...whole(
         'dado-width',
         input.panels.end.thickness + input.dado.fitAllowance,
-        say('mould.inspection.wider'),
+        say('mould.inspection.wider', {
+          fit: show.millimetres('inspection.dado.fit', input.dado.fitAllowance),
+        }),
       ),
       key: '',
     },

@@ -11,6 +11,10 @@ const WATER = 998
 
 /** m; what all coats together may add to a face (common practice) */
 const COAT = 0.00005
+/** m; a lining thinner than its sheet by this still closes the gap; a strip thinner than its groove by this still slides in
+ * it when both are coated (common practice) */
+const LINING_UNDER = 0.0001
+const FILLER_PLAY = 0.00015
 /** m; an arm at which a hand can hang a weight on a spanner */
 const ARM = 0.1
 const GRAVITY = 9.80665 // m/s2, exact
@@ -73,9 +77,10 @@ export const assemblySteps = ({ say, show }: Frame, { mould, loads, panelNames }
   }
   const fill: Readonly<Partial<Record<BuildingStep, Fill>>> = {
     plastics: {
+      thinnest: millimetres('lining.least', panels.lining.thickness - LINING_UNDER),
       lining: millimetres('lining.most', base.clearance - PLAY),
       least: millimetres('filler.least', base.grooveWidth - mould.input.limits.fillerPlay),
-      most: millimetres('filler.most', base.grooveWidth - 2 * COAT),
+      most: millimetres('filler.most', base.grooveWidth - FILLER_PLAY),
     },
     dado: {
       lip: show.exactLength('mould.lip', lip),
@@ -95,10 +100,15 @@ export const assemblySteps = ({ say, show }: Frame, { mould, loads, panelNames }
       over: millimetres('base.over', PLAY),
     },
     grooves: { width: millimetres('groove.width.exact', base.grooveWidth) },
+    cut: {
+      rods: show.count('rod.count', mould.rods.count),
+      rod: show.exactLength('rod.cut', mould.rods.length),
+    },
     seal: { coat: show.hundredths('seal.coat', COAT) },
     lining: {
       height: show.exactLength('mould.rim.height', mould.rimAboveBench),
       thickness: millimetres('lining.thickness', panels.lining.thickness),
+      thrice: millimetres('lining.thrice', 3 * panels.lining.thickness),
     },
     together: {
       torque: show.torque('loads.torqueMost', loads.torqueMost),
