@@ -118,7 +118,7 @@ function textSvg(mark: TextMark, flip: (point: Point) => Point): string {
   const anchor = hasSign ? 'start' : 'middle'
   const start = hasSign ? x - mark.box.width / 2 : x
   const size = ` font-size="${number(mark.size)}"`
-  const text = `<text class="${mark.class}${mark.maker ? ' maker' : ''}"${name} x="${number(start)}" y="${number(y)}"${size} text-anchor="${anchor}" xml:space="preserve"${turn}>${runs.join('')}</text>`
+  const text = `<text class="${mark.class}${mark.maker ? ' maker' : ''}${mark.value ? ' value' : ''}"${name} x="${number(start)}" y="${number(y)}"${size} text-anchor="${anchor}" xml:space="preserve"${turn}>${runs.join('')}</text>`
   return hasSign ? text + diameterSign(mark, start, y) : text
 }
 

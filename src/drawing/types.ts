@@ -44,6 +44,8 @@ export type Mark =
 export interface TextMark {
   readonly kind: 'text'
   readonly class: 'dimension-text' | 'view-title' | 'note-text'
+  /** a number with its unit, not words */
+  readonly value?: boolean
   /** the maker's own words or data, not the catalogue's */
   readonly maker?: boolean
   /** name of the value that the text shows, if it shows one */

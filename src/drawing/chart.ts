@@ -1,0 +1,209 @@
+/**
+ * Curves over a grid in black and white: told apart by their kind of line and a name at the curve, never by colour.
+ */
+import { lettering, overlaps } from './lettering.ts'
+import { sheetSvg } from './svg.ts'
+import { drawingStyle, type LineClass, type Mark, type Point, type Rect, type TextMark } from './types.ts'
+
+/** A value on an axis with what is written beside it; the value is in the axis' own unit. */
+export interface ChartTick {
+  readonly at: number
+  readonly shown: string
+}
+
+export interface ChartCurve {
+  readonly name: string
+  readonly kind: 'visible' | 'hidden' | 'centre' | 'phantom'
+  /** x and y in the units of the axes, x ascending */
+  readonly points: readonly Point[]
+}
+
+/** Between two curves: hatched. */
+export interface ChartBand {
+  readonly low: readonly Point[]
+  readonly high: readonly Point[]
+}
+
+export interface ChartRequest {
+  readonly name: string
+  /** for readers who cannot see it */
+  readonly label: string
+  /** of the whole drawing [mm] */
+  readonly width: number
+  readonly height: number
+  readonly x: { readonly title: string; readonly ticks: readonly ChartTick[] }
+  readonly y: { readonly title: string; readonly ticks: readonly ChartTick[] }
+  readonly band?: ChartBand
+  readonly curves: readonly ChartCurve[]
+  /** level lines right across */
+  readonly levels: readonly { readonly at: number; readonly name: string }[]
+  /** upright lines from the axis to the top */
+  readonly moments: readonly { readonly at: number; readonly name: string }[]
+}
+
+export interface Chart {
+  readonly svg: string
+  readonly widthMm: number
+  readonly heightMm: number
+  readonly marks: readonly Mark[]
+}
+
+const TEXT = 3 // mm type size, the smallest of the sheet's own table text (estimate)
+const LEFT = 15 // mm for numbers and title beside the upright axis
+const BELOW = 11 // mm for numbers and title under the level axis
+const ABOVE = 5 // mm for the names of moments
+const RIGHT = 3 // mm, half a number at the end of the axis
+const HATCH = 1.6 // mm between the strokes of a band
+
+/**
+ * Draws curves.
+ *
+ * Formula: axes run from their first to their last tick, straight scales; a curve's name stands above it where it covers
+ * no other text. Validity: ascending ticks, two at least on each axis; what lies outside of them is cut off.
+ * @param request axes, curves, band, levels and moments, in the units of the axes; size [mm]
+ * @returns svg, size [mm] and marks
+ * @source common practice
+ */
+export function chart(request: ChartRequest): Chart {
+  const { width, height, x, y } = request
+  const field: Rect = { x: LEFT, y: BELOW, width: width - LEFT - RIGHT, height: height - BELOW - ABOVE }
+  const [x0, x1] = ends(x.ticks)
+  const [y0, y1] = ends(y.ticks)
+  const toPaper = (point: Point): Point => ({
+    x: field.x + ((point.x - x0) / (x1 - x0)) * field.width,
+    y: field.y + ((point.y - y0) / (y1 - y0)) * field.height,
+  })
+  const inside = (points: readonly Point[]): Point[] => clipped(points, { x0, x1, y0, y1 }).map(toPaper)
+  const line = (kind: LineClass, a: Point, b: Point): Mark => ({ kind: 'line', class: kind, a, b })
+  const words = (text: string, at: Point, turned = false): TextMark =>
+    lettering({ class: 'note-text', runs: [{ kind: 'plain', text }], at, turned, size: TEXT })
+  const numbers = (text: string, at: Point): TextMark => ({ ...words(text, at), value: true })
+
+  const grid: Mark[] = [
+    ...x.ticks.map(({ at }) => line('extension', toPaper({ x: at, y: y0 }), toPaper({ x: at, y: y1 }))),
+    ...y.ticks.map(({ at }) => line('extension', toPaper({ x: x0, y: at }), toPaper({ x: x1, y: at }))),
+    line('visible', toPaper({ x: x0, y: y0 }), toPaper({ x: x1, y: y0 })),
+    line('visible', toPaper({ x: x0, y: y0 }), toPaper({ x: x0, y: y1 })),
+  ]
+  const texts: TextMark[] = [
+    ...x.ticks.map(({ at, shown }) => numbers(shown, { x: toPaper({ x: at, y: y0 }).x, y: field.y - 4 })),
+    ...y.ticks.map(({ at, shown }): TextMark => {
+      const text = numbers(shown, { x: 0, y: toPaper({ x: x0, y: at }).y - 0.36 * TEXT })
+      return moveText(text, field.x - 1.5 - text.box.width / 2)
+    }),
+    words(x.title, { x: field.x + field.width / 2, y: field.y - 9 }),
+    words(y.title, { x: 3, y: field.y + field.height / 2 }, true),
+  ]
+  const levels = request.levels.flatMap(({ at, name }): Mark[] => {
+    if (at < y0 || at > y1) return []
+    const a = toPaper({ x: x0, y: at })
+    const text = words(name, { x: 0, y: a.y + 0.8 })
+    texts.push(moveText(text, field.x + field.width - 1 - text.box.width / 2))
+    return [line('phantom', a, toPaper({ x: x1, y: at }))]
+  })
+  const moments = request.moments.flatMap(({ at, name }): Mark[] => {
+    if (at < x0 || at > x1) return []
+    const a = toPaper({ x: at, y: y0 })
+    const top = toPaper({ x: at, y: y1 })
+    const text = words(name, { x: a.x, y: top.y + 1.2 })
+    // Names of moments that are near each other stand one left, one right of their lines.
+    const beside = [0, -text.box.width / 2 - 1, text.box.width / 2 + 1]
+      .map((by) => moveText(text, a.x + by))
+      .find(
+        (one) =>
+          one.box.x >= 0 &&
+          one.box.x + one.box.width <= width &&
+          !texts.some((other) => overlaps(other.box, one.box, 0.5)),
+      )
+    if (beside) texts.push(beside)
+    return [line('section', a, { x: top.x, y: top.y + 0.6 })]
+  })
+  const curves = request.curves.flatMap(({ kind, points }): Mark[] => {
+    const within = inside(points)
+    return within.length < 2 ? [] : [{ kind: 'outline', class: kind, closed: false, points: within }]
+  })
+  for (const { name, points } of request.curves) {
+    const within = inside(points)
+    const named = placesOn(within)
+      .map((place) => moveText(words(name, { x: 0, y: place.y + 1.2 }), place.x))
+      .find(
+        (text) =>
+          text.box.x > field.x &&
+          text.box.x + text.box.width < field.x + field.width &&
+          !texts.some((other) => overlaps(other.box, text.box, 0.8)) &&
+          !request.curves.some((other) => covers(inside(other.points), text.box)),
+      )
+    if (named) texts.push(named)
+  }
+  const band = request.band ? hatched(inside(request.band.low), inside(request.band.high)) : []
+  const marks: Mark[] = [...grid, ...band, ...levels, ...moments, ...curves, ...texts]
+  const extent = { x: 0, y: 0, width, height }
+  return {
+    svg: sheetSvg({
+      name: request.name,
+      label: request.label,
+      width,
+      height,
+      views: [
+        { view: { name: 'chart', marks, dimensions: [], outline: extent, extent }, at: { x: 0, y: 0 } },
+      ],
+      foot: [],
+      style: drawingStyle,
+      dimensions: [],
+    }).svg,
+    widthMm: width,
+    heightMm: height,
+    marks,
+  }
+}
+
+const ends = (ticks: readonly ChartTick[]): readonly [number, number] => [
+  ticks[0]?.at ?? 0,
+  ticks[ticks.length - 1]?.at ?? 1,
+]
+
+const moveText = (text: TextMark, middle: number): TextMark => {
+  const by = middle - text.at.x
+  return { ...text, at: { ...text.at, x: middle }, box: { ...text.box, x: text.box.x + by } }
+}
+
+/** The part of a curve that lies between the ends of both axes; a curve that leaves and comes back is joined up. */
+function clipped(
+  points: readonly Point[],
+  { x0, x1, y0, y1 }: { x0: number; x1: number; y0: number; y1: number },
+): Point[] {
+  return points
+    .filter(({ x }) => x >= x0 && x <= x1)
+    .map(({ x, y }) => ({ x, y: Math.min(y1, Math.max(y0, y)) }))
+}
+
+/** Where a name is tried: from the middle of the curve outwards. */
+const placesOn = (points: readonly Point[]): Point[] =>
+  [0.5, 0.6, 0.4, 0.7, 0.3, 0.8, 0.2, 0.9, 0.1].flatMap((share) => {
+    const point = points[Math.round(share * (points.length - 1))]
+    return point ? [point] : []
+  })
+
+const covers = (points: readonly Point[], box: Rect): boolean =>
+  points.some(({ x, y }) => x > box.x && x < box.x + box.width && y > box.y && y < box.y + box.height)
+
+/** Upright strokes between two curves. */
+function hatched(low: readonly Point[], high: readonly Point[]): Mark[] {
+  const first = Math.max(low[0]?.x ?? 0, high[0]?.x ?? 0)
+  const last = Math.min(low[low.length - 1]?.x ?? 0, high[high.length - 1]?.x ?? 0)
+  const strokes: Mark[] = []
+  for (let x = first + HATCH / 2; x < last; x += HATCH) {
+    const a = { x, y: heightAt(low, x) }
+    const b = { x, y: heightAt(high, x) }
+    if (b.y - a.y > 0.3) strokes.push({ kind: 'line', class: 'hatch', a, b })
+  }
+  return strokes
+}
+
+function heightAt(points: readonly Point[], x: number): number {
+  const after = points.findIndex((point) => point.x >= x)
+  const b = points[after] ?? points[points.length - 1]
+  const a = points[after - 1] ?? b
+  if (!a || !b || b.x === a.x) return b?.y ?? 0
+  return a.y + ((b.y - a.y) * (x - a.x)) / (b.x - a.x)
+}
