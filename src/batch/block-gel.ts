@@ -1,5 +1,6 @@
 /** Which part of a block turned to gel, and how far out it reaches. */
-import { centreLine, type FaceResistances, type HeatedBrick, MIDDLE, readAt } from '../numerics/conduction.ts'
+import { centreLine, MIDDLE, readAt } from '../numerics/brick-places.ts'
+import type { FaceResistances, HeatedBrick } from '../numerics/conduction.ts'
 
 /** How far from the middle of each face the gel reaches [m]; 0 where it reaches the face. */
 export interface GelEdge {

@@ -1,16 +1,14 @@
 /** One history of a soap block from the pour until it can be cut. */
+import { MIDDLE, type Place, readAt } from '../numerics/brick-places.ts'
 import {
   advance,
   type Extent,
   type FaceResistances,
-  MIDDLE,
-  type Place,
-  readAt,
   startBrick,
   storedHeat,
   withFaces,
 } from '../numerics/conduction.ts'
-import { type GelEdge, type Gelled, gelled } from './block-gel.ts'
+import { type Gelled, gelled } from './block-gel.ts'
 import { type ReactionCase, reactingCells } from './block-reaction.ts'
 import { type Coverings, coveringsLeft, faceResistances, type TakenOff } from './block-walls.ts'
 
@@ -112,7 +110,11 @@ const CORNER: Place = { length: 'end', width: 'side', height: 'top' }
  */
 export function runBlock(heat: HeatCase): HeatRun {
   const { room, rules } = heat
-  const off = { lid: false, insulation: false, walls: false }
+  const off = {
+    lid: reached(heat.lidOff, 0),
+    insulation: reached(heat.insulationOff, 0),
+    walls: reached(heat.wallsOff, 0),
+  }
   const { cells } = heat.resolution
   let brick = startBrick(
     {

@@ -2,14 +2,8 @@
 import type { Finding } from '../findings.ts'
 import type { Extent } from '../numerics/conduction.ts'
 import type { Band } from './band.ts'
-import {
-  type Gelled,
-  type HeatCase,
-  type HeatRules,
-  type HeatRun,
-  type Resolution,
-  runBlock,
-} from './block-heat-run.ts'
+import type { Gelled } from './block-gel.ts'
+import { type HeatCase, type HeatRules, type HeatRun, type Resolution, runBlock } from './block-heat-run.ts'
 import { gelTemperature, type Reaction } from './block-reaction.ts'
 import { type Coverings, resistanceOf } from './block-walls.ts'
 
