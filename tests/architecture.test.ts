@@ -21,7 +21,7 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
   geometry: [],
   diagnostics: [],
   chemistry: ['numerics', 'findings'],
-  batch: ['findings'],
+  batch: ['numerics', 'findings'],
   labelling: [],
   fixtures: ['geometry', 'findings'],
   solids: ['geometry', 'fixtures', 'findings'],

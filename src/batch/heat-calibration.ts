@@ -1,0 +1,164 @@
+/** Rate of a recipe from the temperatures that a maker logged in the core of a block. */
+import type { Finding } from '../findings.ts'
+import { type BlockHeatRequest, heatCase, nonsense } from './block-heat.ts'
+import { type HeatRow, type Resolution, runBlock } from './block-heat-run.ts'
+
+/** One reading of the thermometer in the core. */
+export interface CoreReading {
+  /** s after the pour */
+  readonly time: number
+  /** K */
+  readonly temperature: number
+}
+
+export interface HeatCalibration {
+  /** by which the rate of the request is to be multiplied [–]; undefined when nothing could be fitted */
+  readonly rateFactor: number | undefined
+  /** by which the heat is to be multiplied [–]; 1 unless it was to be fitted too */
+  readonly heatFactor: number
+  /** median of what the readings miss the reckoned core by [K] */
+  readonly residual: number | undefined
+  readonly findings: readonly Finding[]
+}
+
+/** Coarser than for the sheet: many histories are needed, and a thermometer is no better than half a kelvin. */
+const COARSE: Resolution = {
+  cells: { length: 4, width: 4, height: 7 },
+  longestStep: 600,
+  reactedInStep: 0.4,
+}
+/** Rates from a fifth to five times that of the request, in equal ratios. */
+const LOWEST = 0.2
+const HIGHEST = 5
+const COARSE_STEPS = 13
+const NARROWINGS = 14
+/** K, beyond which a reading that is off counts by its distance, not by its square (estimate) */
+const STRAY = 2
+/** K, above which the curve does not tell the block's story (estimate) */
+const MATCHES = 3
+/** readings that a fit needs */
+const ENOUGH = 4
+/** that heat may be wrong by, tried at both ends and between */
+const HEAT_FACTORS = [0.7, 0.8, 0.9, 1, 1.1, 1.2, 1.3] as const
+
+/**
+ * Rate factor, and if wanted heat factor, that bring the reckoned core nearest to the logged one.
+ *
+ *     least Σ ρ(T_log − T_core(t)),   ρ(d) = d²/2 up to 2 K, 2 (|d| − 1) beyond
+ *
+ * Rates are tried in equal ratios from 1/5 to 5, then the best of them is narrowed down by the golden section. A
+ * stray reading counts little.
+ *
+ * @param request  block as it was poured; its rates are the ones to be multiplied
+ * @param readings in the core, any order, t ≥ 0
+ * @param fitted   what may be changed
+ * @returns factors [–], median residual [K] and findings
+ * @source huber1964, kiefer1953
+ */
+export function calibrateRate(
+  request: BlockHeatRequest,
+  readings: readonly CoreReading[],
+  fitted: 'rate' | 'rate and heat' = 'rate',
+): HeatCalibration {
+  const wrong = nonsense(request)
+  const log = readings
+    .filter(({ time, temperature }) => time >= 0 && Number.isFinite(time) && temperature > 0)
+    .sort((a, b) => a.time - b.time)
+  const last = log.at(-1)
+  if (wrong.length > 0 || last === undefined || log.length < ENOUGH || last.time <= 0) {
+    const short: Finding = {
+      code: 'heat-log-too-short',
+      severity: 'warn',
+      values: { readings: log.length, needed: ENOUGH },
+    }
+    return {
+      rateFactor: undefined,
+      heatFactor: 1,
+      residual: undefined,
+      findings: wrong.length > 0 ? wrong : [short],
+    }
+  }
+
+  const base = heatCase({ ...request, resolution: COARSE, every: 600 }, 'nominal')
+  const misses = (rate: number, heat: number): number[] => {
+    const { series } = runBlock({
+      ...base,
+      reaction: { ...base.reaction, rate: base.reaction.rate * rate, heat: base.reaction.heat * heat },
+      rules: { ...base.rules, longest: last.time },
+      whole: true,
+    })
+    return log.map(({ time, temperature }) => Math.abs(temperature - coreAt(series, time)))
+  }
+  const cost = (rate: number, heat: number): number =>
+    misses(rate, heat).reduce((sum, miss) => sum + robust(miss), 0)
+
+  let best = { rate: 1, heat: 1, cost: Infinity }
+  for (const heat of fitted === 'rate' ? [1] : HEAT_FACTORS) {
+    const found = bestRate((rate) => cost(rate, heat))
+    if (found.cost < best.cost) best = { ...found, heat }
+  }
+  const residual = median(misses(best.rate, best.heat))
+  const findings: Finding[] = []
+  const values = { rateFactor: best.rate, residual, limit: MATCHES }
+  if (residual > MATCHES) findings.push({ code: 'heat-log-not-matched', severity: 'warn', values })
+  else if (best.rate < LOWEST * 1.02 || best.rate > HIGHEST / 1.02)
+    findings.push({
+      code: 'heat-log-beyond-rates',
+      severity: 'warn',
+      values: { ...values, lowest: LOWEST, highest: HIGHEST },
+    })
+  return { rateFactor: best.rate, heatFactor: best.heat, residual, findings }
+}
+
+const robust = (miss: number): number => (miss <= STRAY ? miss ** 2 / 2 : STRAY * (miss - STRAY / 2))
+
+/** Least cost over the rates: a coarse look over all of them, then the golden section round the best. */
+function bestRate(cost: (rate: number) => number): { readonly rate: number; readonly cost: number } {
+  const width = Math.log(HIGHEST / LOWEST) / (COARSE_STEPS - 1)
+  const at = (step: number): number => Math.log(LOWEST) + step * width
+  let best = { place: at(0), cost: Infinity }
+  const see = (place: number): number => {
+    const value = cost(Math.exp(place))
+    if (value < best.cost) best = { place, cost: value }
+    return value
+  }
+  for (let step = 0; step < COARSE_STEPS; step += 1) see(at(step))
+  let low = Math.max(at(0), best.place - width)
+  let high = Math.min(at(COARSE_STEPS - 1), best.place + width)
+  const golden = (Math.sqrt(5) - 1) / 2
+  let left = { place: high - golden * (high - low), cost: 0 }
+  let right = { place: low + golden * (high - low), cost: 0 }
+  left.cost = see(left.place)
+  right.cost = see(right.place)
+  for (let turn = 0; turn < NARROWINGS; turn += 1) {
+    if (left.cost < right.cost) {
+      high = right.place
+      right = left
+      left = { place: high - golden * (high - low), cost: 0 }
+      left.cost = see(left.place)
+    } else {
+      low = left.place
+      left = right
+      right = { place: low + golden * (high - low), cost: 0 }
+      right.cost = see(right.place)
+    }
+  }
+  return { rate: Math.exp(best.place), cost: best.cost }
+}
+
+/** K, linear between the rows of a series */
+function coreAt(series: readonly HeatRow[], time: number): number {
+  const after = series.findIndex((row) => row.time >= time)
+  const next = series[after] ?? series.at(-1)
+  const before = series[after - 1]
+  if (!next) return Number.NaN
+  if (after <= 0 || !before) return next.core
+  return before.core + ((next.core - before.core) * (time - before.time)) / (next.time - before.time)
+}
+
+const median = (values: readonly number[]): number => {
+  const sorted = values.toSorted((a, b) => a - b)
+  const half = Math.floor(sorted.length / 2)
+  const upper = sorted[half] ?? 0
+  return sorted.length % 2 === 1 ? upper : ((sorted[half - 1] ?? upper) + upper) / 2
+}
