@@ -212,11 +212,20 @@ const SEEN = 0.03
 function heatFindings(heat: Pick<BlockHeat, 'peak' | 'peakTime' | 'gelled'>, rules: BlockRules): Finding[] {
   const { peak, peakTime, gelled } = heat
   const findings: Finding[] = []
-  const values = { peak: peak.nominal, highest: peak.high, limit: rules.tooHot, time: peakTime.low }
-  if (peak.nominal > rules.tooHot) findings.push({ code: 'block-overheats', severity: 'hold', values })
+  const values = {
+    peak: peak.nominal,
+    highest: peak.high,
+    temperatureAllowed: rules.tooHot,
+    soonest: peakTime.low,
+  }
+  if (peak.nominal > rules.tooHot) findings.push({ code: 'block-overheats', severity: 'warn', values })
   else if (peak.high > rules.tooHot) findings.push({ code: 'block-may-overheat', severity: 'warn', values })
   if (peak.high > STEAM)
-    findings.push({ code: 'block-may-steam', severity: 'warn', values: { highest: peak.high, limit: STEAM } })
+    findings.push({
+      code: 'block-may-steam',
+      severity: 'warn',
+      values: { highest: peak.high, temperatureAllowed: STEAM },
+    })
   const { share, temperature } = gelled.nominal
   if (share > SEEN && share < 1 - SEEN)
     findings.push({ code: 'block-gels-in-part', severity: 'warn', values: { share, temperature } })
@@ -235,7 +244,7 @@ function windowFindings(
       {
         code: 'core-never-cool',
         severity: 'warn',
-        values: { limit: rules.cutBelow, longest: rules.longest },
+        values: { temperatureAllowed: rules.cutBelow, longest: rules.longest },
       },
     ]
   if (earliestCut.nominal > latestCut.nominal)

@@ -14,6 +14,7 @@ import type { Content, Placed } from '../schema/content.ts'
 import { type BoundMould, blockCuts, mouldInside } from './bind-mould.ts'
 import { checkVessels, type VesselUse, weighingLoads } from './check-vessels.ts'
 import { type Formula, formulaOf } from './formula.ts'
+import type { BlockHeatParts, BlockHeatPlan } from './plan-block-heat.ts'
 import { allowancesOf, fillOf } from './plan-fill.ts'
 import { type HeatPlan, planHeat } from './plan-heat.ts'
 import { type Load, planLifts } from './plan-lifts.ts'
@@ -58,6 +59,8 @@ export interface BoundBatch extends Omit<WeighedOut, 'findings'> {
   readonly mistakes: readonly Mistake[]
   readonly pourTemperature: number
   readonly heat: HeatPlan
+  /** of the block in its mould; missing where the batch is stopped */
+  readonly blockHeat: BlockHeatPlan | undefined
   readonly time: TimeBudget | undefined
   /** of the trial, from the lye in the fats; 0 of what was never tried [s] */
   readonly timeToThick: number
@@ -96,6 +99,7 @@ export const bindBatch = (
   content: Content,
   file: Placed<BatchFile>,
   mould: BoundMould,
+  planBlockHeat: (parts: BlockHeatParts) => BlockHeatPlan | undefined,
 ): { readonly batch: BoundBatch } | { readonly missingVessels: readonly string[] } => {
   const shop = content.shop.value
   const recipe = content.recipes.get(file.value.recipe)
@@ -238,7 +242,7 @@ export const bindBatch = (
     pouring: { volume: pour.jug.volume, peak: pourTemperature },
     ...weighingLoads(weighed, lye, room),
   })
-  const findings: Finding[] = [
+  const beforeHeat: Finding[] = [
     ...mould.findings,
     ...formula.findings,
     ...fill.findings,
@@ -256,6 +260,12 @@ export const bindBatch = (
     ...checks.flatMap(({ band }) => band?.findings ?? []),
     ...(gross?.band.findings ?? []),
   ]
+  // A batch that must not be made has no block to speak of.
+  const blockHeat =
+    stateOf(beforeHeat) === 'stop'
+      ? undefined
+      : planBlockHeat({ shop, mould, fill, weighed, pourTemperature })
+  const findings = [...beforeHeat, ...(blockHeat?.findings ?? [])]
   const state = stateOf(findings)
   return {
     batch: {
@@ -287,6 +297,7 @@ export const bindBatch = (
           : mistakesOf(formula, weighed, lye, superfat, fill, allowances, shop),
       pourTemperature,
       heat,
+      blockHeat,
       time,
       timeToThick: (recipe.value.tried?.['minutes-to-thick'] ?? 0) * 60,
       pour,

@@ -5,6 +5,7 @@ import { type BoundBatch, bindBatch } from './bind-batch.ts'
 import { type BoundMould, bindMould, type ProveMould } from './bind-mould.ts'
 import { type BoundPilot, bindPilot, untriedRecipes } from './bind-pilot.ts'
 import { type BoundRecipe, bindRecipe } from './bind-recipe.ts'
+import { blockHeatPlanner } from './plan-block-heat.ts'
 
 export interface BoundBinder {
   readonly content: Content
@@ -29,12 +30,13 @@ export const bind = (
   const diagnostics: Diagnostic[] = []
   const moulds = [...content.fixtures.values()].map((fixture) => bindMould(content, fixture, prove))
   const byKey = new Map(moulds.map((mould) => [mould.key, mould]))
+  const planBlockHeat = blockHeatPlanner()
   const batches: BoundBatch[] = []
   const missing = new Set<string>()
   for (const file of content.batches.values()) {
     const mould = byKey.get(file.value.mould)
     if (!mould) throw new Error(`No mould "${file.value.mould}".`)
-    const bound = bindBatch(content, file, mould)
+    const bound = bindBatch(content, file, mould, planBlockHeat)
     if ('batch' in bound) batches.push(bound.batch)
     else for (const use of bound.missingVessels) missing.add(use)
   }

@@ -1,7 +1,7 @@
 /**
  * Curves over a grid in black and white: told apart by their kind of line and a name at the curve, never by colour.
  */
-import { lettering, overlaps } from './lettering.ts'
+import { crosses, lettering, overlaps } from './lettering.ts'
 import { sheetSvg } from './svg.ts'
 import { drawingStyle, type LineClass, type Mark, type Point, type Rect, type TextMark } from './types.ts'
 
@@ -53,6 +53,7 @@ const LEFT = 15 // mm for numbers and title beside the upright axis
 const BELOW = 11 // mm for numbers and title under the level axis
 const ABOVE = 5 // mm for the names of moments
 const RIGHT = 3 // mm, half a number at the end of the axis
+const STROKE = 1.2 // mm of a tick below the axis
 const HATCH = 1.6 // mm between the strokes of a band
 
 /**
@@ -80,8 +81,11 @@ export function chart(request: ChartRequest): Chart {
   const numbers = (text: string, at: Point): TextMark => ({ ...words(text, at), value: true })
 
   const grid: Mark[] = [
-    ...x.ticks.map(({ at }) => line('extension', toPaper({ x: at, y: y0 }), toPaper({ x: at, y: y1 }))),
-    ...y.ticks.map(({ at }) => line('extension', toPaper({ x: x0, y: at }), toPaper({ x: x1, y: at }))),
+    ...x.ticks.map(({ at }) => {
+      const foot = toPaper({ x: at, y: y0 })
+      return line('dimension', foot, { x: foot.x, y: foot.y - STROKE })
+    }),
+    ...y.ticks.map(({ at }) => line('hatch', toPaper({ x: x0, y: at }), toPaper({ x: x1, y: at }))),
     line('visible', toPaper({ x: x0, y: y0 }), toPaper({ x: x1, y: y0 })),
     line('visible', toPaper({ x: x0, y: y0 }), toPaper({ x: x0, y: y1 })),
   ]
@@ -131,7 +135,7 @@ export function chart(request: ChartRequest): Chart {
           text.box.x > field.x &&
           text.box.x + text.box.width < field.x + field.width &&
           !texts.some((other) => overlaps(other.box, text.box, 0.8)) &&
-          !request.curves.some((other) => covers(inside(other.points), text.box)),
+          !request.curves.some((other) => runsThrough(inside(other.points), text.box)),
       )
     if (named) texts.push(named)
   }
@@ -184,8 +188,8 @@ const placesOn = (points: readonly Point[]): Point[] =>
     return point ? [point] : []
   })
 
-const covers = (points: readonly Point[], box: Rect): boolean =>
-  points.some(({ x, y }) => x > box.x && x < box.x + box.width && y > box.y && y < box.y + box.height)
+const runsThrough = (points: readonly Point[], box: Rect): boolean =>
+  points.slice(1).some((b, index) => crosses(points[index]!, b, box))
 
 /** Upright strokes between two curves. */
 function hatched(low: readonly Point[], high: readonly Point[]): Mark[] {

@@ -130,6 +130,19 @@ export const shopFile = z.strictObject({
       ),
     })
     .optional(),
+  block: z
+    .strictObject({
+      insulation: quantity('length', { min: '0 mm', max: '200 mm' })
+        .optional()
+        .describe('Foam round the walls and on the lid; none where it is left out.'),
+      'cut-below': quantity('temperature', { min: '20 C', max: '60 C' })
+        .optional()
+        .describe('Core of the block, before it is cut.'),
+      'walls-off': quantity('duration', { min: '1 h', max: '5 days' })
+        .optional()
+        .describe('After the pour; where it is left out, as soon as the block holds.'),
+    })
+    .optional(),
   heater: heater.optional(),
   pace: pace.optional(),
   room: z.strictObject({ 'usual-temperature': quantity('temperature', { min: '-10 C', max: '45 C' }) }),

@@ -69,6 +69,8 @@ export interface Show {
   readonly power: (name: string, power: number) => Value
   readonly date: (name: string, day: string) => Value
   readonly count: (name: string, count: number) => Value
+  /** on an axis that states its unit */
+  readonly plainNumber: (value: number) => string
 }
 
 export const showIn = (units: ShownUnits, locale = english): Show => {
@@ -140,6 +142,7 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
     sizeError: (name, value) => signed(name, lengthShown(value, sizeStyle(value), locale).error, 0.01),
     signedHundredths: (name, value) => signed(name, value, 0.01),
     size: (name, value) => lengthValue(name, value, lengthShown(value, sizeStyle(value), locale).shown),
+    plainNumber: (value) => formatNumber(value, { decimals: 0 }, locale),
     bareSize: (value) => {
       const { shown } = lengthShown(value, sizeStyle(value), locale)
       return shown.slice(0, -`${gap}${units.length}`.length)

@@ -93,6 +93,7 @@ type Unit =
   | 'saponification'
   | 'area'
   | 'force'
+  | 'hours'
 
 /** What the numbers of findings measure, by their name; a name means the same in every finding. */
 const UNITS: Readonly<Record<string, Unit>> = {
@@ -106,6 +107,7 @@ const UNITS: Readonly<Record<string, Unit>> = {
   oilMassNeeded: 'mass', recommended: 'mass', allowedAlone: 'mass', allowedTogether: 'mass', ice: 'mass', water: 'mass',
   wanted: 'mass', allWater: 'mass', wantedCheck: 'mass', checkMass: 'mass',
   volumeNeeded: 'volume', trayNeeded: 'volume', trayVolume: 'volume',
+  highest: 'temperature', gelTemperature: 'temperature', soonest: 'hours', longest: 'hours', earliest: 'hours', latest: 'hours',
   pullNeeded: 'force', pullAllowed: 'force', touching: 'area', face: 'area', mostPortions: 'count', draws: 'count', mostDraws: 'count', pots: 'count', potsAtHand: 'count', least: 'duration', usual: 'duration',
 } // biome-ignore format: grouped by unit
 
@@ -142,6 +144,9 @@ const fillOf = (
         break
       case 'duration':
         fill[key] = show.minutes(name, Math.max(0, value))
+        break
+      case 'hours':
+        fill[key] = show.hours(name, Math.max(0, value))
         break
       case 'force':
         fill[key] = show.force(name, value)

@@ -57,7 +57,9 @@ describe('by hand: a chart of 170 by 80 mm, 48 hours by 70 kelvins', () => {
   })
 
   test('the band is hatched between its curves: at 8 h from 55 to 75 °C', () => {
-    const strokes = drawn.marks.filter((mark) => mark.kind === 'line' && mark.class === 'hatch')
+    const strokes = drawn.marks.filter(
+      (mark) => mark.kind === 'line' && mark.class === 'hatch' && mark.a.x === mark.b.x,
+    )
     const x = 15 + (8 / 48) * 152
     const near = strokes.reduce((a, b) =>
       a.kind === 'line' && b.kind === 'line' && Math.abs(b.a.x - x) < Math.abs(a.a.x - x) ? b : a,

@@ -101,6 +101,7 @@ export const STATES = {
     'shop.yaml': [
       ['    check-mass: 2 kg\n', ''],
       ['    capacity: 60 kg', '    capacity: 6 kg'],
+      ['\nheater:', '\nblock: { insulation: 3 cm, cut-below: 38 C, walls-off: 20 h }\n\nheater:'],
     ],
   },
   'a high stand, rods in the base': {

@@ -4,6 +4,7 @@ import { finishSheet, pickSources } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Sheet, Step, Steps } from '../model.ts'
 import { blendSteps, colourTable, heatFacts } from './blend.ts'
+import { blockHeatFacts, blockHeatFigure, blockSteps } from './block-heat.ts'
 import { iceTable, lyeDraws, lyeFacts, lyeReadySteps, lyeSteps } from './lye.ts'
 import { grossSteps, laterDraws, oilDraws, scaleSteps } from './oils.ts'
 import { pourSteps, watchSteps } from './pour.ts'
@@ -49,6 +50,9 @@ export const batchSheet = (frame: Frame, batch: BoundBatch, order: number): Shee
     colours: colourTable(frame, batch),
     pour: numbered(pourSteps(frame, batch)),
     watch: numbered(watchSteps(frame)),
+    'block-facts': blockHeatFacts(frame, batch),
+    'block-curve': blockHeatFigure(frame, batch),
+    'block-steps': numbered(blockSteps(frame, batch)),
     trouble: troubleTable(frame),
     rescue: rescueTable(frame, batch),
     record: recordTable(frame),
@@ -68,6 +72,11 @@ export const batchSheet = (frame: Frame, batch: BoundBatch, order: number): Shee
       'ideal-solubility',
       'niosh-94-110',
       'waters1993',
+      'patankar',
+      'incropera',
+      'arrhenius',
+      'crc-thermo',
+      'soap-handbook',
       'common-practice',
     ]),
   })

@@ -1,0 +1,220 @@
+/** The block in its mould: how hot, who is awake, when it is stripped and cut. */
+import type { BoundBatch } from '../../binder/bind-batch.ts'
+import type { BlockHeatPlan } from '../../binder/plan-block-heat.ts'
+import { type ChartTick, chart } from '../../drawing/chart.ts'
+import { inlineWords, number, words } from '../compose.ts'
+import type { Frame } from '../frame.ts'
+import type { Block, Facts, Figure, Inline, Step, Value } from '../model.ts'
+import { degrees } from './lye.ts'
+
+const NOTHING: Block = { kind: 'cautions', signal: 'notice', items: [] }
+
+/** mm; between the margins of either paper, and high enough to read two degrees off */
+const CHART = { width: 172, height: 78 } as const
+const HOUR = 3600
+/** s; the axis is at least as long as the first two nights */
+const LEAST_SHOWN = 48 * HOUR
+const TICK = 6 * HOUR
+
+/** Less than this is not seen in a bar. */
+const SEEN = 0.03
+
+export const blockHeatFacts = (frame: Frame, { blockHeat }: BoundBatch): Block => {
+  if (!blockHeat) return NOTHING
+  const { say, show } = frame
+  const { heat, loaf } = blockHeat
+  const hours = (name: string, time: number): Value => show.hours(`block.${name}`, time)
+  const items: Facts['items'][number][] = [
+    {
+      label: say('block.peak'),
+      cell: number(show.temperature('block.peak', heat.peak.nominal)),
+      note: say('block.peak-note', {
+        low: show.temperature('block.peak.low', heat.peak.low),
+        high: show.temperature('block.peak.high', heat.peak.high),
+      }),
+    },
+    {
+      label: say('block.peak-time'),
+      cell: number(hours('peakTime', heat.peakTime.nominal)),
+      note: say('block.peak-time-note', {
+        low: hours('peakTime.low', heat.peakTime.low),
+        high: hours('peakTime.high', heat.peakTime.high),
+      }),
+    },
+    {
+      label: say('block.gel'),
+      cell: words(gelWords(frame, heat.gelled.nominal.share)),
+      note: say('block.gel-note', {
+        temperature: show.temperature('block.gelTemperature', heat.gelTemperature.nominal),
+        low: show.percent('block.gelled.low', heat.gelled.low.share, 0),
+        high: show.percent('block.gelled.high', heat.gelled.high.share, 0),
+      }),
+    },
+    {
+      label: say('block.strip'),
+      cell: timeCell(frame, 'strip', heat.strip.nominal),
+      note: spread(frame, 'strip', heat.strip),
+    },
+    {
+      label: say('block.cut'),
+      cell: timeCell(frame, 'cut', heat.earliestCut.nominal),
+      note: spread(frame, 'cut', heat.earliestCut),
+    },
+    {
+      label: say('block.latest'),
+      cell: number(hours('latest', heat.latestCut.nominal)),
+      note: say('block.latest-note', {
+        low: hours('latest.low', heat.latestCut.low),
+        high: hours('latest.high', heat.latestCut.high),
+      }),
+    },
+    {
+      label: say('block.loaf'),
+      cell: number(show.temperature('block.loaf.peak', loaf.peak)),
+      note: say('block.loaf-note', {
+        time: hours('loaf.peakTime', loaf.peakTime),
+        cut: loaf.cut === undefined ? say('block.not-in-time') : hours('loaf.cut', loaf.cut),
+      }),
+    },
+  ]
+  return { kind: 'facts', size: 'plain', items }
+}
+
+const gelWords = ({ say, show }: Frame, share: number): Inline => {
+  if (share < SEEN) return say('block.gel-none')
+  if (share > 1 - SEEN) return say('block.gel-all')
+  return say('block.gel-part', { share: show.percent('block.gelled', share, 0) })
+}
+
+const timeCell = ({ say, show }: Frame, name: string, time: number | undefined) =>
+  time === undefined ? words(say('block.not-in-time')) : number(show.hours(`block.${name}`, time))
+
+const spread = (
+  { say, show }: Frame,
+  name: string,
+  { low, high }: { readonly low: number | undefined; readonly high: number | undefined },
+): Inline =>
+  say('block.spread', {
+    low: low === undefined ? say('block.not-in-time') : show.hours(`block.${name}.low`, low),
+    high: high === undefined ? say('block.not-in-time') : show.hours(`block.${name}.high`, high),
+  })
+
+/** Core between its ends, and the corner: hours after the pour against the shop's degrees. */
+export const blockHeatFigure = (frame: Frame, { blockHeat }: BoundBatch): Block => {
+  if (!blockHeat) return NOTHING
+  const { say, show } = frame
+  const named = (key: string): string => inlineWords(say(`block.chart.${key}`))
+  const { heat } = blockHeat
+  const { low, nominal, high } = heat.runs
+  const degreesOf = (kelvin: number): number => {
+    const celsius = kelvin - 273.15
+    return show.firstDegrees === 'F' ? (celsius * 9) / 5 + 32 : celsius
+  }
+  const shown = Math.max(LEAST_SHOWN, (heat.earliestCut.nominal ?? 0) + TICK)
+  const last = Math.ceil(shown / TICK) * TICK
+  const rows = [...low.series, ...nominal.series, ...high.series].filter(({ time }) => time <= last)
+  const step = show.firstDegrees === 'F' ? 20 : 10
+  const bottom = Math.floor(Math.min(...rows.map(({ corner }) => degreesOf(corner))) / step) * step
+  const top = Math.ceil(Math.max(...rows.map(({ core }) => degreesOf(core))) / step) * step
+  const ticks = (from: number, to: number, by: number): ChartTick[] =>
+    Array.from({ length: Math.round((to - from) / by) + 1 }, (_, index) => ({
+      at: from + index * by,
+      shown: show.plainNumber(from + index * by),
+    }))
+  const curve = (run: BlockHeatPlan['heat']['runs']['low'], of: 'core' | 'corner') =>
+    run.series.map((row) => ({ x: row.time / HOUR, y: degreesOf(row[of]) }))
+  const label = named('label')
+  const drawn = chart({
+    name: 'block-heat',
+    label,
+    ...CHART,
+    x: { title: named('hours'), ticks: ticks(0, last / HOUR, TICK / HOUR) },
+    y: {
+      title: named(show.firstDegrees === 'F' ? 'fahrenheit' : 'celsius'),
+      ticks: ticks(bottom, top, step),
+    },
+    band: {
+      low: lowest(curve(low, 'core'), curve(high, 'core'), Math.min),
+      high: lowest(curve(low, 'core'), curve(high, 'core'), Math.max),
+    },
+    curves: [
+      { name: named('core'), kind: 'visible', points: curve(nominal, 'core') },
+      { name: named('corner'), kind: 'hidden', points: curve(nominal, 'corner') },
+    ],
+    levels: [{ at: degreesOf(heat.gelTemperature.nominal), name: named('gel') }],
+    moments: [
+      ...(heat.strip.nominal === undefined ? [] : [{ at: heat.strip.nominal / HOUR, name: named('strip') }]),
+      ...(heat.earliestCut.nominal === undefined
+        ? []
+        : [{ at: heat.earliestCut.nominal / HOUR, name: named('cut') }]),
+    ],
+  })
+  const figure: Figure = { kind: 'figure', svg: drawn.svg, caption: say('block.chart.caption'), values: [] }
+  return figure
+}
+
+type Curve = readonly { readonly x: number; readonly y: number }[]
+
+/** The lower or upper edge of two curves that were reckoned at the same times, as far as both go. */
+const lowest = (a: Curve, b: Curve, pick: (p: number, q: number) => number): Curve =>
+  a.slice(0, b.length).map(({ x, y }, index) => ({ x, y: pick(y, b[index]?.y ?? y) }))
+
+/** What is done at the block until it is cut. */
+export const blockSteps = (frame: Frame, { blockHeat }: BoundBatch): Step[] => {
+  if (!blockHeat) return []
+  const { say, show } = frame
+  const { heat, remedies } = blockHeat
+  const hot = heat.findings.some(({ code }) => code === 'block-overheats' || code === 'block-may-overheat')
+  return [
+    {
+      text: say('block.watch', {
+        from: show.hours('block.peakTime.low', heat.peakTime.low),
+        to: show.hours('block.peakTime.high', heat.peakTime.high),
+      }),
+      why: say('block.watch-why'),
+      blanks: [
+        { label: say('block.core'), after: degrees(frame) },
+        { label: say('blank.time') },
+        { label: say('block.core'), after: degrees(frame) },
+        { label: say('blank.time') },
+      ],
+    },
+    ...(hot && remedies.length > 0
+      ? [
+          {
+            text: say('block.too-hot', {
+              ways: remedies
+                .map(({ remedy, peak }) =>
+                  say(`block.remedy.${remedy}`, { peak: show.temperature(`block.remedy.${remedy}`, peak) }),
+                )
+                .reduce((before, next) => say('block.remedy.list', { before, next })),
+            }),
+          },
+        ]
+      : []),
+    {
+      text: say('block.strip-step', {
+        strip:
+          heat.strip.nominal === undefined
+            ? say('block.not-in-time')
+            : show.hours('block.strip', heat.strip.nominal),
+      }),
+      blanks: [{ label: say('blank.time') }],
+    },
+    {
+      text: say('block.push'),
+      why: say('block.push-why'),
+      blanks: [{ label: say('block.push-reads'), after: say('blank.grams') }, { label: say('blank.time') }],
+    },
+    {
+      text: say('block.cut-step', {
+        cut:
+          heat.earliestCut.nominal === undefined
+            ? say('block.not-in-time')
+            : show.hours('block.cut', heat.earliestCut.nominal),
+        latest: show.hours('block.latest', heat.latestCut.nominal),
+      }),
+      blanks: [{ label: say('blank.time') }],
+    },
+  ]
+}
