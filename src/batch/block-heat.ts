@@ -59,7 +59,7 @@ export const USUAL_RULES: BlockRules = {
   tooHot: 358.15, // 85 °C
 }
 
-/** What the test of convergence shows to be enough: core within 0.2 K of cells half as large in half the steps. */
+/** What the test of convergence shows to be enough: peak within 0.1 K, any core within 0.7 K, gelled share within 0.02. */
 export const USUAL_RESOLUTION: Resolution = {
   cells: { length: 7, width: 7, height: 13 },
   longestStep: 600,

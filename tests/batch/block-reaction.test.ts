@@ -61,6 +61,15 @@ describe('published: handbook values from memory (lye-solutions.yaml, other_ther
   })
 })
 
+describe('published: cells of 1 cm stay stable in explicit steps of 168 s (verified-facts, measured)', () => {
+  test('h²/6α = 168 s, so α = 9.92e-8 m2/s, lies in the range of fresh soap', () => {
+    const { conductivity, heatCapacity } = FRESH_SOAP
+    const diffusivity = 0.01 ** 2 / (6 * 168)
+    expect(diffusivity).toBeGreaterThan(conductivity.low / (1010 * heatCapacity.high))
+    expect(diffusivity).toBeLessThan(conductivity.high / (1010 * heatCapacity.low))
+  })
+})
+
 describe('by hand: rate against temperature', () => {
   test('is given at 40 °C and grows by exp(E/R (1/T₀ − 1/T))', () => {
     expect(rateConstant(2e-4, 55e3, C + 40)).toBeCloseTo(2e-4, 12)
