@@ -31,7 +31,6 @@ export function firstDayBelow(
   wanted: number,
   from: number,
 ): number | undefined {
-  if (curve(from) <= wanted) return from
   for (let day = from; day < HORIZON; day += 1) {
     if (curve(day + 1) <= wanted) {
       return risingRoot((days) => -curve(days), -wanted, { low: day, high: day + 1, tolerance: 4e-4 })

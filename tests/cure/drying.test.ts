@@ -63,6 +63,11 @@ describe('by hand: before the first weigh-in', () => {
     expect(codes(estimateDrying(bar, 2, 0.13))).toEqual(['drying-estimated', 'bars-below-wanted'])
   })
 
+  test('a weight that the bar has already is reached at once', () => {
+    expect(firstDayBelow(() => 0.1, 0.1, 3)).toBe(3)
+    expect(firstDayBelow(() => 0.1, 0.09, 3)).toBeUndefined()
+  })
+
   test('soap drier than the end does not gain', () => {
     const { plateau } = estimateDrying({ ...bar, waterShare: 0.1 }, 2)
     expect(plateau).toEqual({ low: (0.9 * 0.125) / 0.92, nominal: 0.125, high: 0.125 })

@@ -18,6 +18,9 @@ describe('by hand: places', () => {
 
   test('a shelf filled to the last millimetre keeps its bar: 10 · 90 − 15 = 885 mm', () => {
     expect(rackPlaces({ ...RACK, length: 0.885, width: 0.05 }, BAR)).toMatchObject({ along: 10, across: 1 })
+    // 4 · 40 + 3 · 15 = 205 mm, where the division gives a hair less than 4
+    const small = { length: 0.04, width: 0.04, mass: 0.1 }
+    expect(rackPlaces({ ...RACK, length: 0.205, width: 0.04 }, small)).toMatchObject({ along: 4, across: 1 })
     expect(rackPlaces({ ...RACK, length: 0.884, width: 0.05 }, BAR)).toMatchObject({ along: 9, across: 1 })
   })
 
@@ -65,6 +68,11 @@ describe('by hand: weeks', () => {
       { batch: 'b', bars: 50, from: '2027-03-24', to: '2027-03-25' },
     ]
     expect(rackWeeks(apart, 60).findings).toEqual([])
+    const meeting = apart.map((stay) => ({
+      ...stay,
+      from: stay.from === '2027-03-24' ? '2027-03-23' : stay.from,
+    }))
+    expect(rackWeeks(meeting, 60).findings).toMatchObject([{ values: { day: '2027-03-23', short: 50 } }])
     expect(rackWeeks([], 60)).toEqual({ weeks: [], findings: [] })
   })
 })

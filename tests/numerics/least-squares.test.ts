@@ -130,6 +130,17 @@ describe('by hand', () => {
     expect(fit.errors).toEqual([Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY])
   })
 
+  test('three places that differ by a rounding fix no slope', () => {
+    const x = [0.3, 0.1 + 0.2, 0.3]
+    const fit = fitCurve({ x, y: [1, 2, 3], curve: line, slopes: (at) => [1, at], start: [0, 0] })
+    expect(fit.errors).toEqual([Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY])
+  })
+
+  test('a first guess at which one parameter does nothing is left again', () => {
+    const [set] = SETS
+    if (set) compare(fitCurve({ ...set, start: [0, 0.0005] }), set)
+  })
+
   test('gives up after the steps allowed, and says so', () => {
     const [set] = SETS
     if (!set) throw new Error('no set')
