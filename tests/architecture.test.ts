@@ -11,7 +11,7 @@ import {
   wrongImporters,
 } from './architecture-rules.ts'
 
-const CALCULATORS = ['numerics', 'geometry', 'chemistry', 'batch', 'fixtures', 'labelling'] as const
+const CALCULATORS = ['numerics', 'geometry', 'chemistry', 'batch', 'fixtures', 'labelling', 'cure'] as const
 
 /** Folder to what it may import: a folder, or one file of it. */
 const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
@@ -23,6 +23,7 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
   chemistry: ['numerics', 'findings'],
   batch: ['numerics', 'findings'],
   labelling: [],
+  cure: ['numerics', 'findings'],
   fixtures: ['geometry', 'findings'],
   solids: ['geometry', 'fixtures', 'findings'],
   drawing: ['geometry', 'fixtures'],

@@ -1,0 +1,349 @@
+import fc from 'fast-check'
+import { describe, expect, test } from 'vitest'
+import { type BatchDurations, batchTasks } from '../../src/cure/batch-tasks.ts'
+import { type BatchPlan, planBack, planCalendar, type ShopMeans } from '../../src/cure/calendar.ts'
+import { dateOf, dayNumber, minutesAt, weekday } from '../../src/cure/civil-day.ts'
+
+const hour = (hours: number, minutes = 0): number => hours * 60 + minutes
+
+const DURATIONS: BatchDurations = {
+  strip: { earliest: hour(24), latest: hour(72) },
+  cut: { earliest: hour(24), latest: hour(48) },
+  slice: { earliest: 0, latest: hour(24) },
+  stamp: { earliest: hour(24), latest: hour(96) },
+  turns: [7],
+  weighIns: [0, 7],
+  releaseTest: 14,
+  label: 28,
+  sellBy: 365,
+  work: {
+    pour: 90,
+    strip: 20,
+    cut: 30,
+    slice: 30,
+    stamp: 30,
+    turn: 15,
+    weighIn: 10,
+    releaseTest: 30,
+    label: 60,
+  },
+}
+
+// eight to six, Sundays free; Good Friday of 2027 is 26 March
+const MEANS: ShopMeans = {
+  hours: { opens: hour(8), closes: hour(18), restDays: [6], holidays: ['2027-03-26'] },
+  racks: [
+    { key: 'wall', places: 80 },
+    { key: 'door', places: 40 },
+  ],
+}
+
+const batch = (name: string, date: string, minute: number, more: Partial<BatchPlan> = {}): BatchPlan => ({
+  batch: name,
+  pour: { date, minute },
+  rules: batchTasks(DURATIONS),
+  moulds: ['five-by-three'],
+  mouldUntil: 'strip',
+  bars: 60,
+  racksFrom: 'slice',
+  racksTo: 'label',
+  ...more,
+})
+
+const times = (plan: ReturnType<typeof planCalendar>, index = 0): string[] =>
+  (plan.batches[index]?.tasks ?? []).map(
+    ({ task, at }) =>
+      `${task} ${at.date} ${Math.floor(at.minute / 60)}:${String(at.minute % 60).padStart(2, '0')}`,
+  )
+const codes = (plan: { readonly findings: readonly { readonly code: string }[] }): string[] =>
+  plan.findings.map(({ code }) => code)
+
+describe('by hand: three batches, one mould, two racks', () => {
+  const plan = planCalendar(
+    [batch('a', '2027-03-15', hour(9)), batch('b', '2027-03-16', hour(9)), batch('c', '2027-03-18', hour(9))],
+    MEANS,
+  )
+
+  test('the dates of the first', () => {
+    expect(times(plan)).toEqual([
+      'pour 2027-03-15 9:00', // Monday
+      'strip 2027-03-16 9:00', // 24 h
+      'cut 2027-03-16 9:20', // stripping takes 20 min
+      'slice 2027-03-16 9:50', // cutting takes 30 min
+      'stamp 2027-03-17 9:50', // 24 h after slicing
+      'turn-1 2027-03-23 9:50', // a week after slicing
+      'weigh-in-1 2027-03-16 10:20', // when it is sliced
+      'weigh-in-2 2027-03-23 9:50',
+      'release-test 2027-03-29 9:00', // 15 + 14 = 29 March
+      'label 2027-04-12 9:00', // 28 days: 16 to the end of March, 12 more
+      'sell-by 2028-03-14 9:00', // 365 days over 29 February 2028
+    ])
+    expect(plan.batches[0]).toMatchObject({
+      mould: 'five-by-three',
+      places: [{ rack: 'wall', bars: 60 }],
+      findings: [],
+    })
+  })
+
+  test('the second meets the first in the mould, till 9:20; the next half hour is 9:30', () => {
+    expect(plan.batches[1]?.findings).toEqual([
+      {
+        code: 'mould-occupied',
+        severity: 'stop',
+        values: {
+          batch: 'b',
+          mould: 'five-by-three',
+          other: 'a',
+          until: '2027-03-16',
+          nextFree: '2027-03-16',
+          nextFreeMinute: hour(9, 30),
+        },
+      },
+    ])
+    expect(plan.batches[1]?.mould).toBeUndefined()
+    // 80 − 60 on the wall, 40 on the door
+    expect(plan.batches[1]?.places).toEqual([
+      { rack: 'wall', bars: 20 },
+      { rack: 'door', bars: 40 },
+    ])
+  })
+
+  test('the third finds no place until the first is labelled', () => {
+    // a leaves the racks on 12 April, b on 13 April. 60 places on the wall are free from 13 April (Tuesday): slice then,
+    // pour Monday 12 April. Poured on Saturday it would be cut and sliced on Monday, while a is still there.
+    expect(plan.batches[2]?.mould).toBe('five-by-three')
+    expect(plan.batches[2]?.places).toEqual([])
+    expect(plan.batches[2]?.findings).toMatchObject([
+      {
+        code: 'racks-full',
+        severity: 'stop',
+        values: { short: 60, day: '2027-03-19', nextFree: '2027-04-12', nextFreeMinute: hour(9) },
+      },
+    ])
+  })
+})
+
+describe('by hand: rest days, holidays, nights', () => {
+  test('poured on Saturday: strip and cut wait for Monday 8:00, still within the window, and it is said', () => {
+    // window of the cut: Sunday 9:00 to Monday 9:00
+    const plan = planCalendar([batch('a', '2027-03-20', hour(9))], MEANS)
+    expect(times(plan).slice(1, 4)).toEqual([
+      'strip 2027-03-22 8:00',
+      'cut 2027-03-22 8:20',
+      'slice 2027-03-22 8:50',
+    ])
+    expect(codes(plan)).toEqual(['window-opens-on-rest-day'])
+    // the cut stands behind the strip, so that its window begins on Monday at 8:20
+    expect(plan.batches[0]?.tasks[2]?.closes).toEqual({ date: '2027-03-22', minute: hour(9) })
+  })
+
+  test('poured before a holiday: the same on Saturday', () => {
+    const plan = planCalendar([batch('a', '2027-03-25', hour(9))], MEANS)
+    expect(times(plan)[1]).toBe('strip 2027-03-27 8:00')
+  })
+
+  test('a window that is over before anybody comes is a conflict: 24 to 40 h from Saturday 9:00 end on Monday 1:00', () => {
+    const rules = batchTasks({ ...DURATIONS, cut: { earliest: hour(24), latest: hour(40) } })
+    const plan = planCalendar([batch('a', '2027-03-20', hour(9), { rules })], MEANS)
+    // poured at 16:30 the window is open till Monday 8:30: stripped 8:00, cut 8:20
+    expect(codes(plan)).toContain('window-at-night')
+    expect(plan.findings.find(({ code }) => code === 'window-at-night')).toMatchObject({
+      severity: 'stop',
+      values: {
+        task: 'cut',
+        closes: '2027-03-22',
+        closesMinute: hour(1),
+        nextFree: '2027-03-20',
+        nextFreeMinute: hour(16, 30),
+      },
+    })
+  })
+
+  test('poured at 15:00, cut after 12 to 16 h: 3:00 to 7:00, nobody is up; 12 to 20 h: 8:00 and a word', () => {
+    const of = (latest: number) => {
+      const rules = batchTasks({
+        ...DURATIONS,
+        strip: { earliest: hour(1), latest: hour(24) },
+        cut: { earliest: hour(12), latest },
+      })
+      return planCalendar([batch('a', '2027-03-15', hour(15), { rules })], MEANS)
+    }
+    expect(of(hour(16)).findings.slice(0, 1)).toMatchObject([
+      {
+        code: 'window-at-night',
+        severity: 'stop',
+        values: { task: 'cut', date: '2027-03-16', minute: hour(3) },
+      },
+    ])
+    expect(of(hour(20)).findings).toMatchObject([{ code: 'window-opens-at-night', severity: 'warn' }])
+    expect(times(of(hour(20)))[2]).toBe('cut 2027-03-16 8:00')
+    // poured an hour later the window is open till 8:00
+    expect(of(hour(16)).findings[0]?.values).toMatchObject({
+      nextFree: '2027-03-15',
+      nextFreeMinute: hour(16),
+    })
+  })
+
+  test('a pour is not moved in silence', () => {
+    expect(codes(planCalendar([batch('a', '2027-03-26', hour(9))], MEANS))).toContain('pour-on-rest-day')
+    expect(codes(planCalendar([batch('a', '2027-03-21', hour(9))], MEANS))).toContain('pour-on-rest-day')
+    // 17:00 + 90 min is after six
+    expect(codes(planCalendar([batch('a', '2027-03-15', hour(17))], MEANS))).toContain('pour-outside-hours')
+  })
+
+  test('a turn goes to the nearest open day, a weigh-in waits', () => {
+    // sliced on Friday 19 March 9:50; a week later is Good Friday: turned on Thursday at 17:45, the last quarter of an
+    // hour before six (16 h before), not on Saturday at 8:00 (22 h after); weighed on Saturday
+    const plan = planCalendar([batch('a', '2027-03-18', hour(9))], MEANS)
+    expect(times(plan)).toContain('turn-1 2027-03-25 17:45')
+    expect(times(plan)).toContain('weigh-in-2 2027-03-27 8:00')
+  })
+
+  test('a second mould takes what the first cannot', () => {
+    const moulds = ['one', 'two']
+    const plan = planCalendar(
+      [batch('a', '2027-03-15', hour(9), { moulds }), batch('b', '2027-03-15', hour(13), { moulds })],
+      MEANS,
+    )
+    expect(plan.batches.map(({ mould }) => mould)).toEqual(['one', 'two'])
+    expect(codes(plan)).toEqual([])
+  })
+})
+
+describe('by hand: 80 bars for a market on Saturday 1 May 2027', () => {
+  const { pour: _, ...rules } = batch('market', '', 0, { bars: 40 })
+  const wish = {
+    bars: 80,
+    barsPerBatch: 40,
+    market: '2027-05-01',
+    ready: 2,
+    until: 'label',
+    plan: rules,
+    notBefore: '2027-03-01',
+  }
+
+  test('two batches: Thursday 1 April 16:30, and before it Wednesday 31 March 16:00', () => {
+    // ready on Thursday 29 April; 28 days before is 1 April. 90 min of pouring end at six when begun at 16:30.
+    // Next day: strip 16:30, cut 16:50, slice 17:20, weigh 17:50 to 18:00.
+    // The other must be out of the mould by 16:30 on 1 April: strip at 16:00 takes till 16:20, at 16:30 till 16:50.
+    const back = planBack(wish, MEANS)
+    expect(back.batches).toBe(2)
+    expect(back.pours.map(({ batch: name, pour }) => ({ name, ...pour }))).toEqual([
+      { name: 'market-1', date: '2027-03-31', minute: hour(16) },
+      { name: 'market-2', date: '2027-04-01', minute: hour(16, 30) },
+    ])
+    expect(back.findings).toEqual([])
+    expect(back.pours[1]?.reasons).toEqual([
+      { because: 'market', date: '2027-05-01' },
+      { because: 'ready-before-market', date: '2027-04-29', days: 2 },
+      {
+        because: 'task',
+        task: 'label',
+        after: 'pour',
+        at: { date: '2027-04-29', minute: hour(16, 30) },
+        wait: 28 * 1440,
+        moved: 0,
+      },
+      {
+        because: 'task',
+        task: 'pour',
+        after: undefined,
+        at: { date: '2027-04-01', minute: hour(16, 30) },
+        wait: 0,
+        moved: 0,
+      },
+      { because: 'later-fails', date: '2027-04-02', code: 'ready-too-late' },
+    ])
+    expect(back.pours[0]?.reasons.at(-1)).toEqual({
+      because: 'later-fails',
+      date: '2027-04-01',
+      code: 'mould-occupied',
+    })
+  })
+
+  test('81 bars want a third batch; too late a beginning leaves some without', () => {
+    expect(planBack({ ...wish, bars: 81 }, MEANS).batches).toBe(3)
+    const late = planBack({ ...wish, notBefore: '2027-04-01' }, MEANS)
+    expect(late.pours).toHaveLength(1)
+    expect(late.findings).toMatchObject([
+      { code: 'market-too-soon', severity: 'stop', values: { batches: 2, short: 1 } },
+    ])
+  })
+
+  test('batches that are planned already keep their mould', () => {
+    const other = batch('other', '2027-04-01', hour(9), { bars: 10 })
+    const back = planBack({ ...wish, bars: 40 }, MEANS, [other])
+    // the mould is taken from 1 April 9:00; the pour must be stripped by then: 31 March 8:30, stripped 8:30 to 8:50
+    expect(back.pours[0]?.pour).toEqual({ date: '2027-03-31', minute: hour(8, 30) })
+    expect(back.findings).toEqual([])
+  })
+})
+
+describe('by hand: whatever is planned', () => {
+  const wishes = fc.array(
+    fc.record({
+      day: fc.integer({ min: 0, max: 40 }),
+      minute: fc.integer({ min: 0, max: 1439 }),
+      bars: fc.integer({ min: 1, max: 90 }),
+      moulds: fc.constantFrom(['one'], ['two'], ['one', 'two'], ['two', 'one']),
+      until: fc.constantFrom('strip', 'cut', 'slice'),
+    }),
+    { minLength: 1, maxLength: 7 },
+  )
+  const start = dayNumber('2027-12-10')
+  const plans = wishes.map((list) =>
+    list.map(({ day, minute, bars, moulds, until }, i) =>
+      batch(`b${i}`, dateOf(start + day), minute, { bars, moulds, mouldUntil: until }),
+    ),
+  )
+
+  test('no two batches are in one mould at once, and no rack holds more than its places', () => {
+    fc.assert(
+      fc.property(plans, (list) => {
+        const { mouldStays, rackStays } = planCalendar(list, MEANS)
+        for (const [i, one] of mouldStays.entries()) {
+          for (const other of mouldStays.slice(i + 1)) {
+            if (one.mould === other.mould) expect(one.to <= other.from || other.to <= one.from).toBe(true)
+          }
+        }
+        for (const { key, places } of MEANS.racks) {
+          const own = rackStays.filter(({ rack }) => rack === key)
+          for (const { from } of own) {
+            const then = own.filter((stay) => stay.from <= from && from <= stay.to)
+            expect(then.reduce((sum, { bars }) => sum + bars, 0)).toBeLessThanOrEqual(places)
+          }
+        }
+      }),
+      { numRuns: 60 },
+    )
+  })
+
+  test('work is done in open hours and within its window, or the batch is stopped; a named free date is free', () => {
+    fc.assert(
+      fc.property(plans, (list) => {
+        const plan = planCalendar(list, MEANS)
+        for (const [i, { tasks, findings }] of plan.batches.entries()) {
+          if (!findings.some(({ severity }) => severity === 'stop')) {
+            for (const { task, at, closes, work } of tasks) {
+              if (task === 'sell-by') continue
+              expect(at.minute).toBeGreaterThanOrEqual(hour(8))
+              expect(at.minute + work).toBeLessThanOrEqual(hour(18))
+              expect(weekday(dayNumber(at.date))).not.toBe(6)
+              if (closes) expect(minutesAt(at)).toBeLessThanOrEqual(minutesAt(closes))
+            }
+            continue
+          }
+          const { nextFree, nextFreeMinute } =
+            findings.find(({ severity }) => severity === 'stop')?.values ?? {}
+          if (typeof nextFree !== 'string' || typeof nextFreeMinute !== 'number') continue
+          const moved = list.map((one, j) =>
+            j === i ? { ...one, pour: { date: nextFree, minute: nextFreeMinute } } : one,
+          )
+          const again = planCalendar(moved.slice(0, i + 1), MEANS).batches[i]
+          expect(again?.findings.filter(({ severity }) => severity === 'stop')).toEqual([])
+        }
+      }),
+      { numRuns: 25 },
+    )
+  })
+})
