@@ -158,7 +158,6 @@ export function runBlock(heat: HeatCase): HeatRun {
     if (now.core > peak) {
       peak = now.core
       peakTime = time
-      held = undefined
     }
     before = now
     if (held === undefined && now.core <= peak - rules.pastPeak) {

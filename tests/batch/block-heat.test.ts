@@ -7,6 +7,7 @@ import {
   USUAL_RULES,
 } from '../../src/batch/block-heat.ts'
 import { type HeatCase, type HeatRun, runBlock } from '../../src/batch/block-heat-run.ts'
+import { loafOf } from '../../src/batch/block-heat-variants.ts'
 import { fastestAt, rateConstant } from '../../src/batch/block-reaction.ts'
 import { faceResistances } from '../../src/batch/block-walls.ts'
 import { BLOCK, C, HOUR, insulated, reckoned } from './heat-demo.ts'
@@ -276,6 +277,33 @@ describe('by hand: three events', () => {
     const cold = reckoned({ ...BLOCK, pour: C + 30, room: C + 18 })
     expect(cold.runs.nominal.series[0]?.core).toBeLessThan(C + 40)
     expect(cold.earliestCut.nominal).toBeGreaterThan(cold.peakTime.nominal)
+  })
+
+  test('walls stay on until the core is so far past its peak', () => {
+    const run = runBlock({ ...nominal(BLOCK), rules: { ...USUAL_RULES, pastPeak: 25 } })
+    const at = run.series.findIndex(({ time }) => time >= (run.held ?? Infinity))
+    expect(run.series[at]?.core).toBeLessThanOrEqual(run.peak - 25)
+    expect(run.series[at - 1]?.core).toBeGreaterThan(run.peak - 25)
+  })
+
+  test('a loaf that is cool from the start is cut when it holds', () => {
+    const { held, cut, series } = reckoned(loafOf(BLOCK)).runs.nominal
+    expect(series.every(({ core }) => core < C + 40)).toBe(true)
+    expect(held).toBeGreaterThan(10 * HOUR)
+    expect(cut).toBe(held)
+  })
+
+  test('the slow end is slow by its rate, not only by its heat', () => {
+    const { nominal: heat } = BLOCK.reaction.heat
+    const same = { ...BLOCK.reaction, heat: { low: heat, nominal: heat, high: heat } }
+    const { peakTime } = reckoned({ ...BLOCK, reaction: same })
+    expect(peakTime.low).toBeLessThan(peakTime.nominal - HOUR)
+    expect(peakTime.high).toBeGreaterThan(peakTime.nominal + HOUR)
+  })
+
+  test('a lid that is off from the start is as if it had never been there', () => {
+    const open = { ...BLOCK.coverings, top: { layers: [], film: 7.5 } }
+    expect(reckoned({ ...BLOCK, lidOff: 0 }).peak).toEqual(reckoned({ ...BLOCK, coverings: open }).peak)
   })
 
   test('stripped when it holds, it is cut earlier', () => {
