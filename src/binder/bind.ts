@@ -2,6 +2,7 @@
 import type { Diagnostic } from '../diagnostics.ts'
 import type { Content } from '../schema/content.ts'
 import { type BoundBatch, bindBatch } from './bind-batch.ts'
+import { type BoundCure, bindCure } from './bind-cure.ts'
 import { type BoundMould, bindMould, type ProveMould } from './bind-mould.ts'
 import { type BoundPilot, bindPilot, untriedRecipes } from './bind-pilot.ts'
 import { type BoundRecipe, bindRecipe } from './bind-recipe.ts'
@@ -16,6 +17,8 @@ export interface BoundBinder {
   /** in the order of their days, then names */
   readonly batches: readonly BoundBatch[]
   /** one loaf of every recipe that is planned but was never tried */
+  /** bars of every batch that may be made */
+  readonly cures: readonly BoundCure[]
   readonly pilots: readonly BoundPilot[]
 }
 
@@ -53,5 +56,6 @@ export const bind = (
   batches.sort((a, b) => (a.date + a.key < b.date + b.key ? -1 : 1))
   const pilots = untriedRecipes(batches).flatMap((recipe) => bindPilot(content, recipe) ?? [])
   const recipes = [...content.recipes.values()].map((recipe) => bindRecipe(content, recipe))
-  return { binder: { content, recipes, moulds, batches, pilots }, diagnostics }
+  const cures = batches.flatMap((batch) => bindCure(content, batch) ?? [])
+  return { binder: { content, recipes, moulds, batches, pilots, cures }, diagnostics }
 }

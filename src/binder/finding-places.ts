@@ -1,8 +1,7 @@
-/** Where in a fixture's file the sizes stand that contradict each other. */
+/** Where in a maker's file the entries stand that contradict each other. */
 import { lineOf } from '../diagnostics.ts'
 import type { Finding } from '../findings.ts'
 import type { Placed } from '../schema/content.ts'
-import type { FixtureFile } from '../schema/fixture.ts'
 
 export interface FindingPlace {
   readonly file: string
@@ -49,6 +48,9 @@ const KEYS: Readonly<Record<string, readonly string[]>> = {
   'mould-base-rods-without-gap': ['/rods/in-base', '/base/rails'],
   'mould-rod-meets-base': ['/base/height', '/rods/in-base'],
   'mould-rod-meets-rail': ['/rods/in-base', '/base/rails'],
+  'weigh-in-before-pour': ['/weigh-ins', '/date'],
+  'weigh-ins-out-of-order': ['/weigh-ins'],
+  'bars-below-wanted': ['/label-weight', '/weigh-ins'],
   'mould-cleat-meets-soap': ['/freeboard', '/panels/lid'],
   'mould-rods-too-far-apart': ['/rods/heights', '/panels/side'],
   'mould-rods-cannot-hold': ['/rods/heights', '/panels/side', '/lip'],
@@ -57,11 +59,11 @@ const KEYS: Readonly<Record<string, readonly string[]>> = {
 /**
  * Places of the sizes that a finding is about.
  *
- * @param file    the fixture, with the places of its values
- * @param finding of its mould
+ * @param file    fixture or batch, with the places of its values
+ * @param finding of it
  * @returns those that the file writes; none for what follows from many sizes
  */
-export const placesOf = ({ document }: Placed<FixtureFile>, { code }: Finding): readonly FindingPlace[] =>
+export const placesOf = ({ document }: Placed<unknown>, { code }: Finding): readonly FindingPlace[] =>
   (KEYS[code] ?? []).flatMap((path) => {
     const line = lineOf(document, path)
     return line === undefined ? [] : [{ file: document.file, line, key: path.slice(1).replaceAll('/', ': ') }]

@@ -12,6 +12,7 @@ export interface ChartTick {
 }
 
 export interface ChartCurve {
+  /** written at the curve; nothing where the caption says it */
   readonly name: string
   readonly kind: 'visible' | 'hidden' | 'centre' | 'phantom'
   /** x and y in the units of the axes, x ascending */
@@ -37,6 +38,8 @@ export interface ChartRequest {
   readonly curves: readonly ChartCurve[]
   /** level lines right across */
   readonly levels: readonly { readonly at: number; readonly name: string }[]
+  /** measured, each as a small cross */
+  readonly crosses?: readonly Point[]
   /** upright lines from the axis to the top */
   readonly moments: readonly { readonly at: number; readonly name: string }[]
 }
@@ -53,6 +56,7 @@ const LEFT = 15 // mm for numbers and title beside the upright axis
 const BELOW = 11 // mm for numbers and title under the level axis
 const ABOVE = 5 // mm for the names of moments
 const RIGHT = 3 // mm, half a number at the end of the axis
+const CROSS = 0.9 // mm, half of a cross
 const STROKE = 1.2 // mm of a tick below the axis
 const HATCH = 1.6 // mm between the strokes of a band
 
@@ -127,6 +131,7 @@ export function chart(request: ChartRequest): Chart {
     return within.length < 2 ? [] : [{ kind: 'outline', class: kind, closed: false, points: within }]
   })
   for (const { name, points } of request.curves) {
+    if (name === '') continue
     const within = inside(points)
     const named = placesOn(within)
       .map((place) => moveText(words(name, { x: 0, y: place.y + 1.2 }), place.x))
@@ -140,7 +145,11 @@ export function chart(request: ChartRequest): Chart {
     if (named) texts.push(named)
   }
   const band = request.band ? hatched(inside(request.band.low), inside(request.band.high)) : []
-  const marks: Mark[] = [...grid, ...band, ...levels, ...moments, ...curves, ...texts]
+  const crossMarks = inside(request.crosses ?? []).flatMap(({ x: px, y: py }): Mark[] => [
+    line('visible', { x: px - CROSS, y: py - CROSS }, { x: px + CROSS, y: py + CROSS }),
+    line('visible', { x: px - CROSS, y: py + CROSS }, { x: px + CROSS, y: py - CROSS }),
+  ])
+  const marks: Mark[] = [...grid, ...band, ...levels, ...moments, ...curves, ...crossMarks, ...texts]
   const extent = { x: 0, y: 0, width, height }
   return {
     svg: sheetSvg({

@@ -17,6 +17,14 @@ export const batchFile = z
       .describe(
         'Or: what there is of the fats that are short; the largest batch of whole slices is planned.',
       ),
+    'label-weight': quantity('mass', { min: '5 g', max: '5 kg' })
+      .optional()
+      .describe('Of one bar, as its label says; the cure sheet tells when bars reach it.'),
+    'weigh-ins': z
+      .array(z.strictObject({ date: date(), weight: quantity('mass', { min: '1 g', max: '10 kg' }) }))
+      .max(100)
+      .optional()
+      .describe('The same bar or bars each time, weight of one.'),
     premix: name().optional().describe('Fats that were blended beforehand and are drawn as one.'),
     lye: z
       .strictObject({

@@ -6,6 +6,7 @@ import type { Projection } from '../drawing/types.ts'
 import { isStopped } from '../findings.ts'
 import { batchSheet } from './batch/batch-sheet.ts'
 import { cautionSheet } from './caution-sheet.ts'
+import { cureSheet } from './cure-sheet.ts'
 import type { Frame } from './frame.ts'
 import { contentsSheet, coverSheet } from './front-sheets.ts'
 import type { Sheet, Source } from './model.ts'
@@ -49,6 +50,18 @@ export const binderSheets = (
       findings: pilot.findings,
     })
   })
+  const cures = binder.cures.map((cure, index) => {
+    if (!isStopped(cure.findings)) return cureSheet(frame, cure, index + 1)
+    const { batch } = cure
+    return stopSheet(frame, {
+      kind: 'cure',
+      id: `cure/${batch.key}`,
+      number: `6.${index + 1}`,
+      title: say('cure.title', { recipe: batch.recipeTitle, date: show.date('batch.date', batch.date) }),
+      findings: cure.findings,
+      placesOf: (finding) => placesOf(batch.file, finding),
+    })
+  })
   const moulds = binder.moulds.map((mould, index) => {
     if (!isStopped(mould.findings)) return mouldSheet(frame, mould, index + 1, projection)
     return stopSheet(frame, {
@@ -65,6 +78,7 @@ export const binderSheets = (
     ...recipes,
     ...batches,
     ...pilots,
+    ...cures,
     ...moulds,
   ]
   const pages = content.pages.map((page, index) => {

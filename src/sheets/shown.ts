@@ -60,6 +60,8 @@ export interface Show {
   readonly ratio: (name: string, ratio: number) => Value
   /** mg for 1 g */
   readonly perThousand: (name: string, share: number) => Value
+  /** whole days */
+  readonly days: (name: string, days: number) => Value
   readonly hours: (name: string, duration: number) => Value
   /** to the minute, to five minutes from twenty on */
   readonly minutes: (name: string, duration: number) => Value
@@ -181,6 +183,12 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
       value,
       unit: 'kg/kg',
       shown: `${formatNumber(value * 1000, { decimals: 1 }, locale)}${gap}mg/g`,
+    }),
+    days: (name, days) => ({
+      name,
+      value: days * 86400,
+      unit: 's',
+      shown: `${formatNumber(days, { decimals: 0 }, locale)}${gap}${days === 1 ? locale.units.day : locale.units.days}`,
     }),
     hours: (name, duration) => {
       const half = Math.max(0.5, Math.round(duration / 1800) / 2)

@@ -6,7 +6,7 @@ import type { Frame } from './frame.ts'
 import type { Inline, Sheet, Value } from './model.ts'
 
 export interface Stopped {
-  readonly kind: 'batch' | 'fixture'
+  readonly kind: 'batch' | 'fixture' | 'cure'
   readonly id: string
   readonly number: string
   readonly title: Inline
@@ -94,6 +94,7 @@ type Unit =
   | 'area'
   | 'force'
   | 'hours'
+  | 'days'
 
 /** What the numbers of findings measure, by their name; a name means the same in every finding. */
 const UNITS: Readonly<Record<string, Unit>> = {
@@ -108,6 +109,7 @@ const UNITS: Readonly<Record<string, Unit>> = {
   wanted: 'mass', allWater: 'mass', wantedCheck: 'mass', checkMass: 'mass',
   volumeNeeded: 'volume', trayNeeded: 'volume', trayVolume: 'volume',
   highest: 'temperature', gelTemperature: 'temperature', soonest: 'hours', longest: 'hours', earliest: 'hours', latest: 'hours',
+  days: 'days', before: 'days', halfTimeLow: 'days', halfTimeHigh: 'days', have: 'count', gain: 'mass', noise: 'mass', residual: 'mass', plateau: 'mass', weighIns: 'count',
   pullNeeded: 'force', pullAllowed: 'force', touching: 'area', face: 'area', mostPortions: 'count', draws: 'count', mostDraws: 'count', pots: 'count', potsAtHand: 'count', least: 'duration', usual: 'duration',
 } // biome-ignore format: grouped by unit
 
@@ -144,6 +146,9 @@ const fillOf = (
         break
       case 'duration':
         fill[key] = show.minutes(name, Math.max(0, value))
+        break
+      case 'days':
+        fill[key] = show.days(name, Math.round(value))
         break
       case 'hours':
         fill[key] = show.hours(name, Math.max(0, value))

@@ -120,7 +120,12 @@ export const STATES = {
     ],
   },
   'oils by weight, own page': {
-    [batch]: [['fill: to the line ', 'oils: 9 kg ']],
+    [batch]: [
+      [
+        'fill: to the line ',
+        'weigh-ins: [{ date: 2027-03-17, weight: 116 g }, { date: 2027-03-21, weight: 113.5 g }, { date: 2027-03-28, weight: 111 g }, { date: 2027-04-04, weight: 109.5 g }, { date: 2027-04-18, weight: 108 g }]\noils: 9 kg ',
+      ],
+    ],
     [fixture]: [
       [
         'strip-width: 2 in',

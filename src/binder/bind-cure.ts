@@ -1,0 +1,97 @@
+/** One batch's bars on the rack: what they ought to weigh, what they did weigh, and when they reach their label. */
+
+import { dateOf, dayNumber } from '../cure/civil-day.ts'
+import { type Drying, dryingFromWeighIns } from '../cure/drying.ts'
+import { type DryingEstimate, estimateDrying } from '../cure/drying-estimate.ts'
+import type { Finding } from '../findings.ts'
+import type { Content } from '../schema/content.ts'
+import type { BoundBatch } from './bind-batch.ts'
+import { scalesOf } from './shop-tools.ts'
+
+export interface BoundCure {
+  readonly batch: BoundBatch
+  /** of one bar as it is cut [kg] */
+  readonly barMass: number
+  /** kg that the label promises, if the batch has one */
+  readonly wanted: number | undefined
+  /** d after the pour at which bars stand free */
+  readonly freeFrom: number
+  readonly estimate: DryingEstimate
+  /** by the weigh-ins; missing before the first */
+  readonly drying: Drying | undefined
+  readonly weighIns: readonly { readonly date: string; readonly days: number; readonly mass: number }[]
+  /** when to weigh, each with what the bar ought to show [d after the pour, kg] */
+  readonly plan: readonly {
+    readonly date: string
+    readonly days: number
+    readonly low: number
+    readonly high: number
+  }[]
+  readonly findings: readonly Finding[]
+}
+
+/** d after the pour: often while much leaves, then by the fortnight (common practice) */
+const WEIGH_ON = [3, 7, 14, 21, 28, 35, 42, 56]
+const DAY = 86400
+/** d; when bars are free where nothing could be reckoned of the block (estimate) */
+const USUALLY_FREE = 2
+/** A digital scale rounds: one division over the square root of twelve, and as much again for its play [–] (estimate) */
+const PLAY = 0.6
+
+/** @returns nothing for a batch that must not be made */
+export const bindCure = (content: Content, batch: BoundBatch): BoundCure | undefined => {
+  if (batch.state === 'stop') return undefined
+  const { fill, mould, file } = batch
+  const { alongLength, alongWidth, thickness } = mould.bar.green
+  const density = fill.pouredMass / (fill.area * fill.setHeight.nominal)
+  const barMass = density * alongLength * alongWidth * thickness
+  const water = batch.water.sum + (batch.ice?.sum ?? 0) + (batch.later?.sum ?? 0)
+  const cut = batch.blockHeat?.heat.earliestCut.nominal
+  const freeFrom = Math.max(1, Math.ceil((cut ?? USUALLY_FREE * DAY) / DAY))
+  const wanted = file.value['label-weight']
+  const estimate = estimateDrying(
+    {
+      mass: barMass,
+      waterShare: water / fill.batterMass,
+      thickness: Math.min(alongLength, alongWidth, thickness),
+    },
+    freeFrom,
+    wanted,
+  )
+  const poured = dayNumber(batch.date)
+  const weighIns = (file.value['weigh-ins'] ?? []).map(({ date, weight }) => ({
+    date,
+    days: dayNumber(date) - poured,
+    mass: weight,
+  }))
+  const scale = scalesOf(content.shop.value)[0]
+  const drying =
+    weighIns.length === 0
+      ? undefined
+      : dryingFromWeighIns({
+          weighIns,
+          freeFrom,
+          scaleDeviation: scale.division * PLAY,
+          dryMass: barMass * (1 - water / fill.batterMass),
+          ...(wanted === undefined ? {} : { wanted }),
+        })
+  const expected = drying?.readingOn ?? estimate.weightOn
+  return {
+    batch,
+    barMass,
+    wanted,
+    freeFrom,
+    estimate,
+    drying,
+    weighIns,
+    plan: WEIGH_ON.filter((days) => days >= freeFrom).map((days) => {
+      const { low, high } = expected(days)
+      return { date: dateOf(poured + days), days, low, high }
+    }),
+    // Once bars were weighed, what was estimated of them says nothing any more.
+    findings:
+      drying && drying.forms.length > 0
+        ? drying.findings
+        : [...(drying?.findings ?? []), ...estimate.findings],
+  }
+}

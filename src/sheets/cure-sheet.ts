@@ -1,0 +1,186 @@
+/** The weigh-in log of one batch: dates, what bars ought to weigh beside blanks, and the curve. */
+import type { BoundCure } from '../binder/bind-cure.ts'
+import { type ChartTick, chart } from '../drawing/chart.ts'
+import { blank, empty, finishSheet, inlineWords, number, pickSources, words } from './compose.ts'
+import type { Frame } from './frame.ts'
+import type { Block, Cell, Facts, Figure, Inline, Sheet, Table } from './model.ts'
+import { findingsWords } from './stop-sheet.ts'
+
+/** kg; what a weigh-in is given to */
+const GRAM = 0.001
+const CHART = { width: 172, height: 70 } as const
+const WEEK = 7
+
+/** @param order place among the cure sheets, from 1: its number is 6.order */
+export const cureSheet = (frame: Frame, cure: BoundCure, order: number): Sheet => {
+  const { say, show } = frame
+  const { batch, findings } = cure
+  const blocks: Record<string, Block> = {
+    facts: cureFacts(frame, cure),
+    notes: {
+      kind: 'cautions',
+      signal: 'notice',
+      ...(findings.length > 0 ? { heading: say('cure.notes') } : {}),
+      items: findingsWords(frame, findings),
+    },
+    curve: cureCurve(frame, cure),
+    how: {
+      kind: 'steps',
+      first: 1,
+      items: ['pick', 'same', 'room', 'type'].map((key) => ({ text: say(`cure.how.${key}`) })),
+    },
+    log: cureLog(frame, cure),
+  }
+  return finishSheet({
+    ...frame.sheet(
+      'cure',
+      `cure/${batch.key}`,
+      say('section.cure'),
+      `6.${order}`,
+      say('cure.title', { recipe: batch.recipeTitle, date: show.date('batch.date', batch.date) }),
+    ),
+    template: frame.template('cure'),
+    fill: {},
+    blocks,
+    sources: pickSources(frame.sources, [
+      'crank',
+      'bates-watts',
+      'cook-weisberg',
+      'soap-moisture',
+      'common-practice',
+    ]),
+  })
+}
+
+const cureFacts = ({ say, show }: Frame, { barMass, wanted, drying, estimate, plan }: BoundCure): Facts => {
+  const reached = drying?.reached ?? estimate.reached
+  const day = (name: string, days: number | undefined): Inline | ReturnType<typeof show.days> =>
+    days === undefined ? say('cure.never') : show.days(`cure.${name}`, days)
+  const last = plan[plan.length - 1]
+  return {
+    kind: 'facts',
+    size: 'plain',
+    items: [
+      {
+        label: say('cure.green'),
+        cell: number(show.weight('cure.green', barMass, GRAM)),
+        note: say('cure.green-note'),
+      },
+      ...(last
+        ? [
+            {
+              label: say('cure.later', { days: show.days('cure.last', last.days) }),
+              cell: words(
+                say('cure.band', {
+                  low: show.weight('cure.last.low', last.low, GRAM),
+                  high: show.weight('cure.last.high', last.high, GRAM),
+                }),
+              ),
+              note: say(drying && drying.forms.length > 0 ? 'cure.by-weighing' : 'cure.by-estimate'),
+            },
+          ]
+        : []),
+      ...(wanted !== undefined && reached
+        ? [
+            {
+              label: say('cure.label', { weight: show.weight('cure.wanted', wanted, GRAM) }),
+              cell: words(say('cure.on-day', { day: day('reached', reached.middle) })),
+              note: say('cure.label-note', {
+                earliest: day('reached.earliest', reached.earliest),
+                latest: day('reached.latest', reached.latest),
+              }),
+            },
+          ]
+        : []),
+    ],
+  }
+}
+
+const cureLog = ({ say, show }: Frame, { plan, weighIns }: BoundCure): Table => ({
+  kind: 'table',
+  style: 'log',
+  caption: say('cure.log.caption'),
+  columns: [
+    { head: say('cure.log.day'), align: 'right', width: 9 },
+    { head: say('cure.log.date'), align: 'left', width: 24 },
+    { head: say('cure.log.expected'), align: 'right', width: 22 },
+    { head: say('cure.log.found'), align: 'right', width: 17 },
+    { head: say('cure.log.room'), align: 'left' },
+    { head: say('blank.initials'), align: 'left', width: 11 },
+  ],
+  rows: [
+    ...weighIns.map(({ date, days, mass }, index): Cell[] => [
+      number(show.count(`cure.weighed.${index + 1}.days`, days)),
+      number(show.date(`cure.weighed.${index + 1}.date`, date)),
+      words(say('cure.log.done')),
+      number(show.weight(`cure.weighed.${index + 1}.mass`, mass, GRAM)),
+      empty,
+      empty,
+    ]),
+    ...plan
+      .filter(({ days }) => days > Math.max(-1, ...weighIns.map((one) => one.days)))
+      .map(({ date, days, low, high }): Cell[] => [
+        number(show.count(`cure.plan.${days}.days`, days)),
+        number(show.date(`cure.plan.${days}.date`, date)),
+        words(
+          say('cure.band', {
+            low: show.weight(`cure.plan.${days}.low`, low, GRAM),
+            high: show.weight(`cure.plan.${days}.high`, high, GRAM),
+          }),
+        ),
+        blank(say('blank.grams')),
+        empty,
+        empty,
+      ]),
+  ],
+})
+
+/** Weight of a bar against weeks, as estimated or fitted, with every weigh-in as a cross. */
+const cureCurve = (
+  { say, show }: Frame,
+  { estimate, drying, weighIns, barMass, wanted, plan, freeFrom }: BoundCure,
+): Figure => {
+  const named = (key: string): string => inlineWords(say(`cure.chart.${key}`))
+  const on = drying?.weightOn ?? estimate.weightOn
+  const last = Math.max(8 * WEEK, ...plan.map(({ days }) => days), ...weighIns.map(({ days }) => days))
+  const weeks = Math.ceil(last / WEEK)
+  const days = Array.from({ length: weeks * WEEK - freeFrom + 1 }, (_, index) => freeFrom + index)
+  const grams = (mass: number): number => mass * 1000
+  const line = (pick: 'low' | 'middle' | 'high') => days.map((x) => ({ x, y: grams(on(x)[pick]) }))
+  const heights = [...line('low'), ...line('high')].map(({ y }) => y)
+  const all = [
+    ...heights,
+    grams(barMass),
+    ...weighIns.map(({ mass }) => grams(mass)),
+    ...(wanted === undefined ? [] : [grams(wanted)]),
+  ]
+  const step = STEPS.find((one) => (Math.max(...all) - Math.min(...all)) / one <= 8) ?? 100
+  const bottom = Math.floor(Math.min(...all) / step) * step
+  const top = Math.ceil(Math.max(...all) / step) * step
+  const ticks = (from: number, to: number, by: number, of: number): ChartTick[] =>
+    Array.from({ length: Math.round((to - from) / by) + 1 }, (_, index) => ({
+      at: from + index * by,
+      shown: show.plainNumber((from + index * by) / of),
+    }))
+  const drawn = chart({
+    name: 'cure',
+    label: named('label'),
+    ...CHART,
+    x: { title: named('weeks'), ticks: ticks(0, weeks * WEEK, WEEK, WEEK) },
+    y: { title: named('grams'), ticks: ticks(bottom, top, step, 1) },
+    band: { low: line('low'), high: line('high') },
+    curves: [{ name: '', kind: 'visible', points: line('middle') }],
+    levels: wanted === undefined ? [] : [{ at: grams(wanted), name: named('wanted') }],
+    moments: [],
+    crosses: weighIns.map(({ days: x, mass }) => ({ x, y: grams(mass) })),
+  })
+  return {
+    kind: 'figure',
+    svg: drawn.svg,
+    caption: say(drying && drying.forms.length > 0 ? 'cure.chart.fitted' : 'cure.chart.estimated'),
+    values: [],
+  }
+}
+
+/** g between the lines of the grid */
+const STEPS = [1, 2, 5, 10, 20, 50]

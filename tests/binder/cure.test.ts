@@ -1,0 +1,111 @@
+/** Bars of a batch from its file to their log: what is expected, what was weighed, what cannot be. */
+import { describe, expect, test } from 'vitest'
+import { inlineWords } from '../../src/sheets/compose.ts'
+import { bindAndCompose, loadFiles, smallBinderFiles } from '../sites/small-binder.ts'
+
+const FILE = 'batches/2027-02-01-plain.yaml'
+const made = (more: string) => {
+  const files = smallBinderFiles()
+  files.set(FILE, `${files.get(FILE)}${more}`)
+  const { content, diagnostics } = loadFiles(files)
+  if (!content) throw new Error(diagnostics.map(({ message }) => message).join('; '))
+  const { binder, sheets } = bindAndCompose(content)
+  return { cure: binder.cures[0]!, sheet: sheets.find(({ kind }) => kind === 'cure')! }
+}
+/** A bar of 100 g that dries to 90 g, half of it in a week: 90 + 10 · 2^(−d/7), from day 2 on. */
+const falling = (days: readonly number[]): string => {
+  const day = (d: number): string => `2027-02-${String(1 + d).padStart(2, '0')}`
+  const list = days.map((d) => `{ date: ${day(d)}, weight: ${(90 + 10 * 2 ** (-(d - 2) / 7)).toFixed(1)} g }`)
+  return `weigh-ins: [${list.join(', ')}]\n`
+}
+
+describe('by hand: bars of 60 by 70 by 25 mm, not yet weighed', () => {
+  const { cure, sheet } = made('')
+
+  test('one bar is 105 cm3 of set soap: of what was poured, over the area and the set height', () => {
+    const { fill } = cure.batch
+    expect(cure.barMass).toBeCloseTo((fill.pouredMass / (fill.area * fill.setHeight.nominal)) * 105e-6, 9)
+    // about 1.05 kg/l
+    expect(cure.barMass).toBeGreaterThan(0.1)
+    expect(cure.barMass).toBeLessThan(0.118)
+  })
+
+  test('the days of the log are dates: poured 1 February, day 28 is 1 March', () =>
+    expect(cure.plan.find(({ days }) => days === 28)?.date).toBe('2027-03-01'))
+
+  test('expected weights fall, and never below the bar without its water', () => {
+    const lows = cure.plan.map(({ low }) => low)
+    expect([...lows].sort((a, b) => b - a)).toEqual(lows)
+    expect(lows[lows.length - 1]).toBeGreaterThan(cure.barMass * 0.7)
+  })
+
+  test('says that it is an estimate', () => {
+    expect(cure.drying).toBeUndefined()
+    expect(cure.findings.map(({ code }) => code)).toEqual(['drying-estimated'])
+    expect(sheet.values.get('cure.green')?.value).toBeCloseTo(cure.barMass, 12)
+  })
+})
+
+describe('by hand: five weigh-ins of a bar that halves its way to 90 g every week', () => {
+  const { cure, sheet } = made(`label-weight: 93 g\n${falling([2, 5, 9, 16, 23])}`)
+
+  test('label weight of 93 g: 2^(−x) = 0.3, 1.737 weeks after day 2, day 14', () => {
+    // the slab form has another tail: its day is within some days of that
+    expect(Math.abs((cure.drying?.reached?.middle ?? 0) - 14.2)).toBeLessThan(2)
+  })
+
+  test('what was weighed stands in the log, and only later days are blank', () => {
+    const log = sheet.blocks.log
+    if (log?.kind !== 'table') throw new Error('no log')
+    expect(log.rows.filter((row) => row[3]?.kind === 'value')).toHaveLength(5)
+    expect(log.rows.filter((row) => row[3]?.kind === 'blank')).toHaveLength(
+      cure.plan.filter(({ days }) => days > 23).length,
+    )
+  })
+
+  test('nothing of the estimate is said any more', () =>
+    expect(cure.findings.map(({ code }) => code)).not.toContain('drying-estimated'))
+})
+
+describe('by hand: weigh-ins that cannot be', () => {
+  test.each([
+    ['weigh-in-before-pour', 'weigh-ins: [{ date: 2027-01-30, weight: 100 g }]\n'],
+    [
+      'weigh-ins-out-of-order',
+      'weigh-ins: [{ date: 2027-02-10, weight: 100 g }, { date: 2027-02-05, weight: 99 g }]\n',
+    ],
+    ['bars-below-wanted', 'label-weight: 300 g\n'],
+  ])('%s: a stop page with its line, never a curve', (code, more) => {
+    const { sheet } = made(more)
+    expect(sheet.stopped?.map((one) => one.code)).toContain(code)
+    expect(sheet.stopped?.[0]?.place).toMatch(/2027-02-01-plain\.yaml:6$/)
+    expect(Object.values(sheet.blocks).some((block) => block.kind === 'figure')).toBe(false)
+  })
+
+  test('a bar that gains is told, and the curve goes on', () => {
+    const { cure } = made(falling([2, 5, 9, 16]).replace(']', ', { date: 2027-02-20, weight: 99 g }]'))
+    expect(cure.findings.map(({ code }) => code)).toContain('weigh-in-gains')
+  })
+
+  test('three are too few for a curve', () =>
+    expect(made(falling([2, 5, 9])).cure.findings.map(({ code }) => code)).toEqual([
+      'weigh-ins-too-few',
+      'drying-estimated',
+    ]))
+
+  test('a stopped batch has no log', () => {
+    const files = smallBinderFiles()
+    files.set(
+      'recipes/plain.yaml',
+      (files.get('recipes/plain.yaml') ?? '').replace('superfat: 6 %', 'superfat: 1 %'),
+    )
+    const { content } = loadFiles(files)
+    expect(bindAndCompose(content!).binder.cures).toEqual([])
+  })
+
+  test('words of the stop page are in the reader’s units', () => {
+    const { sheet } = made('label-weight: 300 g\n')
+    const stamp = sheet.blocks.stop
+    expect(stamp?.kind === 'stamp' && inlineWords(stamp.items[0]!)).toMatch(/300\s?g of their label/)
+  })
+})
