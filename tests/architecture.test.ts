@@ -40,6 +40,8 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
     'findings',
     'diagnostics',
     'geometry/part.ts',
+    // of cure only how a calendar file is written
+    'cure/icalendar.ts',
     'units/spelling.ts',
   ],
   // of print only what a job looks like

@@ -27,6 +27,13 @@ export interface BoundCure {
     readonly low: number
     readonly high: number
   }[]
+  /** of a batch that is poured at noon; missing where nothing can be said */
+  readonly dates: {
+    readonly strip: string | undefined
+    /** days on which it may be cut */
+    readonly cut: { readonly from: string; readonly days: number } | undefined
+    readonly label: string | undefined
+  }
   readonly findings: readonly Finding[]
 }
 
@@ -88,6 +95,7 @@ export const bindCure = (content: Content, batch: BoundBatch): BoundCure | undef
       const { low, high } = expected(days)
       return { date: dateOf(poured + days), days, low, high }
     }),
+    dates: datesOf(batch, poured, (drying?.reached ?? estimate.reached)?.middle),
     // Once bars were weighed, what was estimated of them says nothing any more.
     findings:
       drying && drying.forms.length > 0
@@ -95,3 +103,29 @@ export const bindCure = (content: Content, batch: BoundBatch): BoundCure | undef
         : [...(drying?.findings ?? []), ...estimate.findings],
   }
 }
+
+/** s after midnight; nobody knows in the file when a batch is poured (common practice) */
+const NOON = DAY / 2
+
+const datesOf = (
+  { blockHeat }: BoundBatch,
+  poured: number,
+  reached: number | undefined,
+): BoundCure['dates'] => {
+  const on = (after: number): number => poured + Math.floor((NOON + after) / DAY)
+  const { strip, earliestCut, latestCut } = blockHeat?.heat ?? {}
+  const from = earliestCut?.nominal
+  // A window that is empty is told on the batch sheet, and gets no date.
+  const isOpen = from !== undefined && latestCut !== undefined && from <= latestCut.nominal
+  return {
+    strip: strip?.nominal === undefined ? undefined : dateOf(on(strip.nominal)),
+    cut: isOpen ? { from: dateOf(on(from)), days: on(latestCut.nominal) - on(from) + 1 } : undefined,
+    label: reached === undefined ? undefined : dateOf(poured + Math.ceil(reached)),
+  }
+}
+
+/**
+ * Number of an edition: days since the first of 2020, so that a calendar program knows the newer one.
+ * @param date of the edition
+ */
+export const editionNumber = (date: string): number => Math.max(0, dayNumber(date) - dayNumber('2020-01-01'))

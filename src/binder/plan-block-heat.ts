@@ -80,6 +80,7 @@ const requestOf = ({ shop, mould, fill, weighed, pourTemperature }: BlockHeatPar
   const { lined, input } = mould.mould
   const { block: rules = {} } = shop
   const conductivity = PLYWOOD_CONDUCTIVITY.nominal
+  const cutBelow = rules['cut-below'] ?? USUAL_RULES.cutBelow
   const board = (thickness: number) => ({ thickness, conductivity })
   const foam =
     (rules.insulation ?? 0) > 0
@@ -105,6 +106,11 @@ const requestOf = ({ shop, mould, fill, weighed, pourTemperature }: BlockHeatPar
     room: shop.room['usual-temperature'],
     pour: pourTemperature,
     wallsOff: rules['walls-off'] ?? 'when-held',
-    rules: { ...USUAL_RULES, cutBelow: rules['cut-below'] ?? USUAL_RULES.cutBelow },
+    rules: {
+      ...USUAL_RULES,
+      cutBelow,
+      // the history ends at the cautious limit: it must not end before the shop's own
+      cutBelowCautious: Math.min(USUAL_RULES.cutBelowCautious, cutBelow),
+    },
   }
 }

@@ -15,7 +15,7 @@ import { composeAndTell, say, stages } from './terminal.ts'
 
 const HELP = `npm start [-- FOLDER] [--out OUTPUT]
 
-Makes the binder of a folder: OUTPUT/index.html, OUTPUT/binder.pdf, OUTPUT/binder.json.
+Makes the binder of a folder: OUTPUT/index.html, OUTPUT/binder.pdf, OUTPUT/cure.ics for a calendar, OUTPUT/binder.json.
 Without FOLDER it makes this program's own demo. Without --out the binder goes into FOLDER/output.
 A binder that was there before stays whole until the new one is complete.
 
@@ -59,6 +59,7 @@ export const run = async (args: string[], context: Context): Promise<number> => 
       mkdirSync(join(staging, 'assets/fonts'))
       for (const font of fontFiles()) copyFileSync(font.path, join(staging, 'assets/fonts', font.name))
       write(staging, 'binder.pdf', result.pdf)
+      write(staging, 'cure.ics', binder.calendar)
       write(staging, 'binder.json', `${JSON.stringify(binderData(binder.sheets, result), null, 1)}\n`)
       return result
     },

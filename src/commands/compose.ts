@@ -7,6 +7,7 @@ import { loadContent } from '../schema/load.ts'
 import { readBibliography, readCatalogue } from '../schema/read-catalogue.ts'
 import { readFolder } from '../schema/read-folder.ts'
 import { binderSheets } from '../sheets/binder-sheets.ts'
+import { cureCalendar } from '../sheets/cure-calendar.ts'
 import { type Frame, frameOf } from '../sheets/frame.ts'
 import type { Sheet, Source } from '../sheets/model.ts'
 import { showIn } from '../sheets/shown.ts'
@@ -19,7 +20,13 @@ export interface Composed {
   readonly diagnostics: readonly Diagnostic[]
   readonly documents: ReadonlyMap<string, SourceDocument>
   /** missing when anything is wrong */
-  readonly binder?: { readonly content: Content; readonly frame: Frame; readonly sheets: readonly Sheet[] }
+  readonly binder?: {
+    readonly content: Content
+    readonly frame: Frame
+    readonly sheets: readonly Sheet[]
+    /** dates of all batches, for a calendar program */
+    readonly calendar: string
+  }
 }
 
 /**
@@ -63,7 +70,8 @@ export const compose = async (
   )
   diagnostics.push(...composing)
   if (hasErrors(diagnostics)) return { diagnostics, documents }
-  return { diagnostics, documents, binder: { content, frame, sheets } }
+  const calendar = cureCalendar(frame, bound.binder, shop.edition)
+  return { diagnostics, documents, binder: { content, frame, sheets, calendar } }
 }
 
 const DENOMINATORS = { '1/8 in': 8, '1/16 in': 16, '1/32 in': 32, '1/64 in': 64 } as const

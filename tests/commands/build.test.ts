@@ -56,6 +56,7 @@ describe('by hand: what a build leaves', () => {
         'assets/screen.css',
         'binder.json',
         'binder.pdf',
+        'cure.ics',
         'index.html',
         ...data.sheets.map(({ id }) => `sheets/${id.replaceAll('/', '-')}.html`),
       ].sort(),
