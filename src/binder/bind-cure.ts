@@ -2,11 +2,13 @@
 
 import { dateOf, dayNumber } from '../cure/civil-day.ts'
 import { type Drying, dryingFromWeighIns } from '../cure/drying.ts'
-import { type DryingEstimate, estimateDrying } from '../cure/drying-estimate.ts'
+import type { Reached, WeightOn } from '../cure/drying-days.ts'
+import { estimateDrying } from '../cure/drying-estimate.ts'
 import type { Finding } from '../findings.ts'
 import type { Content } from '../schema/content.ts'
 import type { BoundBatch } from './bind-batch.ts'
 import { scalesOf } from './shop-tools.ts'
+import { waterSum } from './weigh-out.ts'
 
 export interface BoundCure {
   readonly batch: BoundBatch
@@ -16,9 +18,14 @@ export interface BoundCure {
   readonly wanted: number | undefined
   /** d after the pour at which bars stand free */
   readonly freeFrom: number
-  readonly estimate: DryingEstimate
   /** by the weigh-ins; missing before the first */
   readonly drying: Drying | undefined
+  /** whether the weights come from the weigh-ins; an estimate until they are enough */
+  readonly isFitted: boolean
+  /** kg of a bar on a day after the pour */
+  readonly weightOn: WeightOn
+  /** when a bar gets down to what its label promises [d after the pour]; missing where nothing is promised */
+  readonly reached: Reached | undefined
   readonly weighIns: readonly { readonly date: string; readonly days: number; readonly mass: number }[]
   /** when to weigh, each with what the bar ought to show [d after the pour, kg] */
   readonly plan: readonly {
@@ -52,14 +59,14 @@ export const bindCure = (content: Content, batch: BoundBatch): BoundCure | undef
   const { alongLength, alongWidth, thickness } = mould.bar.green
   const density = fill.pouredMass / (fill.area * fill.setHeight.nominal)
   const barMass = density * alongLength * alongWidth * thickness
-  const water = batch.water.sum + (batch.ice?.sum ?? 0) + (batch.later?.sum ?? 0)
+  const waterShare = waterSum(batch) / fill.batterMass
   const cut = batch.blockHeat?.heat.earliestCut.nominal
   const freeFrom = Math.max(1, Math.ceil((cut ?? USUALLY_FREE * DAY) / DAY))
   const wanted = file.value['label-weight']
   const estimate = estimateDrying(
     {
       mass: barMass,
-      waterShare: water / fill.batterMass,
+      waterShare,
       thickness: Math.min(alongLength, alongWidth, thickness),
     },
     freeFrom,
@@ -79,28 +86,30 @@ export const bindCure = (content: Content, batch: BoundBatch): BoundCure | undef
           weighIns,
           freeFrom,
           scaleDeviation: scale.division * PLAY,
-          dryMass: barMass * (1 - water / fill.batterMass),
+          dryMass: barMass * (1 - waterShare),
           ...(wanted === undefined ? {} : { wanted }),
         })
+  const isFitted = drying !== undefined && drying.forms.length > 0
+  const reached = drying?.reached ?? estimate.reached
+  // The next reading scatters about the curve; of an estimate the range is wider than that.
   const expected = drying?.readingOn ?? estimate.weightOn
   return {
     batch,
     barMass,
     wanted,
     freeFrom,
-    estimate,
     drying,
+    isFitted,
+    weightOn: drying?.weightOn ?? estimate.weightOn,
+    reached,
     weighIns,
     plan: WEIGH_ON.filter((days) => days >= freeFrom).map((days) => {
       const { low, high } = expected(days)
       return { date: dateOf(poured + days), days, low, high }
     }),
-    dates: datesOf(batch, poured, (drying?.reached ?? estimate.reached)?.middle),
+    dates: datesOf(batch, poured, reached?.middle),
     // Once bars were weighed, what was estimated of them says nothing any more.
-    findings:
-      drying && drying.forms.length > 0
-        ? drying.findings
-        : [...(drying?.findings ?? []), ...estimate.findings],
+    findings: [...(drying?.findings ?? []), ...(isFitted ? [] : estimate.findings)],
   }
 }
 
@@ -123,9 +132,3 @@ const datesOf = (
     label: reached === undefined ? undefined : dateOf(poured + Math.ceil(reached)),
   }
 }
-
-/**
- * Number of an edition: days since the first of 2020, so that a calendar program knows the newer one.
- * @param date of the edition
- */
-export const editionNumber = (date: string): number => Math.max(0, dayNumber(date) - dayNumber('2020-01-01'))

@@ -11,8 +11,8 @@ import {
   rodM6,
   rodQuarterInch,
 } from '../fixtures/block-mould.ts'
-import { EDGE_BOW_LIMIT, type MouldLoads, mouldLoads } from '../fixtures/mould-loads.ts'
-import type { AsBuilt } from '../fixtures/mould-types.ts'
+import { BOW_LIMIT, type MouldLoads, mouldLoads } from '../fixtures/mould-loads.ts'
+import { type AsBuilt, inch } from '../fixtures/mould-types.ts'
 import { type PanelNeed, panelNeed } from '../fixtures/panel-need.ts'
 import type { Panel } from '../geometry/part.ts'
 import type { Content, Placed } from '../schema/content.ts'
@@ -33,11 +33,13 @@ export interface BoundMould {
   readonly file: Placed<FixtureFile>
   /** by the same key: a panel that is enough for the parts cut from that board */
   readonly boards: ReadonlyMap<string, PanelNeed>
+  /** of water that fills it to the line [kg] */
+  readonly waterToLine: number
   /** boards by the key that the fixture names them with */
   readonly panelNames: ReadonlyMap<string, string>
-  /** as it is cut, and as it is sold */
   /** of a bar's green weight, until it is sold [–] */
   readonly weightLoss: number
+  /** as it is cut, and as it is sold */
   readonly bar: { readonly green: BarSize; readonly cured: BarSize; readonly stated: 'green' | 'cured' }
 }
 
@@ -131,7 +133,8 @@ export const bindMould = (content: Content, file: Placed<FixtureFile>, prove?: P
   const loads = mouldLoads(mould)
   // What does not stand on paper has no solids to speak of.
   // A mould that was measured exists; what is proved is the drawing, since tapes do not agree to a hair.
-  const proof = isStopped(mould.findings) ? undefined : prove?.(designBlockMould({ ...input, asBuilt: {} }))
+  const drawn = fixture['as-built'] ? designBlockMould({ ...input, asBuilt: {} }) : mould
+  const proof = isStopped(mould.findings) ? undefined : prove?.(drawn)
   return {
     key: file.key,
     proof,
@@ -141,13 +144,12 @@ export const bindMould = (content: Content, file: Placed<FixtureFile>, prove?: P
     mould,
     file,
     panelNames,
-    boards: boardsOf(mould, content.shop.value.units.length === 'in' ? INCH : 0.01),
+    waterToLine: mould.insideArea * (mould.rimAboveBase - fixture.freeboard) * WATER,
+    boards: boardsOf(mould, content.shop.value.units.length === 'in' ? inch : 0.01),
     bar,
     weightLoss: cureLossOf(content),
   }
 }
-
-const INCH = 0.0254 // m, exact (international-inch)
 
 /** Panels are asked for in whole inches or whole centimetres. */
 const boardsOf = ({ parts }: BlockMould, step: number): ReadonlyMap<string, PanelNeed> =>
@@ -172,12 +174,12 @@ const loadFindings = ({ clampNeeded, clampMost, spacing, edgeBow }: MouldLoads):
         },
       ]
     : []),
-  ...(edgeBow > EDGE_BOW_LIMIT
+  ...(edgeBow > BOW_LIMIT
     ? [
         {
           code: 'mould-rods-too-far-apart',
           severity: 'stop' as const,
-          values: { spacing, is: edgeBow, allowed: EDGE_BOW_LIMIT },
+          values: { spacing, is: edgeBow, allowed: BOW_LIMIT },
         },
       ]
     : []),

@@ -16,9 +16,9 @@ export interface BoundBinder {
   readonly moulds: readonly BoundMould[]
   /** in the order of their days, then names */
   readonly batches: readonly BoundBatch[]
-  /** one loaf of every recipe that is planned but was never tried */
   /** bars of every batch that may be made */
   readonly cures: readonly BoundCure[]
+  /** one loaf of every recipe that is planned but was never tried */
   readonly pilots: readonly BoundPilot[]
 }
 

@@ -22,7 +22,7 @@ import { MOLAR_MASS } from '../chemistry/atomic-weights.ts'
 import type { Finding } from '../findings.ts'
 import type { ShopFile } from '../schema/shop.ts'
 import type { BoundMould } from './bind-mould.ts'
-import type { WeighedOut } from './weigh-out.ts'
+import { type WeighedOut, waterSum } from './weigh-out.ts'
 
 export interface BlockHeatPlan {
   readonly heat: BlockHeat
@@ -30,8 +30,6 @@ export interface BlockHeatPlan {
   readonly loaf: HeatRun
   /** what would keep it cooler, where it may get too hot */
   readonly remedies: readonly Remedied[]
-  /** foam round the walls and on the lid [m]; 0 for none */
-  readonly insulation: number
   readonly findings: readonly Finding[]
 }
 
@@ -65,12 +63,12 @@ export const blockHeatPlanner = (): ((parts: BlockHeatParts) => BlockHeatPlan | 
   return (parts) => {
     const request = requestOf(parts)
     const key = JSON.stringify(request)
-    if (!known.has(key)) known.set(key, plan(request, parts.shop.block?.insulation ?? 0))
+    if (!known.has(key)) known.set(key, plan(request))
     return known.get(key)
   }
 }
 
-const plan = (request: BlockHeatRequest, insulation: number): BlockHeatPlan | undefined => {
+const plan = (request: BlockHeatRequest): BlockHeatPlan | undefined => {
   const heat = blockHeat(request)
   if (!isReckoned(heat)) return undefined
   const tooHot = heat.findings.some(({ code }) => code === 'block-overheats' || code === 'block-may-overheat')
@@ -78,7 +76,6 @@ const plan = (request: BlockHeatRequest, insulation: number): BlockHeatPlan | un
     heat,
     loaf: runBlock(heatCase(loafOf(request), 'nominal')),
     remedies: tooHot ? overheatingRemedies(request) : [],
-    insulation,
     findings: heat.findings.filter(({ code }) => !IN_THE_BANDS.has(code)),
   }
 }
@@ -89,10 +86,9 @@ const requestOf = ({ shop, mould, fill, weighed, pourTemperature }: BlockHeatPar
   const conductivity = PLYWOOD_CONDUCTIVITY.nominal
   const cutBelow = rules['cut-below'] ?? USUAL_RULES.cutBelow
   const board = (thickness: number) => ({ thickness, conductivity })
+  const { insulation = 0 } = rules
   const foam =
-    (rules.insulation ?? 0) > 0
-      ? { insulation: [{ thickness: rules.insulation ?? 0, conductivity: FOAM_CONDUCTIVITY.nominal }] }
-      : {}
+    insulation > 0 ? { insulation: [{ thickness: insulation, conductivity: FOAM_CONDUCTIVITY.nominal }] } : {}
   const film = STILL_AIR_FILM.nominal
   const coverings: Coverings = {
     end: { layers: [board(input.panels.end.thickness)], film, ...foam },
@@ -104,10 +100,9 @@ const requestOf = ({ shop, mould, fill, weighed, pourTemperature }: BlockHeatPar
     (sum, { kind, purity, plan: { sum: mass } }) => sum + (mass * purity) / MOLAR_MASS[kind],
     0,
   )
-  const water = weighed.water.sum + (weighed.ice?.sum ?? 0) + (weighed.later?.sum ?? 0)
   return {
     block: { length: lined.length, width: lined.width, height: fill.pourHeight.nominal },
-    soap: { density: fill.batterDensity, ...FRESH_SOAP, waterShare: water / fill.batterMass },
+    soap: { density: fill.batterDensity, ...FRESH_SOAP, waterShare: waterSum(weighed) / fill.batterMass },
     reaction: { heat: batterHeat(moles / fill.batterMass), ...USUAL_RATE },
     coverings,
     room: shop.room['usual-temperature'],

@@ -71,6 +71,10 @@ export interface WeighedOut {
   readonly findings: readonly Finding[]
 }
 
+/** All the water of a batch, as it is weighed: in the lye, as ice, and at the first trace [kg]. */
+export const waterSum = ({ water, ice, later }: Pick<WeighedOut, 'water' | 'ice' | 'later'>): number =>
+  water.sum + (ice?.sum ?? 0) + (later?.sum ?? 0)
+
 export interface WeighRequest {
   readonly content: Content
   readonly formula: Formula

@@ -244,14 +244,14 @@ function fitForm(form: FormName, used: readonly WeighIn[], setting: DryingSettin
   const allowed = (line: Line): boolean => line.loss > 0 && line.plateau >= dryMass
 
   // The curve is straight in plateau and loss, so that a walk over the rates alone finds the deepest valley.
-  const walk = Array.from({ length: 241 }, (_, i) => bounds.low + ((bounds.high - bounds.low) * i) / 240)
-  const least = lowest(walk, (at) => lineAt(at).sum)
-  const leastAllowed = lowest(
-    walk.filter((at) => allowed(lineAt(at))),
-    (at) => lineAt(at).sum,
-  )
+  const walk = Array.from({ length: 241 }, (_, i) => {
+    const at = bounds.low + ((bounds.high - bounds.low) * i) / 240
+    return { at, line: lineAt(at) }
+  })
+  const least = lowest(walk)
+  const leastAllowed = lowest(walk.filter(({ line }) => allowed(line)))
   if (least === undefined || leastAllowed === undefined) return undefined
-  const first = lineAt(least)
+  const first = least.line
   const fit = fitCurve({
     x: used.map(({ days }) => since(days)),
     y: used.map(({ mass }) => mass),
@@ -261,12 +261,12 @@ function fitForm(form: FormName, used: readonly WeighIn[], setting: DryingSettin
       shareLeft(form, Math.exp(log), x),
       loss * shareSlope(form, Math.exp(log), x),
     ],
-    start: [first.plateau, first.loss, least],
+    start: [first.plateau, first.loss, least.at],
   })
   const found = fit.parameters[2] ?? 0
   const free =
     fit.converged && found > bounds.low && found < bounds.high && allowed(lineAt(found)) && freedom > 0
-  const logRate = free ? found : leastAllowed
+  const logRate = free ? found : leastAllowed.at
   const line = lineAt(logRate)
   const rate = Math.exp(logRate)
 
@@ -362,15 +362,14 @@ const widest = (intervals: readonly Interval[]): Interval => ({
 const mean = (values: readonly number[]): number =>
   values.reduce((total, value) => total + value, 0) / values.length
 
-const lowest = (values: readonly number[], of: (value: number) => number): number | undefined => {
-  let best: number | undefined
-  let least = Number.POSITIVE_INFINITY
-  for (const value of values) {
-    const is = of(value)
-    if (is < least) {
-      least = is
-      best = value
-    }
-  }
-  return best
+interface Place {
+  /** logarithm of the rate */
+  readonly at: number
+  readonly line: Line
 }
+
+const lowest = (places: readonly Place[]): Place | undefined =>
+  places.reduce<Place | undefined>(
+    (best, one) => (best === undefined || one.line.sum < best.line.sum ? one : best),
+    undefined,
+  )

@@ -25,6 +25,17 @@ export interface CalendarFile {
   readonly events: readonly CalendarEvent[]
 }
 
+/**
+ * Number of an edition, so that a calendar program knows the newer one.
+ *
+ *     days since 2020-01-01, 0 before that
+ *
+ * @param date of the edition, year-month-day
+ * @returns number [d]
+ * @source rfc5545
+ */
+export const editionNumber = (date: string): number => Math.max(0, dayNumber(date) - dayNumber('2020-01-01'))
+
 /** Octets of a line without its end. */
 const LINE = 75
 

@@ -2,8 +2,8 @@
  * Curves over a grid in black and white: told apart by their kind of line and a name at the curve, never by colour.
  */
 import { crosses, lettering, overlaps } from './lettering.ts'
-import { sheetSvg } from './svg.ts'
-import { drawingStyle, type LineClass, type Mark, type Point, type Rect, type TextMark } from './types.ts'
+import { figureSvg } from './svg.ts'
+import type { LineClass, Mark, Point, Rect, TextMark } from './types.ts'
 
 /** A value on an axis with what is written beside it; the value is in the axis' own unit. */
 export interface ChartTick {
@@ -50,6 +50,26 @@ export interface Chart {
   readonly heightMm: number
   readonly marks: readonly Mark[]
 }
+
+/**
+ * Ticks at even distances, both ends of the axis included.
+ * @param from  lowest, in the unit of the axis
+ * @param to    highest, in the unit of the axis
+ * @param by    distance of two ticks, a whole part of the axis
+ * @param shown writes a value
+ * @returns ticks, ascending
+ * @source common practice
+ */
+export const axisTicks = (
+  from: number,
+  to: number,
+  by: number,
+  shown: (value: number) => string,
+): ChartTick[] =>
+  Array.from({ length: Math.round((to - from) / by) + 1 }, (_, index) => {
+    const at = from + index * by
+    return { at, shown: shown(at) }
+  })
 
 const TEXT = 3 // mm type size, the smallest of the sheet's own table text (estimate)
 const LEFT = 15 // mm for numbers and title beside the upright axis
@@ -126,21 +146,20 @@ export function chart(request: ChartRequest): Chart {
     if (beside) texts.push(beside)
     return [line('section', a, { x: top.x, y: top.y + 0.6 })]
   })
-  const curves = request.curves.flatMap(({ kind, points }): Mark[] => {
-    const within = inside(points)
-    return within.length < 2 ? [] : [{ kind: 'outline', class: kind, closed: false, points: within }]
-  })
-  for (const { name, points } of request.curves) {
+  const drawn = request.curves.map(({ name, kind, points }) => ({ name, kind, points: inside(points) }))
+  const curves = drawn.flatMap(({ kind, points }): Mark[] =>
+    points.length < 2 ? [] : [{ kind: 'outline', class: kind, closed: false, points }],
+  )
+  for (const { name, points } of drawn) {
     if (name === '') continue
-    const within = inside(points)
-    const named = placesOn(within)
+    const named = placesOn(points)
       .map((place) => moveText(words(name, { x: 0, y: place.y + 1.2 }), place.x))
       .find(
         (text) =>
           text.box.x > field.x &&
           text.box.x + text.box.width < field.x + field.width &&
           !texts.some((other) => overlaps(other.box, text.box, 0.8)) &&
-          !request.curves.some((other) => runsThrough(inside(other.points), text.box)),
+          !drawn.some((other) => runsThrough(other.points, text.box)),
       )
     if (named) texts.push(named)
   }
@@ -150,20 +169,8 @@ export function chart(request: ChartRequest): Chart {
     line('visible', { x: px - CROSS, y: py + CROSS }, { x: px + CROSS, y: py - CROSS }),
   ])
   const marks: Mark[] = [...grid, ...band, ...levels, ...moments, ...curves, ...crossMarks, ...texts]
-  const extent = { x: 0, y: 0, width, height }
   return {
-    svg: sheetSvg({
-      name: request.name,
-      label: request.label,
-      width,
-      height,
-      views: [
-        { view: { name: 'chart', marks, dimensions: [], outline: extent, extent }, at: { x: 0, y: 0 } },
-      ],
-      foot: [],
-      style: drawingStyle,
-      dimensions: [],
-    }).svg,
+    svg: figureSvg({ name: request.name, label: request.label, width, height, view: 'chart', marks }),
     widthMm: width,
     heightMm: height,
     marks,

@@ -31,7 +31,11 @@ export function markBox(mark: Mark): Rect {
     const r = mark.radius
     return { x: mark.centre.x - r, y: mark.centre.y - r, width: 2 * r, height: 2 * r }
   }
-  const points = mark.kind === 'line' ? [mark.a, mark.b] : mark.points
+  return pointsBox(mark.kind === 'line' ? [mark.a, mark.b] : mark.points)
+}
+
+/** Rectangle around points; at least one. */
+export function pointsBox(points: readonly Point[]): Rect {
   const x = Math.min(...points.map((point) => point.x))
   const y = Math.min(...points.map((point) => point.y))
   return {

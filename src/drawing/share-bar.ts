@@ -1,7 +1,7 @@
 /** Shares of a whole as one bar in black and white: parts named above it, groups of parts hatched and named below. */
-import { sheetSvg } from './svg.ts'
+import { figureSvg } from './svg.ts'
 import { textWidth } from './text-width.ts'
-import { capitalHeight, drawingStyle, type Mark, type Point, type Rect, type TextMark } from './types.ts'
+import { capitalHeight, type Mark, type Point, type Rect, type TextMark } from './types.ts'
 
 /** How a group is filled; told apart by any printer. */
 export type SharePattern = 'blank' | 'slanted' | 'upright' | 'crossed'
@@ -90,18 +90,8 @@ export function shareBar(request: ShareBarRequest): ShareBar {
     marks.push(leader({ x: centre, y: bottom }, { x: at, y: bottom - LEADER + LEADER_GAP }))
     marks.push(...lettering(part, at, bottom - LEADER - capitalHeight * TEXT_SIZE - 0.3))
   }
-  const extent = { x: 0, y: 0, width, height }
   return {
-    svg: sheetSvg({
-      name,
-      label,
-      width,
-      height,
-      views: [{ view: { name: 'bar', marks, dimensions: [], outline: extent, extent }, at: { x: 0, y: 0 } }],
-      foot: [],
-      style: drawingStyle,
-      dimensions: [],
-    }).svg,
+    svg: figureSvg({ name, label, width, height, view: 'bar', marks }),
     widthMm: width,
     heightMm: height,
     written: [...above, ...below].map(({ part }) => part.name),

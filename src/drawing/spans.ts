@@ -79,7 +79,7 @@ export function hiddenLines(covers: readonly Cover[]): LineCollector {
     sort(a, b, (hidden, line, piece) => {
       if (!hidden) push(pieces, line, piece)
     })
-    return [...pieces].flatMap(([key, intervals]) => toSpans(key, joined(intervals)))
+    return [...pieces].flatMap(([key, intervals]) => toSpans(key, joinedIntervals(intervals)))
   }
 
   const isCircleVisible = (centre: Point, radius: number, depth: number) =>
@@ -92,10 +92,10 @@ export function hiddenLines(covers: readonly Cover[]): LineCollector {
     add,
     seenOf,
     isCircleVisible,
-    visible: () => [...seen].flatMap(([key, intervals]) => toSpans(key, joined(intervals))),
+    visible: () => [...seen].flatMap(([key, intervals]) => toSpans(key, joinedIntervals(intervals))),
     hidden: () =>
       [...unseen].flatMap(([key, intervals]) =>
-        toSpans(key, without(joined(intervals), joined(seen.get(key) ?? []))),
+        toSpans(key, without(joinedIntervals(intervals), joinedIntervals(seen.get(key) ?? []))),
       ),
   }
 }
@@ -124,7 +124,13 @@ function toSpans(key: string, intervals: readonly Interval[]): readonly Span[] {
   )
 }
 
-function joined(intervals: readonly Interval[]): readonly Interval[] {
+/**
+ * Pieces of one line without overlaps, in order; those that touch are one.
+ * @param intervals from and to along the line [m], in any order
+ * @returns pieces [m]
+ * @source common practice
+ */
+export function joinedIntervals(intervals: readonly Interval[]): readonly Interval[] {
   const result: [number, number][] = []
   for (const [from, to] of [...intervals].sort((p, q) => p[0] - q[0])) {
     const last = result[result.length - 1]

@@ -5,7 +5,7 @@
 import { moveMark } from './mark-bounds.ts'
 import type { Sheet } from './sheet.ts'
 import { diameterSignUnits, textWidth } from './text-width.ts'
-import { capitalHeight, type LineClass, type Mark, type Point, type TextMark } from './types.ts'
+import { capitalHeight, drawingStyle, type LineClass, type Mark, type Point, type TextMark } from './types.ts'
 
 export interface SvgRequest extends Sheet {
   readonly name: string
@@ -35,6 +35,30 @@ export function sheetSvg(request: SvgRequest): { readonly svg: string; readonly 
   })
   const body = `${groups.join('')}<g class="drawing-foot">${marksSvg(foot, flip)}</g>`
   return { body, svg: svgElement({ width, height, label, body, checkScaleMm: request.checkScaleMm }) }
+}
+
+/** A figure that is one view without dimensions, as large as its paper; sizes in millimetres. */
+export function figureSvg(of: {
+  readonly name: string
+  readonly label: string
+  readonly width: number
+  readonly height: number
+  /** name of the view */
+  readonly view: string
+  readonly marks: readonly Mark[]
+}): string {
+  const { name, label, width, height, view, marks } = of
+  const extent = { x: 0, y: 0, width, height }
+  return sheetSvg({
+    name,
+    label,
+    width,
+    height,
+    views: [{ view: { name: view, marks, dimensions: [], outline: extent, extent }, at: { x: 0, y: 0 } }],
+    foot: [],
+    style: drawingStyle,
+    dimensions: [],
+  }).svg
 }
 
 /** One drawing as an element of its own; sizes in millimetres of paper. */

@@ -17,6 +17,8 @@ export const number = (value: Value): Cell => ({ kind: 'value', value })
 export const maker = (text: string): Cell => ({ kind: 'maker', text })
 export const box: Cell = { kind: 'box' }
 export const empty: Cell = { kind: 'empty' }
+/** A block that a sheet leaves out when there is nothing to say. */
+export const nothing: Block = { kind: 'cautions', signal: 'notice', items: [] }
 export const blank = (after?: Inline): Cell => (after ? { kind: 'blank', after } : { kind: 'blank' })
 
 /** An anchor for HTML and PDF from a sheet's id: `batch/2027-03-14-hearth` → `batch-2027-03-14-hearth`. */

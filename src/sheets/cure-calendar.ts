@@ -1,7 +1,7 @@
 /** Dates of all batches as a calendar file, for a phone or a desk. */
 import type { BoundBinder } from '../binder/bind.ts'
-import { type BoundCure, editionNumber } from '../binder/bind-cure.ts'
-import { type CalendarEvent, calendarText } from '../cure/icalendar.ts'
+import type { BoundCure } from '../binder/bind-cure.ts'
+import { type CalendarEvent, calendarText, editionNumber } from '../cure/icalendar.ts'
 import { isStopped } from '../findings.ts'
 import { type Fill, inlineWords } from './compose.ts'
 import type { Frame } from './frame.ts'

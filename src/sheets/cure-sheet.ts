@@ -1,6 +1,6 @@
 /** The weigh-in log of one batch: dates, what bars ought to weigh beside blanks, and the curve. */
 import type { BoundCure } from '../binder/bind-cure.ts'
-import { type ChartTick, chart } from '../drawing/chart.ts'
+import { axisTicks, chart } from '../drawing/chart.ts'
 import { blank, empty, finishSheet, inlineWords, number, pickSources, words } from './compose.ts'
 import type { Frame } from './frame.ts'
 import type { Block, Cell, Facts, Figure, Inline, Sheet, Table } from './model.ts'
@@ -52,8 +52,7 @@ export const cureSheet = (frame: Frame, cure: BoundCure, order: number): Sheet =
   })
 }
 
-const cureFacts = ({ say, show }: Frame, { barMass, wanted, drying, estimate, plan }: BoundCure): Facts => {
-  const reached = drying?.reached ?? estimate.reached
+const cureFacts = ({ say, show }: Frame, { barMass, wanted, reached, isFitted, plan }: BoundCure): Facts => {
   const day = (name: string, days: number | undefined): Inline | ReturnType<typeof show.days> =>
     days === undefined ? say('cure.never') : show.days(`cure.${name}`, days)
   const last = plan[plan.length - 1]
@@ -76,7 +75,7 @@ const cureFacts = ({ say, show }: Frame, { barMass, wanted, drying, estimate, pl
                   high: show.weight('cure.last.high', last.high, GRAM),
                 }),
               ),
-              note: say(drying && drying.forms.length > 0 ? 'cure.by-weighing' : 'cure.by-estimate'),
+              note: say(isFitted ? 'cure.by-weighing' : 'cure.by-estimate'),
             },
           ]
         : []),
@@ -138,18 +137,19 @@ const cureLog = ({ say, show }: Frame, { plan, weighIns }: BoundCure): Table => 
 /** Weight of a bar against weeks, as estimated or fitted, with every weigh-in as a cross. */
 const cureCurve = (
   { say, show }: Frame,
-  { estimate, drying, weighIns, barMass, wanted, plan, freeFrom }: BoundCure,
+  { weightOn, isFitted, weighIns, barMass, wanted, plan, freeFrom }: BoundCure,
 ): Figure => {
   const named = (key: string): string => inlineWords(say(`cure.chart.${key}`))
-  const on = drying?.weightOn ?? estimate.weightOn
   const last = Math.max(8 * WEEK, ...plan.map(({ days }) => days), ...weighIns.map(({ days }) => days))
   const weeks = Math.ceil(last / WEEK)
-  const days = Array.from({ length: weeks * WEEK - freeFrom + 1 }, (_, index) => freeFrom + index)
   const grams = (mass: number): number => mass * 1000
-  const line = (pick: 'low' | 'middle' | 'high') => days.map((x) => ({ x, y: grams(on(x)[pick]) }))
-  const heights = [...line('low'), ...line('high')].map(({ y }) => y)
+  const days = Array.from({ length: weeks * WEEK - freeFrom + 1 }, (_, index) => {
+    const day = freeFrom + index
+    return { day, ...weightOn(day) }
+  })
+  const line = (pick: 'low' | 'middle' | 'high') => days.map((one) => ({ x: one.day, y: grams(one[pick]) }))
   const all = [
-    ...heights,
+    ...days.flatMap(({ low, high }) => [grams(low), grams(high)]),
     grams(barMass),
     ...weighIns.map(({ mass }) => grams(mass)),
     ...(wanted === undefined ? [] : [grams(wanted)]),
@@ -157,17 +157,15 @@ const cureCurve = (
   const step = STEPS.find((one) => (Math.max(...all) - Math.min(...all)) / one <= 8) ?? 100
   const bottom = Math.floor(Math.min(...all) / step) * step
   const top = Math.ceil(Math.max(...all) / step) * step
-  const ticks = (from: number, to: number, by: number, of: number): ChartTick[] =>
-    Array.from({ length: Math.round((to - from) / by) + 1 }, (_, index) => ({
-      at: from + index * by,
-      shown: show.plainNumber((from + index * by) / of),
-    }))
   const drawn = chart({
     name: 'cure',
     label: named('label'),
     ...CHART,
-    x: { title: named('weeks'), ticks: ticks(0, weeks * WEEK, WEEK, WEEK) },
-    y: { title: named('grams'), ticks: ticks(bottom, top, step, 1) },
+    x: {
+      title: named('weeks'),
+      ticks: axisTicks(0, weeks * WEEK, WEEK, (day) => show.plainNumber(day / WEEK)),
+    },
+    y: { title: named('grams'), ticks: axisTicks(bottom, top, step, show.plainNumber) },
     band: { low: line('low'), high: line('high') },
     curves: [{ name: '', kind: 'visible', points: line('middle') }],
     levels: wanted === undefined ? [] : [{ at: grams(wanted), name: named('wanted') }],
@@ -177,7 +175,7 @@ const cureCurve = (
   return {
     kind: 'figure',
     svg: drawn.svg,
-    caption: say(drying && drying.forms.length > 0 ? 'cure.chart.fitted' : 'cure.chart.estimated'),
+    caption: say(isFitted ? 'cure.chart.fitted' : 'cure.chart.estimated'),
     values: [],
   }
 }

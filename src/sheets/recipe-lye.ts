@@ -1,7 +1,7 @@
 /** The lye and the additions of a formula, for each kilogram of its fats, and what the certificates say. */
 import type { BoundRecipe } from '../binder/bind-recipe.ts'
 import { additionWords } from './batch/weights.ts'
-import { empty, maker, number, words } from './compose.ts'
+import { empty, maker, nothing, number, words } from './compose.ts'
 import type { Frame } from './frame.ts'
 import type { Block, Cell, Facts, Inline } from './model.ts'
 import { perThousand } from './recipe-tables.ts'
@@ -70,7 +70,7 @@ export const lyeFacts = ({ say, show }: Frame, bound: BoundRecipe): Facts => {
 export const additionTable = (frame: Frame, bound: BoundRecipe): Block => {
   const { say, show } = frame
   const { additions, scents } = bound.formula
-  if (additions.length === 0) return { kind: 'cautions', signal: 'notice', items: [] }
+  if (additions.length === 0) return nothing
   return {
     kind: 'table',
     caption: say('recipe.additions.caption', { loss: show.percent('cure.loss', bound.cureLoss, 0) }),

@@ -8,6 +8,7 @@ import {
   lengthShown,
   massShown,
   percentShown,
+  temperatureDegrees,
   temperatureShown,
   volumeShown,
 } from '../text/format.ts'
@@ -15,7 +16,7 @@ import type { Value } from './model.ts'
 
 /** m; below this a tape's step is a good part of the size itself */
 const SMALL = 0.01
-const INCH = 0.0254 // m, exact (international-inch)
+export const INCH = 0.0254 // m, exact (international-inch)
 
 export interface ShownUnits {
   readonly length: 'in' | 'mm'
@@ -53,6 +54,8 @@ export interface Show {
   /** as `size`, without the unit, which a drawing states once */
   readonly bareSize: (length: number) => string
   readonly temperature: (name: string, temperature: number) => Value
+  /** of the shop's first scale, on an axis that names it */
+  readonly degrees: (temperature: number) => number
   readonly volume: (name: string, volume: number) => Value
   readonly area: (name: string, area: number) => Value
   readonly percent: (name: string, share: number, decimals: number) => Value
@@ -154,6 +157,7 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
       const [first, second] = units.temperature === 'F' ? (['F', 'C'] as const) : (['C', 'F'] as const)
       return { name, value, unit: 'K', shown: `${shown(first)} (${shown(second)})` }
     },
+    degrees: (value) => temperatureDegrees(value, units.temperature),
     volume: (name, volume) => ({
       name,
       value: volume,

@@ -8,6 +8,7 @@ import {
   rational,
   roundHalfAway,
   subtract,
+  toNumber,
 } from '../units/rational.ts'
 import type { Shown } from './decimal.ts'
 import { absolute, countSteps, decimalText, MINUS, report, stepped } from './decimal.ts'
@@ -135,11 +136,18 @@ export function temperatureShown(
   locale = english,
 ): string {
   const kelvin = fromNumber(temperature)
-  const celsius = `${decimalText(subtract(kelvin, ZERO_CELSIUS), decimals, locale)}${locale.unitGap}°C`
-  const fahrenheit = `${decimalText(subtract(multiply(kelvin, NINE_FIFTHS), ZERO_FAHRENHEIT), decimals, locale)}${locale.unitGap}°F`
+  const celsius = `${decimalText(degrees(kelvin, 'C'), decimals, locale)}${locale.unitGap}°C`
+  const fahrenheit = `${decimalText(degrees(kelvin, 'F'), decimals, locale)}${locale.unitGap}°F`
   if (scale === 'both') return `${celsius} (${fahrenheit})`
   return scale === 'C' ? celsius : fahrenheit
 }
+
+const degrees = (kelvin: Rational, scale: 'C' | 'F'): Rational =>
+  scale === 'C' ? subtract(kelvin, ZERO_CELSIUS) : subtract(multiply(kelvin, NINE_FIFTHS), ZERO_FAHRENHEIT)
+
+/** A temperature [K] as a bare number of degrees, for an axis that names its scale. */
+export const temperatureDegrees = (temperature: number, scale: 'C' | 'F'): number =>
+  toNumber(degrees(fromNumber(temperature), scale))
 
 /** A difference of temperatures; the scales have no offset here. */
 export function temperatureDifferenceShown(

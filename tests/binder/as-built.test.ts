@@ -1,15 +1,9 @@
 /** A maker types in what the finished mould measures: the batch fills the mould that really exists. */
 import { describe, expect, test } from 'vitest'
 import { bind } from '../../src/binder/bind.ts'
-import { bindAndCompose, loadFiles, smallBinderFiles } from '../sites/small-binder.ts'
+import { bindAndCompose, contentOf, longerFile } from '../sites/small-binder.ts'
 
-const loaded = (asBuilt: string) => {
-  const files = smallBinderFiles()
-  files.set('fixtures/small.yaml', `${files.get('fixtures/small.yaml')}${asBuilt}`)
-  const { content, diagnostics } = loadFiles(files)
-  if (!content) throw new Error(diagnostics.map(({ message }) => message).join('; '))
-  return content
-}
+const loaded = (asBuilt: string) => contentOf(longerFile('fixtures/small.yaml', asBuilt))
 const bound = (asBuilt: string) => {
   const { moulds, batches } = bind(loaded(asBuilt)).binder
   return { mould: moulds[0]!, batch: batches[0]! }

@@ -1,20 +1,10 @@
 /** Green or cured: which size the maker has in mind, and what block follows; and how the batter gets into it. */
 import { describe, expect, test } from 'vitest'
 import { bind } from '../../src/binder/bind.ts'
-import { loadFiles, smallBinderFiles } from '../sites/small-binder.ts'
-
-type Edit = readonly [file: string, from: string, to: string]
+import { contentOf, type Edit, editedFiles } from '../sites/small-binder.ts'
 
 const bound = (...edits: readonly Edit[]) => {
-  const files = smallBinderFiles()
-  for (const [file, from, to] of edits) {
-    const text = files.get(file) ?? ''
-    if (!text.includes(from)) throw new Error(`${file} has no "${from}"`)
-    files.set(file, text.replace(from, to))
-  }
-  const { content, diagnostics } = loadFiles(files)
-  if (!content) throw new Error(diagnostics.map(({ message }) => message).join('; '))
-  const { moulds, batches } = bind(content).binder
+  const { moulds, batches } = bind(contentOf(editedFiles(...edits))).binder
   const [mould] = moulds
   const [batch] = batches
   if (!mould || !batch) throw new Error('nothing bound')

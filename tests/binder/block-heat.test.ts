@@ -2,21 +2,9 @@
 import { describe, expect, test } from 'vitest'
 import { bind } from '../../src/binder/bind.ts'
 import { blockHeatPlanner } from '../../src/binder/plan-block-heat.ts'
-import { bindAndCompose, loadFiles, smallBinderFiles } from '../sites/small-binder.ts'
+import { bindAndCompose, contentOf, type Edit, editedFiles } from '../sites/small-binder.ts'
 
-type Edit = readonly [file: string, from: string, to: string]
-
-const loaded = (...edits: readonly Edit[]) => {
-  const files = smallBinderFiles()
-  for (const [file, from, to] of edits) {
-    const text = files.get(file) ?? ''
-    if (!text.includes(from)) throw new Error(`${file} has no "${from}"`)
-    files.set(file, text.replace(from, to))
-  }
-  const { content, diagnostics } = loadFiles(files)
-  if (!content) throw new Error(diagnostics.map(({ message }) => message).join('; '))
-  return content
-}
+const loaded = (...edits: readonly Edit[]) => contentOf(editedFiles(...edits))
 const batchOf = (...edits: readonly Edit[]) => bind(loaded(...edits)).binder.batches[0]!
 const heatOf = (...edits: readonly Edit[]) => batchOf(...edits).blockHeat!.heat
 

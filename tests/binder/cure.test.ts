@@ -1,15 +1,11 @@
 /** Bars of a batch from its file to their log: what is expected, what was weighed, what cannot be. */
 import { describe, expect, test } from 'vitest'
 import { inlineWords } from '../../src/sheets/compose.ts'
-import { bindAndCompose, loadFiles, smallBinderFiles } from '../sites/small-binder.ts'
+import { bindAndCompose, contentOf, editedFiles, longerFile } from '../sites/small-binder.ts'
 
 const FILE = 'batches/2027-02-01-plain.yaml'
 const made = (more: string) => {
-  const files = smallBinderFiles()
-  files.set(FILE, `${files.get(FILE)}${more}`)
-  const { content, diagnostics } = loadFiles(files)
-  if (!content) throw new Error(diagnostics.map(({ message }) => message).join('; '))
-  const { binder, sheets } = bindAndCompose(content)
+  const { binder, sheets } = bindAndCompose(contentOf(longerFile(FILE, more)))
   return { cure: binder.cures[0]!, sheet: sheets.find(({ kind }) => kind === 'cure')! }
 }
 /** A bar of 100 g that dries to 90 g, half of it in a week: 90 + 10 · 2^(−d/7), from day 2 on. */
@@ -94,13 +90,8 @@ describe('by hand: weigh-ins that cannot be', () => {
     ]))
 
   test('a stopped batch has no log', () => {
-    const files = smallBinderFiles()
-    files.set(
-      'recipes/plain.yaml',
-      (files.get('recipes/plain.yaml') ?? '').replace('superfat: 6 %', 'superfat: 1 %'),
-    )
-    const { content } = loadFiles(files)
-    expect(bindAndCompose(content!).binder.cures).toEqual([])
+    const files = editedFiles(['recipes/plain.yaml', 'superfat: 6 %', 'superfat: 1 %'])
+    expect(bindAndCompose(contentOf(files)).binder.cures).toEqual([])
   })
 
   test('words of the stop page are in the reader’s units', () => {

@@ -1,18 +1,11 @@
 /** A pilot loaf keeps the rules of a batch: small is not harmless. */
 import { describe, expect, test } from 'vitest'
-import { bindAndCompose, loadFiles, smallBinderFiles } from '../sites/small-binder.ts'
+import { bindAndCompose, contentOf, type Edit, editedFiles, smallBinderFiles } from '../sites/small-binder.ts'
 
 const TRIED = 'tried: { where: loaf 1, oils: 700 g, minutes-to-thick: 20, behaviour: calm }'
 
-const pilot = (...edits: readonly (readonly [file: string, from: string, to: string])[]) => {
-  const files = smallBinderFiles()
-  for (const [file, from, to] of [['recipes/plain.yaml', TRIED, ''] as const, ...edits]) {
-    const text = files.get(file) ?? ''
-    if (!text.includes(from)) throw new Error(`${file} has no "${from}"`)
-    files.set(file, text.replace(from, to))
-  }
-  const { content, diagnostics } = loadFiles(files)
-  if (!content) throw new Error(diagnostics.map(({ message }) => message).join('; '))
+const pilot = (...edits: readonly Edit[]) => {
+  const content = contentOf(editedFiles(['recipes/plain.yaml', TRIED, ''], ...edits))
   const sheet = bindAndCompose(content).sheets.find(({ id }) => id === 'pilot/plain')
   if (!sheet) throw new Error('no pilot')
   const weights = [...sheet.values.values()].filter(
@@ -49,9 +42,7 @@ describe('by hand: a certificate that cannot be of its fat', () => {
   const states = (value: number) => {
     const files = smallBinderFiles()
     files.set('materials/papers.yaml', `certificates:\n  olive: { saponification-value: ${value}, lot: A }\n`)
-    const { content } = loadFiles(files)
-    if (!content) throw new Error('not read')
-    return bindAndCompose(content).binder.batches[0]?.state
+    return bindAndCompose(contentOf(files)).binder.batches[0]?.state
   }
 
   test('olive oil is 184 to 196: 380, 257 and 170 are other things, 198 is held, 192 goes', () => {

@@ -1,18 +1,12 @@
 /** Which slip of the weighing is left alone, and which is put right. */
 import { describe, expect, test } from 'vitest'
 import { bind } from '../../src/binder/bind.ts'
-import { loadFiles, smallBinderFiles } from '../sites/small-binder.ts'
+import { contentOf, editedFiles } from '../sites/small-binder.ts'
 
 const batchWith = (fats: string, certificates = '') => {
-  const files = smallBinderFiles()
-  files.set(
-    'recipes/plain.yaml',
-    (files.get('recipes/plain.yaml') ?? '').replace('  olive: 70 %\n  coconut: 30 %\n', fats),
-  )
+  const files = editedFiles(['recipes/plain.yaml', '  olive: 70 %\n  coconut: 30 %\n', fats])
   if (certificates) files.set('materials/papers.yaml', certificates)
-  const { content, diagnostics } = loadFiles(files)
-  if (!content) throw new Error(diagnostics.map(({ message }) => message).join('; '))
-  const batch = bind(content).binder.batches[0]
+  const batch = bind(contentOf(files)).binder.batches[0]
   if (!batch) throw new Error('no batch')
   return batch
 }

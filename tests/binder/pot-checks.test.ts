@@ -1,14 +1,11 @@
 /** Second scales: what they must show, and when they prove nothing. */
 import { describe, expect, test } from 'vitest'
 import { bind } from '../../src/binder/bind.ts'
-import { loadFiles, smallBinderFiles } from '../sites/small-binder.ts'
+import { contentOf, editedFiles } from '../sites/small-binder.ts'
 
 const scalesWith = (floor: string) => {
-  const files = smallBinderFiles()
-  files.set('shop.yaml', (files.get('shop.yaml') ?? '').replace('scales:\n', `scales:\n  floor: ${floor}\n`))
-  const { content } = loadFiles(files)
-  if (!content) throw new Error('not read')
-  const batch = bind(content).binder.batches[0]
+  const files = editedFiles(['shop.yaml', 'scales:\n', `scales:\n  floor: ${floor}\n`])
+  const batch = bind(contentOf(files)).binder.batches[0]
   if (!batch) throw new Error('no batch')
   return batch
 }

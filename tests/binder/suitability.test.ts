@@ -1,21 +1,17 @@
 /** Recipes that do not suit a tall block. */
 import { describe, expect, test } from 'vitest'
 import { bind } from '../../src/binder/bind.ts'
-import { loadFiles, smallBinderFiles } from '../sites/small-binder.ts'
+import { contentOf, type Edit, editedFiles } from '../sites/small-binder.ts'
 
 /** Codes of the small binder's batch, its recipe and materials edited. */
 const codes = (edits: Readonly<Record<string, readonly (readonly [string, string])[]>>): string[] => {
-  const files = smallBinderFiles()
   // a block of twice the length, so that it keeps its heat
-  for (const [file, pairs] of Object.entries({ ...LARGE, ...edits }))
-    for (const [before, after] of pairs) {
-      const text = files.get(file) ?? ''
-      if (!text.includes(before)) throw new Error(`${file}: ${before}`)
-      files.set(file, text.replace(before, after))
-    }
-  const { content, diagnostics } = loadFiles(files)
-  if (!content) throw new Error(diagnostics.map(({ message }) => message).join('; '))
-  return (bind(content).binder.batches[0]?.findings ?? []).map(({ code, severity }) => `${severity} ${code}`)
+  const all = Object.entries({ ...LARGE, ...edits }).flatMap(([file, pairs]) =>
+    pairs.map(([before, after]): Edit => [file, before, after]),
+  )
+  return (bind(contentOf(editedFiles(...all))).binder.batches[0]?.findings ?? []).map(
+    ({ code, severity }) => `${severity} ${code}`,
+  )
 }
 
 const LARGE = { 'fixtures/small.yaml': [['columns: 3', 'columns: 6']] } as const

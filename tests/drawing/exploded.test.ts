@@ -8,12 +8,16 @@ import { isometric } from '../../src/drawing/exploded/shadows.ts'
 import { thinnedLines } from '../../src/drawing/exploded/thin-lines.ts'
 import { segments } from '../../src/drawing/mark-bounds.ts'
 import type { Scene } from '../../src/drawing/scene.ts'
-import { blockDimensions } from '../../src/fixtures/block-dimensions.ts'
-import { type BlockMouldInput, designBlockMould } from '../../src/fixtures/block-mould.ts'
+import { designBlockMould } from '../../src/fixtures/block-mould.ts'
 import type { BlockMould } from '../../src/fixtures/mould-types.ts'
 import type { Round } from '../../src/geometry/part.ts'
 import type { Box, Vec3 } from '../../src/geometry/placement.ts'
-import { demoMouldInput, inch } from '../fixtures/mould-input.ts'
+import {
+  crowdedMouldInput,
+  demoMouldInput,
+  linedMouldInput,
+  tinyMouldInput,
+} from '../fixtures/mould-input.ts'
 
 const origin: Vec3 = { x: 0, y: 0, z: 0 }
 const axes: readonly Vec3[] = [
@@ -229,52 +233,6 @@ describe('by hand: balloons around forty made-up drawings', () => {
   })
 })
 
-/** A mould of two bars in one row. */
-const tiny: BlockMouldInput = {
-  ...demoMouldInput,
-  block: blockDimensions({
-    columns: 2,
-    rows: 1,
-    slices: 2,
-    bar: { alongLength: 0.06, alongWidth: 0.08, thickness: 0.025 },
-    wireAllowance: { length: 0, width: 0, height: 0 },
-    trim: {
-      length: { start: 0, end: 0 },
-      width: { start: 0, end: 0 },
-      height: { start: 0, end: 0.005 },
-    },
-  }),
-  rods: { ...demoMouldInput.rods, heights: [0.05], baseRodCount: 1, baseRodHeight: 0.02 },
-}
-
-/** Many narrow bars and six rods in the lips, two of them close together. */
-const dense: BlockMouldInput = {
-  ...demoMouldInput,
-  block: blockDimensions({
-    columns: 9,
-    rows: 8,
-    slices: 4,
-    bar: { alongLength: 1.25 * inch, alongWidth: 1.0625 * inch, thickness: 1.5 * inch },
-    wireAllowance: { length: 0, width: 0, height: 0 },
-    trim: {
-      length: { start: 0, end: 0 },
-      width: { start: 0.25 * inch, end: 0 },
-      height: { start: 0, end: 0.25 * inch },
-    },
-  }),
-  lip: 1.3125 * inch,
-  rods: { ...demoMouldInput.rods, heights: [1, 2.125, 9.5].map((height) => height * inch), baseRodCount: 0 },
-}
-
-const lined: BlockMouldInput = {
-  ...demoMouldInput,
-  panels: {
-    ...demoMouldInput.panels,
-    lining: { material: 'polypropylene-1', thickness: 0.001, density: 905 },
-  },
-  base: { ...demoMouldInput.base, clearance: 0.0012 },
-}
-
 /** With parts that the table of moves names although no mould has them yet, and one that it does not name. */
 function withStrips(mould: BlockMould): BlockMould {
   const baseTop = mould.parts.find(({ key }) => key === 'base-top')!
@@ -297,10 +255,10 @@ function withStrips(mould: BlockMould): BlockMould {
 const box = { width: 175, height: 220 }
 const cases: readonly (readonly [string, BlockMould])[] = [
   ['demo', designBlockMould(demoMouldInput)],
-  ['tiny', designBlockMould(tiny)],
-  ['dense', designBlockMould(dense)],
+  ['tiny', designBlockMould(tinyMouldInput)],
+  ['dense', designBlockMould(crowdedMouldInput)],
   ['demo with further parts', withStrips(designBlockMould(demoMouldInput))],
-  ['lined', designBlockMould(lined)],
+  ['lined', designBlockMould(linedMouldInput)],
 ]
 
 describe.each(cases)('by hand: %s drawn apart', (_, mould) => {

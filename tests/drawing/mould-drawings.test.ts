@@ -2,9 +2,14 @@ import { describe, expect, it } from 'vitest'
 import { crosses, overlaps } from '../../src/drawing/lettering.ts'
 import { type MouldDrawingWords, mouldDrawings } from '../../src/drawing/mould/mould-drawings.ts'
 import type { Drawing, LengthFormatter, Projection, Rect } from '../../src/drawing/types.ts'
-import { blockDimensions } from '../../src/fixtures/block-dimensions.ts'
 import { type BlockMouldInput, designBlockMould } from '../../src/fixtures/block-mould.ts'
-import { demoMouldInput, inch } from '../fixtures/mould-input.ts'
+import {
+  crowdedMouldInput,
+  demoMouldInput,
+  inch,
+  linedMouldInput,
+  tinyMouldInput,
+} from '../fixtures/mould-input.ts'
 
 const words: MouldDrawingWords = {
   scale: 'Scale',
@@ -72,59 +77,17 @@ const trimmed: BlockMouldInput = {
   },
 }
 
-/** Many narrow bars, more rods, a narrow lip and no rods through the base: values crowd each other. */
-const dense: BlockMouldInput = {
-  ...demoMouldInput,
-  block: blockDimensions({
-    columns: 9,
-    rows: 8,
-    slices: 4,
-    bar: { alongLength: 1.25 * inch, alongWidth: 1.0625 * inch, thickness: 1.5 * inch },
-    wireAllowance: { length: 0, width: 0, height: 0 },
-    trim: {
-      length: { start: 0, end: 0 },
-      width: { start: 0.25 * inch, end: 0 },
-      height: { start: 0, end: 0.25 * inch },
-    },
-  }),
-  lip: 1.3125 * inch,
-  rods: { ...demoMouldInput.rods, heights: [1, 2.125, 9.5].map((height) => height * inch), baseRodCount: 0 },
-}
-
-const small: BlockMouldInput = {
-  ...demoMouldInput,
-  block: blockDimensions({
-    columns: 2,
-    rows: 1,
-    slices: 2,
-    bar: { alongLength: 0.06, alongWidth: 0.08, thickness: 0.025 },
-    wireAllowance: { length: 0, width: 0, height: 0 },
-    trim: {
-      length: { start: 0, end: 0 },
-      width: { start: 0, end: 0 },
-      height: { start: 0, end: 0.005 },
-    },
-  }),
-  rods: { ...demoMouldInput.rods, heights: [0.05], baseRodCount: 1, baseRodHeight: 0.02 },
-}
-
-/** Washers let in, a lining with slots for rods through the base. */
 const recessed: BlockMouldInput = {
-  ...demoMouldInput,
-  panels: {
-    ...demoMouldInput.panels,
-    lining: { material: 'polypropylene-1', thickness: 0.001, density: 905 },
-  },
-  base: { ...demoMouldInput.base, clearance: 0.0012 },
+  ...linedMouldInput,
   rods: { ...demoMouldInput.rods, washerRecess: 0.002 },
 }
 
 const cases: readonly (readonly [string, BlockMouldInput, readonly Drawing[]])[] = [
   ['inches, third angle', demoMouldInput, draw(demoMouldInput, 'third-angle', inches)],
   ['millimetres, first angle', demoMouldInput, draw(demoMouldInput, 'first-angle', millimetres)],
-  ['many bars', dense, draw(dense, 'third-angle', inches)],
-  ['many bars, first angle', dense, draw(dense, 'first-angle', millimetres)],
-  ['few bars', small, draw(small, 'third-angle', inches)],
+  ['many bars', crowdedMouldInput, draw(crowdedMouldInput, 'third-angle', inches)],
+  ['many bars, first angle', crowdedMouldInput, draw(crowdedMouldInput, 'first-angle', millimetres)],
+  ['few bars', tinyMouldInput, draw(tinyMouldInput, 'third-angle', inches)],
   ['trimmed faces', trimmed, draw(trimmed, 'third-angle', inches)],
   ['washers let in, lined', recessed, draw(recessed, 'first-angle', millimetres)],
 ]

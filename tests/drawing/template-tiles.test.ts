@@ -6,43 +6,11 @@ import { OVERLAP } from '../../src/drawing/templates/template-grid.ts'
 import { tilePlace } from '../../src/drawing/templates/template-tile.ts'
 import { type PartTemplate, partTemplate } from '../../src/drawing/templates/template-tiles.ts'
 import type { Mark, Point, TextMark } from '../../src/drawing/types.ts'
-import { blockDimensions } from '../../src/fixtures/block-dimensions.ts'
 import { type BlockMouldInput, designBlockMould } from '../../src/fixtures/block-mould.ts'
 import type { Feature, Hole, Part } from '../../src/geometry/part.ts'
-import { demoMouldInput, inch } from '../fixtures/mould-input.ts'
+import { demoMouldInput, denseMouldInput, tinyMouldInput } from '../fixtures/mould-input.ts'
 import { ROOMS, templateOptions } from './template-words.ts'
 
-const none = { length: 0, width: 0, height: 0 }
-const untrimmed = { start: 0, end: 0 }
-
-/** Many narrow bars: grooves 27 and 32 mm apart, one face trimmed. */
-const dense: BlockMouldInput = {
-  ...demoMouldInput,
-  block: blockDimensions({
-    columns: 9,
-    rows: 8,
-    slices: 4,
-    bar: { alongLength: 1.25 * inch, alongWidth: 1.0625 * inch, thickness: 1.5 * inch },
-    wireAllowance: none,
-    trim: {
-      length: untrimmed,
-      width: { start: 0.25 * inch, end: 0 },
-      height: { start: 0, end: 0.25 * inch },
-    },
-  }),
-}
-const tiny: BlockMouldInput = {
-  ...demoMouldInput,
-  block: blockDimensions({
-    columns: 2,
-    rows: 1,
-    slices: 2,
-    bar: { alongLength: 0.06, alongWidth: 0.08, thickness: 0.025 },
-    wireAllowance: none,
-    trim: { length: untrimmed, width: untrimmed, height: { start: 0, end: 0.005 } },
-  }),
-  rods: { ...demoMouldInput.rods, heights: [0.05], baseRodCount: 1, baseRodHeight: 0.02 },
-}
 const noBaseRods: BlockMouldInput = {
   ...demoMouldInput,
   rods: { ...demoMouldInput.rods, baseRodCount: 0 },
@@ -69,7 +37,12 @@ const hole = (name: string, u: number, v: number, diameter = 0.006): Hole => ({
   diameter,
 })
 
-const moulds = { demo: demoMouldInput, 'no rods in the base': noBaseRods, dense, tiny }
+const moulds = {
+  demo: demoMouldInput,
+  'no rods in the base': noBaseRods,
+  dense: denseMouldInput,
+  tiny: tinyMouldInput,
+}
 const cases = Object.entries(moulds).flatMap(([mould, input]) =>
   Object.entries(ROOMS).map(([paper, room]) => {
     const { parts } = designBlockMould(input)

@@ -2,21 +2,13 @@
 import { describe, expect, test } from 'vitest'
 import { inlineWords } from '../../src/sheets/compose.ts'
 import type { Block, Sheet } from '../../src/sheets/model.ts'
-import { bindAndCompose, loadFiles, smallBinderFiles } from '../sites/small-binder.ts'
+import { bindAndCompose, contentOf, type Edit, editedFiles, loadFiles } from '../sites/small-binder.ts'
 
 const FILE = 'fixtures/small.yaml'
 
 const stopped = (...edits: readonly (readonly [string, string])[]): Sheet => {
-  const files = smallBinderFiles()
-  let text = files.get(FILE) ?? ''
-  for (const [from, to] of edits) {
-    if (!text.includes(from)) throw new Error(`no "${from}"`)
-    text = text.replace(from, to)
-  }
-  files.set(FILE, text)
-  const { content, diagnostics } = loadFiles(files)
-  if (!content) throw new Error(diagnostics.map(({ message }) => message).join('; '))
-  return bindAndCompose(content).sheets.find(({ id }) => id === 'fixture/small')!
+  const files = editedFiles(...edits.map(([from, to]): Edit => [FILE, from, to]))
+  return bindAndCompose(contentOf(files)).sheets.find(({ id }) => id === 'fixture/small')!
 }
 const said = (block: Block | undefined): string[] => {
   const plain = (text: string): string => text.replace(/[\u202F\u00A0]/g, ' ')
@@ -72,8 +64,7 @@ describe('by hand: two sizes that contradict each other, and their lines', () =>
   })
 
   test('a negative clearance is a mistake of typing, told with its place before anything is bound', () => {
-    const files = smallBinderFiles()
-    files.set(FILE, (files.get(FILE) ?? '').replace('clearance: 1.2 mm', 'clearance: -1 mm'))
+    const files = editedFiles([FILE, 'clearance: 1.2 mm', 'clearance: -1 mm'])
     const { content, diagnostics } = loadFiles(files)
     expect(content).toBeUndefined()
     expect(diagnostics.map(({ path, file }) => `${file} ${path}`)).toEqual([`${FILE} /base/clearance`])

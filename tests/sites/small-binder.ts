@@ -23,6 +23,33 @@ export const smallBinderFiles = (): Map<string, string> =>
       .map((path) => [relative(base, path).replaceAll('\\', '/'), readFileSync(path, 'utf8')] as const),
   )
 
+/** What stands in one of its files, and what takes its place. */
+export type Edit = readonly [file: string, from: string, to: string]
+
+/** Its files with what a test changes in them. @throws Error for a text that is not there */
+export const editedFiles = (...edits: readonly Edit[]): Map<string, string> => {
+  const files = smallBinderFiles()
+  for (const [file, from, to] of edits) {
+    const text = files.get(file) ?? ''
+    if (!text.includes(from)) throw new Error(`${file} has no "${from}"`)
+    files.set(file, text.replace(from, to))
+  }
+  return files
+}
+
+/** Its files with lines added at the end of one. */
+export const longerFile = (file: string, more: string): Map<string, string> => {
+  const files = smallBinderFiles()
+  return files.set(file, `${files.get(file)}${more}`)
+}
+
+/** What files say. @throws Error with every message when they cannot be read */
+export const contentOf = (files: ReadonlyMap<string, string>): Content => {
+  const { content, diagnostics } = loadFiles(files)
+  if (!content) throw new Error(diagnostics.map(({ message }) => message).join('; '))
+  return content
+}
+
 /** @param shown what messages put before the path of a file */
 export const loadFiles = (files: ReadonlyMap<string, string>, shown = ''): Loaded =>
   loadContent(

@@ -5,7 +5,7 @@ import type { Round } from '../../geometry/part.ts'
 import type { Vec3 } from '../../geometry/placement.ts'
 import type { SeenPoint } from '../projection.ts'
 import type { Bore, Scene } from '../scene.ts'
-import type { Span } from '../spans.ts'
+import { joinedIntervals, type Span } from '../spans.ts'
 import type { Point, Rect } from '../types.ts'
 import {
   acrossAxis,
@@ -144,7 +144,7 @@ function joined(spans: readonly Span[]): readonly Span[] {
     lines.set(key, line)
   }
   return [...lines.values()].flatMap(({ way, off, pieces }) =>
-    united(pieces).map(([from, to]) => ({
+    joinedIntervals(pieces).map(([from, to]) => ({
       a: { x: from * way.x - off * way.y, y: from * way.y + off * way.x },
       b: { x: to * way.x - off * way.y, y: to * way.y + off * way.x },
     })),
@@ -157,16 +157,6 @@ function wayOf(a: Point, b: Point): Point & { readonly name: string } {
   if (Math.abs(b.x - a.x) < Math.abs(b.y - a.y) / 2) return { name: 'z', x: 0, y: 1 }
   const x = Math.sqrt(3) / 2
   return rise > 0 ? { name: 'y', x, y: 0.5 } : { name: 'x', x, y: -0.5 }
-}
-
-function united(pieces: readonly (readonly [number, number])[]): readonly (readonly [number, number])[] {
-  const result: [number, number][] = []
-  for (const [from, to] of [...pieces].sort((p, q) => p[0] - q[0])) {
-    const last = result[result.length - 1]
-    if (last && from <= last[1] + sameLine) last[1] = Math.max(last[1], to)
-    else result.push([from, to])
-  }
-  return result
 }
 
 function outlineOf(shadows: readonly Shadow[]): Rect {

@@ -1,7 +1,7 @@
 /**
  * Places part balloons around a drawing: where each leader ends on its part, and where its number stands.
  */
-import { markBox } from '../mark-bounds.ts'
+import { pointsBox } from '../mark-bounds.ts'
 import type { Mark, Point, Rect } from '../types.ts'
 import { cross, type Piece, pieceDistance, pointDistance } from './pieces.ts'
 
@@ -168,16 +168,7 @@ function placesAround(lines: readonly Piece[]): readonly Place[] {
   })
 }
 
-function around(lines: readonly Piece[]): Rect {
-  const x = Math.min(...lines.map(({ a, b }) => Math.min(a.x, b.x)))
-  const y = Math.min(...lines.map(({ a, b }) => Math.min(a.y, b.y)))
-  return {
-    x,
-    y,
-    width: Math.max(...lines.map(({ a, b }) => Math.max(a.x, b.x))) - x,
-    height: Math.max(...lines.map(({ a, b }) => Math.max(a.y, b.y))) - y,
-  }
-}
+const around = (lines: readonly Piece[]): Rect => pointsBox(lines.flatMap(({ a, b }) => [a, b]))
 
 function withinBand({ a, b }: Piece, low: number, high: number): readonly Piece[] {
   const [p, q] = a.y < b.y ? [a, b] : [b, a]
@@ -188,7 +179,7 @@ function withinBand({ a, b }: Piece, low: number, high: number): readonly Piece[
 }
 
 function crossedBy(leader: Piece, lines: readonly Piece[]): number {
-  const box = markBox({ kind: 'line', class: 'dimension', ...leader })
+  const box = pointsBox([leader.a, leader.b])
   let crossed = 0
   for (const { a, b } of lines)
     if (

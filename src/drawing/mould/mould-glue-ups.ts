@@ -1,6 +1,7 @@
 /**
  * Views of the pieces that are glued up before assembly: strip on side, rails under the base top, cleats under the lid.
  */
+import { cleatRoom } from '../../fixtures/mould-parts.ts'
 import { railPlaces } from '../../fixtures/mould-rods.ts'
 import type { BlockMould } from '../../fixtures/mould-types.ts'
 import type { Part } from '../../geometry/part.ts'
@@ -119,7 +120,7 @@ export function lidGlueUp(mould: BlockMould, words: MouldDrawingWords): Views {
     [],
   )
   const left = -inside.length / 2 - input.panels.end.thickness
-  const room = input.lid.clearance + input.panels.lining.thickness
+  const room = cleatRoom(input)
   const cleatX = -inside.length / 2 + room
   const cleatY = -inside.width / 2 + room
   const corner = { x: left, y: -outside.width / 2 }

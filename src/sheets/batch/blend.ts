@@ -1,6 +1,6 @@
 /** Bringing fats and lye together: how warm each is, how long there is, what goes in at the first trace. */
 import type { BoundBatch } from '../../binder/bind-batch.ts'
-import { empty, maker, number, words } from '../compose.ts'
+import { empty, maker, nothing, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Cell, Facts, Inline, Step, Table } from '../model.ts'
 import { degrees } from './lye.ts'
@@ -169,7 +169,7 @@ const traceSteps = (frame: Frame, batch: BoundBatch): Step[] => {
 /** Parts that the batter is divided into, with what colours each; nothing for a batter of one colour. */
 export const colourTable = (frame: Frame, batch: BoundBatch): Block => {
   const { say, show } = frame
-  if (batch.colours.length === 0) return { kind: 'cautions', signal: 'notice', items: [] }
+  if (batch.colours.length === 0) return nothing
   const rows = batch.colours.flatMap(({ key, share, mass, volume }): Cell[][] => {
     const head: Cell[] = [
       maker(key),

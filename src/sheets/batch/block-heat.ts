@@ -1,13 +1,11 @@
 /** The block in its mould: how hot, who is awake, when it is stripped and cut. */
 import type { BoundBatch } from '../../binder/bind-batch.ts'
 import type { BlockHeatPlan } from '../../binder/plan-block-heat.ts'
-import { type ChartTick, chart } from '../../drawing/chart.ts'
-import { inlineWords, number, words } from '../compose.ts'
+import { axisTicks, chart } from '../../drawing/chart.ts'
+import { inlineWords, nothing, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
-import type { Block, Facts, Figure, Inline, Step, Value } from '../model.ts'
+import type { Block, Facts, Inline, Step, Value } from '../model.ts'
 import { degrees } from './lye.ts'
-
-const NOTHING: Block = { kind: 'cautions', signal: 'notice', items: [] }
 
 /** mm; between the margins of either paper, and high enough to read two degrees off */
 const CHART = { width: 172, height: 78 } as const
@@ -20,7 +18,7 @@ const TICK = 6 * HOUR
 const SEEN = 0.03
 
 export const blockHeatFacts = (frame: Frame, { blockHeat }: BoundBatch): Block => {
-  if (!blockHeat) return NOTHING
+  if (!blockHeat) return nothing
   const { say, show } = frame
   const { heat, loaf } = blockHeat
   const hours = (name: string, time: number): Value => show.hours(`block.${name}`, time)
@@ -73,7 +71,7 @@ export const blockHeatFacts = (frame: Frame, { blockHeat }: BoundBatch): Block =
       cell: number(show.temperature('block.loaf.peak', loaf.peak)),
       note: say('block.loaf-note', {
         time: hours('loaf.peakTime', loaf.peakTime),
-        cut: loaf.cut === undefined ? say('block.not-in-time') : hours('loaf.cut', loaf.cut),
+        cut: orNever(frame, 'loaf.cut', loaf.cut),
       }),
     },
   ]
@@ -86,62 +84,56 @@ const gelWords = ({ say, show }: Frame, share: number): Inline => {
   return say('block.gel-part', { share: show.percent('block.gelled', share, 0) })
 }
 
+const orNever = ({ say, show }: Frame, name: string, time: number | undefined): Inline | Value =>
+  time === undefined ? say('block.not-in-time') : show.hours(`block.${name}`, time)
+
 const timeCell = ({ say, show }: Frame, name: string, time: number | undefined) =>
   time === undefined ? words(say('block.not-in-time')) : number(show.hours(`block.${name}`, time))
 
 const spread = (
-  { say, show }: Frame,
+  frame: Frame,
   name: string,
   { low, high }: { readonly low: number | undefined; readonly high: number | undefined },
 ): Inline =>
-  say('block.spread', {
-    low: low === undefined ? say('block.not-in-time') : show.hours(`block.${name}.low`, low),
-    high: high === undefined ? say('block.not-in-time') : show.hours(`block.${name}.high`, high),
+  frame.say('block.spread', {
+    low: orNever(frame, `${name}.low`, low),
+    high: orNever(frame, `${name}.high`, high),
   })
 
 /** Core between its ends, and the corner: hours after the pour against the shop's degrees. */
 export const blockHeatFigure = (frame: Frame, { blockHeat }: BoundBatch): Block => {
-  if (!blockHeat) return NOTHING
+  if (!blockHeat) return nothing
   const { say, show } = frame
   const named = (key: string): string => inlineWords(say(`block.chart.${key}`))
   const { heat } = blockHeat
   const { low, nominal, high } = heat.runs
-  const degreesOf = (kelvin: number): number => {
-    const celsius = kelvin - 273.15
-    return show.firstDegrees === 'F' ? (celsius * 9) / 5 + 32 : celsius
-  }
   const shown = Math.max(LEAST_SHOWN, (heat.earliestCut.nominal ?? 0) + TICK)
   const last = Math.ceil(shown / TICK) * TICK
   const rows = [...low.series, ...nominal.series, ...high.series].filter(({ time }) => time <= last)
   const step = show.firstDegrees === 'F' ? 20 : 10
-  const bottom = Math.floor(Math.min(...rows.map(({ corner }) => degreesOf(corner))) / step) * step
-  const top = Math.ceil(Math.max(...rows.map(({ core }) => degreesOf(core))) / step) * step
-  const ticks = (from: number, to: number, by: number): ChartTick[] =>
-    Array.from({ length: Math.round((to - from) / by) + 1 }, (_, index) => ({
-      at: from + index * by,
-      shown: show.plainNumber(from + index * by),
-    }))
+  const bottom = Math.floor(Math.min(...rows.map(({ corner }) => show.degrees(corner))) / step) * step
+  const top = Math.ceil(Math.max(...rows.map(({ core }) => show.degrees(core))) / step) * step
   const curve = (run: BlockHeatPlan['heat']['runs']['low'], of: 'core' | 'corner') =>
-    run.series.map((row) => ({ x: row.time / HOUR, y: degreesOf(row[of]) }))
+    run.series.map((row) => ({ x: row.time / HOUR, y: show.degrees(row[of]) }))
   const label = named('label')
   const drawn = chart({
     name: 'block-heat',
     label,
     ...CHART,
-    x: { title: named('hours'), ticks: ticks(0, last / HOUR, TICK / HOUR) },
+    x: { title: named('hours'), ticks: axisTicks(0, last / HOUR, TICK / HOUR, show.plainNumber) },
     y: {
       title: named(show.firstDegrees === 'F' ? 'fahrenheit' : 'celsius'),
-      ticks: ticks(bottom, top, step),
+      ticks: axisTicks(bottom, top, step, show.plainNumber),
     },
     band: {
-      low: lowest(curve(low, 'core'), curve(high, 'core'), Math.min),
-      high: lowest(curve(low, 'core'), curve(high, 'core'), Math.max),
+      low: edge(curve(low, 'core'), curve(high, 'core'), Math.min),
+      high: edge(curve(low, 'core'), curve(high, 'core'), Math.max),
     },
     curves: [
       { name: named('core'), kind: 'visible', points: curve(nominal, 'core') },
       { name: named('corner'), kind: 'hidden', points: curve(nominal, 'corner') },
     ],
-    levels: [{ at: degreesOf(heat.gelTemperature.nominal), name: named('gel') }],
+    levels: [{ at: show.degrees(heat.gelTemperature.nominal), name: named('gel') }],
     moments: [
       ...(heat.strip.nominal === undefined ? [] : [{ at: heat.strip.nominal / HOUR, name: named('strip') }]),
       ...(heat.earliestCut.nominal === undefined
@@ -149,14 +141,13 @@ export const blockHeatFigure = (frame: Frame, { blockHeat }: BoundBatch): Block 
         : [{ at: heat.earliestCut.nominal / HOUR, name: named('cut') }]),
     ],
   })
-  const figure: Figure = { kind: 'figure', svg: drawn.svg, caption: say('block.chart.caption'), values: [] }
-  return figure
+  return { kind: 'figure', svg: drawn.svg, caption: say('block.chart.caption'), values: [] }
 }
 
 type Curve = readonly { readonly x: number; readonly y: number }[]
 
 /** The lower or upper edge of two curves that were reckoned at the same times, as far as both go. */
-const lowest = (a: Curve, b: Curve, pick: (p: number, q: number) => number): Curve =>
+const edge = (a: Curve, b: Curve, pick: (p: number, q: number) => number): Curve =>
   a.slice(0, b.length).map(({ x, y }, index) => ({ x, y: pick(y, b[index]?.y ?? y) }))
 
 /** What is done at the block until it is cut. */
@@ -164,7 +155,6 @@ export const blockSteps = (frame: Frame, { blockHeat }: BoundBatch): Step[] => {
   if (!blockHeat) return []
   const { say, show } = frame
   const { heat, remedies } = blockHeat
-  const hot = heat.findings.some(({ code }) => code === 'block-overheats' || code === 'block-may-overheat')
   return [
     {
       text: say('block.watch', {
@@ -179,7 +169,7 @@ export const blockSteps = (frame: Frame, { blockHeat }: BoundBatch): Step[] => {
         { label: say('blank.time') },
       ],
     },
-    ...(hot && remedies.length > 0
+    ...(remedies.length > 0
       ? [
           {
             text: say('block.too-hot', {
@@ -193,12 +183,7 @@ export const blockSteps = (frame: Frame, { blockHeat }: BoundBatch): Step[] => {
         ]
       : []),
     {
-      text: say('block.strip-step', {
-        strip:
-          heat.strip.nominal === undefined
-            ? say('block.not-in-time')
-            : show.hours('block.strip', heat.strip.nominal),
-      }),
+      text: say('block.strip-step', { strip: orNever(frame, 'strip', heat.strip.nominal) }),
       blanks: [{ label: say('blank.time') }],
     },
     {
@@ -208,10 +193,7 @@ export const blockSteps = (frame: Frame, { blockHeat }: BoundBatch): Step[] => {
     },
     {
       text: say('block.cut-step', {
-        cut:
-          heat.earliestCut.nominal === undefined
-            ? say('block.not-in-time')
-            : show.hours('block.cut', heat.earliestCut.nominal),
+        cut: orNever(frame, 'cut', heat.earliestCut.nominal),
         latest: show.hours('block.latest', heat.latestCut.nominal),
       }),
       blanks: [{ label: say('blank.time') }],

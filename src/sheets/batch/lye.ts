@@ -1,6 +1,6 @@
 /** Making the lye: labels, weighings, portions or a stock lye, the check of the pail, and how it cools. */
 import type { BoundBatch } from '../../binder/bind-batch.ts'
-import { blank, box, number, words } from '../compose.ts'
+import { blank, box, nothing, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Cell, Facts, Inline, Step, Table } from '../model.ts'
 import { additionWords, alkaliKey, liquidWords } from './weights.ts'
@@ -282,7 +282,7 @@ export const lyeFacts = ({ say, show }: Frame, batch: BoundBatch): Facts => {
 
 /** What the water of this day does, and how much ice would hold all of the alkali at once. */
 export const iceTable = ({ say, show }: Frame, { lye }: BoundBatch): Block => {
-  if (lye.byWater.length === 0) return { kind: 'cautions', signal: 'notice', items: [] }
+  if (lye.byWater.length === 0) return nothing
   return {
     kind: 'table',
     caption: say('batch.ice.caption', { limit: show.temperature('lye.limit', lye.limit) }),

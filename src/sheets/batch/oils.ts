@@ -1,7 +1,7 @@
 /** Weighing the oils, and what goes in later: scales first, then draws, then the pot as a whole. */
 import type { BoundBatch } from '../../binder/bind-batch.ts'
 import { PREMIX } from '../../binder/weigh-out.ts'
-import { blank, box, maker, number, words } from '../compose.ts'
+import { blank, box, maker, nothing, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Cell, Inline, Step, Table } from '../model.ts'
 import { additionWords, liquidWords } from './weights.ts'
@@ -154,7 +154,7 @@ export const laterDraws = (frame: Frame, batch: BoundBatch): Block => {
       box,
     ]),
   )
-  if (rows.length === 0) return { kind: 'cautions', signal: 'notice', items: [] }
+  if (rows.length === 0) return nothing
   return {
     kind: 'table',
     style: 'weigh',

@@ -1,7 +1,7 @@
 /** The end of a batch sheet: what to do when it goes wrong, and what is written down. */
 import type { BoundBatch } from '../../binder/bind-batch.ts'
 import { PREMIX } from '../../binder/weigh-out.ts'
-import { empty, number, words } from '../compose.ts'
+import { empty, nothing, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Cell, Inline, Table } from '../model.ts'
 
@@ -23,7 +23,7 @@ type Mistake = BoundBatch['mistakes'][number]
 /** What a missed or doubled draw does to the superfat, and what puts it right; for the person who is fetched. */
 export const rescueTable = (frame: Frame, batch: BoundBatch): Block => {
   const { say, show } = frame
-  if (batch.mistakes.length === 0) return { kind: 'cautions', signal: 'notice', items: [] }
+  if (batch.mistakes.length === 0) return nothing
   return {
     kind: 'table',
     caption: say('batch.rescue.caption'),

@@ -1,7 +1,7 @@
 /** Where everything on a mould's parts is: channels, holes, and what the tape's fractions add up to. */
 import type { BlockMould } from '../../fixtures/block-mould.ts'
 import { type Hole, isChamfer, isChannel, isFold, isHole, isNotch, type Part } from '../../geometry/part.ts'
-import { empty, number, words } from '../compose.ts'
+import { empty, nothing, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Cell, Table } from '../model.ts'
 import { INSPECTION, PLAY } from './inspection.ts'
@@ -105,13 +105,15 @@ export const holeSchedule = (frame: Frame, parts: readonly Part[]): Table => {
 /** Where the pieces are glued that have no dado of their own. */
 export const gluedTable = (frame: Frame, mould: BlockMould): Table => {
   const { say } = frame
-  const { outside, inside, base, input } = mould
+  const { outside, base, input } = mould
   const place = (key: string, name: string, value: number): Cell[] => [
     words(say(`mould.glued.${key}`)),
     bothSizes(frame, name, value),
   ]
-  const room = input.lid.clearance + input.panels.lining.thickness
-  const rails = mould.parts.find(({ key }) => key === 'rail')?.placements ?? []
+  const places = (key: string) => mould.parts.find((part) => part.key === key)?.placements ?? []
+  const rails = places('rail')
+  const lid = places('lid')[0]?.origin
+  const cleat = places('cleat').at(-1)?.origin
   return {
     kind: 'table',
     caption: say('mould.glued.caption'),
@@ -125,8 +127,13 @@ export const gluedTable = (frame: Frame, mould: BlockMould): Table => {
         words(say('mould.glued.rail', { number: String(index + 1) })),
         bothSizes(frame, `glued.rail-${index + 1}`, base.length / 2 + origin.x),
       ]),
-      place('cleat-end', 'glued.cleat.end', input.panels.end.thickness + room),
-      place('cleat-side', 'glued.cleat.side', (outside.width - inside.width) / 2 + room),
+      // The lid lies in the middle, so that its right end is as far out as its left one.
+      ...(lid && cleat
+        ? [
+            place('cleat-end', 'glued.cleat.end', -lid.x - cleat.x),
+            place('cleat-side', 'glued.cleat.side', cleat.y - lid.y),
+          ]
+        : []),
     ],
   }
 }
@@ -137,7 +144,7 @@ export const gluedTable = (frame: Frame, mould: BlockMould): Table => {
  */
 export const roundingTable = (frame: Frame, mould: BlockMould): Block => {
   const { say, show } = frame
-  if (show.lengthUnit !== 'in') return { kind: 'cautions', signal: 'notice', items: [] }
+  if (show.lengthUnit !== 'in') return nothing
   const off = (length: number) => Number(show.sizeError('', length).value)
   const tapeOff = (length: number) => Number(show.tapeError('', length).value)
   const { input, parts, inside, base } = mould

@@ -2,13 +2,14 @@
 import type { BoundMould } from '../../binder/bind-mould.ts'
 import type { BlockMould } from '../../fixtures/block-mould.ts'
 import { isChannel } from '../../geometry/part.ts'
-import { empty, maker, words } from '../compose.ts'
+import { empty, maker, nothing, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Cell, Inline, Table } from '../model.ts'
+import { INCH } from '../shown.ts'
 import { bothSizes, partName } from './parts.ts'
 
 /** m; outlines and joints of shop-built plywood: common practice, from memory */
-export const INSPECTION = { outline: 0.0254 / 32, joint: 0.0254 / 64 } as const
+export const INSPECTION = { outline: INCH / 32, joint: INCH / 64 } as const
 
 /** m; what the lining needs beside it, bare wood, to go down and up by hand (common practice) */
 export const PLAY = 0.0002
@@ -162,6 +163,6 @@ export const asBuiltFacts = (frame: Frame, { mould }: BoundMould): Block => {
       : []),
   ]
   return items.length === 0
-    ? { kind: 'cautions', signal: 'notice', items: [] }
+    ? nothing
     : { kind: 'cautions', signal: 'notice', heading: say('mould.as-built.heading'), items }
 }

@@ -1,6 +1,6 @@
 /** What was reckoned and proved of a mould before its sheet was printed. */
 import type { BoundMould } from '../../binder/bind-mould.ts'
-import { number } from '../compose.ts'
+import { nothing, number } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block } from '../model.ts'
 
@@ -45,7 +45,7 @@ export const loadFacts = ({ say, show }: Frame, { loads, mould }: BoundMould): B
 
 /** What was proved before the sheet was printed; a block with nothing in it is not. */
 export const proofFacts = ({ say, show }: Frame, { proof }: BoundMould): Block => {
-  if (!proof) return { kind: 'cautions', signal: 'notice', items: [] }
+  if (!proof) return nothing
   return {
     kind: 'cautions',
     signal: 'notice',

@@ -6,9 +6,6 @@ import type { Frame } from '../frame.ts'
 import type { Step, Value } from '../model.ts'
 import { PLAY } from './inspection.ts'
 
-/** kg/m3, at the room's temperature (from memory) */
-const WATER = 998
-
 /** m; what all coats together may add to a face (common practice) */
 const COAT = 0.00005
 /** m; a lining thinner than its sheet by this still closes the gap; a strip thinner than its groove by this still slides in
@@ -124,25 +121,22 @@ export const assemblySteps = ({ say, show }: Frame, { mould, loads, panelNames }
 const DADO_OVER = 0.0002
 
 /** The run that finds leaks, and how much the mould really holds. */
-export const waterSteps = ({ say, show }: Frame, { mould }: BoundMould): Step[] => {
-  const height = mould.rimAboveBase - mould.input.freeboard
-  return [
-    { text: say('mould.water.close') },
-    {
-      text: say('mould.water.fill', {
-        below: show.exactLength('mould.freeboard', mould.input.freeboard),
-        mass: show.weight('mould.water.mass', mould.insideArea * height * WATER, 0.001),
-      }),
-      blanks: [
-        { label: say('mould.water.weighed'), after: say('blank.kilograms') },
-        { label: say('mould.water.stood') },
-      ],
-    },
-    { text: say('mould.water.wait'), hold: true },
-    { text: say('mould.water.type'), why: say('mould.water.type-why') },
-    { text: say('mould.water.dry') },
-  ]
-}
+export const waterSteps = ({ say, show }: Frame, { mould, waterToLine }: BoundMould): Step[] => [
+  { text: say('mould.water.close') },
+  {
+    text: say('mould.water.fill', {
+      below: show.exactLength('mould.freeboard', mould.input.freeboard),
+      mass: show.weight('mould.water.mass', waterToLine, 0.001),
+    }),
+    blanks: [
+      { label: say('mould.water.weighed'), after: say('blank.kilograms') },
+      { label: say('mould.water.stood') },
+    ],
+  },
+  { text: say('mould.water.wait'), hold: true },
+  { text: say('mould.water.type'), why: say('mould.water.type-why') },
+  { text: say('mould.water.dry') },
+]
 
 const strips = ({ show }: Frame, { parts }: BlockMould): Record<'long' | 'short', Value> => {
   const count = (which: string): number =>

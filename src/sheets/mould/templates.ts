@@ -8,13 +8,14 @@ import type { Part } from '../../geometry/part.ts'
 import { inlineWords } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Inline } from '../model.ts'
+import { INCH } from '../shown.ts'
 
 /** mm under a figure for a caption of two lines, and for cutting lengths to pixels */
 const CAPTION = 10
 const BESIDE = 0.5
 
 /** m; whole in the shop's unit, and long enough that 0.3 % shows */
-const CHECK_SCALES = { in: { length: 4 * 0.0254, divisions: 8 }, mm: { length: 0.1, divisions: 10 } } as const
+const CHECK_SCALES = { in: { length: 4 * INCH, divisions: 8 }, mm: { length: 0.1, divisions: 10 } } as const
 
 /** @returns blocks by name, in the order in which they stand on the sheet */
 export const templateBlocks = (frame: Frame, parts: readonly Part[]): Readonly<Record<string, Block>> => {
