@@ -171,7 +171,8 @@ export function dryingFromWeighIns(setting: DryingSetting): Drying {
 function typingFindings({ weighIns, scaleDeviation }: DryingSetting): Finding[] {
   const findings: Finding[] = []
   for (const { days } of weighIns) {
-    if (days < 0) findings.push({ code: 'weigh-in-before-pour', severity: 'stop', values: { days } })
+    if (days < 0)
+      findings.push({ code: 'weigh-in-before-pour', severity: 'stop', values: { days, early: -days } })
   }
   for (const [i, { days, mass }] of weighIns.entries()) {
     const before = weighIns[i - 1]

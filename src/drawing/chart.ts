@@ -2,6 +2,7 @@
  * Curves over a grid in black and white: told apart by their kind of line and a name at the curve, never by colour.
  */
 import { crosses, lettering, overlaps } from './lettering.ts'
+import { type Interval, intervalsWithout, joinedIntervals } from './spans.ts'
 import { figureSvg } from './svg.ts'
 import type { LineClass, Mark, Point, Rect, TextMark } from './types.ts'
 
@@ -78,6 +79,8 @@ const ABOVE = 5 // mm for the names of moments
 const RIGHT = 3 // mm, half a number at the end of the axis
 const CROSS = 0.9 // mm, half of a cross
 const STROKE = 1.2 // mm of a tick below the axis
+const LEVEL = 0.6 // mm between a level and a line of the grid that are still two
+const CLEAR = 0.6 // mm between letters and the lines behind them
 const HATCH = 1.6 // mm between the strokes of a band
 
 /**
@@ -104,12 +107,18 @@ export function chart(request: ChartRequest): Chart {
     lettering({ class: 'note-text', runs: [{ kind: 'plain', text }], at, turned, size: TEXT })
   const numbers = (text: string, at: Point): TextMark => ({ ...words(text, at), value: true })
 
+  const near = ((y1 - y0) * LEVEL) / field.height
+  const isLevel = (at: number): boolean => request.levels.some((level) => Math.abs(level.at - at) < near)
+
   const grid: Mark[] = [
     ...x.ticks.map(({ at }) => {
       const foot = toPaper({ x: at, y: y0 })
       return line('dimension', foot, { x: foot.x, y: foot.y - STROKE })
     }),
-    ...y.ticks.map(({ at }) => line('hatch', toPaper({ x: x0, y: at }), toPaper({ x: x1, y: at }))),
+    // A level on a line of the grid takes its place: one would hide the other.
+    ...y.ticks
+      .filter(({ at }) => !isLevel(at))
+      .map(({ at }) => line('hatch', toPaper({ x: x0, y: at }), toPaper({ x: x1, y: at }))),
     line('visible', toPaper({ x: x0, y: y0 }), toPaper({ x: x1, y: y0 })),
     line('visible', toPaper({ x: x0, y: y0 }), toPaper({ x: x0, y: y1 })),
   ]
@@ -168,13 +177,34 @@ export function chart(request: ChartRequest): Chart {
     line('visible', { x: px - CROSS, y: py - CROSS }, { x: px + CROSS, y: py + CROSS }),
     line('visible', { x: px - CROSS, y: py + CROSS }, { x: px + CROSS, y: py - CROSS }),
   ])
-  const marks: Mark[] = [...grid, ...band, ...levels, ...moments, ...curves, ...crossMarks, ...texts]
+  const behind = [...grid, ...band, ...levels, ...moments].flatMap((mark) => besideTexts(mark, texts))
+  const marks: Mark[] = [...behind, ...curves, ...crossMarks, ...texts]
   return {
     svg: figureSvg({ name: request.name, label: request.label, width, height, view: 'chart', marks }),
     widthMm: width,
     heightMm: height,
     marks,
   }
+}
+
+/** What is left of an upright or level line beside the letters that stand on it. */
+function besideTexts(mark: Mark, texts: readonly TextMark[]): Mark[] {
+  if (mark.kind !== 'line') return [mark]
+  const { a, b } = mark
+  const isLevel = Math.abs(a.y - b.y) < 1e-9
+  const on = texts.filter(({ box }) => crosses(a, b, box))
+  if (on.length === 0) return [mark]
+  const taken = on.map(({ box }): Interval => {
+    const [from, size] = isLevel ? [box.x, box.width] : [box.y, box.height]
+    return [from - CLEAR, from + size + CLEAR]
+  })
+  const [p, q] = isLevel ? [a.x, b.x] : [a.y, b.y]
+  const whole: Interval = [Math.min(p, q), Math.max(p, q)]
+  return intervalsWithout([whole], joinedIntervals(taken)).map(([from, to]) =>
+    isLevel
+      ? { ...mark, a: { x: from, y: a.y }, b: { x: to, y: a.y } }
+      : { ...mark, a: { x: a.x, y: from }, b: { x: a.x, y: to } },
+  )
 }
 
 const ends = (ticks: readonly ChartTick[]): readonly [number, number] => [

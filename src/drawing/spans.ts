@@ -95,12 +95,12 @@ export function hiddenLines(covers: readonly Cover[]): LineCollector {
     visible: () => [...seen].flatMap(([key, intervals]) => toSpans(key, joinedIntervals(intervals))),
     hidden: () =>
       [...unseen].flatMap(([key, intervals]) =>
-        toSpans(key, without(joinedIntervals(intervals), joinedIntervals(seen.get(key) ?? []))),
+        toSpans(key, intervalsWithout(joinedIntervals(intervals), joinedIntervals(seen.get(key) ?? []))),
       ),
   }
 }
 
-type Interval = readonly [number, number]
+export type Interval = readonly [number, number]
 
 interface LinePlace {
   readonly flat: boolean
@@ -126,8 +126,8 @@ function toSpans(key: string, intervals: readonly Interval[]): readonly Span[] {
 
 /**
  * Pieces of one line without overlaps, in order; those that touch are one.
- * @param intervals from and to along the line [m], in any order
- * @returns pieces [m]
+ * @param intervals from and to along the line [m or mm], in any order
+ * @returns pieces, in the same unit
  * @source common practice
  */
 export function joinedIntervals(intervals: readonly Interval[]): readonly Interval[] {
@@ -140,7 +140,17 @@ export function joinedIntervals(intervals: readonly Interval[]): readonly Interv
   return result
 }
 
-function without(intervals: readonly Interval[], taken: readonly Interval[]): readonly Interval[] {
+/**
+ * What others leave of pieces of one line.
+ * @param intervals from and to along the line [m or mm]
+ * @param taken what is cut out of them
+ * @returns pieces that are left
+ * @source common practice
+ */
+export function intervalsWithout(
+  intervals: readonly Interval[],
+  taken: readonly Interval[],
+): readonly Interval[] {
   return taken.reduce<readonly Interval[]>(
     (left, [from, to]) =>
       left.flatMap(([start, end]): Interval[] =>

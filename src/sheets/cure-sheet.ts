@@ -105,7 +105,7 @@ const cureLog = ({ say, show }: Frame, { plan, weighIns }: BoundCure): Table => 
     { head: say('cure.log.expected'), align: 'right', width: 22 },
     { head: say('cure.log.found'), align: 'right', width: 17 },
     { head: say('cure.log.room'), align: 'left' },
-    { head: say('blank.initials'), align: 'left', width: 11 },
+    { head: say('cure.log.initials'), align: 'left', width: 11 },
   ],
   rows: [
     ...weighIns.map(({ date, days, mass }, index): Cell[] => [
@@ -143,10 +143,7 @@ const cureCurve = (
   const last = Math.max(8 * WEEK, ...plan.map(({ days }) => days), ...weighIns.map(({ days }) => days))
   const weeks = Math.ceil(last / WEEK)
   const grams = (mass: number): number => mass * 1000
-  const days = Array.from({ length: weeks * WEEK - freeFrom + 1 }, (_, index) => {
-    const day = freeFrom + index
-    return { day, ...weightOn(day) }
-  })
+  const days = daysOfCurve(freeFrom, weeks * WEEK).map((day) => ({ day, ...weightOn(day) }))
   const line = (pick: 'low' | 'middle' | 'high') => days.map((one) => ({ x: one.day, y: grams(one[pick]) }))
   const all = [
     ...days.flatMap(({ low, high }) => [grams(low), grams(high)]),
@@ -178,6 +175,13 @@ const cureCurve = (
     caption: say(isFitted ? 'cure.chart.fitted' : 'cure.chart.estimated'),
     values: [],
   }
+}
+
+/** Every day, and in the first week every sixth of one: a bar that stands free loses fastest at once. */
+const daysOfCurve = (from: number, to: number): readonly number[] => {
+  const finely = Array.from({ length: 6 * WEEK }, (_, sixth) => from + sixth / 6)
+  const daily = Array.from({ length: to - from - WEEK + 1 }, (_, day) => from + WEEK + day)
+  return [...finely, ...daily]
 }
 
 /** g between the lines of the grid */

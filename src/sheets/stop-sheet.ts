@@ -109,7 +109,7 @@ const UNITS: Readonly<Record<string, Unit>> = {
   wanted: 'mass', allWater: 'mass', wantedCheck: 'mass', checkMass: 'mass',
   volumeNeeded: 'volume', trayNeeded: 'volume', trayVolume: 'volume',
   highest: 'temperature', gelTemperature: 'temperature', soonest: 'hours', longest: 'hours', earliest: 'hours', latest: 'hours',
-  days: 'days', before: 'days', halfTimeLow: 'days', halfTimeHigh: 'days', have: 'count', gain: 'mass', noise: 'mass', residual: 'mass', plateau: 'mass', weighIns: 'count',
+  days: 'days', early: 'days', before: 'days', halfTimeLow: 'days', halfTimeHigh: 'days', have: 'count', gain: 'mass', noise: 'mass', residual: 'mass', plateau: 'mass', weighIns: 'count',
   pullNeeded: 'force', pullAllowed: 'force', touching: 'area', face: 'area', mostPortions: 'count', draws: 'count', mostDraws: 'count', pots: 'count', potsAtHand: 'count', least: 'duration', usual: 'duration',
 } // biome-ignore format: grouped by unit
 

@@ -2,6 +2,7 @@
 import { describe, expect, test } from 'vitest'
 import { bind } from '../../src/binder/bind.ts'
 import { blockHeatPlanner } from '../../src/binder/plan-block-heat.ts'
+import { inlineWords } from '../../src/sheets/compose.ts'
 import { bindAndCompose, contentOf, type Edit, editedFiles } from '../sites/small-binder.ts'
 
 const loaded = (...edits: readonly Edit[]) => contentOf(editedFiles(...edits))
@@ -84,5 +85,33 @@ describe('by hand: reckoned once, and only for what is made', () => {
     expect(values.get('block.peakTime.low')?.value).toBe(heat.peakTime.low)
     expect(values.get('block.peakTime.high')?.value).toBe(heat.peakTime.high)
     expect(values.get('block.cut')?.value).toBe(heat.earliestCut.nominal)
+  })
+
+  const stepsOf = (...edits: readonly Edit[]): string[] =>
+    Object.values(bindAndCompose(loaded(...edits)).sheets.find(({ kind }) => kind === 'batch')!.blocks)
+      .flatMap((block) => (block.kind === 'steps' ? block.items : []))
+      .map(({ text }) => inlineWords(text))
+
+  test('who watches and when the sides come off is said once', () => {
+    const steps = stepsOf()
+    expect(steps.filter((text) => /every half hour/.test(text))).toHaveLength(1)
+    expect(steps.filter((text) => /sides come off|Sides off/.test(text))).toHaveLength(1)
+  })
+
+  test('a core that must be as cool as its room within five days: no hours are made up for the cut', () => {
+    // what cools towards 20 °C is never below 20 °C
+    const steps = stepsOf(
+      ['shop.yaml', '\nroom:', '\nblock: { cut-below: 20 C }\nroom:'],
+      ['shop.yaml', 'usual-temperature: 18 C', 'usual-temperature: 20 C'],
+    )
+    expect(steps.filter((text) => /^Cut between/.test(text))).toEqual([])
+    expect(steps.filter((text) => /^Cut as the push test says/.test(text))).toHaveLength(1)
+  })
+
+  test('a cooler pour is named by its temperature: 48 °C less 8', () => {
+    const hot = stepsOf(WARM, FOAM)
+    const { values } = bindAndCompose(loaded(WARM, FOAM)).sheets.find(({ kind }) => kind === 'batch')!
+    expect(hot.filter((text) => /^For the next batch/.test(text))).toHaveLength(1)
+    expect(values.get('block.remedy.cooler-pour.pour')?.value).toBeCloseTo(273.15 + 48 - 8, 9)
   })
 })

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { type ChartRequest, chart } from '../../src/drawing/chart.ts'
-import { overlaps } from '../../src/drawing/lettering.ts'
+import { crosses, overlaps } from '../../src/drawing/lettering.ts'
 
 const ticks = (from: number, to: number, step: number) =>
   Array.from({ length: Math.round((to - from) / step) + 1 }, (_, i) => ({
@@ -67,6 +67,26 @@ describe('by hand: a chart of 170 by 80 mm, 48 hours by 70 kelvins', () => {
     if (near.kind !== 'line') throw new Error('no stroke')
     expect(near.a.y).toBeCloseTo(11 + (35 / 70) * 64, 0)
     expect(near.b.y).toBeCloseTo(11 + (55 / 70) * 64, 0)
+  })
+
+  test('no upright or level line runs through letters', () => {
+    const onName = chart({
+      ...request,
+      moments: [{ at: 2, name: 'strip' }],
+      levels: [{ at: 60, name: 'gels above' }],
+    })
+    for (const { marks } of [drawn, onName])
+      for (const text of marks.filter((mark) => mark.kind === 'text'))
+        for (const mark of marks)
+          if (mark.kind === 'line') expect(crosses(mark.a, mark.b, text.box)).toBe(false)
+  })
+
+  test('a level on a line of the grid is the one that is drawn', () => {
+    const level = chart({ ...request, levels: [{ at: 60, name: 'label' }] }).marks.filter(
+      (mark) =>
+        mark.kind === 'line' && mark.a.y === mark.b.y && Math.abs(mark.a.y - (11 + (40 / 70) * 64)) < 1e-6,
+    )
+    expect(new Set(level.map((mark) => mark.kind === 'line' && mark.class))).toEqual(new Set(['phantom']))
   })
 
   test('what is hotter than the axis is cut off at its end', () => {

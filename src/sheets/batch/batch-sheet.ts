@@ -49,7 +49,7 @@ export const batchSheet = (frame: Frame, batch: BoundBatch, order: number): Shee
     blend: numbered(blendSteps(frame, batch)),
     colours: colourTable(frame, batch),
     pour: numbered(pourSteps(frame, batch)),
-    watch: numbered(watchSteps(frame)),
+    watch: numbered(watchSteps(frame, batch)),
     'block-facts': blockHeatFacts(frame, batch),
     'block-curve': blockHeatFigure(frame, batch),
     'block-steps': numbered(blockSteps(frame, batch)),

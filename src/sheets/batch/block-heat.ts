@@ -1,4 +1,7 @@
 /** The block in its mould: how hot, who is awake, when it is stripped and cut. */
+
+import type { BlockHeat } from '../../batch/block-heat.ts'
+import type { Remedied } from '../../batch/block-heat-variants.ts'
 import type { BoundBatch } from '../../binder/bind-batch.ts'
 import type { BlockHeatPlan } from '../../binder/plan-block-heat.ts'
 import { axisTicks, chart } from '../../drawing/chart.ts'
@@ -139,6 +142,7 @@ export const blockHeatFigure = (frame: Frame, { blockHeat }: BoundBatch): Block 
       ...(heat.earliestCut.nominal === undefined
         ? []
         : [{ at: heat.earliestCut.nominal / HOUR, name: named('cut') }]),
+      { at: heat.latestCut.nominal / HOUR, name: named('latest') },
     ],
   })
   return { kind: 'figure', svg: drawn.svg, caption: say('block.chart.caption'), values: [] }
@@ -150,53 +154,84 @@ type Curve = readonly { readonly x: number; readonly y: number }[]
 const edge = (a: Curve, b: Curve, pick: (p: number, q: number) => number): Curve =>
   a.slice(0, b.length).map(({ x, y }, index) => ({ x, y: pick(y, b[index]?.y ?? y) }))
 
+/** The first hours beside it; the blanks are those of any block. */
+export const blockWatch = (
+  frame: Frame,
+  { heat }: BlockHeatPlan,
+  blanks: NonNullable<Step['blanks']>,
+): Step => {
+  const { say, show } = frame
+  return {
+    text: say('block.watch', {
+      from: show.hours('block.peakTime.low', heat.peakTime.low),
+      to: show.hours('block.peakTime.high', heat.peakTime.high),
+    }),
+    why: say('block.watch-why'),
+    blanks: [...blanks, { label: say('block.core'), after: degrees(frame) }, { label: say('blank.time') }],
+  }
+}
+
+/** m; of the rod of the push test, and how deep it is pressed (common practice) */
+const PUSH = { rod: 0.01, deep: 0.005 } as const
+
 /** What is done at the block until it is cut. */
 export const blockSteps = (frame: Frame, { blockHeat }: BoundBatch): Step[] => {
   if (!blockHeat) return []
   const { say, show } = frame
   const { heat, remedies } = blockHeat
+  const strip = heat.strip.nominal
   return [
-    {
-      text: say('block.watch', {
-        from: show.hours('block.peakTime.low', heat.peakTime.low),
-        to: show.hours('block.peakTime.high', heat.peakTime.high),
-      }),
-      why: say('block.watch-why'),
-      blanks: [
-        { label: say('block.core'), after: degrees(frame) },
-        { label: say('blank.time') },
-        { label: say('block.core'), after: degrees(frame) },
-        { label: say('blank.time') },
-      ],
-    },
     ...(remedies.length > 0
       ? [
           {
             text: say('block.too-hot', {
               ways: remedies
-                .map(({ remedy, peak }) =>
-                  say(`block.remedy.${remedy}`, { peak: show.temperature(`block.remedy.${remedy}`, peak) }),
-                )
+                .map((one) => remedyWords(frame, one))
                 .reduce((before, next) => say('block.remedy.list', { before, next })),
             }),
           },
         ]
       : []),
     {
-      text: say('block.strip-step', { strip: orNever(frame, 'strip', heat.strip.nominal) }),
+      text:
+        strip === undefined
+          ? say('block.strip-late')
+          : say('block.strip-step', { strip: show.hours('block.strip', strip) }),
       blanks: [{ label: say('blank.time') }],
     },
     {
-      text: say('block.push'),
+      text: say('block.push', {
+        rod: show.length('block.push.rod', PUSH.rod),
+        deep: show.length('block.push.deep', PUSH.deep),
+      }),
       why: say('block.push-why'),
       blanks: [{ label: say('block.push-reads'), after: say('blank.grams') }, { label: say('blank.time') }],
     },
     {
-      text: say('block.cut-step', {
-        cut: orNever(frame, 'cut', heat.earliestCut.nominal),
-        latest: show.hours('block.latest', heat.latestCut.nominal),
-      }),
+      text: cutWords(frame, heat),
       blanks: [{ label: say('blank.time') }],
     },
   ]
+}
+
+const remedyWords = ({ say, show }: Frame, { remedy, setting = 0, peak }: Remedied): Inline => {
+  const name = `block.remedy.${remedy}`
+  const fill = { peak: show.temperature(name, peak) }
+  switch (remedy) {
+    case 'no-insulation':
+      return say('block.remedy.no-insulation', fill)
+    case 'cooler-pour':
+      return say('block.remedy.cooler-pour', { ...fill, pour: show.temperature(`${name}.pour`, setting) })
+    case 'shallower-block':
+      return say('block.remedy.shallower-block', { ...fill, height: show.length(`${name}.height`, setting) })
+  }
+}
+
+/** A window that never opens, or opens after it has shut, is not written as one. */
+const cutWords = ({ say, show }: Frame, { earliestCut, latestCut }: BlockHeat): Inline => {
+  const latest = show.hours('block.latest', latestCut.nominal)
+  const from = earliestCut.nominal
+  if (from === undefined) return say('block.cut-late', { latest })
+  const cut = show.hours('block.cut', from)
+  return say(from > latestCut.nominal ? 'block.cut-hard' : 'block.cut-step', { cut, latest })
 }

@@ -2,6 +2,7 @@
 import type { BoundBatch } from '../../binder/bind-batch.ts'
 import type { Frame } from '../frame.ts'
 import type { Step } from '../model.ts'
+import { blockWatch } from './block-heat.ts'
 import { degrees } from './lye.ts'
 
 export const pourSteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
@@ -28,18 +29,17 @@ export const pourSteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
   ]
 }
 
-export const watchSteps = (frame: Frame): Step[] => {
+/** Of a block whose heat was reckoned it is said how long, and when its sides come off stands with its other hours. */
+export const watchSteps = (frame: Frame, { blockHeat }: BoundBatch): Step[] => {
   const { say } = frame
+  const hottest = [{ label: say('batch.watch.hottest'), after: degrees(frame) }, { label: say('blank.time') }]
   return [
-    {
-      text: say('batch.watch.often'),
-      blanks: [{ label: say('batch.watch.hottest'), after: degrees(frame) }, { label: say('blank.time') }],
-    },
+    blockHeat ? blockWatch(frame, blockHeat, hottest) : { text: say('batch.watch.often'), blanks: hottest },
     {
       text: say('batch.watch.rise'),
       caution: { signal: 'warning', words: say('batch.watch.rise-caution') },
     },
     { text: say('batch.watch.wash') },
-    { text: say('batch.watch.open') },
+    ...(blockHeat ? [] : [{ text: say('batch.watch.open') }]),
   ]
 }
