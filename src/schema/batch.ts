@@ -1,6 +1,6 @@
 /** batches/NAME.yaml: one pour of one recipe into one mould on one day. */
 import { z } from 'zod'
-import { date, name, quantity, shareOr } from './fields.ts'
+import { date, name, quantity, shareOr, timeOfDay } from './fields.ts'
 import { exactlyOne, mapOf } from './shapes.ts'
 
 export const batchFile = z
@@ -8,6 +8,9 @@ export const batchFile = z
     recipe: name(),
     mould: name(),
     date: date(),
+    'pour-at': timeOfDay()
+      .optional()
+      .describe('When the pour begins; when the shop opens where it is left out.'),
     fill: z.literal('to the line').optional().describe('Fill the mould to the height of the whole block.'),
     oils: quantity('mass', { min: '50 g', max: '500 kg' })
       .optional()

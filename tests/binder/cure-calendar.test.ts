@@ -27,7 +27,7 @@ describe('by hand: the demo’s calendar', () => {
     const pour = of('2027-03-14-hearth/pour')[0]
     expect(pour?.get('DTSTART')).toBe('20270314')
     expect(pour?.get('DTEND')).toBe('20270315')
-    expect(pour?.get('SUMMARY')).toBe('Pour Hearth bar')
+    expect(pour?.get('SUMMARY')).toBe('Hearth bar: Pour, 10 am')
   })
 
   test('it is weighed on day 7, Sunday 21 March, and day 28, 11 April', () => {
