@@ -277,6 +277,32 @@ describe('by hand: rest days, holidays, nights', () => {
       { rack: 'door', bars: 50 },
     ])
     expect(plan.batches[1]?.unplaced.bars).toBe(1)
+    // 40 of 100 places leave six tenths of 80
+    const after = planCalendar(
+      [batch('a', '2027-03-15', hour(9), { ...small, bars: 40 }), batch('b', '2027-03-17', hour(9))],
+      MEANS,
+    )
+    expect(after.batches[1]?.places).toEqual([
+      { rack: 'wall', bars: 48 },
+      { rack: 'door', bars: 12 },
+    ])
+  })
+
+  test('a mould that two batches will hold is free when the later of them is out', () => {
+    // a from Monday 9:00, b from Tuesday 9:30, each till the strip a day later; c wants it from Monday 12:00 to Wednesday
+    const rules = batchTasks({ ...DURATIONS, strip: { earliest: hour(45), latest: hour(72) } })
+    const plan = planCalendar(
+      [
+        batch('a', '2027-03-15', hour(9), { bars: 10 }),
+        batch('b', '2027-03-16', hour(9, 30), { bars: 10 }),
+        batch('c', '2027-03-15', hour(12), { bars: 10, rules }),
+      ],
+      MEANS,
+    )
+    expect(plan.batches[2]?.findings[0]).toMatchObject({
+      code: 'mould-occupied',
+      values: { occupant: 'b', until: '2027-03-17', untilMinute: hour(9, 50) },
+    })
   })
 })
 

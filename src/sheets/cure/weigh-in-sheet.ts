@@ -100,18 +100,23 @@ const cureLog = ({ say, show }: Frame, { plan, weighIns }: BoundCure): Table => 
   style: 'log',
   caption: say('cure.log.caption'),
   columns: [
-    { head: say('cure.log.day'), align: 'right', width: 9 },
-    { head: say('cure.log.date'), align: 'left', width: 24 },
-    { head: say('cure.log.expected'), align: 'right', width: 22 },
-    { head: say('cure.log.found'), align: 'right', width: 17 },
-    { head: say('cure.log.room'), align: 'left' },
-    { head: say('cure.log.initials'), align: 'left', width: 11 },
+    { head: say('cure.log.day'), align: 'right', width: 6 },
+    { head: say('cure.log.date'), align: 'left', width: 13 },
+    { head: say('cure.log.expected'), align: 'right', width: 18 },
+    ...MARKED.map((bar) => ({
+      head: say('cure.log.bar', { bar: show.count(`cure.log.bar.${bar}`, bar) }),
+      align: 'right' as const,
+    })),
+    { head: say('cure.log.found'), align: 'right', width: 12 },
+    { head: say('cure.log.room'), align: 'left', width: 12 },
+    { head: say('cure.log.initials'), align: 'left', width: 9 },
   ],
   rows: [
     ...weighIns.map(({ date, days, mass }, index): Cell[] => [
       number(show.count(`cure.weighed.${index + 1}.days`, days)),
-      number(show.date(`cure.weighed.${index + 1}.date`, date)),
+      number(show.shortDate(`cure.weighed.${index + 1}.date`, date)),
       words(say('cure.log.done')),
+      ...MARKED.map(() => empty),
       number(show.weight(`cure.weighed.${index + 1}.mass`, mass, GRAM)),
       empty,
       empty,
@@ -120,19 +125,23 @@ const cureLog = ({ say, show }: Frame, { plan, weighIns }: BoundCure): Table => 
       .filter(({ days }) => days > Math.max(-1, ...weighIns.map((one) => one.days)))
       .map(({ date, days, low, high }): Cell[] => [
         number(show.count(`cure.plan.${days}.days`, days)),
-        number(show.date(`cure.plan.${days}.date`, date)),
+        number(show.shortDate(`cure.plan.${days}.date`, date)),
         words(
           say('cure.band', {
             low: show.weight(`cure.plan.${days}.low`, low, GRAM),
             high: show.weight(`cure.plan.${days}.high`, high, GRAM),
           }),
         ),
+        ...MARKED.map(() => empty),
         blank(say('blank.grams')),
         empty,
         empty,
       ]),
   ],
 })
+
+/** Bars that are marked and weighed each time: as many as the steps say (common practice) */
+const MARKED = [1, 2, 3, 4, 5] as const
 
 /** Weight of a bar against weeks, as estimated or fitted, with every weigh-in as a cross. */
 const cureCurve = (
