@@ -2,6 +2,7 @@
 import { describe, expect, test } from 'vitest'
 import { inlineWords } from '../../src/sheets/compose.ts'
 import type { Month, Sheet, Table } from '../../src/sheets/model.ts'
+import { minutesAt } from '../../src/units/civil-day.ts'
 import { bindAndCompose, contentOf, loadFiles, smallBinderFiles } from '../sites/small-binder.ts'
 
 const BATCH = 'batches/2027-02-01-plain.yaml'
@@ -69,6 +70,46 @@ describe('by hand: one batch of 36 bars, poured on Monday 1 February 2027 at 8:0
     const closed = made({ more: { [BATCH]: another('2027-02-06') } })
     // Saturday 6 February: day 8 … day 7 is Saturday, day 3 is Tuesday; with day 22 of March a Monday
     expect(closed.binder.cures[0]!.plan[0]?.date).toBe('2027-02-09')
+  })
+
+  test('somebody is awake from 6:00, of which the file says nothing, to 22:00, of which it does', () => {
+    expect(binder.calendar.hours.awake).toEqual({ from: 360, until: 1320 })
+  })
+
+  test('the mould is free when the block was cut on its base, an hour after the cut began', () => {
+    const cut = cure!.planned.tasks.find(({ task }) => task === 'cut')!
+    expect(binder.calendar.plan.mouldStays[0]?.to).toBe(minutesAt(cut.at) + 60)
+  })
+
+  test('somebody is awake while it may pass 85 °C, to the half hour outwards; a cooler history asks for nobody', () => {
+    const runs = Object.values(cure!.batch.blockHeat!.heat.runs)
+    const hot = runs.filter(({ peak }) => peak > 273.15 + 85)
+    // at the least heat and the slowest rate it stays below
+    expect(hot.length).toBeGreaterThan(0)
+    expect(hot.length).toBeLessThan(runs.length)
+    const times = hot.map(({ peakTime }) => peakTime / 60)
+    const { opens, closes } = cure!.planned.tasks.find(({ task }) => task === 'hottest')!
+    const poured = minutesAt({ date: '2027-02-01', minute: 480 })
+    expect(minutesAt(opens) - poured).toBe(Math.floor(Math.min(...times) / 30) * 30)
+    expect(minutesAt(closes!) - poured).toBe(Math.ceil(Math.max(...times) / 30) * 30)
+  })
+
+  test('times of the recipe go before those of the shop, and those of the shop before the usual ones', () => {
+    const files = filesOf({ shop: `${HOURS}cure: { test-after: 3 weeks, label-after: 8 weeks }\n` })
+    files.set('recipes/plain.yaml', `${files.get('recipes/plain.yaml')}cure: { label-after: 5 weeks }\n`)
+    const { tasks } = bindAndCompose(contentOf(files)).binder.cures[0]!.planned
+    const day = (name: string) => tasks.find(({ task }) => task === name)?.at.date
+    // 1 February and 21 days; 35 days; 365 days
+    expect([day('release-test'), day('label'), day('sell-by')]).toEqual([
+      '2027-02-22',
+      '2027-03-08',
+      '2028-02-01',
+    ])
+  })
+
+  test('what was weighed is not planned again', () => {
+    const weighed = made({ batch: 'weigh-ins: [{ date: 2027-02-08, weight: 105 g }]\n' })
+    expect(weighed.binder.cures[0]!.plan.map(({ days }) => days)).toEqual([14, 21, 28, 35, 42, 56])
   })
 
   test('the month page has every day of February on its weekday, weeks from Monday', () => {
@@ -153,6 +194,18 @@ describe('by hand: what meets', () => {
     const plan = sheetOf(made({ batch: 'pour-at: 16:00\n' }).sheets, 'cure/plan')
     expect(codes(plan)).toContain('pour-outside-hours')
     expect(plan.conflicts?.[0]?.place).toBe(`${BATCH}:6`)
+  })
+
+  test('a block that must cool to 20 °C in a room of 18 °C has no window: no day for the cut, nor for what follows', () => {
+    const { binder, sheets } = made({ shop: `${HOURS}block: { cut-below: 20 C }\n` })
+    expect(codes(sheetOf(sheets, 'cure/plan'))).toContain('no-cut-window')
+    const shown = sheets
+      .filter(({ kind }) => kind === 'calendar')
+      .flatMap(({ values }) => [...values.keys()])
+      .filter((name) => name.endsWith('.time'))
+      .map((name) => name.replace('calendar.2027-02-01-plain.', ''))
+    expect(shown).toEqual(['pour.time', 'hottest.time', 'strip.time'])
+    expect(binder.cures[0]!.cutUnknown).toBe(true)
   })
 
   test('a stopped batch has no days, and its weight no place on the plan', () => {
