@@ -95,6 +95,7 @@ type Unit =
   | 'force'
   | 'hours'
   | 'days'
+  | 'kelvins'
 
 /** What the numbers of findings measure, by their name; a name means the same in every finding. */
 const UNITS: Readonly<Record<string, Unit>> = {
@@ -109,6 +110,7 @@ const UNITS: Readonly<Record<string, Unit>> = {
   wanted: 'mass', allWater: 'mass', wantedCheck: 'mass', checkMass: 'mass',
   volumeNeeded: 'volume', trayNeeded: 'volume', trayVolume: 'volume',
   highest: 'temperature', gelTemperature: 'temperature', soonest: 'hours', longest: 'hours', earliest: 'hours', latest: 'hours',
+  takenOff: 'hours', stripped: 'hours', after: 'duration', logged: 'count', leastLogged: 'count', missed: 'kelvins', missAllowed: 'kelvins', slowest: 'share', fastest: 'share',
   days: 'days', early: 'days', before: 'days', halfTimeLow: 'days', halfTimeHigh: 'days', have: 'count', gain: 'mass', noise: 'mass', residual: 'mass', plateau: 'mass', weighIns: 'count',
   pullNeeded: 'force', pullAllowed: 'force', touching: 'area', face: 'area', mostPortions: 'count', draws: 'count', mostDraws: 'count', pots: 'count', potsAtHand: 'count', least: 'duration', usual: 'duration',
 } // biome-ignore format: grouped by unit
@@ -134,6 +136,9 @@ const fillOf = (
         break
       case 'temperature':
         fill[key] = show.temperature(name, value)
+        break
+      case 'kelvins':
+        fill[key] = show.kelvins(name, value)
         break
       case 'mass':
         fill[key] = value < 1 ? show.weight(name, value, 0.001) : show.heavy(name, value)

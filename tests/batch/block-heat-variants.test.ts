@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { USUAL_RULES } from '../../src/batch/block-heat.ts'
 import {
-  boundsOfForm,
+  boundByForm,
   cutWindowWays,
   LOAF,
   loafOf,
@@ -60,7 +60,7 @@ describe('by hand: ways out of an empty window', () => {
 
 describe('by hand: bounds of the form of the rate', () => {
   test('all at once is hottest at the pour, first order before the usual form', () => {
-    const bounds = boundsOfForm(BLOCK)
+    const bounds = boundByForm(BLOCK)
     const usual = reckoned(BLOCK).runs.nominal
     const { heat, started } = { heat: BLOCK.reaction.heat.nominal, started: BLOCK.reaction.started }
     expect(bounds['all-at-once'].peakTime).toBe(0)
