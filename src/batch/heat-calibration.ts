@@ -44,6 +44,8 @@ const ENOUGH_FOR_BOTH = 6
 const TELLS = 2
 /** by which the rate is tried for that, either way [–] */
 const A_THIRD = 4 / 3
+/** from which on a rate is another one, that must not match as well [–] (estimate) */
+const ANOTHER = 1.7
 /** K, by which a core may read colder than the shop's usual room: a cold night, a thermometer that is off (estimate) */
 const COLDER_ROOM = 5
 /** that heat may be wrong by, tried at both ends and between */
@@ -103,15 +105,20 @@ export function calibrateRate(
   const cost = (rate: number, heat: number): number =>
     misses(rate, heat).reduce((sum, miss) => sum + robust(miss), 0)
 
-  let best = { rate: 1, heat: 1, cost: Infinity }
+  let best: BestRate & { readonly heat: number } = { rate: 1, heat: 1, cost: Infinity, seen: [] }
   for (const heat of fitted === 'rate' ? [1] : HEAT_FACTORS) {
     const found = bestRate((rate) => cost(rate, heat))
     if (found.cost < best.cost) best = { ...found, heat }
   }
   const cores = coresAt(best.rate, best.heat)
   const residual = median(cores.map((core, i) => Math.abs((log[i]?.temperature ?? core) - core)))
-  const tells = [A_THIRD, 1 / A_THIRD].every((by) =>
+  const isSharp = [A_THIRD, 1 / A_THIRD].every((by) =>
     coresAt(best.rate * by, best.heat).some((core, i) => Math.abs(core - (cores[i] ?? core)) > TELLS),
+  )
+  // half of 1 K squared at every reading
+  const asGood = best.cost + log.length / 2
+  const isAlone = best.seen.every(
+    (other) => Math.abs(Math.log(other.rate / best.rate)) < Math.log(ANOTHER) || other.cost > asGood,
   )
   const findings: Finding[] = []
   if (residual > MATCHES)
@@ -120,13 +127,14 @@ export function calibrateRate(
       severity: 'warn',
       values: { missed: residual, missAllowed: MATCHES },
     })
-  else if (best.rate < LOWEST * 1.02 || best.rate > HIGHEST / 1.02)
+  else if (isAlone && (best.rate < LOWEST * 1.02 || best.rate > HIGHEST / 1.02))
     findings.push({
       code: 'heat-log-beyond-rates',
       severity: 'warn',
       values: { slowest: LOWEST, fastest: HIGHEST },
     })
-  else if (!tells) findings.push({ code: 'heat-log-tells-nothing', severity: 'warn', values: {} })
+  else if (!isSharp || !isAlone)
+    findings.push({ code: 'heat-log-tells-nothing', severity: 'warn', values: {} })
   return { rateFactor: best.rate, heatFactor: best.heat, residual, findings }
 }
 
@@ -211,8 +219,15 @@ export function calibratedReaction(
 
 const robust = (miss: number): number => (miss <= STRAY ? miss ** 2 / 2 : STRAY * (miss - STRAY / 2))
 
+interface BestRate {
+  readonly rate: number
+  readonly cost: number
+  /** of the coarse look */
+  readonly seen: readonly { readonly rate: number; readonly cost: number }[]
+}
+
 /** Least cost over the rates: a coarse look over all of them, then the golden section round the best. */
-function bestRate(cost: (rate: number) => number): { readonly rate: number; readonly cost: number } {
+function bestRate(cost: (rate: number) => number): BestRate {
   const width = Math.log(HIGHEST / LOWEST) / (COARSE_STEPS - 1)
   const at = (step: number): number => Math.log(LOWEST) + step * width
   let best = { place: at(0), cost: Infinity }
@@ -221,7 +236,10 @@ function bestRate(cost: (rate: number) => number): { readonly rate: number; read
     if (value < best.cost) best = { place, cost: value }
     return value
   }
-  for (let step = 0; step < COARSE_STEPS; step += 1) see(at(step))
+  const seen = Array.from({ length: COARSE_STEPS }, (_, step) => ({
+    rate: Math.exp(at(step)),
+    cost: see(at(step)),
+  }))
   let low = Math.max(at(0), best.place - width)
   let high = Math.min(at(COARSE_STEPS - 1), best.place + width)
   const golden = (Math.sqrt(5) - 1) / 2
@@ -242,7 +260,7 @@ function bestRate(cost: (rate: number) => number): { readonly rate: number; read
       right.cost = see(right.place)
     }
   }
-  return { rate: Math.exp(best.place), cost: best.cost }
+  return { rate: Math.exp(best.place), cost: best.cost, seen }
 }
 
 /** K, linear between the rows of a series */

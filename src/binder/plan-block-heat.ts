@@ -45,6 +45,8 @@ export interface BlockHeatPlan {
   readonly insulation: number
   /** s after the pour; nothing comes off before it, whatever is reckoned */
   readonly stripNotBefore: number
+  /** K in the core, above which batter rises and cracks */
+  readonly tooHot: number
   /** s after the pour, before the walls; undefined where it stays on until they come off */
   readonly lidOff: number | undefined
   readonly insulationOff: number | undefined
@@ -111,6 +113,7 @@ const plan = (estimated: BlockHeatRequest, logged: readonly HeatFit[]): PlannedH
   const found = (...codes: readonly string[]): boolean =>
     heat.findings.some(({ code }) => codes.includes(code))
   const { low, high } = heat.peakTime
+  const { rules = USUAL_RULES } = request
   const isBeforeWalls = (time: number | undefined): boolean =>
     time !== undefined && time < (heat.strip.nominal ?? Infinity)
   return {
@@ -123,7 +126,8 @@ const plan = (estimated: BlockHeatRequest, logged: readonly HeatFit[]): PlannedH
     },
     room: request.room,
     insulation: insulationOf(request),
-    stripNotBefore: (request.rules ?? USUAL_RULES).stripNotBefore,
+    stripNotBefore: rules.stripNotBefore,
+    tooHot: rules.tooHot,
     lidOff: isBeforeWalls(request.lidOff) ? request.lidOff : undefined,
     insulationOff: isBeforeWalls(request.insulationOff) ? request.insulationOff : undefined,
     loaf: runBlock(heatCase(loafOf(request), 'nominal')),

@@ -93,28 +93,28 @@ const block = z
   })
   .superRefine((given, context) => {
     const { 'lid-off': lid, 'insulation-off': foam, 'walls-off': walls, 'strip-not-before': floor } = given
-    const complain = (key: string, message: string, advice: string): void =>
+    const clash = (key: string, message: string, advice: string): void =>
       report(context, { code: 'times-contradict', message, advice, path: [key] })
     if (walls !== undefined && lid !== undefined && lid > walls)
-      complain(
+      clash(
         'lid-off',
         'The lid would come off after the walls that it lies on',
         'Make "lid-off" earlier than "walls-off", or leave it out: the lid then comes off with the walls.',
       )
     if (walls !== undefined && foam !== undefined && foam > walls)
-      complain(
+      clash(
         'insulation-off',
         'The foam would come off after the walls that carry it',
         'Make "insulation-off" earlier than "walls-off", or leave it out: the foam then comes off with the walls.',
       )
     if (walls !== undefined && floor !== undefined && walls < floor)
-      complain(
+      clash(
         'walls-off',
         'The walls would come off before this shop allows it',
         'Make "walls-off" later, or "strip-not-before" earlier.',
       )
     if (foam !== undefined && !((given.insulation ?? 0) > 0))
-      complain(
+      clash(
         'insulation-off',
         'Foam would come off where there is none',
         'Say how thick it is with "insulation", or leave "insulation-off" out.',

@@ -1,21 +1,30 @@
 /** What can still be changed of a block before anything is opened: what keeps it cooler, what lets it be cut in time. */
 import type { Remedied, WayOut } from '../../batch/block-heat-variants.ts'
 import type { BoundBatch } from '../../binder/bind-batch.ts'
+import { nothing } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Inline } from '../model.ts'
 
 export const blockAhead = (frame: Frame, { blockHeat }: BoundBatch): Block => {
-  const { say } = frame
+  if (!blockHeat) return nothing
+  const { say, show } = frame
   const listed = (ways: readonly Inline[]): Inline =>
     ways.reduce((before, next) => say('block.ahead.list', { before, next }))
-  const { remedies = [], ways = [] } = blockHeat ?? {}
+  const { heat, tooHot, remedies, ways } = blockHeat
   return {
     kind: 'cautions',
     signal: 'notice',
     heading: say('block.ahead.heading'),
     items: [
       ...(remedies.length > 0
-        ? [say('block.ahead.too-hot', { ways: listed(remedies.map((one) => remedyWords(frame, one))) })]
+        ? [
+            say('block.ahead.too-hot', {
+              peak: show.temperature('block.peak', heat.peak.nominal),
+              highest: show.temperature('block.peak.high', heat.peak.high),
+              allowed: show.temperature('block.tooHot', tooHot),
+              ways: listed(remedies.map((one) => remedyWords(frame, one))),
+            }),
+          ]
         : []),
       ...(ways.length > 0
         ? [say('block.ahead.too-late', { ways: listed(ways.map((one) => wayWords(frame, one))) })]
