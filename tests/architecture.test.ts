@@ -23,15 +23,15 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
   chemistry: ['numerics', 'findings'],
   batch: ['numerics', 'findings'],
   labelling: [],
-  cure: ['numerics', 'findings'],
+  cure: ['numerics', 'findings', 'units/civil-day.ts'],
   fixtures: ['geometry', 'findings'],
   solids: ['geometry', 'fixtures', 'findings'],
   drawing: ['geometry', 'fixtures'],
   text: ['units'],
   // of chemistry only the names that a file may use
   schema: ['units', 'diagnostics', 'text/glyphs.ts', 'text/catalogue.ts', 'chemistry/fatty-acids.ts'],
-  binder: [...CALCULATORS, 'findings', 'diagnostics', 'schema'],
-  // of geometry only how a part names its features; of units only what finds the name that was meant
+  binder: [...CALCULATORS, 'findings', 'diagnostics', 'schema', 'units/civil-day.ts'],
+  // of geometry only how a part names its features; of units only what finds the name that was meant, and days
   sheets: [
     'binder',
     'drawing',
@@ -43,6 +43,7 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
     // of cure only how a calendar file is written
     'cure/icalendar.ts',
     'units/spelling.ts',
+    'units/civil-day.ts',
   ],
   // of print only what a job looks like
   site: ['sheets', 'schema', 'print/job.ts', 'print/fonts.ts'],

@@ -2,10 +2,12 @@
 import type { Diagnostic } from '../diagnostics.ts'
 import type { Content } from '../schema/content.ts'
 import { type BoundBatch, bindBatch, withBlockHeat } from './bind-batch.ts'
-import { type BoundCure, bindCure } from './bind-cure.ts'
+import { type BoundCalendar, type BoundCure, bindCalendar } from './bind-calendar.ts'
+import { type BoundMarket, bindMarkets } from './bind-market.ts'
 import { type BoundMould, bindMould, type ProveMould } from './bind-mould.ts'
 import { type BoundPilot, bindPilot, untriedRecipes } from './bind-pilot.ts'
 import { type BoundRecipe, bindRecipe } from './bind-recipe.ts'
+import { dryingBars } from './drying-bars.ts'
 import { heatLogs } from './heat-logs.ts'
 import { blockHeatPlanner } from './plan-block-heat.ts'
 
@@ -19,6 +21,10 @@ export interface BoundBinder {
   readonly batches: readonly BoundBatch[]
   /** bars of every batch that may be made */
   readonly cures: readonly BoundCure[]
+  /** when what is done with all of them */
+  readonly calendar: BoundCalendar
+  /** in the order of their days */
+  readonly markets: readonly BoundMarket[]
   /** one loaf of every recipe that is planned but was never tried */
   readonly pilots: readonly BoundPilot[]
 }
@@ -61,6 +67,22 @@ export const bind = (
   const batches = weighed.map((batch) => withBlockHeat(shop, batch, logs, planBlockHeat))
   const pilots = untriedRecipes(batches).flatMap((recipe) => bindPilot(content, recipe) ?? [])
   const recipes = [...content.recipes.values()].map((recipe) => bindRecipe(content, recipe))
-  const cures = batches.flatMap((batch) => bindCure(content, batch) ?? [])
-  return { binder: { content, recipes, moulds, batches, pilots, cures }, diagnostics }
+  const { calendar, cures } = bindCalendar(
+    content,
+    batches.flatMap((batch) => dryingBars(content, batch) ?? []),
+  )
+  const markets = bindMarkets({
+    content,
+    calendar,
+    cures,
+    imagine: (file) => {
+      const mould = byKey.get(file.value.mould)
+      const bound = mould && bindBatch(content, file, mould)
+      return bound && 'batch' in bound ? withBlockHeat(shop, bound.batch, logs, planBlockHeat) : undefined
+    },
+  })
+  return {
+    binder: { content, recipes, moulds, batches, pilots, cures, calendar, markets },
+    diagnostics,
+  }
 }

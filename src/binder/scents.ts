@@ -35,7 +35,7 @@ export const scentShares = (
 }
 
 export const scentFindings = (content: Content, scents: Formula['scents']): Finding[] => {
-  const measured = content.shop.value.cure !== undefined
+  const measured = content.shop.value.cure?.['weight-loss'] !== undefined
   return scents.flatMap(({ key, name, share }): Finding[] => {
     const { limit, tried } = limitsOf(content, key)
     // Until bars are weighed they may lose more than the estimate, and hold more of the scent.

@@ -71,9 +71,17 @@ export interface WeighedOut {
   readonly findings: readonly Finding[]
 }
 
-/** All the water of a batch, as it is weighed: in the lye, as ice, and at the first trace [kg]. */
-export const waterSum = ({ water, ice, later }: Pick<WeighedOut, 'water' | 'ice' | 'later'>): number =>
-  water.sum + (ice?.sum ?? 0) + (later?.sum ?? 0)
+/** All the water of a batch: weighed for the lye, as ice, at the first trace, and what a stock lye brings [kg]. */
+export const waterSum = ({
+  alkalis,
+  water,
+  ice,
+  later,
+}: Pick<WeighedOut, 'alkalis' | 'water' | 'ice' | 'later'>): number =>
+  water.sum +
+  (ice?.sum ?? 0) +
+  (later?.sum ?? 0) +
+  alkalis.reduce((sum, { stock, purity, plan }) => sum + (stock ? plan.sum * (1 - purity) : 0), 0)
 
 export interface WeighRequest {
   readonly content: Content

@@ -1,6 +1,6 @@
 /** `npm run check`: reads and computes everything, prints what is wrong, writes nothing. */
 import { type Context, readOptions } from './options.ts'
-import { composeAndTell, say } from './terminal.ts'
+import { composeAndTell, say, verdict } from './terminal.ts'
 
 const HELP = `npm run check [-- FOLDER]
 
@@ -18,6 +18,6 @@ export const run = async (args: string[], context: Context): Promise<number> => 
   }
   const binder = await composeAndTell(options)
   if (!binder) return 1
-  say(`${options.shown}: ${binder.sheets.length} sheets, nothing wrong.`)
+  say(`${options.shown}: ${binder.sheets.length} sheets, ${verdict(binder.sheets)}.`)
   return 0
 }

@@ -7,7 +7,7 @@ import { loadContent } from '../schema/load.ts'
 import { readBibliography, readCatalogue } from '../schema/read-catalogue.ts'
 import { readFolder } from '../schema/read-folder.ts'
 import { binderSheets } from '../sheets/binder-sheets.ts'
-import { cureCalendar } from '../sheets/cure-calendar.ts'
+import { calendarFile } from '../sheets/cure/calendar-file.ts'
 import { type Frame, frameOf } from '../sheets/frame.ts'
 import type { Sheet, Source } from '../sheets/model.ts'
 import { showIn } from '../sheets/shown.ts'
@@ -57,6 +57,7 @@ export const compose = async (
       length: shop.units.length,
       denominator: DENOMINATORS[shop.units['smallest-fraction'] ?? '1/16 in'],
       temperature: shop.units.temperature,
+      clock: shop.hours?.clock ?? '24-hour',
     }),
     shop.name,
     pageRoom(shop.paper),
@@ -70,7 +71,7 @@ export const compose = async (
   )
   diagnostics.push(...composing)
   if (hasErrors(diagnostics)) return { diagnostics, documents }
-  const calendar = cureCalendar(frame, bound.binder, shop.edition)
+  const calendar = calendarFile(frame, bound.binder, shop.edition)
   return { diagnostics, documents, binder: { content, frame, sheets, calendar } }
 }
 

@@ -17,13 +17,25 @@ export const say = (line: string): void => {
   process.stdout.write(`${line}\n`)
 }
 
-/** Sheets that must not be used, each a line with its first reason. */
+/** Sheets that must not be used, and what meets that should not: each reason a line. */
 const sayStops = (sheets: readonly Sheet[]): void => {
-  for (const sheet of sheets)
-    for (const { code, reason, place } of sheet.stopped ?? [])
-      process.stderr.write(
-        `stopped: ${sheet.id}  ${code}  ${inlineWords(reason)}${place ? ` (${place})` : ''}\n`,
-      )
+  const tell = (what: string, id: string, reasons: Sheet['conflicts'] = []): void => {
+    for (const { code, reason, place } of reasons)
+      process.stderr.write(`${what}: ${id}  ${code}  ${inlineWords(reason)}${place ? ` (${place})` : ''}\n`)
+  }
+  for (const { id, stopped } of sheets) tell('stopped', id, stopped)
+  for (const { id, conflicts } of sheets) tell('conflict', id, conflicts)
+}
+
+/** What a person wants to know at the end: whether all is well, and how much of it is not. */
+export const verdict = (sheets: readonly Sheet[]): string => {
+  const stopped = sheets.filter((sheet) => sheet.stopped).length
+  const conflicts = sheets.reduce((sum, sheet) => sum + (sheet.conflicts?.length ?? 0), 0)
+  const said = [
+    ...(stopped > 0 ? [`${stopped} stopped`] : []),
+    ...(conflicts > 0 ? [`${conflicts} ${conflicts === 1 ? 'conflict' : 'conflicts'} of dates`] : []),
+  ]
+  return said.length === 0 ? 'nothing wrong' : `no mistakes; ${said.join(', ')}, see above`
 }
 
 /** Composes a folder and tells on standard error what is wrong or stopped. @returns nothing when it has mistakes */

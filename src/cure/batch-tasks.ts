@@ -1,20 +1,27 @@
 /** The tasks of a batch from pour to sell-by, from the durations of its recipe and mould. */
-import type { TaskRule } from './calendar.ts'
-import { MINUTES_A_DAY } from './civil-day.ts'
+import { MINUTES_A_DAY } from '../units/civil-day.ts'
+import type { TaskRule } from './task-times.ts'
+
+/** Of a task, in min after another. */
+export interface TaskWindow {
+  readonly earliest: number
+  readonly latest?: number
+}
 
 export interface BatchDurations {
+  /** min after the pour, in which the core is hottest; undefined when nobody could reckon it */
+  readonly hottest?: { readonly earliest: number; readonly latest: number }
   /** min after the pour */
-  readonly strip: { readonly earliest: number; readonly latest?: number }
+  readonly strip: TaskWindow
   /** min after the pour: soft enough not to crack, firm enough not to drag */
-  readonly cut: { readonly earliest: number; readonly latest: number }
+  readonly cut: TaskWindow
   /** min after the cut */
-  readonly slice: { readonly earliest: number; readonly latest?: number }
+  readonly slice: TaskWindow
   /** min after the slice; undefined when bars are not stamped */
-  readonly stamp?: { readonly earliest: number; readonly latest?: number }
-  /** d after the slice */
+  readonly stamp?: TaskWindow
+  /** d after the pour */
   readonly turns: readonly number[]
   readonly weighIns: readonly number[]
-  /** d after the pour */
   readonly releaseTest: number
   readonly label: number
   readonly sellBy: number
@@ -35,29 +42,30 @@ export interface BatchDurations {
 /**
  * Rules of all tasks of a batch, in order.
  *
- *     pour → strip, cut → slice → stamp, turns, weigh-ins      pour → release test, label, sell by
+ *     pour → hottest, strip, cut → slice → stamp      pour → turns, weigh-ins, release test → label, sell by
  *
- * Windows (strip, cut, slice, stamp) are not passed. A turn moves to the nearest open day. Weigh-ins, test and label
- * wait. Nobody is needed on the day of sell-by.
+ * Windows (strip, cut, slice, stamp) are not passed. Turns, weigh-ins, test and label wait for the next open day: a turn
+ * and a weigh-in of one day stay together. Somebody must be awake while the core is hottest; nobody is needed on the day
+ * of sell-by.
  *
  * @param durations min and d, as each says
- * @returns rules for `planCalendar` [min]; tasks that repeat are named turn-1, turn-2 …
+ * @returns rules for `taskTimes` [min]; tasks that repeat are named by their day: turn-7, weigh-in-14
  * @source common practice
  */
 export function batchTasks(durations: BatchDurations): TaskRule[] {
-  const { work } = durations
-  const later = (task: string, after: string, days: number, minutes: number, behind?: string): TaskRule => ({
+  const { work, hottest } = durations
+  const later = (task: string, days: number, minutes: number, behind?: string): TaskRule => ({
     task,
-    after,
+    after: 'pour',
     ...(behind === undefined ? {} : { behind }),
     earliest: days * MINUTES_A_DAY,
     work: minutes,
     moving: 'later',
   })
-  const window = (
+  const within = (
     task: string,
     after: string,
-    { earliest, latest }: { readonly earliest: number; readonly latest?: number },
+    { earliest, latest }: TaskWindow,
     minutes: number,
     behind: string,
   ): TaskRule => ({
@@ -71,19 +79,15 @@ export function batchTasks(durations: BatchDurations): TaskRule[] {
   })
   return [
     { task: 'pour', after: undefined, earliest: 0, work: work.pour, moving: 'later' },
-    window('strip', 'pour', durations.strip, work.strip, 'pour'),
-    window('cut', 'pour', durations.cut, work.cut, 'strip'),
-    window('slice', 'cut', durations.slice, work.slice, 'cut'),
-    ...(durations.stamp ? [window('stamp', 'slice', durations.stamp, work.stamp, 'slice')] : []),
-    ...durations.turns.map(
-      (days, i): TaskRule => ({
-        ...later(`turn-${i + 1}`, 'slice', days, work.turn, 'slice'),
-        moving: 'nearest',
-      }),
-    ),
-    ...durations.weighIns.map((days, i) => later(`weigh-in-${i + 1}`, 'slice', days, work.weighIn, 'slice')),
-    later('release-test', 'pour', durations.releaseTest, work.releaseTest),
-    later('label', 'pour', durations.label, work.label, 'release-test'),
-    { ...later('sell-by', 'pour', durations.sellBy, 0), moving: 'stays' },
+    ...(hottest ? [{ task: 'hottest', after: 'pour', ...hottest, work: 0, moving: 'awake' } as const] : []),
+    within('strip', 'pour', durations.strip, work.strip, 'pour'),
+    within('cut', 'pour', durations.cut, work.cut, 'strip'),
+    within('slice', 'cut', durations.slice, work.slice, 'cut'),
+    ...(durations.stamp ? [within('stamp', 'slice', durations.stamp, work.stamp, 'slice')] : []),
+    ...durations.turns.map((days) => later(`turn-${days}`, days, work.turn, 'slice')),
+    ...durations.weighIns.map((days) => later(`weigh-in-${days}`, days, work.weighIn, 'slice')),
+    later('release-test', durations.releaseTest, work.releaseTest, 'slice'),
+    later('label', durations.label, work.label, 'release-test'),
+    { task: 'sell-by', after: 'pour', earliest: durations.sellBy * MINUTES_A_DAY, work: 0, moving: 'stays' },
   ]
 }

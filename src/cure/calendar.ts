@@ -1,43 +1,9 @@
-/** When each task of each batch is done: dates and hours from durations, the shop's hours, its moulds and its racks. */
+/** A plan of batches: each task's time, and which mould and which places on the racks a batch takes from the others. */
 import type { Finding } from '../findings.ts'
-import { dateOf, dayNumber, MINUTES_A_DAY, type Moment, minutesAt, momentAt, weekday } from './civil-day.ts'
+import { dateOf, dayNumber, MINUTES_A_DAY, type Moment, minutesAt, momentAt } from '../units/civil-day.ts'
 import type { RackStay } from './racks.ts'
-
-/** When somebody is there to work. */
-export interface ShopHours {
-  /** min after midnight, opens < closes ≤ 1440 */
-  readonly opens: number
-  readonly closes: number
-  /** days of the week without work, 0 for Monday to 6 for Sunday */
-  readonly restDays: readonly number[]
-  /** dates without work */
-  readonly holidays: readonly string[]
-}
-
-/** How a task that falls where nobody works is moved. */
-export type Moving =
-  /** to the next open time; its latest, if it has one, may not pass */
-  | 'later'
-  /** to the next open time or the one before, whichever is nearer */
-  | 'nearest'
-  /** not at all: nobody is needed */
-  | 'stays'
-
-/** A task by its rule. */
-export interface TaskRule {
-  readonly task: string
-  /** the task it is counted from; undefined for the first */
-  readonly after: string | undefined
-  /** another task whose work must be over before */
-  readonly behind?: string
-  /** min after the task it is counted from */
-  readonly earliest: number
-  /** min after the task it is counted from; undefined when it may wait */
-  readonly latest?: number
-  /** min that somebody works on it; it must fit into the hours of one day */
-  readonly work: number
-  readonly moving: Moving
-}
+import { SEARCH, type ShopHours, slotsOf } from './shop-hours.ts'
+import { type PlannedTask, type TaskRule, taskTimes } from './task-times.ts'
 
 export interface BatchPlan {
   readonly batch: string
@@ -52,6 +18,8 @@ export interface BatchPlan {
   readonly bars: number
   readonly racksFrom: string
   readonly racksTo: string
+  /** places by rack for bars of this size; those of the racks themselves where it is left out */
+  readonly places?: Readonly<Record<string, number>>
 }
 
 export interface ShopMeans {
@@ -60,27 +28,27 @@ export interface ShopMeans {
   readonly racks: readonly { readonly key: string; readonly places: number }[]
 }
 
-export interface PlannedTask {
-  readonly task: string
-  readonly after: string | undefined
-  /** when it is done, and the bounds of its window */
-  readonly at: Moment
-  readonly opens: Moment
-  readonly closes: Moment | undefined
-  /** min between the task it is counted from and this one */
-  readonly wait: number
-  /** min that it was moved from when it was due; negative for earlier */
-  readonly moved: number
-  readonly work: number
+/** Bars on one rack, and the share of its room that they take [–]. */
+export interface PlacedStay extends RackStay {
+  readonly rack: string
+  readonly share: number
 }
 
 export interface PlannedBatch {
   readonly batch: string
+  readonly pour: Moment
   readonly tasks: readonly PlannedTask[]
   /** undefined when none was free */
   readonly mould: string | undefined
   /** bars by rack; fewer than the batch's when there is no more room */
   readonly places: readonly { readonly rack: string; readonly bars: number }[]
+  /** bars that no rack has room for, and the days on which they would want it */
+  readonly unplaced: { readonly bars: number; readonly from: string; readonly to: string }
+  /**
+   * A pour that meets nothing: of a conflict the first after the wanted one, of a warning the nearest hour of that day or
+   * of the days after; undefined when there is none or none is needed
+   */
+  readonly nextFree: Moment | undefined
   readonly findings: readonly Finding[]
 }
 
@@ -95,24 +63,27 @@ export interface MouldStay {
 export interface Plan {
   readonly batches: readonly PlannedBatch[]
   readonly mouldStays: readonly MouldStay[]
-  readonly rackStays: readonly (RackStay & { readonly rack: string })[]
+  readonly rackStays: readonly PlacedStay[]
   readonly findings: readonly Finding[]
 }
 
-/** d in which a free date is looked for */
-const SEARCH = 400
-/** min between the hours at which a pour is tried */
-const SLOT = 30
+/** What is taken already. */
+export interface Taken {
+  readonly mouldStays: readonly MouldStay[]
+  readonly rackStays: readonly PlacedStay[]
+}
+
+/** d in which an hour without a warning is looked for */
+const BETTER_WITHIN = 14
 
 /**
  * A plan of batches, each in turn into what the ones before it have left.
  *
- *     due = task before + earliest, not before the work it stands behind is over, moved to open time by its rule
- *     mould: pour to the task that frees it      racks: every day from the first to the last, both included
+ *     times by taskTimes      mould: pour to the task that frees it
+ *     racks: every day from the first to the last, both included; Σ bars/places ≤ 1 on each rack
  *
  * A batch without a free mould, or with more bars than places, is planned all the same so that its dates are seen; what
  * is missing is named with the next date on which its pour meets nothing, and it takes no mould from another.
- * Wall-clock time throughout: a night on which clocks are moved makes its spans an hour longer or shorter.
  *
  * @param plans batches in the order of their right to moulds and racks; spans [min]
  * @param means hours [min after midnight], places
@@ -121,385 +92,165 @@ const SLOT = 30
  */
 export function planCalendar(plans: readonly BatchPlan[], means: ShopMeans): Plan {
   const mouldStays: MouldStay[] = []
-  const rackStays: (RackStay & { readonly rack: string })[] = []
-  const batches = plans.map((plan) => {
-    const placed = placeBatch(plan, means, mouldStays, rackStays)
-    const needed = placed.findings.some(({ severity }) => severity === 'stop')
-      ? nextFree(plan, means, mouldStays, rackStays)
-      : undefined
-    if (placed.mouldStay) mouldStays.push(placed.mouldStay)
-    rackStays.push(...placed.rackStays)
-    const findings = placed.findings.map((finding) =>
-      finding.severity === 'stop' && needed !== undefined
-        ? { ...finding, values: { ...finding.values, nextFree: needed.date, nextFreeMinute: needed.minute } }
-        : finding,
-    )
-    return { ...placed.batch, findings }
+  const rackStays: PlacedStay[] = []
+  const placed = plans.map((plan) => {
+    const one = placeBatch(plan, means, { mouldStays, rackStays })
+    mouldStays.push(...one.mouldStays)
+    rackStays.push(...one.rackStays)
+    return { plan, batch: one.batch }
+  })
+  const batches = placed.map(({ plan, batch }): PlannedBatch => {
+    // The others keep what they have, also those that came later.
+    const others = {
+      mouldStays: mouldStays.filter((stay) => stay.batch !== plan.batch),
+      rackStays: rackStays.filter((stay) => stay.batch !== plan.batch),
+    }
+    return { ...batch, nextFree: nextFree(plan, batch.findings, means, others) }
   })
   return { batches, mouldStays, rackStays, findings: batches.flatMap(({ findings }) => findings) }
 }
 
-interface Placed {
-  readonly batch: PlannedBatch
-  readonly mouldStay: MouldStay | undefined
-  readonly rackStays: readonly (RackStay & { readonly rack: string })[]
-  readonly findings: readonly Finding[]
-}
+const isStop = ({ severity }: Finding): boolean => severity === 'stop'
 
-function placeBatch(
+/**
+ * One batch into what the others have left.
+ *
+ *     the first of its moulds that nobody is in; racks in their order, each filled as far as it goes
+ *
+ * @param plan  batch; spans [min]
+ * @param means hours [min after midnight], places
+ * @param taken by others
+ * @returns the batch, and what it takes
+ * @source common practice
+ */
+export function placeBatch(
   plan: BatchPlan,
   means: ShopMeans,
-  mouldStays: readonly MouldStay[],
-  rackStays: readonly (RackStay & { readonly rack: string })[],
-): Placed {
-  const { batch } = plan
-  const findings: Finding[] = []
-  const tasks = placeTasks(plan, means.hours, findings)
-  const timeOf = (task: string): number | undefined => {
-    const found = tasks.find((one) => one.task === task)
-    return found && minutesAt(found.at)
+  taken: Taken,
+): Taken & { readonly batch: Omit<PlannedBatch, 'nextFree'> } {
+  const { batch, pour } = plan
+  const { tasks, findings: late } = taskTimes(batch, pour, plan.rules, means.hours)
+  const findings = [...late]
+  const from = minutesAt(pour)
+  const timeOf = (name: string): number => {
+    const found = tasks.find(({ task }) => task === name)
+    return found ? minutesAt(found.at) : from
   }
-  const from = minutesAt(plan.pour)
   const until = tasks.find(({ task }) => task === plan.mouldUntil)
   const to = Math.max(from + 1, until ? minutesAt(until.at) + until.work : from + 1)
   const meeting = (mould: string): MouldStay[] =>
-    mouldStays.filter((stay) => stay.mould === mould && stay.from < to && from < stay.to)
+    taken.mouldStays.filter((stay) => stay.mould === mould && stay.from < to && from < stay.to)
   const mould = plan.moulds.find((one) => meeting(one).length === 0)
   if (mould === undefined) {
-    const first = plan.moulds[0] ?? ''
-    const other = meeting(first)[0]
+    // of all moulds the one that is free soonest
+    const soonest = plan.moulds
+      .flatMap((one) =>
+        meeting(one)
+          .toSorted((a, b) => b.to - a.to)
+          .slice(0, 1),
+      )
+      .toSorted((a, b) => a.to - b.to)[0]
+    const free = momentAt(soonest?.to ?? from)
     findings.push({
       code: 'mould-occupied',
       severity: 'stop',
       values: {
         batch,
-        mould: first,
-        other: other?.batch ?? '',
-        until: other ? momentAt(other.to).date : '',
+        mould: soonest?.mould ?? '',
+        occupant: soonest?.batch ?? '',
+        until: free.date,
+        untilMinute: free.minute,
       },
     })
   }
 
-  const firstDay = Math.floor((timeOf(plan.racksFrom) ?? from) / MINUTES_A_DAY)
-  const lastDay = Math.max(firstDay, Math.floor((timeOf(plan.racksTo) ?? from) / MINUTES_A_DAY))
-  const stays: (RackStay & { readonly rack: string })[] = []
+  const firstDay = Math.floor(timeOf(plan.racksFrom) / MINUTES_A_DAY)
+  const lastDay = Math.max(firstDay, Math.floor(timeOf(plan.racksTo) / MINUTES_A_DAY))
+  const days = { from: dateOf(firstDay), to: dateOf(lastDay) }
+  const stays: PlacedStay[] = []
   let left = plan.bars
-  for (const { key, places } of means.racks) {
-    const taken = most(rackStays, key, firstDay, lastDay)
-    const bars = Math.min(left, Math.max(0, places - taken.bars))
-    if (bars > 0) stays.push({ batch, rack: key, bars, from: dateOf(firstDay), to: dateOf(lastDay) })
+  for (const { key, places: usual } of means.racks) {
+    const places = plan.places?.[key] ?? usual
+    if (places <= 0) continue
+    const { share } = fullest(
+      taken.rackStays.filter(({ rack }) => rack === key),
+      firstDay,
+      lastDay,
+    )
+    const bars = Math.min(left, Math.max(0, Math.floor((1 - share) * places + ROUNDING)))
+    if (bars > 0) stays.push({ batch, rack: key, bars, share: bars / places, ...days })
     left -= bars
   }
   if (left > 0) {
-    const fullest = most(rackStays, undefined, firstDay, lastDay)
+    const { day } = fullest(taken.rackStays, firstDay, lastDay)
     findings.push({
       code: 'racks-full',
       severity: 'stop',
-      values: { batch, bars: plan.bars, short: left, day: dateOf(fullest.day) },
+      values: { batch, bars: plan.bars, short: left, day: dateOf(day) },
     })
   }
   return {
     batch: {
       batch,
+      pour,
       tasks,
       mould,
       places: stays.map(({ rack, bars }) => ({ rack, bars })),
+      unplaced: { bars: left, ...days },
       findings,
     },
-    mouldStay: mould === undefined ? undefined : { batch, mould, from, to },
+    mouldStays: mould === undefined ? [] : [{ batch, mould, from, to }],
     rackStays: stays,
-    findings,
   }
 }
 
-function placeTasks(plan: BatchPlan, hours: ShopHours, findings: Finding[]): PlannedTask[] {
-  const { batch } = plan
-  const done = new Map<string, number>()
-  const over = new Map<string, number>()
-  return plan.rules.map((rule) => {
-    const start =
-      rule.after === undefined ? minutesAt(plan.pour) : (done.get(rule.after) ?? minutesAt(plan.pour))
-    const opens = Math.max(start + rule.earliest, over.get(rule.behind ?? '') ?? Number.NEGATIVE_INFINITY)
-    const closes = rule.latest === undefined ? undefined : start + rule.latest
-    const at = rule.moving === 'stays' ? opens : moved(rule, opens, start, closes, hours)
-    const chosen = at ?? opens
-    done.set(rule.task, chosen)
-    over.set(rule.task, chosen + rule.work)
-    const say = (code: string, severity: Finding['severity']): void => {
-      const { date, minute } = momentAt(opens)
-      const until = closes === undefined ? undefined : momentAt(closes)
-      findings.push({
-        code,
-        severity,
-        values: {
-          batch,
-          task: rule.task,
-          date,
-          minute,
-          ...(until ? { closes: until.date, closesMinute: until.minute } : {}),
-        },
-      })
-    }
-    if (rule.after === undefined && rule.moving !== 'stays' && at !== opens) {
-      // The pour is wanted at its hour: it is never moved in silence.
-      say(isRestDay(dayOf(opens), hours) ? 'pour-on-rest-day' : 'pour-outside-hours', 'stop')
-      return { task: rule.task, after: rule.after, ...timed(opens, opens, closes, start, rule.work) }
-    }
-    if (rule.moving !== 'stays' && at === undefined) {
-      const rest = isRestDay(dayOf(opens), hours)
-      say(rest ? 'window-on-rest-day' : 'window-at-night', 'stop')
-    } else if (rule.moving !== 'stays' && closes !== undefined && at !== opens) {
-      // Nobody is there when the window opens, though somebody comes before it closes.
-      const rest = isRestDay(dayOf(opens), hours)
-      say(rest ? 'window-opens-on-rest-day' : 'window-opens-at-night', 'warn')
-    }
-    return { task: rule.task, after: rule.after, ...timed(chosen, opens, closes, start, rule.work) }
-  })
-}
+/** A hair, so that bars that fill a rack exactly are not lost to the last bit of a sum of shares. */
+const ROUNDING = 1e-6
 
-const timed = (
-  at: number,
-  opens: number,
-  closes: number | undefined,
-  start: number,
-  work: number,
-): Omit<PlannedTask, 'task' | 'after'> => ({
-  at: momentAt(at),
-  opens: momentAt(opens),
-  closes: closes === undefined ? undefined : momentAt(closes),
-  wait: at - start,
-  moved: at - opens,
-  work,
-})
-
-/** When the task is done; undefined when its window has closed before anybody is there. */
-function moved(
-  rule: TaskRule,
-  due: number,
-  start: number,
-  closes: number | undefined,
-  hours: ShopHours,
-): number | undefined {
-  if (rule.after === undefined) return isOpen(due, rule.work, hours) ? due : undefined
-  const later = openFrom(due, rule.work, hours)
-  if (rule.moving === 'nearest') {
-    const before = openUntil(due, rule.work, hours)
-    if (before !== undefined && before > start && (later === undefined || due - before < later - due))
-      return before
-  }
-  return later !== undefined && (closes === undefined || later <= closes) ? later : undefined
-}
-
-const dayOf = (minutes: number): number => Math.floor(minutes / MINUTES_A_DAY)
-
-const isRestDay = (day: number, { restDays, holidays }: ShopHours): boolean =>
-  restDays.includes(weekday(day)) || holidays.includes(dateOf(day))
-
-const isOpen = (at: number, work: number, hours: ShopHours): boolean => {
-  const minute = at - dayOf(at) * MINUTES_A_DAY
-  return !isRestDay(dayOf(at), hours) && minute >= hours.opens && minute + work <= hours.closes
-}
-
-/** First moment from one on at which the work can be begun and ended on the same day. */
-function openFrom(from: number, work: number, hours: ShopHours): number | undefined {
-  if (isOpen(from, work, hours)) return from
-  for (let day = dayOf(from); day <= dayOf(from) + SEARCH; day += 1) {
-    const at = Math.max(from, day * MINUTES_A_DAY + hours.opens)
-    if (isOpen(at, work, hours)) return at
-  }
-  return undefined
-}
-
-/** Last moment up to one. */
-function openUntil(until: number, work: number, hours: ShopHours): number | undefined {
-  if (isOpen(until, work, hours)) return until
-  for (let day = dayOf(until); day >= dayOf(until) - SEARCH; day -= 1) {
-    const at = Math.min(until, day * MINUTES_A_DAY + hours.closes - work)
-    if (isOpen(at, work, hours)) return at
-  }
-  return undefined
-}
-
-/** Most bars on a rack (or all of them) on any day of a span, and the first such day. */
-function most(
-  stays: readonly (RackStay & { readonly rack: string })[],
-  rack: string | undefined,
+/** Most of the room that is taken on any day of a span [–], and the first such day. */
+function fullest(
+  stays: readonly PlacedStay[],
   from: number,
   to: number,
-): { readonly bars: number; readonly day: number } {
+): { readonly share: number; readonly day: number } {
   const own = stays
-    .filter((stay) => rack === undefined || stay.rack === rack)
-    .map(({ bars, from: first, to: last }) => ({ bars, first: dayNumber(first), last: dayNumber(last) }))
-  let best = { bars: 0, day: from }
-  for (let day = from; day <= to; day += 1) {
-    let bars = 0
-    for (const stay of own) if (stay.first <= day && day <= stay.last) bars += stay.bars
-    if (bars > best.bars) best = { bars, day }
+    .map(({ share, from: first, to: last }) => ({ share, first: dayNumber(first), last: dayNumber(last) }))
+    .filter(({ first, last }) => first <= to && from <= last)
+  // it gets fuller only where a stay begins
+  const days = [from, ...own.map(({ first }) => first).filter((first) => first > from)].sort((a, b) => a - b)
+  let best = { share: 0, day: from }
+  for (const day of days) {
+    let share = 0
+    for (const stay of own) if (stay.first <= day && day <= stay.last) share += stay.share
+    if (share > best.share) best = { share, day }
   }
   return best
 }
 
-/** First pour after the wanted one that meets nothing: its own hour first, then the others of each day. */
+/** A pour that meets nothing: its own hour of a day first, then the others. */
 function nextFree(
   plan: BatchPlan,
+  findings: readonly Finding[],
   means: ShopMeans,
-  mouldStays: readonly MouldStay[],
-  rackStays: readonly (RackStay & { readonly rack: string })[],
+  taken: Taken,
 ): Moment | undefined {
-  const day = dayNumber(plan.pour.date)
-  for (let at = day; at <= day + SEARCH; at += 1) {
-    const slots = slotsOf(means.hours)
-    const minutes = [plan.pour.minute, ...slots].filter((minute) => at > day || minute > plan.pour.minute)
-    for (const minute of minutes) {
-      const pour = { date: dateOf(at), minute }
-      const { findings } = placeBatch({ ...plan, pour }, means, mouldStays, rackStays)
-      if (findings.every(({ severity }) => severity !== 'stop')) return pour
+  if (findings.length === 0) return undefined
+  const stopped = findings.some(isStop)
+  const { date, minute: wanted } = plan.pour
+  const meetsNothing = (pour: Moment): boolean => {
+    const { batch } = placeBatch({ ...plan, pour }, means, taken)
+    return stopped ? !batch.findings.some(isStop) : batch.findings.length === 0
+  }
+  const first = dayNumber(date)
+  const slots = slotsOf(means.hours)
+  const near = slots.toSorted((a, b) => Math.abs(a - wanted) - Math.abs(b - wanted) || a - b)
+  for (let day = first; day <= first + (stopped ? SEARCH : BETTER_WITHIN); day += 1) {
+    // What cannot be done is put off; what is merely awkward may as well be done earlier on its day.
+    const today = stopped ? slots.filter((minute) => minute > wanted) : near
+    for (const minute of day > first ? [wanted, ...slots] : today) {
+      const pour = { date: dateOf(day), minute }
+      if (meetsNothing(pour)) return pour
     }
   }
   return undefined
-}
-
-const slotsOf = ({ opens, closes }: ShopHours): number[] =>
-  Array.from({ length: Math.max(0, Math.floor((closes - opens) / SLOT)) }, (_, i) => opens + i * SLOT)
-
-export interface MarketWish {
-  /** bars wanted, and good bars of one batch */
-  readonly bars: number
-  readonly barsPerBatch: number
-  /** day of the market, and whole days before it on which all must be labelled */
-  readonly market: string
-  readonly ready: number
-  /** the task that makes bars ready */
-  readonly until: string
-  /** a batch without its pour and name; the batches are named name-1, name-2 … */
-  readonly plan: Omit<BatchPlan, 'pour'>
-  /** first day on which a pour may be planned */
-  readonly notBefore: string
-}
-
-/** A link in the chain of reasons, from the market back to the pour. */
-export type Reason =
-  | { readonly because: 'market'; readonly date: string }
-  | { readonly because: 'ready-before-market'; readonly date: string; readonly days: number }
-  | {
-      /** the task is done then, since it waits so long after another, and was moved */
-      readonly because: 'task'
-      readonly task: string
-      readonly after: string | undefined
-      readonly at: Moment
-      readonly wait: number
-      readonly moved: number
-    }
-  | {
-      /** the next later day on which it might have been poured, and what forbids it */
-      readonly because: 'later-fails'
-      readonly date: string
-      readonly code: string
-    }
-
-export interface BackPlan {
-  /** batches needed */
-  readonly batches: number
-  /** latest pours, the earliest first; fewer than needed when there is no time */
-  readonly pours: readonly {
-    readonly batch: string
-    readonly pour: Moment
-    readonly reasons: readonly Reason[]
-  }[]
-  readonly plan: Plan
-  readonly findings: readonly Finding[]
-}
-
-/**
- * The latest pours that make so many bars ready for a market.
- *
- *     batches = ⌈bars / bars of a batch⌉      pour = the latest whose plan meets nothing and is ready in time
- *
- * The plan is reckoned forward for each half hour, from the market backwards, so that every rule of moving holds as it
- * does in the plan itself. The last batch is placed first; each other takes what moulds and racks it leaves.
- *
- * @param wish  bars, day of the market, rules of a batch
- * @param means hours and places
- * @param others batches that are planned already
- * @returns pours with the chain of reasons, and a finding when they do not fit
- * @source common practice
- */
-export function planBack(wish: MarketWish, means: ShopMeans, others: readonly BatchPlan[] = []): BackPlan {
-  const batches = Math.ceil(wish.bars / wish.barsPerBatch)
-  const deadline = dayNumber(wish.market) - wish.ready
-  const first = dayNumber(wish.notBefore)
-  const known = planCalendar(others, means)
-  const mouldStays = [...known.mouldStays]
-  const rackStays = [...known.rackStays]
-  // in the order in which they were placed: the plan must give them the same moulds and places again
-  const chosen: { readonly plan: BatchPlan; readonly reasons: readonly Reason[] }[] = []
-  const minutes = slotsOf(means.hours).reverse()
-  for (let left = batches; left > 0; left -= 1) {
-    let failed: Reason | undefined
-    let found: { readonly placed: Placed; readonly plan: BatchPlan } | undefined
-    for (let day = deadline; day >= first && !found; day -= 1) {
-      let blocked: string | undefined
-      for (const minute of minutes) {
-        const plan = {
-          ...wish.plan,
-          batch: `${wish.plan.batch}-${left}`,
-          pour: { date: dateOf(day), minute },
-        }
-        const placed = placeBatch(plan, means, mouldStays, rackStays)
-        const stop = placed.findings.find(({ severity }) => severity === 'stop')
-        const ready = placed.batch.tasks.find(({ task }) => task === wish.until)
-        const inTime = ready !== undefined && dayNumber(ready.at.date) <= deadline
-        if (inTime && !stop) {
-          found = { placed, plan }
-          break
-        }
-        blocked = inTime ? (stop?.code ?? 'ready-too-late') : 'ready-too-late'
-      }
-      if (!found && blocked) failed = { because: 'later-fails', date: dateOf(day), code: blocked }
-    }
-    if (!found) break
-    if (found.placed.mouldStay) mouldStays.push(found.placed.mouldStay)
-    rackStays.push(...found.placed.rackStays)
-    const reasons: Reason[] = [
-      { because: 'market', date: wish.market },
-      { because: 'ready-before-market', date: dateOf(deadline), days: wish.ready },
-      ...chainOf(found.placed.batch.tasks, wish.until),
-      ...(failed ? [failed] : []),
-    ]
-    chosen.push({ plan: found.plan, reasons })
-  }
-  const plan = planCalendar([...others, ...chosen.map((one) => one.plan)], means)
-  const short = batches - chosen.length
-  const findings: Finding[] =
-    short > 0
-      ? [
-          {
-            code: 'market-too-soon',
-            severity: 'stop',
-            values: { market: wish.market, batches, short, bars: wish.bars },
-          },
-        ]
-      : []
-  return {
-    batches,
-    pours: [...chosen].reverse().map((one) => ({
-      batch: one.plan.batch,
-      pour: one.plan.pour,
-      reasons: one.reasons,
-    })),
-    plan,
-    findings: [...findings, ...plan.findings],
-  }
-}
-
-/** The tasks that one waits for, from itself back to the pour. */
-function chainOf(tasks: readonly PlannedTask[], last: string): Reason[] {
-  const chain: Reason[] = []
-  let task = tasks.find((one) => one.task === last)
-  while (task && chain.length <= tasks.length) {
-    const { task: name, after, at, wait, moved: by } = task
-    chain.push({ because: 'task', task: name, after, at, wait, moved: by })
-    task = tasks.find((one) => one.task === after)
-  }
-  return chain
 }

@@ -1,5 +1,5 @@
 /** Dates of the shop as a calendar file that any calendar program opens. */
-import { dateOf, dayNumber, MINUTES_A_DAY } from './civil-day.ts'
+import { dateOf, dayNumber, MINUTES_A_DAY } from '../units/civil-day.ts'
 
 export interface CalendarEvent {
   /** key of the batch and of its task: together they name the event for ever */

@@ -1,6 +1,6 @@
 /** How many bars a rack takes, by room and by weight, and how full it gets. */
 import type { Finding } from '../findings.ts'
-import { dateOf, dayNumber, weekday } from './civil-day.ts'
+import { dateOf, dayNumber, weekday } from '../units/civil-day.ts'
 
 export interface Rack {
   readonly key: string
@@ -36,6 +36,7 @@ export interface RackPlaces {
   readonly byLoad: number
   /** bars on the whole rack: the smaller of both on each shelf */
   readonly places: number
+  readonly shelves: number
   /** kg on one shelf and on the rack when every place is taken */
   readonly shelfLoad: number
   readonly rackLoad: number
@@ -90,6 +91,7 @@ export function rackPlaces(rack: Rack, bar: RackedBar, gap: number = AIRFLOW_GAP
     byRoom,
     byLoad,
     places: onShelf * rack.shelves,
+    shelves: rack.shelves,
     shelfLoad: onShelf * bar.mass,
     rackLoad: onShelf * rack.shelves * bar.mass,
     findings,
@@ -107,59 +109,41 @@ export interface RackStay {
 export interface RackWeek {
   /** the Monday */
   readonly week: string
-  /** most bars on any day of the week, and the first such day */
-  readonly bars: number
+  /** on the fullest day of the week, the first of them: the day, bars of all batches, and the share of all room [–] */
   readonly day: string
-  readonly free: number
+  readonly bars: number
+  readonly share: number
 }
 
 /**
  * How full the racks are, week by week.
  *
- *     bars of a day = Σ of the stays that hold it        of a week: the most of its seven days
+ *     share of a day = Σ bars/places of the stays that hold it        of a week: the most of its seven days
  *
- * @param stays  bars by batch, with first and last day
- * @param places on all racks together
- * @returns weeks from the first stay to the last, and a finding for each that overflows
+ * Above 1 there are more bars than places.
+ *
+ * @param stays bars by batch with first and last day, and the share of all racks that they take [–]
+ * @returns weeks from the first stay to the last, empty ones between them included
  * @source common practice
  */
-export function rackWeeks(
-  stays: readonly RackStay[],
-  places: number,
-): { readonly weeks: readonly RackWeek[]; readonly findings: readonly Finding[] } {
-  if (stays.length === 0) return { weeks: [], findings: [] }
-  const spans = stays.map(({ bars, from, to }) => ({ bars, from: dayNumber(from), to: dayNumber(to) }))
-  const first = Math.min(...spans.map(({ from }) => from))
-  const last = Math.max(...spans.map(({ to }) => to))
+export function rackWeeks(stays: readonly (RackStay & { readonly share: number })[]): readonly RackWeek[] {
+  if (stays.length === 0) return []
+  const spans = stays.map((stay) => ({ ...stay, first: dayNumber(stay.from), last: dayNumber(stay.to) }))
+  const begin = Math.min(...spans.map(({ first }) => first))
+  const end = Math.max(...spans.map(({ last }) => last))
   const weeks: RackWeek[] = []
-  for (let monday = first - weekday(first); monday <= last; monday += 7) {
-    let bars = -1
-    let day = monday
-    for (let at = monday; at < monday + 7; at += 1) {
-      const then = barsOn(spans, at)
-      if (then > bars) {
-        bars = then
-        day = at
-      }
+  for (let monday = begin - weekday(begin); monday <= end; monday += 7) {
+    let fullest = { day: monday, bars: 0, share: -1 }
+    for (let day = monday; day < monday + 7; day += 1) {
+      const then = spans.filter(({ first, last }) => first <= day && day <= last)
+      const share = then.reduce((sum, one) => sum + one.share, 0)
+      if (share > fullest.share + ROUNDING)
+        fullest = { day, bars: then.reduce((sum, one) => sum + one.bars, 0), share }
     }
-    weeks.push({ week: dateOf(monday), bars, day: dateOf(day), free: places - bars })
+    weeks.push({ week: dateOf(monday), ...fullest, day: dateOf(fullest.day) })
   }
-  const findings = weeks
-    .filter(({ free }) => free < 0)
-    .map(
-      ({ week, day, bars, free }): Finding => ({
-        code: 'racks-overflow',
-        severity: 'stop',
-        values: { week, day, bars, places, short: -free },
-      }),
-    )
-  return { weeks, findings }
+  return weeks
 }
-
-const barsOn = (
-  spans: readonly { readonly bars: number; readonly from: number; readonly to: number }[],
-  day: number,
-): number => spans.reduce((sum, { bars, from, to }) => (from <= day && day <= to ? sum + bars : sum), 0)
 
 /** A hair, so that bars that fill a shelf exactly are not lost to the last bit of a division. */
 const ROUNDING = 1e-9

@@ -26,6 +26,13 @@ export interface ChartBand {
   readonly high: readonly Point[]
 }
 
+export interface ChartColumn {
+  readonly from: number
+  readonly to: number
+  readonly height: number
+  readonly name: string
+}
+
 export interface ChartRequest {
   readonly name: string
   /** for readers who cannot see it */
@@ -39,6 +46,8 @@ export interface ChartRequest {
   readonly curves: readonly ChartCurve[]
   /** level lines right across */
   readonly levels: readonly { readonly at: number; readonly name: string }[]
+  /** upright boxes from the axis, each with its name above it where it has room */
+  readonly columns?: readonly ChartColumn[]
   /** measured, each as a small cross */
   readonly crosses?: readonly Point[]
   /** upright lines from the axis to the top */
@@ -81,6 +90,7 @@ const CROSS = 0.9 // mm, half of a cross
 const STROKE = 1.2 // mm of a tick below the axis
 const LEVEL = 0.6 // mm between a level and a line of the grid that are still two
 const CLEAR = 0.6 // mm between letters and the lines behind them
+const LEAST_COLUMN = 0.2 // mm, below which a column is a line on the axis
 const HATCH = 1.6 // mm between the strokes of a band
 
 /**
@@ -172,13 +182,30 @@ export function chart(request: ChartRequest): Chart {
       )
     if (named) texts.push(named)
   }
+  const columns = (request.columns ?? []).flatMap(({ from, to, height: high, name }): Mark[] => {
+    const foot = toPaper({ x: from, y: y0 })
+    const head = toPaper({ x: to, y: Math.min(high, y1) })
+    if (head.y - foot.y < LEAST_COLUMN) return []
+    const text = words(name, { x: (foot.x + head.x) / 2, y: head.y + 0.8 })
+    // a number wider than its column would run into the next one's
+    if (text.box.width < head.x - foot.x + 1) texts.push(text)
+    const left = [foot, { x: foot.x, y: head.y }]
+    const right = [
+      { x: head.x, y: head.y },
+      { x: head.x, y: foot.y },
+    ]
+    return [
+      { kind: 'outline', class: 'visible', closed: true, points: [...left, ...right] },
+      ...hatched([foot, { x: head.x, y: foot.y }], [{ x: foot.x, y: head.y }, head]),
+    ]
+  })
   const band = request.band ? hatched(inside(request.band.low), inside(request.band.high)) : []
   const crossMarks = inside(request.crosses ?? []).flatMap(({ x: px, y: py }): Mark[] => [
     line('visible', { x: px - CROSS, y: py - CROSS }, { x: px + CROSS, y: py + CROSS }),
     line('visible', { x: px - CROSS, y: py + CROSS }, { x: px + CROSS, y: py - CROSS }),
   ])
   const behind = [...grid, ...band, ...levels, ...moments].flatMap((mark) => besideTexts(mark, texts))
-  const marks: Mark[] = [...behind, ...curves, ...crossMarks, ...texts]
+  const marks: Mark[] = [...behind, ...columns, ...curves, ...crossMarks, ...texts]
   return {
     svg: figureSvg({ name: request.name, label: request.label, width, height, view: 'chart', marks }),
     widthMm: width,

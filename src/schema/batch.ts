@@ -1,6 +1,6 @@
 /** batches/NAME.yaml: one pour of one recipe into one mould on one day. */
 import { z } from 'zod'
-import { date, name, quantity, report, shareOr } from './fields.ts'
+import { date, name, quantity, report, shareOr, timeOfDay } from './fields.ts'
 import { exactlyOne, mapOf } from './shapes.ts'
 
 /** A log is written as time goes on: a time that goes back is a slip of the pen. */
@@ -20,6 +20,9 @@ export const batchFile = z
     recipe: name(),
     mould: name(),
     date: date(),
+    'pour-at': timeOfDay()
+      .optional()
+      .describe('When the pour begins; when the shop opens where it is left out.'),
     fill: z.literal('to the line').optional().describe('Fill the mould to the height of the whole block.'),
     oils: quantity('mass', { min: '50 g', max: '500 kg' })
       .optional()

@@ -3,6 +3,7 @@
 import type { BatchFile } from './batch.ts'
 import type { FatEntry } from './fats.ts'
 import type { FixtureFile } from './fixture.ts'
+import type { MarketFile } from './market.ts'
 import type {
   AdditiveEntry,
   AlkaliEntry,
@@ -53,5 +54,6 @@ export interface Content {
   readonly recipes: ReadonlyMap<string, Placed<RecipeFile>>
   readonly fixtures: ReadonlyMap<string, Placed<FixtureFile>>
   readonly batches: ReadonlyMap<string, Placed<BatchFile>>
+  readonly markets: ReadonlyMap<string, Placed<MarketFile>>
   readonly pages: readonly PageFile[]
 }

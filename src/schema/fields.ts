@@ -126,6 +126,32 @@ export const date = (): Field<string> =>
     })
   })
 
+/** A time of day, written `8:30`, `20:30` or `8:30 pm`; gives minutes after midnight, 24:00 for the end of the day. */
+export const timeOfDay = (): Field<number> =>
+  typed({ examples: ['8:30'], pattern: '^\\d{1,2}(:\\d{2})?( ?[ap]m)?$' }).transform((text, context) => {
+    const typed = text.trim()
+    const [, hour, minutes = '', half = ''] = TIME.exec(typed) ?? []
+    const twelve = half.toLowerCase()
+    const hours = Number(hour)
+    const minute = Number(minutes)
+    const isTime =
+      hour !== undefined &&
+      // "8" might be eight hours: a time shows that it is one
+      (minutes !== '' || twelve !== '') &&
+      minute < 60 &&
+      (twelve === '' ? hours * 60 + minute <= 1440 : hours >= 1 && hours <= 12)
+    if (!isTime)
+      return refuse(context, {
+        code: 'not-a-time',
+        message: `"${clip(typed)}" is not a time of day`,
+        advice: 'Write hours and minutes, for example 8:30 or 20:30, or 8:30 pm.',
+      })
+    if (twelve === '') return hours * 60 + minute
+    return ((hours % 12) + (twelve === 'pm' ? 12 : 0)) * 60 + minute
+  })
+
+const TIME = /^(\d{1,2})(?::(\d{2}))?(?:\s?([ap]m))?$/i
+
 /** Free text on one line, trimmed, of characters that the shipped fonts can print. */
 export const words = ({ max = 200 }: { readonly max?: number } = {}): Field<string> => textField(max, false)
 

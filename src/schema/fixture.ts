@@ -42,6 +42,9 @@ const asBuilt = z.strictObject({
 
 export const fixtureFile = z.strictObject({
   title: words({ max: 60 }),
+  'how-many': count({ min: 1, max: 20 })
+    .optional()
+    .describe('Moulds of this very kind in the shop: so many batches may stand at once.'),
   bar: z.strictObject({
     'along-length': quantity('length', { min: '10 mm', max: '300 mm' }),
     'along-width': quantity('length', { min: '10 mm', max: '300 mm' }),

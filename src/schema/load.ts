@@ -5,6 +5,7 @@ import { batchFile } from './batch.ts'
 import type { Content, PageFile, Placed } from './content.ts'
 import { decode } from './decode.ts'
 import { fixtureFile } from './fixture.ts'
+import { marketFile } from './market.ts'
 import { type MaterialsFile, materialsFile } from './materials.ts'
 import { readPage } from './page.ts'
 import type { FolderFile } from './read-folder.ts'
@@ -99,6 +100,7 @@ export const loadContent = (files: readonly FolderFile[], shown: string): Loaded
   const recipes = folder('recipes', recipeFile)
   const fixtures = folder('fixtures', fixtureFile)
   const batches = folder('batches', batchFile)
+  const markets = folder('markets', marketFile)
   const pages: PageFile[] = []
   for (const file of files.filter((candidate) => candidate.below.startsWith('pages/'))) {
     if (file.refused || !wellNamed(file)) continue
@@ -151,6 +153,31 @@ export const loadContent = (files: readonly FolderFile[], shown: string): Loaded
       })
   }
 
+  const edition = shop?.value.edition
+  for (const { value, document } of markets.values())
+    if (edition !== undefined && value.date <= edition)
+      diagnostics.push({
+        severity: 'error',
+        code: 'market-is-past',
+        file: document.file,
+        path: '/date',
+        at: 'value',
+        message: `This day is past: the binder's edition is of ${edition}`,
+        advice: 'Give the next date, take the file out, or set back "edition" in shop.yaml.',
+        ...(shop
+          ? {
+              related: [
+                {
+                  file: shop.document.file,
+                  path: '/edition',
+                  at: 'value',
+                  message: 'the edition stands here',
+                },
+              ],
+            }
+          : {}),
+      })
+
   const wrong = diagnostics.some((diagnostic) => diagnostic.severity === 'error')
   if (wrong || !shop) return { diagnostics, documents }
   return {
@@ -169,6 +196,7 @@ export const loadContent = (files: readonly FolderFile[], shown: string): Loaded
       recipes,
       fixtures,
       batches,
+      markets,
       pages,
     },
     diagnostics,

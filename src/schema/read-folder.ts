@@ -20,6 +20,7 @@ const FOLDERS = {
   recipes: '.yaml',
   fixtures: '.yaml',
   batches: '.yaml',
+  markets: '.yaml',
   pages: '.md',
 } as const
 const FILES = ['shop.yaml', 'sources.yaml'] as const

@@ -1,5 +1,6 @@
 /** recipes/NAME.yaml: one formula, in shares, for a batch of any size. */
 import { z } from 'zod'
+import { cureTimes } from './cure-times.ts'
 import { count, name, plainNumber, quantity, report, share, words } from './fields.ts'
 import { exactlyOne, mapOf } from './shapes.ts'
 
@@ -57,6 +58,10 @@ export const recipeFile = z
         behaviour: words({ max: 120 }),
       })
       .optional(),
+    cure: z
+      .strictObject(cureTimes)
+      .optional()
+      .describe("Times of this recipe, where they are not the shop's."),
   })
   .superRefine((recipe, context) => {
     exactlyOne(recipe, ['lye-concentration', 'water-to-lye', 'water-share-of-fats'], context)

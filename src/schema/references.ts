@@ -113,6 +113,10 @@ export const checkReferences = (files: readonly ReadFile[], unread: ReadonlySet<
     value(batch, ['lye', 'stock'], known.stockLyes, 'stock lye')
     value(batch, ['premix'], known.premixes, 'premix')
   }
+  for (const market of inFolder('markets')) {
+    keys(market, 'bars', known.recipes, 'recipe', 'recipes')
+    value(market, ['mould'], known.fixtures, 'mould', 'fixtures')
+  }
   for (const file of materials) {
     keys(file, 'certificates', known.fats, 'fat')
     for (const key of keysOf(child(file.document.data, 'premixes')))

@@ -1,6 +1,7 @@
 /** shop.yaml: what stands on every sheet, and the tools that a batch is planned for. */
 import { z } from 'zod'
-import { count, date, oneOf, quantity, report, share, words, yesOrNo } from './fields.ts'
+import { cureTimes } from './cure-times.ts'
+import { count, date, oneOf, quantity, report, share, timeOfDay, words, yesOrNo } from './fields.ts'
 import { mapOf } from './shapes.ts'
 
 export const VESSEL_MATERIALS = [
@@ -145,6 +146,51 @@ const pace = z.strictObject({
     .describe('For one jug: filled, carried, poured, back at the kettle.'),
 })
 
+export const WEEKDAYS = [
+  'monday', 'tuesday', 'wednesday', 'thursday', 'friday', 'saturday', 'sunday',
+] as const // biome-ignore format: one line reads better
+
+/** When somebody is there to work, and awake. */
+const hours = z
+  .strictObject({
+    opens: timeOfDay(),
+    closes: timeOfDay(),
+    'rest-days': z.array(oneOf(WEEKDAYS)).max(7).optional().describe('Days of the week without work.'),
+    holidays: z.array(date()).max(400).optional().describe('Other days without work.'),
+    'awake-from': timeOfDay().optional(),
+    'awake-until': timeOfDay().optional().describe('Somebody can still look at a block until then.'),
+    'week-begins': oneOf(['monday', 'sunday']).optional().describe('First day of a row on the month pages.'),
+    clock: oneOf(['24-hour', 'am-pm']).optional().describe('How times of day are printed.'),
+  })
+  .superRefine((day, context) => {
+    if (day.opens >= day.closes)
+      report(context, {
+        code: 'closes-before-it-opens',
+        message: 'The shop closes before it opens',
+        advice: 'Swap "opens" and "closes", or write the later one as 20:00 or 8 pm.',
+        path: ['closes'],
+      })
+    if (new Set(day['rest-days']).size === WEEKDAYS.length)
+      report(context, {
+        code: 'no-working-day',
+        message: 'Every day of the week is a rest day: nothing could ever be done',
+        advice: 'Take at least one day out of "rest-days".',
+        path: ['rest-days'],
+      })
+  })
+
+const rack = z.strictObject({
+  length: quantity('length', { min: '10 cm', max: '10 m' }).describe('Of one shelf.'),
+  width: quantity('length', { min: '5 cm', max: '3 m' }).describe('Of one shelf.'),
+  shelves: count({ min: 1, max: 60 }),
+  'shelf-carries': quantity('mass', { min: '1 kg', max: '500 kg' })
+    .optional()
+    .describe('The most that its maker allows on one shelf, spread evenly.'),
+  gap: quantity('length', { min: '0 mm', max: '10 cm' })
+    .optional()
+    .describe('Air between two bars; a finger where it is left out.'),
+})
+
 export const shopFile = z.strictObject({
   name: words({ max: 60 }),
   edition: date().describe('The date that the sheets carry.'),
@@ -177,12 +223,17 @@ export const shopFile = z.strictObject({
   fill: fill.optional(),
   cure: z
     .strictObject({
-      'weight-loss': share({ min: '0 %', max: '30 %' }).describe(
-        'Of the batter, from the pour until bars are sold.',
-      ),
+      'weight-loss': share({ min: '0 %', max: '30 %' })
+        .optional()
+        .describe('Of the batter, from the pour until bars are sold.'),
+      ...cureTimes,
     })
     .optional(),
   block: block.optional(),
+  hours: hours.optional(),
+  racks: mapOf(rack)
+    .optional()
+    .describe('Where bars dry; without it, room for all of them is taken for granted.'),
   heater: heater.optional(),
   pace: pace.optional(),
   room: z.strictObject({ 'usual-temperature': quantity('temperature', { min: '-10 C', max: '45 C' }) }),

@@ -5,6 +5,12 @@ import type { Sheet } from './model.ts'
 /** Raised when the shape changes in a way that a reader of the file would notice. */
 export const BINDER_FORMAT = 1
 
+interface Reasoned {
+  readonly sheet: string
+  readonly code: string
+  readonly reason: string
+}
+
 export interface BinderData {
   readonly format: number
   readonly browser: string
@@ -19,7 +25,9 @@ export interface BinderData {
       Record<string, { readonly value: number | string; readonly unit: string; readonly shown: string }>
     >
   }[]
-  readonly stopped: readonly { readonly sheet: string; readonly code: string; readonly reason: string }[]
+  readonly stopped: readonly Reasoned[]
+  /** dates of batches that meet each other, the clock or a rest day */
+  readonly conflicts: readonly Reasoned[]
 }
 
 /** @param printed where each sheet stands in the PDF */
@@ -47,7 +55,9 @@ export const binderData = (
       ),
     }
   }),
-  stopped: sheets.flatMap((sheet) =>
-    (sheet.stopped ?? []).map(({ code, reason }) => ({ sheet: sheet.id, code, reason: inlineWords(reason) })),
-  ),
+  stopped: sheets.flatMap(({ id, stopped }) => reasoned(id, stopped)),
+  conflicts: sheets.flatMap(({ id, conflicts }) => reasoned(id, conflicts)),
 })
+
+const reasoned = (sheet: string, reasons: Sheet['conflicts'] = []): Reasoned[] =>
+  reasons.map(({ code, reason }) => ({ sheet, code, reason: inlineWords(reason) }))

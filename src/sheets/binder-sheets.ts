@@ -6,7 +6,11 @@ import type { Projection } from '../drawing/types.ts'
 import { isStopped } from '../findings.ts'
 import { batchSheet } from './batch/batch-sheet.ts'
 import { cautionSheet } from './caution-sheet.ts'
-import { cureSheet } from './cure-sheet.ts'
+import { marketSheet } from './cure/market-sheet.ts'
+import { monthSheets } from './cure/month-sheet.ts'
+import { planSheet } from './cure/plan-sheet.ts'
+import { rackSheet } from './cure/rack-sheet.ts'
+import { cureSheet } from './cure/weigh-in-sheet.ts'
 import type { Frame } from './frame.ts'
 import { contentsSheet, coverSheet } from './front-sheets.ts'
 import type { Sheet, Source } from './model.ts'
@@ -51,13 +55,20 @@ export const binderSheets = (
       findings: pilot.findings,
     })
   })
+  // plan, racks and markets before the months, whose number changes with the season
+  const plans: Sheet[] = binder.cures.length > 0 ? [planSheet(frame, binder)] : []
+  const racks = binder.cures.length > 0 ? rackSheet(frame, binder, plans.length + 1) : undefined
+  if (racks) plans.push(racks)
+  for (const market of binder.markets) plans.push(marketSheet(frame, market, plans.length + 1))
+  plans.push(...monthSheets(frame, binder, plans.length + 1))
   const cures = binder.cures.map((cure, index) => {
-    if (!isStopped(cure.findings)) return cureSheet(frame, cure, index + 1)
+    const place = plans.length + index + 1
+    if (!isStopped(cure.findings)) return cureSheet(frame, cure, place)
     const { batch } = cure
     return stopSheet(frame, {
       kind: 'cure',
       id: `cure/${batch.key}`,
-      number: `6.${index + 1}`,
+      number: `6.${place}`,
       title: say('cure.title', { recipe: batch.recipeTitle, date: show.date('batch.date', batch.date) }),
       findings: cure.findings,
       placesOf: (finding) => placesOf(batch.file, finding),
@@ -79,6 +90,7 @@ export const binderSheets = (
     ...recipes,
     ...batches,
     ...pilots,
+    ...plans,
     ...cures,
     ...moulds,
   ]

@@ -97,6 +97,17 @@ const blockParts = (block: Block): (Cell | Inline | Value)[] => {
       return block.entries.map((entry) => entry.title)
     case 'stamp':
       return [block.heading, ...block.items]
+    case 'month':
+      return [
+        ...block.weekdays,
+        ...block.weeks
+          .flat()
+          .flatMap(({ day, note, groups }) => [
+            ...(day ? [day] : []),
+            ...(note ? [note] : []),
+            ...groups.flatMap(({ of, tasks }) => [of, ...tasks]),
+          ]),
+      ]
   }
 }
 

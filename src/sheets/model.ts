@@ -94,7 +94,22 @@ export interface Stamp {
   readonly items: readonly Inline[]
 }
 
-export type Block = Table | Steps | Facts | Cautions | Figure | ContentsBlock | Stamp
+export interface MonthDay {
+  /** its number; nothing for a day of another month */
+  readonly day?: Value
+  readonly note?: Inline
+  /** by the thing that they are done to, each with what is done to it by the hour */
+  readonly groups: readonly { readonly of: Inline; readonly tasks: readonly Inline[] }[]
+}
+
+/** A month as a wall calendar shows it. */
+export interface Month {
+  readonly kind: 'month'
+  readonly weekdays: readonly Inline[]
+  readonly weeks: readonly (readonly MonthDay[])[]
+}
+
+export type Block = Table | Steps | Facts | Cautions | Figure | ContentsBlock | Stamp | Month
 
 export interface Source {
   readonly key: string
@@ -129,4 +144,6 @@ export interface Sheet {
     /** file and line of what the maker would change */
     readonly place?: string
   }[]
+  /** what meets on it that should not: the sheet stands, and the maker decides */
+  readonly conflicts?: readonly { readonly code: string; readonly reason: Inline; readonly place?: string }[]
 }

@@ -1,4 +1,5 @@
 /** Values as this shop wants to read them: which units, how fine; the words themselves come from text/format.ts. */
+
 import {
   dateShown,
   durationShown,
@@ -7,12 +8,16 @@ import {
   type LengthStyle,
   lengthShown,
   massShown,
+  monthShown,
   percentShown,
+  shortDateShown,
   temperatureDegrees,
   temperatureDifferenceShown,
   temperatureShown,
+  timeShown,
   volumeShown,
 } from '../text/format.ts'
+import type { Moment } from '../units/civil-day.ts'
 import type { Value } from './model.ts'
 
 /** m; below this a tape's step is a good part of the size itself */
@@ -24,6 +29,8 @@ export interface ShownUnits {
   /** of the tape that the shop reads */
   readonly denominator: 8 | 16 | 32 | 64
   readonly temperature: 'F' | 'C'
+  /** how times of day are written; 24 hours where it is left out */
+  readonly clock?: '24-hour' | 'am-pm'
 }
 
 /** Each makes a value of the given name; the number is SI. */
@@ -76,10 +83,20 @@ export interface Show {
   readonly energy: (name: string, heat: number) => Value
   readonly power: (name: string, power: number) => Value
   readonly date: (name: string, day: string) => Value
+  /** with its weekday and without its year */
+  readonly shortDate: (name: string, day: string) => Value
+  readonly month: (name: string, day: string) => Value
+  /** min after midnight */
+  readonly time: (name: string, minute: number) => Value
+  /** day and time */
+  readonly moment: (name: string, moment: Moment) => Value
   readonly count: (name: string, count: number) => Value
   /** on an axis that states its unit */
   readonly plainNumber: (value: number) => string
 }
+
+const clockText = (minute: number): string =>
+  `${String(Math.floor(minute / 60)).padStart(2, '0')}:${String(minute % 60).padStart(2, '0')}`
 
 export const showIn = (units: ShownUnits, locale = english): Show => {
   const inchStyle: LengthStyle = { unit: 'in', denominator: units.denominator }
@@ -102,6 +119,7 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
     return lengthValue(name, value, rounded > 0 ? `+${shown}` : shown)
   }
   const gap = locale.unitGap
+  const timeOf = (minute: number): string => timeShown(minute, units.clock ?? '24-hour', locale)
   return {
     firstDegrees: units.temperature,
     lengthUnit: units.length,
@@ -243,6 +261,15 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
       shown: `${formatNumber(power / 1000, { decimals: 1 }, locale)}${gap}kW`,
     }),
     date: (name, day) => ({ name, value: day, unit: 'date', shown: dateShown(day, locale) }),
+    shortDate: (name, day) => ({ name, value: day, unit: 'date', shown: shortDateShown(day, locale) }),
+    month: (name, day) => ({ name, value: day.slice(0, 7), unit: 'month', shown: monthShown(day, locale) }),
+    time: (name, minute) => ({ name, value: clockText(minute), unit: 'time', shown: timeOf(minute) }),
+    moment: (name, { date, minute }) => ({
+      name,
+      value: `${date}T${clockText(minute)}`,
+      unit: 'moment',
+      shown: `${shortDateShown(date, locale)}, ${timeOf(minute)}`,
+    }),
     count: (name, count) => ({
       name,
       value: count,

@@ -1,7 +1,7 @@
 /** The page that takes the place of a sheet which must not be used: why, and what would clear it; no weight, no size. */
 import type { FindingPlace } from '../binder/finding-places.ts'
 import type { Finding } from '../findings.ts'
-import { finishSheet, inlineWords, type Say } from './compose.ts'
+import { type Fill, finishSheet, inlineWords, type Say } from './compose.ts'
 import type { Frame } from './frame.ts'
 import type { Inline, Sheet, Value } from './model.ts'
 
@@ -52,13 +52,20 @@ export const stopSheet = (frame: Frame, stopped: Stopped): Sheet => {
   })
 }
 
-/** What findings say to the reader, their numbers in the shop's units; the same remark about two things is two. */
-export const findingsWords = (frame: Frame, findings: readonly Finding[]): Inline[] => {
+/**
+ * What findings say to the reader, their numbers in the shop's units; the same remark about two things is two.
+ * @param names what fills the names of batches, moulds and tasks in a finding
+ */
+export const findingsWords = (
+  frame: Frame,
+  findings: readonly Finding[],
+  names: (finding: Finding) => Fill = () => ({}),
+): Inline[] => {
   const seen = new Map<string, number>()
   return findings.map((finding) => {
     const nth = (seen.get(finding.code) ?? 0) + 1
     seen.set(finding.code, nth)
-    return frame.say(`finding.${finding.code}`, fillOf(frame, finding, nth))
+    return frame.say(`finding.${finding.code}`, { ...fillOf(frame, finding, nth), ...names(finding) })
   })
 }
 
@@ -96,6 +103,7 @@ type Unit =
   | 'hours'
   | 'days'
   | 'kelvins'
+  | 'clock'
 
 /** What the numbers of findings measure, by their name; a name means the same in every finding. */
 const UNITS: Readonly<Record<string, Unit>> = {
@@ -111,9 +119,12 @@ const UNITS: Readonly<Record<string, Unit>> = {
   volumeNeeded: 'volume', trayNeeded: 'volume', trayVolume: 'volume',
   highest: 'temperature', gelTemperature: 'temperature', soonest: 'hours', longest: 'hours', earliest: 'hours', latest: 'hours',
   takenOff: 'hours', stripped: 'hours', after: 'duration', logged: 'count', leastLogged: 'count', missed: 'kelvins', missAllowed: 'kelvins', slowest: 'share', fastest: 'share',
+  load: 'mass', rating: 'mass', byRoom: 'count', byLoad: 'count', minute: 'clock', closesMinute: 'clock', untilMinute: 'clock', bars: 'count', short: 'count', batches: 'count',
   days: 'days', early: 'days', before: 'days', halfTimeLow: 'days', halfTimeHigh: 'days', have: 'count', gain: 'mass', noise: 'mass', residual: 'mass', plateau: 'mass', weighIns: 'count',
   pullNeeded: 'force', pullAllowed: 'force', touching: 'area', face: 'area', mostPortions: 'count', draws: 'count', mostDraws: 'count', pots: 'count', potsAtHand: 'count', least: 'duration', usual: 'duration',
 } // biome-ignore format: grouped by unit
+
+const DAY = /^\d{4}-\d{2}-\d{2}$/
 
 const fillOf = (
   { say, show }: Frame,
@@ -125,10 +136,13 @@ const fillOf = (
     if (typeof value === 'string') {
       if (key === 'one' || key === 'other') fill[key] = say(`part.${value}`)
       else if (key === 'material') fill[key] = say(`material.${value}`)
+      else if (DAY.test(value))
+        fill[key] = show.shortDate(`finding.${finding.code}.${finding.values.batch ?? nth}.${key}`, value)
       else fill[key] = value === '' ? say('batch.weights.water') : value
       continue
     }
-    const of = finding.values.key === undefined ? '' : `.${finding.values.key}`
+    const about = finding.values.key ?? finding.values.batch
+    const of = about === undefined ? '' : `.${about}`
     const name = `finding.${finding.code}${of}${nth === 1 ? '' : `.${nth}`}.${key}`
     switch (UNITS[key] ?? 'length') {
       case 'share':
@@ -154,6 +168,9 @@ const fillOf = (
         break
       case 'days':
         fill[key] = show.days(name, Math.round(value))
+        break
+      case 'clock':
+        fill[key] = show.time(name, value)
         break
       case 'hours':
         fill[key] = show.hours(name, Math.max(0, value))

@@ -1,4 +1,6 @@
 /** The one place where numbers and dates become words: always the same on every machine, never by its own settings. */
+
+import { dayNumber, weekday } from '../units/civil-day.ts'
 import type { Rational } from '../units/rational.ts'
 import {
   divide,
@@ -213,6 +215,51 @@ export function dateShown(day: string, locale = english): string {
     .replace('{day}', String(Number(date)))
     .replace('{month}', name)
     .replace('{year}', year)
+}
+
+/**
+ * A day with its weekday, where the year is clear.
+ *
+ * @param day     `YYYY-MM-DD`, a day that the calendar has
+ * @param locale  how the language writes it
+ * @returns for example `Sun 14 Mar`
+ * @source common practice
+ */
+export const shortDateShown = (day: string, locale = english): string =>
+  locale.shortDateForm
+    .replace('{weekday}', locale.shortWeekdays[weekday(dayNumber(day))] ?? '')
+    .replace('{day}', String(Number(day.slice(8))))
+    .replace('{month}', locale.shortMonths[Number(day.slice(5, 7)) - 1] ?? '')
+
+/**
+ * A month in words.
+ *
+ * @param day     any day of it, `YYYY-MM-DD`
+ * @param locale  how the language writes it
+ * @returns for example `March 2027`
+ * @source common practice
+ */
+export const monthShown = (day: string, locale = english): string =>
+  locale.monthForm
+    .replace('{month}', locale.months[Number(day.slice(5, 7)) - 1] ?? '')
+    .replace('{year}', day.slice(0, 4))
+
+/**
+ * A time of day.
+ *
+ * @param minute  after midnight, 0 to 1440
+ * @param clock   of 24 hours, or of twice twelve
+ * @param locale  how the language writes it
+ * @returns for example `20:30` or `8:30 pm`; full hours of the twelve without minutes
+ * @source common practice
+ */
+export function timeShown(minute: number, clock: '24-hour' | 'am-pm', locale = english): string {
+  const hours = Math.floor(minute / 60)
+  const minutes = String(minute % 60).padStart(2, '0')
+  if (clock === '24-hour') return `${hours}:${minutes}`
+  const half = locale.halves[Math.floor(hours / 12) % 2] ?? ''
+  const twelve = hours % 12 === 0 ? 12 : hours % 12
+  return `${twelve}${minutes === '00' ? '' : `:${minutes}`}${locale.unitGap}${half}`
 }
 
 const OUNCES_IN_POUND = 16n

@@ -11,6 +11,16 @@ export interface Locale {
   /** between number and unit */
   readonly unitGap: string
   readonly months: readonly string[]
+  readonly shortMonths: readonly string[]
+  /** from Monday */
+  readonly weekdays: readonly string[]
+  readonly shortWeekdays: readonly string[]
+  /** order of `{weekday}`, `{day}` and `{month}` where the year is clear */
+  readonly shortDateForm: string
+  /** order of `{month}` and `{year}` */
+  readonly monthForm: string
+  /** before and after noon, on a clock of twelve hours */
+  readonly halves: readonly [string, string]
   /** order of `{day}`, `{month}` and `{year}` */
   readonly dateForm: string
   readonly units: Readonly<Record<'day' | 'days' | 'week' | 'weeks', string>>
@@ -38,6 +48,12 @@ export const english: Locale = {
     'November',
     'December',
   ],
+  shortMonths: ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'],
+  weekdays: ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday'],
+  shortWeekdays: ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'],
+  shortDateForm: `{weekday} {day}${NO_BREAK_SPACE}{month}`,
+  monthForm: '{month} {year}',
+  halves: ['am', 'pm'],
   dateForm: `{day}${NO_BREAK_SPACE}{month} {year}`,
   units: { day: 'day', days: 'days', week: 'week', weeks: 'weeks' },
 }

@@ -1,43 +1,53 @@
-/** The calendar file of a binder, read back by a reader of this test's own. */
+/** The calendar file of a binder, read back by an independent parser. */
+import ICAL from 'ical.js'
 import { describe, expect, test } from 'vitest'
 import { compose } from '../../src/commands/compose.ts'
 import { demo, editedDemo, WHOLE_DEMO } from '../sites/edited-demo.ts'
 
-/** RFC 5545: lines unfolded, properties by name, events in their order. */
-const read = (text: string): Map<string, string>[] => {
-  const lines = text.replace(/\r\n[ \t]/g, '').split('\r\n')
-  const events: Map<string, string>[] = []
-  for (const line of lines) {
-    if (line === 'BEGIN:VEVENT') events.push(new Map())
-    const colon = line.indexOf(':')
-    events
-      .at(-1)
-      ?.set(line.slice(0, colon).replace(/;.*/, ''), line.slice(colon + 1).replace(/\\([\\;,])/g, '$1'))
-  }
-  return events
-}
+/** Events by the properties that a calendar program shows, as ical.js reads them. */
+const read = (text: string): Map<string, string>[] =>
+  new ICAL.Component(ICAL.parse(text)).getAllSubcomponents('vevent').map((event) => {
+    const value = (name: string): string => String(event.getFirstPropertyValue(name))
+    return new Map(
+      ['uid', 'summary', 'dtstart', 'dtend', 'sequence'].map((name) => [name.toUpperCase(), value(name)]),
+    )
+  })
 const calendarOf = async (folder: string): Promise<string> => (await compose(folder, 'shop')).binder!.calendar
 
 const text = await calendarOf(demo)
 const events = read(text)
 const of = (key: string) => events.filter((event) => event.get('UID')?.startsWith(key))
 
-describe('by hand: the demo’s calendar', () => {
+describe('by hand: the demo’s calendar, as ical.js 2.2.1 reads it', () => {
   test('the hearth bar is poured on 14 March 2027, all day, and the day after is its end', () => {
     const pour = of('2027-03-14-hearth/pour')[0]
-    expect(pour?.get('DTSTART')).toBe('20270314')
-    expect(pour?.get('DTEND')).toBe('20270315')
-    expect(pour?.get('SUMMARY')).toBe('Pour Hearth bar')
+    expect(pour?.get('DTSTART')).toBe('2027-03-14')
+    expect(pour?.get('DTEND')).toBe('2027-03-15')
+    expect(pour?.get('SUMMARY')).toBe('Hearth bar: Pour, 10 am')
   })
 
   test('it is weighed on day 7, Sunday 21 March, and day 28, 11 April', () => {
-    expect(of('2027-03-14-hearth/weigh-in-7')[0]?.get('DTSTART')).toBe('20270321')
-    expect(of('2027-03-14-hearth/weigh-in-28')[0]?.get('DTSTART')).toBe('20270411')
+    expect(of('2027-03-14-hearth/weigh-in-7')[0]?.get('DTSTART')).toBe('2027-03-21')
+    expect(of('2027-03-14-hearth/weigh-in-28')[0]?.get('DTSTART')).toBe('2027-04-11')
   })
 
   test('a batch that is stopped has no date', () => {
     expect(text).not.toContain('2027-03-28-market')
     expect(of('2027-03-21-lather').length).toBeGreaterThan(5)
+  })
+
+  test('a cut that may be made from Monday 8:30 to Tuesday 10:00 takes both days', () => {
+    const cut = of('2027-03-14-hearth/cut')[0]
+    expect(cut?.get('DTSTART')).toBe('2027-03-15')
+    expect(cut?.get('DTEND')).toBe('2027-03-17')
+    expect(cut?.get('SUMMARY')).toMatch(/latest Tue 16/)
+  })
+
+  test('every event is of whole days, none ends before it begins', () => {
+    for (const event of events) {
+      expect(event.get('DTSTART')).toMatch(/^\d{4}-\d\d-\d\d$/)
+      expect(event.get('DTEND')! > event.get('DTSTART')!).toBe(true)
+    }
   })
 
   test('every event has a name of its own', () => {

@@ -6,7 +6,7 @@ import { bindAndCompose, contentOf, editedFiles, longerFile } from '../sites/sma
 const FILE = 'batches/2027-02-01-plain.yaml'
 const made = (more: string) => {
   const { binder, sheets } = bindAndCompose(contentOf(longerFile(FILE, more)))
-  return { cure: binder.cures[0]!, sheet: sheets.find(({ kind }) => kind === 'cure')! }
+  return { cure: binder.cures[0]!, sheet: sheets.find(({ id }) => id === 'cure/2027-02-01-plain')! }
 }
 /** A bar of 100 g that dries to 90 g, half of it in a week: 90 + 10 · 2^(−d/7), from day 2 on. */
 const falling = (days: readonly number[]): string => {

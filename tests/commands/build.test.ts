@@ -43,9 +43,10 @@ describe('by hand: what a build leaves', () => {
     expect(ran.code).toBe(0)
     expect(ran.out).toContain(`${out}: ${data.sheets.length} sheets, ${structure.pageCount} pages.`)
     const told = ran.err.split('\n').filter((line) => line !== '')
-    expect(told.map((line) => line.split('  ').slice(0, 2))).toEqual(
-      data.stopped.map(({ sheet, code }) => [`stopped: ${sheet}`, code]),
-    )
+    expect(told.map((line) => line.split('  ').slice(0, 2))).toEqual([
+      ...data.stopped.map(({ sheet, code }) => [`stopped: ${sheet}`, code]),
+      ...data.conflicts.map(({ sheet, code }) => [`conflict: ${sheet}`, code]),
+    ])
   })
 
   it('writes a site, a binder, its numbers, and no print document', () => {
@@ -82,10 +83,10 @@ describe('by hand: what a build leaves', () => {
   })
 
   it('has binder.json in its agreed shape', () => {
-    expect(Object.keys(data)).toEqual(['format', 'browser', 'sheets', 'stopped'])
+    expect(Object.keys(data)).toEqual(['format', 'browser', 'sheets', 'stopped', 'conflicts'])
     expect(data.format).toBe(1)
     expect(data.browser).toMatch(/\d+\.\d+/)
-    for (const one of data.stopped) {
+    for (const one of [...data.stopped, ...data.conflicts]) {
       expect(Object.keys(one)).toEqual(['sheet', 'code', 'reason'])
       expect(data.sheets.map(({ id }) => id)).toContain(one.sheet)
     }
@@ -93,11 +94,14 @@ describe('by hand: what a build leaves', () => {
       expect(Object.keys(sheet)).toEqual(['id', 'kind', 'title', 'revision', 'firstPage', 'pages', 'values'])
       for (const [name, value] of Object.entries(sheet.values)) {
         expect(Object.keys(value), name).toEqual(['value', 'unit', 'shown'])
-        expect(['kg', 'kg/kg', 'm', 'm2', 'm3', 'K', 's', 'J', 'W', 'N', 'N m', '1', 'date'], name).toContain(
-          value.unit,
-        )
-        if (value.unit === 'date') expect(value.value, name).toMatch(/^\d{4}-\d\d-\d\d$/)
-        else expect(value.value, name).toSatisfy(Number.isFinite)
+        const shape = SHAPES[value.unit]
+        if (shape) expect(value.value, name).toMatch(shape)
+        else {
+          expect(['kg', 'kg/kg', 'm', 'm2', 'm3', 'K', 's', 'J', 'W', 'N', 'N m', '1'], name).toContain(
+            value.unit,
+          )
+          expect(value.value, name).toSatisfy(Number.isFinite)
+        }
         expect(value.shown, name).not.toMatch(/NaN|undefined|Infinity|null/)
         expect(value.shown.trim(), name).not.toBe('')
       }
@@ -177,16 +181,31 @@ describe('by hand: the site', () => {
   })
 })
 
+const isLying = (page: PageRaster | undefined): boolean => page !== undefined && page.width > page.height
+
+/** Values that are words of a calendar, by their unit. */
+const SHAPES: Readonly<Record<string, RegExp>> = {
+  date: /^\d{4}-\d\d-\d\d$/,
+  month: /^\d{4}-\d\d$/,
+  time: /^\d\d:\d\d$/,
+  moment: /^\d{4}-\d\d-\d\dT\d\d:\d\d$/,
+}
+
 describe('by hand: the paper', () => {
   const pagesOf = (sheet: BinderData['sheets'][number]): number[] =>
     Array.from({ length: sheet.pages }, (_, index) => sheet.firstPage - 1 + index)
 
-  it('has as many pages for both readers, all of one size', () => {
+  it('has as many pages for both readers, all of one size, the wall pages lying', () => {
     expect(rasters).toHaveLength(structure.pageCount)
     for (const { width, height } of rasters) {
-      expect(width).toBeCloseTo(612, 1) // pt, 8.5 in
-      expect(height).toBeCloseTo(792, 1) // pt, 11 in
+      expect(Math.min(width, height)).toBeCloseTo(612, 1) // pt, 8.5 in
+      expect(Math.max(width, height)).toBeCloseTo(792, 1) // pt, 11 in
     }
+    const lying = data.sheets.filter((sheet) => pagesOf(sheet).some((index) => isLying(rasters[index])))
+    expect(lying.map(({ id }) => id)).toEqual(
+      data.sheets.map(({ id }) => id).filter((id) => id === 'cure/plan' || id.startsWith('calendar/')),
+    )
+    expect(lying.length).toBeGreaterThan(1)
   })
 
   it('begins every sheet on a right-hand page, in order, without overlap', () => {
@@ -207,18 +226,22 @@ describe('by hand: the paper', () => {
     expect(blank.length).toBeGreaterThan(0)
     for (const { page, index } of blank) {
       expect(page.text.trim(), `page ${index + 1}`).toBe('')
-      expect(page.inkIn(0, 0, 216, 280), `page ${index + 1}`).toBe(0)
+      expect(page.inkIn(0, 0, 280, 280), `page ${index + 1}`).toBe(0)
       expect(structure.texts[index]?.join('').trim(), `page ${index + 1}`).toBe('')
     }
     for (const index of used)
-      expect(rasters[index]?.inkIn(0, 0, 216, 280), `page ${index + 1}`).toBeGreaterThan(0)
+      expect(rasters[index]?.inkIn(0, 0, 280, 280), `page ${index + 1}`).toBeGreaterThan(0)
   })
 
   it('keeps the binding margin white on every page', () => {
     // 22 mm on the left of right-hand pages and on the right of left-hand ones; a pixel for the edge
     for (const [index, page] of rasters.entries()) {
-      const [left, right] = index % 2 === 0 ? [0, 22] : [215.9 - 22, 215.9]
-      expect(page.inkIn(left, 0, right - 0.4, 279.4), `page ${index + 1}`).toBe(0)
+      const [near, far] = index % 2 === 0 ? [0, 22] : [215.9 - 22, 215.9]
+      // a lying page has its top at the spine on the right-hand side, and its foot on the back of that leaf
+      const ink = isLying(page)
+        ? page.inkIn(0, near, 279.4, far - 0.4)
+        : page.inkIn(near, 0, far - 0.4, 279.4)
+      expect(ink, `page ${index + 1}`).toBe(0)
     }
   })
 

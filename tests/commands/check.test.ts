@@ -26,14 +26,15 @@ const check = async (
 describe('by hand: check', () => {
   it('says that all is well, and writes nothing', async () => {
     const well = await check({})
-    expect(well).toMatchObject({ code: 0, out: 'shop: 8 sheets, nothing wrong.\n', err: '' })
+    expect(well).toMatchObject({ code: 0, out: 'shop: 13 sheets, nothing wrong.\n', err: '' })
     expect(well.after).toEqual(well.before)
   })
 
   it('takes the demo when no folder is named', async () => {
     const well = await runCommand(run, [], base)
     expect(well.code).toBe(0)
-    expect(well.out).toMatch(/: \d+ sheets, nothing wrong\./)
+    // the demo shows a batch that is stopped, and a day that meets the night
+    expect(well.out).toMatch(/: \d+ sheets, no mistakes; 1 stopped, 1 conflict of dates, see above\./)
     expect(readdirSync(base)).toEqual([])
   })
 

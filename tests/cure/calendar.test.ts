@@ -1,8 +1,9 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { type BatchDurations, batchTasks } from '../../src/cure/batch-tasks.ts'
-import { type BatchPlan, planBack, planCalendar, type ShopMeans } from '../../src/cure/calendar.ts'
-import { dateOf, dayNumber, minutesAt, weekday } from '../../src/cure/civil-day.ts'
+import { type BatchPlan, planCalendar, type ShopMeans } from '../../src/cure/calendar.ts'
+import { planBack, soonestReady } from '../../src/cure/market.ts'
+import { dateOf, dayNumber, minutesAt, weekday } from '../../src/units/civil-day.ts'
 
 const hour = (hours: number, minutes = 0): number => hours * 60 + minutes
 
@@ -71,9 +72,9 @@ describe('by hand: three batches, one mould, two racks', () => {
       'cut 2027-03-16 9:20', // stripping takes 20 min
       'slice 2027-03-16 9:50', // cutting takes 30 min
       'stamp 2027-03-17 9:50', // 24 h after slicing
-      'turn-1 2027-03-23 9:50', // a week after slicing
-      'weigh-in-1 2027-03-16 10:20', // when it is sliced
-      'weigh-in-2 2027-03-23 9:50',
+      'turn-7 2027-03-22 9:00', // a week after the pour
+      'weigh-in-0 2027-03-16 10:20', // due at the pour, done when it is sliced
+      'weigh-in-7 2027-03-22 9:00',
       'release-test 2027-03-29 9:00', // 15 + 14 = 29 March
       'label 2027-04-12 9:00', // 28 days: 16 to the end of March, 12 more
       'sell-by 2028-03-14 9:00', // 365 days over 29 February 2028
@@ -93,13 +94,13 @@ describe('by hand: three batches, one mould, two racks', () => {
         values: {
           batch: 'b',
           mould: 'five-by-three',
-          other: 'a',
+          occupant: 'a',
           until: '2027-03-16',
-          nextFree: '2027-03-16',
-          nextFreeMinute: hour(9, 30),
+          untilMinute: hour(9, 20),
         },
       },
     ])
+    expect(plan.batches[1]?.nextFree).toEqual({ date: '2027-03-16', minute: hour(9, 30) })
     expect(plan.batches[1]?.mould).toBeUndefined()
     // 80 − 60 on the wall, 40 on the door
     expect(plan.batches[1]?.places).toEqual([
@@ -114,12 +115,10 @@ describe('by hand: three batches, one mould, two racks', () => {
     expect(plan.batches[2]?.mould).toBe('five-by-three')
     expect(plan.batches[2]?.places).toEqual([])
     expect(plan.batches[2]?.findings).toMatchObject([
-      {
-        code: 'racks-full',
-        severity: 'stop',
-        values: { short: 60, day: '2027-03-19', nextFree: '2027-04-12', nextFreeMinute: hour(9) },
-      },
+      { code: 'racks-full', severity: 'stop', values: { short: 60, day: '2027-03-19' } },
     ])
+    expect(plan.batches[2]?.unplaced).toEqual({ bars: 60, from: '2027-03-19', to: '2027-04-15' })
+    expect(plan.batches[2]?.nextFree).toEqual({ date: '2027-04-12', minute: hour(9) })
   })
 })
 
@@ -153,10 +152,9 @@ describe('by hand: rest days, holidays, nights', () => {
         task: 'cut',
         closes: '2027-03-22',
         closesMinute: hour(1),
-        nextFree: '2027-03-20',
-        nextFreeMinute: hour(16, 30),
       },
     })
+    expect(plan.batches[0]?.nextFree).toEqual({ date: '2027-03-20', minute: hour(16, 30) })
   })
 
   test('poured at 15:00, cut after 12 to 16 h: 3:00 to 7:00, nobody is up; 12 to 20 h: 8:00 and a word', () => {
@@ -178,10 +176,7 @@ describe('by hand: rest days, holidays, nights', () => {
     expect(of(hour(20)).findings).toMatchObject([{ code: 'window-opens-at-night', severity: 'warn' }])
     expect(times(of(hour(20)))[2]).toBe('cut 2027-03-16 8:00')
     // poured an hour later the window is open till 8:00
-    expect(of(hour(16)).findings[0]?.values).toMatchObject({
-      nextFree: '2027-03-15',
-      nextFreeMinute: hour(16),
-    })
+    expect(of(hour(16)).batches[0]?.nextFree).toEqual({ date: '2027-03-15', minute: hour(16) })
   })
 
   test('a pour is not moved in silence', () => {
@@ -191,12 +186,43 @@ describe('by hand: rest days, holidays, nights', () => {
     expect(codes(planCalendar([batch('a', '2027-03-15', hour(17))], MEANS))).toContain('pour-outside-hours')
   })
 
-  test('a turn goes to the nearest open day, a weigh-in waits', () => {
-    // sliced on Friday 19 March 9:50; a week later is Good Friday: turned on Thursday at 17:45, the last quarter of an
-    // hour before six (16 h before), not on Saturday at 8:00 (22 h after); weighed on Saturday
-    const plan = planCalendar([batch('a', '2027-03-18', hour(9))], MEANS)
-    expect(times(plan)).toContain('turn-1 2027-03-25 17:45')
-    expect(times(plan)).toContain('weigh-in-2 2027-03-27 8:00')
+  test('a turn and a weigh-in of one day stay together when they wait', () => {
+    // poured on Friday 19 March; a week later is Good Friday: both on Saturday at 8:00
+    const plan = planCalendar([batch('a', '2027-03-19', hour(9))], MEANS)
+    expect(times(plan)).toContain('turn-7 2027-03-27 8:00')
+    expect(times(plan)).toContain('weigh-in-7 2027-03-27 8:00')
+  })
+
+  describe('hottest from 4 to 11 h after the pour, somebody up from 6 to 23', () => {
+    const rules = batchTasks({ ...DURATIONS, hottest: { earliest: hour(4), latest: hour(11) } })
+    const means = { ...MEANS, hours: { ...MEANS.hours, awake: { from: hour(6), until: hour(23) } } }
+
+    test('poured at 12:00 it is over at 23:00; at 12:30 it is not, and 12:00 is the nearest hour that will do', () => {
+      expect(codes(planCalendar([batch('a', '2027-03-15', hour(12), { rules })], means))).toEqual([])
+      const late = planCalendar([batch('a', '2027-03-15', hour(12, 30), { rules })], means)
+      expect(late.findings).toMatchObject([
+        {
+          code: 'hottest-at-night',
+          severity: 'warn',
+          // 12:30 + 4 h, and + 11 h
+          values: { date: '2027-03-15', minute: hour(16, 30), closesMinute: hour(23, 30) },
+        },
+      ])
+      expect(late.batches[0]?.nextFree).toEqual({ date: '2027-03-15', minute: hour(12) })
+    })
+
+    test('past midnight nobody is up, whatever the clock shows: 15:00 to 2:00', () =>
+      expect(codes(planCalendar([batch('a', '2027-03-15', hour(15), { rules })], means))).toEqual([
+        'hottest-at-night',
+      ]))
+
+    test('on a rest day somebody is up all the same', () => {
+      // Saturday 20 March 9:00, hottest from 24 to 30 h after: Sunday 9:00 to 15:00
+      const long = batchTasks({ ...DURATIONS, hottest: { earliest: hour(24), latest: hour(30) } })
+      expect(codes(planCalendar([batch('a', '2027-03-20', hour(9), { rules: long })], means))).toEqual([
+        'window-opens-on-rest-day',
+      ])
+    })
   })
 
   test('a second mould takes what the first cannot', () => {
@@ -207,6 +233,50 @@ describe('by hand: rest days, holidays, nights', () => {
     )
     expect(plan.batches.map(({ mould }) => mould)).toEqual(['one', 'two'])
     expect(codes(plan)).toEqual([])
+  })
+
+  test('of two moulds that are taken the one that is free sooner is named', () => {
+    const moulds = ['one', 'two']
+    const plan = planCalendar(
+      [
+        batch('a', '2027-03-15', hour(13), { moulds, bars: 10 }),
+        batch('b', '2027-03-15', hour(9), { moulds, bars: 10 }),
+        batch('c', '2027-03-15', hour(14), { moulds, bars: 10 }),
+      ],
+      MEANS,
+    )
+    expect(plan.batches[2]?.findings).toMatchObject([
+      { code: 'mould-occupied', values: { mould: 'two', occupant: 'b', untilMinute: hour(9, 20) } },
+    ])
+  })
+
+  test('a free date is free of what is planned for later, too', () => {
+    // a is in the mould till Tuesday 9:20; b wants it on Monday. Tuesday 9:30 would do, but c pours on Tuesday at 10:00
+    // and is in till Wednesday 10:20, and on Wednesday at 10:30 nobody is in
+    const plan = planCalendar(
+      [
+        batch('a', '2027-03-15', hour(9), { bars: 10 }),
+        batch('b', '2027-03-15', hour(12), { bars: 10 }),
+        batch('c', '2027-03-16', hour(10), { bars: 10 }),
+      ],
+      MEANS,
+    )
+    expect(plan.batches[1]?.nextFree).toEqual({ date: '2027-03-17', minute: hour(12) })
+    expect(plan.batches[2]?.findings).toEqual([])
+  })
+
+  test('bars of another size take their share: 60 of 80 places are three quarters, which leaves 25 of 100', () => {
+    const small = { places: { wall: 100, door: 50 } }
+    const plan = planCalendar(
+      [batch('a', '2027-03-15', hour(9)), batch('b', '2027-03-17', hour(9), { ...small, bars: 76 })],
+      MEANS,
+    )
+    // 25 on the wall, 50 on the door: one has no place
+    expect(plan.batches[1]?.places).toEqual([
+      { rack: 'wall', bars: 25 },
+      { rack: 'door', bars: 50 },
+    ])
+    expect(plan.batches[1]?.unplaced.bars).toBe(1)
   })
 })
 
@@ -232,7 +302,7 @@ describe('by hand: 80 bars for a market on Saturday 1 May 2027', () => {
       { name: 'market-1', date: '2027-03-31', minute: hour(16) },
       { name: 'market-2', date: '2027-04-01', minute: hour(16, 30) },
     ])
-    expect(back.findings).toEqual([])
+    expect(back.plan.findings).toEqual([])
     expect(back.pours[1]?.reasons).toEqual([
       { because: 'market', date: '2027-05-01' },
       { because: 'ready-before-market', date: '2027-04-29', days: 2 },
@@ -265,9 +335,23 @@ describe('by hand: 80 bars for a market on Saturday 1 May 2027', () => {
     expect(planBack({ ...wish, bars: 81 }, MEANS).batches).toBe(3)
     const late = planBack({ ...wish, notBefore: '2027-04-01' }, MEANS)
     expect(late.pours).toHaveLength(1)
-    expect(late.findings).toMatchObject([
-      { code: 'market-too-soon', severity: 'stop', values: { batches: 2, short: 1 } },
-    ])
+    expect(late.pours[0]?.pour).toEqual({ date: '2027-04-01', minute: hour(16, 30) })
+  })
+
+  test('two batches from 1 March on: the second waits for the mould, 28 days after the later pour', () => {
+    // Monday 1 March 8:00, stripped Tuesday 8:00 to 8:20; the next half hour is 8:30: 2 + 28 days are 30 March
+    expect(soonestReady(wish, MEANS)).toBe('2027-03-30')
+    expect(soonestReady({ ...wish, bars: 40 }, MEANS)).toBe('2027-03-29')
+    expect(soonestReady(wish, { ...MEANS, racks: [{ key: 'wall', places: 30 }] })).toBeUndefined()
+  })
+
+  test('of one day an hour without a warning is taken before a later one with a warning', () => {
+    // Hottest 4 to 6 h after the pour, somebody up till 21:00: 15:00 is the last hour that will do, 16:30 would be
+    // in time but leaves the block alone from 21:00 to 22:30.
+    const rules = batchTasks({ ...DURATIONS, hottest: { earliest: hour(4), latest: hour(6) } })
+    const means = { ...MEANS, hours: { ...MEANS.hours, awake: { from: hour(6), until: hour(21) } } }
+    const back = planBack({ ...wish, bars: 40, plan: { ...wish.plan, rules } }, means)
+    expect(back.pours[0]?.pour).toEqual({ date: '2027-04-01', minute: hour(15) })
   })
 
   test('batches that are planned already keep their mould', () => {
@@ -275,7 +359,7 @@ describe('by hand: 80 bars for a market on Saturday 1 May 2027', () => {
     const back = planBack({ ...wish, bars: 40 }, MEANS, [other])
     // the mould is taken from 1 April 9:00; the pour must be stripped by then: 31 March 8:30, stripped 8:30 to 8:50
     expect(back.pours[0]?.pour).toEqual({ date: '2027-03-31', minute: hour(8, 30) })
-    expect(back.findings).toEqual([])
+    expect(back.plan.findings).toEqual([])
   })
 })
 
@@ -333,14 +417,29 @@ describe('by hand: whatever is planned', () => {
             }
             continue
           }
-          const { nextFree, nextFreeMinute } =
-            findings.find(({ severity }) => severity === 'stop')?.values ?? {}
-          if (typeof nextFree !== 'string' || typeof nextFreeMinute !== 'number') continue
-          const moved = list.map((one, j) =>
-            j === i ? { ...one, pour: { date: nextFree, minute: nextFreeMinute } } : one,
+          const { nextFree } = plan.batches[i] ?? {}
+          if (!nextFree) continue
+          // alone it meets nothing, and beside the others a mould and its places are free
+          const alone = planCalendar([{ ...list[i]!, pour: nextFree }], MEANS)
+          expect(alone.findings.filter(({ severity }) => severity === 'stop')).toEqual([])
+          const stay = alone.mouldStays[0]!
+          const free = list[i]!.moulds.filter((mould) =>
+            plan.mouldStays.every(
+              (other) =>
+                other.mould !== mould ||
+                other.batch === stay.batch ||
+                other.to <= stay.from ||
+                stay.to <= other.from,
+            ),
           )
-          const again = planCalendar(moved.slice(0, i + 1), MEANS).batches[i]
-          expect(again?.findings.filter(({ severity }) => severity === 'stop')).toEqual([])
+          expect(free.length).toBeGreaterThan(0)
+          const { from, to } = alone.rackStays[0]!
+          for (let day = dayNumber(from); day <= dayNumber(to); day += 1) {
+            const then = plan.rackStays.filter(
+              (other) => other.batch !== stay.batch && other.from <= dateOf(day) && dateOf(day) <= other.to,
+            )
+            expect(then.reduce((sum, { bars }) => sum + bars, list[i]!.bars)).toBeLessThanOrEqual(80 + 40)
+          }
         }
       }),
       { numRuns: 25 },

@@ -1,4 +1,5 @@
 import fc from 'fast-check'
+import ICAL from 'ical.js'
 import { describe, expect, test } from 'vitest'
 import { type CalendarEvent, calendarText, escapeText, eventKey, foldLine } from '../../src/cure/icalendar.ts'
 
@@ -104,6 +105,51 @@ describe('published: rfc5545, structure', () => {
     expect(eventKey({ batch: 'a b', task: 'c' })).toBe('a%20b/c@kettle-and-kerf')
     expect(eventKey({ batch: 'a/b', task: 'c' })).not.toBe(eventKey({ batch: 'a', task: 'b/c' }))
     expect(calendarText(file(EVENT))).toBe(calendarText(file(EVENT)))
+  })
+})
+
+describe('published: rfc5545, as ical.js 2.2.1 reads it', () => {
+  const parsed = (...events: CalendarEvent[]) =>
+    new ICAL.Component(ICAL.parse(calendarText(file(...events))))
+      .getAllSubcomponents('vevent')
+      .map((event) => new ICAL.Event(event))
+
+  test('all-day events over a leap day and a year end: the end is the day after the last', () => {
+    const [leap, year] = parsed(
+      { ...EVENT, date: '2028-02-28', days: 2 },
+      { ...EVENT, task: 'slice', date: '2027-12-31' },
+    )
+    expect([leap?.startDate.isDate, String(leap?.startDate), String(leap?.endDate)]).toEqual([
+      true,
+      '2028-02-28',
+      '2028-03-01',
+    ])
+    expect([String(year?.startDate), String(year?.endDate)]).toEqual(['2027-12-31', '2028-01-01'])
+    // 28 and 29 February
+    expect(leap?.duration.toSeconds()).toBe(2 * 86400)
+  })
+
+  test('a timed event floats, also over the night on which clocks go forward', () => {
+    const [night] = parsed({ ...EVENT, date: '2027-03-27', time: { minute: 1380, duration: 240 } })
+    expect(night?.startDate.zone.tzid).toBe('floating')
+    expect([String(night?.startDate), String(night?.endDate)]).toEqual([
+      '2027-03-27T23:00:00',
+      '2027-03-28T03:00:00',
+    ])
+  })
+
+  test('any words come back', () => {
+    const text = fc.string({ unit: 'grapheme', maxLength: 200 })
+    fc.assert(
+      fc.property(text, text, (summary, description) => {
+        const [event] = parsed({ ...EVENT, summary, description })
+        const plain = (wanted: string): string =>
+          wanted.replace(/\r\n?/g, '\n').replace(/(?![\t\n])\p{Cc}/gu, '')
+        expect(event?.summary).toBe(plain(summary))
+        expect(event?.description).toBe(plain(description))
+      }),
+      { numRuns: 200 },
+    )
   })
 })
 

@@ -42,37 +42,40 @@ describe('by hand: places', () => {
 })
 
 describe('by hand: weeks', () => {
-  // 2027-03-15 is a Monday
+  // 2027-03-15 is a Monday; room for 100 bars
   const stays = [
-    { batch: 'a', bars: 60, from: '2027-03-17', to: '2027-03-30' },
-    { batch: 'b', bars: 50, from: '2027-03-24', to: '2027-04-06' },
+    { batch: 'a', bars: 60, share: 0.6, from: '2027-03-17', to: '2027-03-30' },
+    { batch: 'b', bars: 50, share: 0.5, from: '2027-03-24', to: '2027-04-06' },
   ]
+  const shown = (list: Parameters<typeof rackWeeks>[0]): string[] =>
+    rackWeeks(list).map(
+      ({ week, day, bars, share }) => `${week} ${day} ${bars} ${(share * 100).toFixed(0)} %`,
+    )
 
-  test('60; 110 from Wednesday; 110 till Tuesday, then 50; 50', () => {
-    const { weeks, findings } = rackWeeks(stays, 100)
-    expect(weeks).toEqual([
-      { week: '2027-03-15', bars: 60, day: '2027-03-17', free: 40 },
-      { week: '2027-03-22', bars: 110, day: '2027-03-24', free: -10 },
-      { week: '2027-03-29', bars: 110, day: '2027-03-29', free: -10 },
-      { week: '2027-04-05', bars: 50, day: '2027-04-05', free: 50 },
-    ])
-    expect(findings.map(({ values }) => values)).toMatchObject([
-      { week: '2027-03-22', day: '2027-03-24', short: 10 },
-      { week: '2027-03-29', day: '2027-03-29', short: 10 },
-    ])
-  })
+  test('60; 110 from Wednesday; 110 till Tuesday, then 50; 50', () =>
+    expect(shown(stays)).toEqual([
+      '2027-03-15 2027-03-17 60 60 %',
+      '2027-03-22 2027-03-24 110 110 %',
+      '2027-03-29 2027-03-29 110 110 %',
+      '2027-04-05 2027-04-05 50 50 %',
+    ]))
 
   test('both ends count: a stay that ends on the day before another begins does not meet it', () => {
     const apart = [
-      { batch: 'a', bars: 60, from: '2027-03-17', to: '2027-03-23' },
-      { batch: 'b', bars: 50, from: '2027-03-24', to: '2027-03-25' },
+      { batch: 'a', bars: 60, share: 1, from: '2027-03-17', to: '2027-03-23' },
+      { batch: 'b', bars: 50, share: 0.8, from: '2027-03-24', to: '2027-03-25' },
     ]
-    expect(rackWeeks(apart, 60).findings).toEqual([])
-    const meeting = apart.map((stay) => ({
-      ...stay,
-      from: stay.from === '2027-03-24' ? '2027-03-23' : stay.from,
-    }))
-    expect(rackWeeks(meeting, 60).findings).toMatchObject([{ values: { day: '2027-03-23', short: 50 } }])
-    expect(rackWeeks([], 60)).toEqual({ weeks: [], findings: [] })
+    expect(shown(apart)).toEqual(['2027-03-15 2027-03-17 60 100 %', '2027-03-22 2027-03-22 60 100 %'])
+    const meeting = apart.map((stay) => ({ ...stay, from: stay.batch === 'b' ? '2027-03-23' : stay.from }))
+    expect(shown(meeting)[1]).toBe('2027-03-22 2027-03-23 110 180 %')
+    expect(shown([])).toEqual([])
   })
+
+  test('a week between two stays is empty, and stands there', () =>
+    expect(
+      shown([
+        { batch: 'a', bars: 10, share: 0.1, from: '2027-03-15', to: '2027-03-15' },
+        { batch: 'b', bars: 20, share: 0.2, from: '2027-03-29', to: '2027-03-29' },
+      ])[1],
+    ).toBe('2027-03-22 2027-03-22 0 0 %'))
 })

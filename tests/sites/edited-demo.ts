@@ -16,7 +16,7 @@ export const WHOLE_DEMO = 'whole'
 export type Edits = Readonly<Record<string, string | readonly (readonly [string, string])[]>>
 
 /** What the demo has beside its first batch, left out where a test is about one batch, one recipe, one mould. */
-const BESIDE = /(batches|recipes)\/(?!.*hearth\.yaml$).*\.yaml$|materials\/certificates\.yaml$/
+const BESIDE = /(batches|recipes|markets)\/(?!.*hearth\.yaml$).*\.yaml$|materials\/certificates\.yaml$/
 
 /** A copy of the demo's first batch with all that it needs, and edits. @throws Error when a text to replace does not stand in its file exactly once */
 export const editedDemo = (
@@ -88,6 +88,16 @@ export const STATES = {
   'worst case below zero': { [recipe]: [['superfat: 6 %', 'superfat: 4.5 %']] },
   'superfat under the floor': { [recipe]: [['superfat: 6 %', 'superfat: 1 %']] },
   'lye too strong': { [recipe]: [['lye-concentration: 33 %', 'lye-concentration: 51 %']] },
+  'bars that are stamped, one day for two pours': {
+    [recipe]: [
+      ['\ntried:', '\ncure: { stamp: { from: 1 day, to: 3 days }, turn: [2 days, 9 days] }\n\ntried:'],
+    ],
+    'batches/2027-03-14-second.yaml':
+      'recipe: hearth\nmould: five-by-three\ndate: 2027-03-14\npour-at: 3 pm\nfill: to the line\nlye: { ice: as needed }\n',
+    'markets/soon.yaml':
+      'title: Fair\ndate: 2027-03-20\nmould: five-by-three\nlabel-weight: 108 g\nbars: { hearth: 300 }\n',
+    [fixture]: [['\nlining:', '\nhow-many: 1\n\nlining:']],
+  },
   'dado too deep': { [fixture]: [['depth: 1/4 in', 'depth: 5/8 in']] },
   'metric shop, other paper': {
     'shop.yaml': [

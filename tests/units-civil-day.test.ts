@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { dateOf, dayNumber, minutesAt, momentAt, weekday } from '../../src/cure/civil-day.ts'
+import { dateOf, dayNumber, minutesAt, momentAt, weekday } from '../src/units/civil-day.ts'
 
 const NAMES = ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday']
 

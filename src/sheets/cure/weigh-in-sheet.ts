@@ -1,10 +1,10 @@
 /** The weigh-in log of one batch: dates, what bars ought to weigh beside blanks, and the curve. */
-import type { BoundCure } from '../binder/bind-cure.ts'
-import { axisTicks, chart } from '../drawing/chart.ts'
-import { blank, empty, finishSheet, inlineWords, number, pickSources, words } from './compose.ts'
-import type { Frame } from './frame.ts'
-import type { Block, Cell, Facts, Figure, Inline, Sheet, Table } from './model.ts'
-import { findingsWords } from './stop-sheet.ts'
+import type { BoundCure } from '../../binder/bind-calendar.ts'
+import { axisTicks, chart } from '../../drawing/chart.ts'
+import { blank, empty, finishSheet, inlineWords, number, pickSources, words } from '../compose.ts'
+import type { Frame } from '../frame.ts'
+import type { Block, Cell, Facts, Figure, Inline, Sheet, Table } from '../model.ts'
+import { findingsWords } from '../stop-sheet.ts'
 
 /** kg; what a weigh-in is given to */
 const GRAM = 0.001

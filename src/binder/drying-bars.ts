@@ -1,16 +1,17 @@
 /** One batch's bars on the rack: what they ought to weigh, what they did weigh, and when they reach their label. */
 
-import { dateOf, dayNumber } from '../cure/civil-day.ts'
 import { type Drying, dryingFromWeighIns } from '../cure/drying.ts'
 import type { Reached, WeightOn } from '../cure/drying-days.ts'
 import { estimateDrying } from '../cure/drying-estimate.ts'
 import type { Finding } from '../findings.ts'
 import type { Content } from '../schema/content.ts'
+import { dayNumber } from '../units/civil-day.ts'
 import type { BoundBatch } from './bind-batch.ts'
 import { scalesOf } from './shop-tools.ts'
 import { waterSum } from './weigh-out.ts'
 
-export interface BoundCure {
+/** How the bars of a batch dry; when they are weighed again is the calendar's. */
+export interface DryingBars {
   readonly batch: BoundBatch
   /** of one bar as it is cut [kg] */
   readonly barMass: number
@@ -27,25 +28,11 @@ export interface BoundCure {
   /** when a bar gets down to what its label promises [d after the pour]; missing where nothing is promised */
   readonly reached: Reached | undefined
   readonly weighIns: readonly { readonly date: string; readonly days: number; readonly mass: number }[]
-  /** when to weigh, each with what the bar ought to show [d after the pour, kg] */
-  readonly plan: readonly {
-    readonly date: string
-    readonly days: number
-    readonly low: number
-    readonly high: number
-  }[]
-  /** of a batch that is poured at noon; missing where nothing can be said */
-  readonly dates: {
-    readonly strip: string | undefined
-    /** days on which it may be cut */
-    readonly cut: { readonly from: string; readonly days: number } | undefined
-    readonly label: string | undefined
-  }
+  /** what the next reading of a bar ought to show on a day after the pour [kg] */
+  readonly readingOn: WeightOn
   readonly findings: readonly Finding[]
 }
 
-/** d after the pour: often while much leaves, then by the fortnight (common practice) */
-const WEIGH_ON = [3, 7, 14, 21, 28, 35, 42, 56]
 const DAY = 86400
 /** d; when bars are free where nothing could be reckoned of the block (estimate) */
 const USUALLY_FREE = 2
@@ -53,7 +40,7 @@ const USUALLY_FREE = 2
 const PLAY = 0.6
 
 /** @returns nothing for a batch that must not be made */
-export const bindCure = (content: Content, batch: BoundBatch): BoundCure | undefined => {
+export const dryingBars = (content: Content, batch: BoundBatch): DryingBars | undefined => {
   if (batch.state === 'stop') return undefined
   const { fill, mould, file } = batch
   const { alongLength, alongWidth, thickness } = mould.bar.green
@@ -91,8 +78,6 @@ export const bindCure = (content: Content, batch: BoundBatch): BoundCure | undef
         })
   const isFitted = drying !== undefined && drying.forms.length > 0
   const reached = drying?.reached ?? estimate.reached
-  // The next reading scatters about the curve; of an estimate the range is wider than that.
-  const expected = drying?.readingOn ?? estimate.weightOn
   return {
     batch,
     barMass,
@@ -103,32 +88,9 @@ export const bindCure = (content: Content, batch: BoundBatch): BoundCure | undef
     weightOn: drying?.weightOn ?? estimate.weightOn,
     reached,
     weighIns,
-    plan: WEIGH_ON.filter((days) => days >= freeFrom).map((days) => {
-      const { low, high } = expected(days)
-      return { date: dateOf(poured + days), days, low, high }
-    }),
-    dates: datesOf(batch, poured, reached?.middle),
+    // The next reading scatters about the curve; of an estimate the range is wider than that.
+    readingOn: drying?.readingOn ?? estimate.weightOn,
     // Once bars were weighed, what was estimated of them says nothing any more.
     findings: [...(drying?.findings ?? []), ...(isFitted ? [] : estimate.findings)],
-  }
-}
-
-/** s after midnight; nobody knows in the file when a batch is poured (common practice) */
-const NOON = DAY / 2
-
-const datesOf = (
-  { blockHeat }: BoundBatch,
-  poured: number,
-  reached: number | undefined,
-): BoundCure['dates'] => {
-  const on = (after: number): number => poured + Math.floor((NOON + after) / DAY)
-  const { strip, earliestCut, latestCut } = blockHeat?.heat ?? {}
-  const from = earliestCut?.nominal
-  // A window that is empty is told on the batch sheet, and gets no date.
-  const isOpen = from !== undefined && latestCut !== undefined && from <= latestCut.nominal
-  return {
-    strip: strip?.nominal === undefined ? undefined : dateOf(on(strip.nominal)),
-    cut: isOpen ? { from: dateOf(on(from)), days: on(latestCut.nominal) - on(from) + 1 } : undefined,
-    label: reached === undefined ? undefined : dateOf(poured + Math.ceil(reached)),
   }
 }

@@ -1,0 +1,116 @@
+/** What a batch asks of the calendar: its tasks with their windows, its moulds, its places on the racks. */
+import { type BlockHeat, USUAL_RULES } from '../batch/block-heat.ts'
+import { type BatchDurations, batchTasks } from '../cure/batch-tasks.ts'
+import type { BatchPlan } from '../cure/calendar.ts'
+import type { RackPlaces } from '../cure/racks.ts'
+import type { Content } from '../schema/content.ts'
+import type { Moment } from '../units/civil-day.ts'
+import type { BoundMould } from './bind-mould.ts'
+import type { DryingBars } from './drying-bars.ts'
+
+/** d after the pour: often while much leaves, then by the fortnight (common practice) */
+const WEIGH_ON = [3, 7, 14, 21, 28, 35, 42, 56]
+/** s after the pour (common practice) */
+const DAY = 86400
+const USUAL_CURE = { turn: [7, 14, 21, 28], test: 28, label: 42, sellBy: 365 } as const
+/** min that a batch of a hundred bars takes (estimates) */
+const WORK: BatchDurations['work'] = {
+  pour: 180,
+  strip: 30,
+  cut: 60,
+  slice: 90,
+  stamp: 60,
+  turn: 20,
+  weighIn: 15,
+  releaseTest: 30,
+  label: 120,
+}
+/** min; times are given to the half hour, on the safe side */
+const STEP = 30
+/** min after the pour, where nothing could be reckoned of the block (common practice) */
+const USUAL_STRIP = 24 * 60
+const LONGEST = 120 * 60
+/** min after the cut: loaves are sliced before their faces dry (common practice) */
+const SLICE_WITHIN = 24 * 60
+/** a mould's place in its row of equal ones, after its key */
+const NUMBERED = '#'
+
+/** Moulds of one kind, each with a name of its own. */
+export const mouldsOf = ({ key, file }: BoundMould): string[] => {
+  const many = file.value['how-many'] ?? 1
+  return many === 1 ? [key] : Array.from({ length: many }, (_, index) => `${key}${NUMBERED}${index + 1}`)
+}
+
+/** The rules of a batch, and what it takes of moulds and racks. */
+export const batchPlan = (
+  content: Content,
+  bars: DryingBars,
+  places: readonly RackPlaces[],
+  pour: Moment,
+): BatchPlan => ({
+  batch: bars.batch.key,
+  pour,
+  rules: batchTasks(durationsOf(content, bars)),
+  moulds: mouldsOf(bars.batch.mould),
+  // the grid cutter goes over the block on the mould's own base
+  mouldUntil: 'cut',
+  bars: bars.batch.fill.bars,
+  racksFrom: 'slice',
+  racksTo: 'label',
+  ...(places.length > 0 ? { places: Object.fromEntries(places.map((one) => [one.key, one.places])) } : {}),
+})
+
+const durationsOf = (
+  content: Content,
+  { batch, reached, weighIns, freeFrom }: DryingBars,
+): BatchDurations => {
+  const usual = content.shop.value.cure ?? {}
+  const cure = { ...usual, ...content.recipes.get(batch.recipeKey)?.value.cure }
+  const days = (duration: number | undefined, otherwise: number): number =>
+    duration === undefined ? otherwise : Math.round(duration / DAY)
+  const heat = batch.blockHeat?.heat
+  const strip = upToStep(heat?.strip.nominal) ?? USUAL_STRIP
+  const weighed = Math.max(0, ...weighIns.map((one) => one.days))
+  const hottest = heat && hottestSpan(heat)
+  return {
+    ...(hottest ? { hottest } : {}),
+    strip: { earliest: strip },
+    cut:
+      heat && hasWindow(heat)
+        ? {
+            earliest: upToStep(heat.earliestCut.nominal) ?? LONGEST,
+            latest: Math.floor(heat.latestCut.nominal / 60 / STEP) * STEP,
+          }
+        : { earliest: Math.max(strip, upToStep(heat?.earliestCut.nominal) ?? LONGEST) },
+    slice: { earliest: 0, latest: SLICE_WITHIN },
+    ...(cure.stamp
+      ? { stamp: { earliest: Math.ceil(cure.stamp.from / 60), latest: Math.floor(cure.stamp.to / 60) } }
+      : {}),
+    turns: [...new Set(cure.turn?.map((after) => Math.round(after / DAY)) ?? USUAL_CURE.turn)].sort(
+      (a, b) => a - b,
+    ),
+    weighIns: WEIGH_ON.filter((day) => day >= freeFrom && day > weighed),
+    releaseTest: days(cure['test-after'], USUAL_CURE.test),
+    label: Math.max(days(cure['label-after'], USUAL_CURE.label), Math.ceil(reached?.middle ?? 0)),
+    sellBy: days(cure['sell-by'], USUAL_CURE.sellBy),
+    work: WORK,
+  }
+}
+
+const upToStep = (seconds: number | undefined): number | undefined =>
+  seconds === undefined ? undefined : Math.ceil(seconds / 60 / STEP) * STEP
+
+/** Whether a block can be cut at any time at all, as far as it could be reckoned. */
+export const hasWindow = (heat: BlockHeat | undefined): boolean =>
+  heat?.earliestCut.nominal !== undefined && heat.earliestCut.nominal <= heat.latestCut.nominal
+
+/** When a block that can get too hot is hottest: one that stays cooler can be left alone. [min after the pour] */
+const hottestSpan = ({ runs }: BlockHeat): BatchDurations['hottest'] => {
+  const hot = Object.values(runs).filter(({ peak }) => peak > USUAL_RULES.tooHot)
+  if (hot.length === 0) return undefined
+  const times = hot.map(({ peakTime }) => peakTime / 60)
+  return {
+    earliest: Math.floor(Math.min(...times) / STEP) * STEP,
+    latest: Math.ceil(Math.max(...times) / STEP) * STEP,
+  }
+}

@@ -1,0 +1,166 @@
+/** Bars that must be ready for a day: from it back to the pours. */
+
+import type { BatchPlan } from '../cure/calendar.ts'
+import { type BackPlan, type MarketWish, planBack, soonestReady } from '../cure/market.ts'
+import { type Finding, isStopped } from '../findings.ts'
+import type { BatchFile } from '../schema/batch.ts'
+import type { Content, Placed } from '../schema/content.ts'
+import type { MarketFile } from '../schema/market.ts'
+import { dateOf, dayNumber, MINUTES_A_DAY } from '../units/civil-day.ts'
+import { batchPlan } from './batch-plan.ts'
+import type { BoundBatch } from './bind-batch.ts'
+import { type BoundCalendar, type BoundCure, placesFor } from './bind-calendar.ts'
+import { dryingBars } from './drying-bars.ts'
+
+export interface MarketItem {
+  readonly recipeKey: string
+  readonly recipeTitle: string
+  /** wanted; and of one batch: all, and what is left of them after tests */
+  readonly bars: number
+  readonly barsPoured: number
+  readonly barsPerBatch: number
+  /** kg on the label, where drying to it takes longer than the shop's own wait */
+  readonly driedTo: number | undefined
+  /** missing where no batch of it can be made at all */
+  readonly back: BackPlan | undefined
+  /** bars of batches that are planned already and will be ready by then */
+  readonly planned: readonly { readonly date: string; readonly label: string; readonly bars: number }[]
+  readonly findings: readonly Finding[]
+}
+
+export interface BoundMarket {
+  readonly key: string
+  readonly file: Placed<MarketFile>
+  readonly title: string
+  readonly date: string
+  /** last day on which bars may be labelled, and whole days from it to the market */
+  readonly readyBy: string
+  readonly daysBefore: number
+  readonly items: readonly MarketItem[]
+}
+
+const DAY = 86400
+/** Bars of a batch that are not sold: five for the release test, one that is kept (common practice) */
+export const KEPT_BACK = 6
+
+export interface MarketParts {
+  readonly content: Content
+  readonly calendar: BoundCalendar
+  readonly cures: readonly BoundCure[]
+  /** a batch that nobody has planned yet; nothing where the shop lacks a vessel (told elsewhere) */
+  readonly imagine: (file: Placed<BatchFile>) => BoundBatch | undefined
+}
+
+export const bindMarkets = (parts: MarketParts): BoundMarket[] => {
+  const { content, calendar } = parts
+  const markets = [...content.markets.values()].sort((a, b) =>
+    a.value.date + a.key < b.value.date + b.key ? -1 : 1,
+  )
+  // What an earlier market takes is not there for a later one.
+  const others = [...calendar.plans]
+  return markets.map((file): BoundMarket => {
+    const { title, date, ready = DAY, bars } = file.value
+    const daysBefore = Math.ceil(ready / DAY)
+    const items = Object.entries(bars).map(([recipeKey, wanted]) => {
+      const item = itemOf(parts, file, recipeKey, wanted, daysBefore, others)
+      others.push(...(item.back?.pours.map(({ plan }) => plan) ?? []))
+      return item
+    })
+    return {
+      key: file.key,
+      file,
+      title,
+      date,
+      readyBy: dateOf(dayNumber(date) - daysBefore),
+      daysBefore,
+      items,
+    }
+  })
+}
+
+const itemOf = (
+  { content, calendar, cures, imagine }: MarketParts,
+  file: Placed<MarketFile>,
+  recipeKey: string,
+  bars: number,
+  daysBefore: number,
+  others: readonly BatchPlan[],
+): MarketItem => {
+  const { date, mould, 'label-weight': labelWeight } = file.value
+  const recipeTitle = content.recipes.get(recipeKey)?.value.title ?? recipeKey
+  const { edition } = content.shop.value
+  const batch = imagine({
+    ...file,
+    key: `${file.key}/${recipeKey}`,
+    value: {
+      recipe: recipeKey,
+      mould,
+      date: edition,
+      fill: 'to the line',
+      lye: { ice: 'as needed' },
+      ...(labelWeight === undefined ? {} : { 'label-weight': labelWeight }),
+    },
+  })
+  const drying = batch && dryingBars(content, batch)
+  const deadline = dateOf(dayNumber(date) - daysBefore)
+  const planned = cures
+    .filter((cure) => cure.batch.recipeKey === recipeKey && !isStopped(cure.findings) && !cure.cutUnknown)
+    .flatMap((cure) => {
+      const label = cure.planned.tasks.find(({ task }) => task === 'label')?.at.date
+      if (label === undefined || label > deadline || label < edition) return []
+      return [{ date: cure.batch.date, label, bars: Math.max(0, cure.batch.fill.bars - KEPT_BACK) }]
+    })
+  const item = { recipeKey, recipeTitle, bars, planned }
+  if (!batch || !drying || isStopped(drying.findings))
+    return {
+      ...item,
+      barsPoured: 0,
+      barsPerBatch: 0,
+      driedTo: undefined,
+      back: undefined,
+      findings: [{ code: 'market-batch-stopped', severity: 'stop', values: { recipe: recipeTitle } }],
+    }
+  const barsPerBatch = Math.max(1, batch.fill.bars - KEPT_BACK)
+  const { pour: _, ...plan } = batchPlan(content, drying, placesFor(content.shop.value, drying), {
+    date: edition,
+    minute: calendar.hours.opens,
+  })
+  const wish: MarketWish = {
+    bars,
+    barsPerBatch,
+    market: date,
+    ready: daysBefore,
+    until: 'label',
+    plan,
+    notBefore: edition,
+  }
+  const back = planBack(wish, calendar.means, others)
+  const short = back.batches - back.pours.length
+  const soonest = short > 0 ? soonestReady(wish, calendar.means, others) : undefined
+  const { batches } = back
+  const findings: Finding[] = []
+  if (soonest !== undefined)
+    findings.push({
+      code: 'market-too-soon',
+      severity: 'stop',
+      values: { recipe: recipeTitle, batches, short, soonest },
+    })
+  else if (short > 0)
+    findings.push({
+      code: 'market-too-large',
+      severity: 'stop',
+      values: { recipe: recipeTitle, batches, short },
+    })
+  const label = plan.rules.find(({ task }) => task === 'label')
+  const waits =
+    drying.reached?.middle !== undefined &&
+    label?.earliest === Math.ceil(drying.reached.middle) * MINUTES_A_DAY
+  return {
+    ...item,
+    barsPoured: batch.fill.bars,
+    barsPerBatch,
+    driedTo: waits ? drying.wanted : undefined,
+    back,
+    findings,
+  }
+}

@@ -1,0 +1,27 @@
+/** When bars are stamped, turned, tested, labelled and no longer sold: in a recipe, or in the shop for all of them. */
+import { z } from 'zod'
+import { quantity } from './fields.ts'
+import { inOrder } from './shapes.ts'
+
+const after = (min: string, max: string) => quantity('duration', { min, max }).optional()
+
+export const cureTimes = {
+  stamp: z
+    .strictObject({
+      from: quantity('duration', { min: '0 h', max: '30 days' }),
+      to: quantity('duration', { min: '0 h', max: '60 days' }),
+    })
+    .superRefine(inOrder)
+    .optional()
+    .describe('After bars were sliced: firm enough to hold an edge, soft enough to take one.'),
+  turn: z
+    .array(quantity('duration', { min: '1 day', max: '365 days' }))
+    .max(20)
+    .optional()
+    .describe('After the pour, each time that bars are turned.'),
+  'test-after': after('1 day', '365 days').describe('After the pour: the test that releases a batch.'),
+  'label-after': after('1 day', '730 days').describe(
+    'After the pour, at the earliest; later where bars have not dried to the weight on their label.',
+  ),
+  'sell-by': after('7 days', '2000 days').describe('After the pour.'),
+} as const

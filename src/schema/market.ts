@@ -1,0 +1,19 @@
+/** markets/NAME.yaml: bars that must be ready for a day. */
+import { z } from 'zod'
+import { count, date, name, quantity, words } from './fields.ts'
+import { mapOf } from './shapes.ts'
+
+export const marketFile = z.strictObject({
+  title: words({ max: 60 }),
+  date: date(),
+  ready: quantity('duration', { min: '0 days', max: '60 days' })
+    .optional()
+    .describe('All bars are labelled so long before it, in whole days; one day where it is left out.'),
+  mould: name(),
+  bars: mapOf(count({ min: 1, max: 100000 })).describe('Bars of each recipe, by its name.'),
+  'label-weight': quantity('mass', { min: '5 g', max: '5 kg' })
+    .optional()
+    .describe('Of one bar: they are ready when they have dried to it.'),
+})
+
+export type MarketFile = z.output<typeof marketFile>

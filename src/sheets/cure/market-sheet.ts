@@ -1,0 +1,213 @@
+/** For a market: how many batches, by when each is poured, and why no later. */
+import type { BoundMarket, MarketItem } from '../../binder/bind-market.ts'
+import type { Reason } from '../../cure/market.ts'
+import type { Finding } from '../../findings.ts'
+import { empty, finishSheet, nothing, number, pickSources, words } from '../compose.ts'
+import type { Frame } from '../frame.ts'
+import type { Block, Cell, Inline, Sheet, Table } from '../model.ts'
+import { findingsWords } from '../stop-sheet.ts'
+import { taskKind, withRemedy } from './tasks.ts'
+
+const MINUTES_A_DAY = 1440
+
+export const marketSheet = (frame: Frame, market: BoundMarket, order: number): Sheet => {
+  const { say, show } = frame
+  const stops = market.items.flatMap(({ findings }) => findings)
+  const reasons = findingsWords(frame, stops).map((said, index) =>
+    withRemedy(frame, stops[index] as Finding, said),
+  )
+  const blocks: Record<string, Block> = {
+    stops: {
+      kind: 'cautions',
+      signal: 'warning',
+      ...(stops.length > 0 ? { heading: say('market.not-ready') } : {}),
+      items: reasons,
+    },
+    wanted: wantedTable(frame, market),
+    pours: poursTable(frame, market),
+    chain: chainTable(frame, market),
+    planned: plannedTable(frame, market),
+  }
+  const sheet = finishSheet({
+    ...frame.sheet(
+      'cure',
+      `market/${market.key}`,
+      say('section.cure'),
+      `6.${order}`,
+      say('market.title', { market: market.title, date: show.date('market.date', market.date) }),
+    ),
+    template: frame.template('market'),
+    fill: {
+      readyBy: show.date('market.readyBy', market.readyBy),
+      days: show.days('market.daysBefore', market.daysBefore),
+    },
+    blocks,
+    sources: pickSources(frame.sources, ['common-practice']),
+  })
+  if (stops.length === 0) return sheet
+  const place = `${market.file.document.file}`
+  return {
+    ...sheet,
+    conflicts: stops.map(({ code }, index) => ({ code, reason: reasons[index] as Inline, place })),
+  }
+}
+
+const poursOf = ({ items }: BoundMarket) =>
+  items.flatMap((item) => (item.back?.pours ?? []).map((pour, index) => ({ item, pour, index })))
+
+const wantedTable = ({ say, show }: Frame, { items }: BoundMarket): Table => ({
+  kind: 'table',
+  caption: say('market.wanted.caption'),
+  columns: [
+    { head: say('market.wanted.recipe'), align: 'left' },
+    { head: say('market.wanted.bars'), align: 'right', width: 16 },
+    { head: say('market.wanted.per-batch'), align: 'right', width: 26 },
+    { head: say('market.wanted.batches'), align: 'right', width: 16 },
+  ],
+  rows: items.map(({ recipeKey, recipeTitle, bars, barsPoured, barsPerBatch, back }): Cell[] => {
+    const name = `market.${recipeKey}`
+    return [
+      { kind: 'maker', text: recipeTitle },
+      number(show.count(`${name}.bars`, bars)),
+      back
+        ? words(
+            say('market.wanted.good', {
+              good: show.count(`${name}.perBatch`, barsPerBatch),
+              all: show.count(`${name}.poured`, barsPoured),
+            }),
+          )
+        : empty,
+      back ? number(show.count(`${name}.batches`, back.batches)) : empty,
+    ]
+  }),
+})
+
+const poursTable = ({ say, show }: Frame, market: BoundMarket): Table | typeof nothing => {
+  const pours = poursOf(market)
+  if (pours.length === 0) return nothing
+  return {
+    kind: 'table',
+    style: 'weigh',
+    caption: say('market.pours.caption'),
+    columns: [
+      { head: say('market.pours.box'), align: 'centre', width: 9 },
+      { head: say('market.pours.recipe'), align: 'left' },
+      { head: say('market.pours.by'), align: 'left', width: 36, main: true },
+      { head: say('market.pours.label'), align: 'left', width: 26 },
+    ],
+    rows: pours.map(({ item, pour, index }): Cell[] => {
+      const name = `market.${item.recipeKey}.${index + 1}`
+      const label = pour.reasons.find((reason) => reason.because === 'task' && reason.task === 'label')
+      return [
+        { kind: 'box' },
+        words(
+          say('market.pours.of', {
+            recipe: item.recipeTitle,
+            number: show.count(`${name}.number`, index + 1),
+            batches: show.count(`market.${item.recipeKey}.batches`, item.back?.batches ?? 0),
+          }),
+        ),
+        number(show.moment(`${name}.pour`, pour.pour)),
+        label?.because === 'task' ? number(show.shortDate(`${name}.label`, label.at.date)) : empty,
+      ]
+    }),
+  }
+}
+
+/** From the market back to each pour, a line a reason. */
+const chainTable = (frame: Frame, market: BoundMarket): Table | typeof nothing => {
+  const { say } = frame
+  const pours = poursOf(market)
+  if (pours.length === 0) return nothing
+  return {
+    kind: 'table',
+    caption: say('market.chain.caption'),
+    columns: [
+      { head: say('market.chain.day'), align: 'left', width: 24 },
+      { head: say('market.chain.what'), align: 'left', width: 32 },
+      { head: say('market.chain.why'), align: 'left' },
+    ],
+    rows: pours.flatMap(({ item, pour, index }) => {
+      const name = `market.${item.recipeKey}.${index + 1}`
+      const awkward = pourFindings(item, pour.batch)
+      return [
+        ...pour.reasons.map((reason, at) => reasonRow(frame, market, item, `${name}.${at + 1}`, reason)),
+        ...findingsWords(frame, awkward, (finding) => ({
+          batch: item.recipeTitle,
+          ...(finding.values.task === undefined
+            ? {}
+            : { task: say(`calendar.task.${taskKind(String(finding.values.task))}`) }),
+        })).map((said): Cell[] => [empty, words(say('market.chain.mind')), words(said)]),
+      ]
+    }),
+  }
+}
+
+const pourFindings = ({ back }: MarketItem, batch: string): readonly Finding[] =>
+  back?.plan.batches.find((one) => one.batch === batch)?.findings ?? []
+
+const reasonRow = (
+  { say, show }: Frame,
+  market: BoundMarket,
+  item: MarketItem,
+  name: string,
+  reason: Reason,
+): Cell[] => {
+  switch (reason.because) {
+    case 'market':
+      return [
+        number(show.shortDate(`${name}.day`, reason.date)),
+        words(say('market.chain.market')),
+        words(say('market.chain.for', { recipe: item.recipeTitle, market: market.title })),
+      ]
+    case 'ready-before-market':
+      return [
+        number(show.shortDate(`${name}.day`, reason.date)),
+        words(say('market.chain.ready')),
+        words(say('market.chain.before', { days: show.days(`${name}.days`, reason.days) })),
+      ]
+    case 'task': {
+      const kind = taskKind(reason.task)
+      const days = show.days(`${name}.wait`, Math.round(reason.wait / MINUTES_A_DAY))
+      const dried = kind === 'label' ? item.driedTo : undefined
+      return [
+        number(show.moment(`${name}.day`, reason.at)),
+        words(say(`calendar.task.${kind}`)),
+        words(
+          reason.after === undefined
+            ? say('market.chain.pour')
+            : dried === undefined
+              ? say(reason.moved > 0 ? 'market.chain.waits-moved' : 'market.chain.waits', { days })
+              : say('market.chain.dried', { days, weight: show.weight(`${name}.dried`, dried, 0.001) }),
+        ),
+      ]
+    }
+    case 'later-fails':
+      return [
+        number(show.shortDate(`${name}.day`, reason.date)),
+        words(say('market.chain.no-later')),
+        words(say(`market.fails.${reason.code}`)),
+      ]
+  }
+}
+
+const plannedTable = ({ say, show }: Frame, { items }: BoundMarket): Table | typeof nothing => {
+  const rows = items.flatMap(({ recipeTitle, planned }) => planned.map((one) => ({ recipeTitle, ...one })))
+  if (rows.length === 0) return nothing
+  return {
+    kind: 'table',
+    caption: say('market.planned.caption'),
+    columns: [
+      { head: say('market.planned.recipe'), align: 'left' },
+      { head: say('market.planned.poured'), align: 'left' },
+      { head: say('market.planned.label'), align: 'left' },
+      { head: say('market.planned.bars'), align: 'right' },
+    ],
+    rows: rows.map(({ recipeTitle, date, label, bars }, index): Cell[] => [
+      { kind: 'maker', text: recipeTitle },
+      number(show.date(`market.planned.${index + 1}.poured`, date)),
+      number(show.date(`market.planned.${index + 1}.label`, label)),
+      number(show.count(`market.planned.${index + 1}.bars`, bars)),
+    ]),
+  }
+}

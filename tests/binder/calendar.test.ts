@@ -1,0 +1,287 @@
+/** Days and hours of batches from their files to the sheets: plan, months, racks, markets. */
+import { describe, expect, test } from 'vitest'
+import { inlineWords } from '../../src/sheets/compose.ts'
+import type { Month, Sheet, Table } from '../../src/sheets/model.ts'
+import { bindAndCompose, contentOf, loadFiles, smallBinderFiles } from '../sites/small-binder.ts'
+
+const BATCH = 'batches/2027-02-01-plain.yaml'
+const HOURS = 'hours: { opens: 8:00, closes: 18:00, awake-until: 22:00, rest-days: [sunday] }\n'
+/** A shelf of 50 by 25 cm: bars of 70 by 25 mm on edge, 15 mm apart, 6 along (515 / 85) and 6 across (265 / 40). */
+const RACK = 'racks: { wall: { length: 50 cm, width: 25 cm, shelves: 1, shelf-carries: 8 kg } }\n'
+
+interface Setting {
+  readonly shop?: string
+  readonly batch?: string
+  readonly more?: Readonly<Record<string, string>>
+}
+
+const filesOf = ({ shop = HOURS, batch = '', more = {} }: Setting): Map<string, string> => {
+  const files = smallBinderFiles()
+  files.set('shop.yaml', `${files.get('shop.yaml')}${shop}`)
+  files.set(BATCH, `${files.get(BATCH)}${batch}`)
+  for (const [name, text] of Object.entries(more)) files.set(name, text)
+  return files
+}
+const made = (setting: Setting) => bindAndCompose(contentOf(filesOf(setting)))
+
+const sheetOf = (sheets: readonly Sheet[], id: string): Sheet => {
+  const found = sheets.find((sheet) => sheet.id === id)
+  if (!found) throw new Error(`no sheet ${id}`)
+  return found
+}
+const codes = ({ conflicts = [] }: Sheet): string[] => conflicts.map(({ code }) => code)
+const plain = (text: string): string => text.replaceAll('\u00a0', ' ')
+const another = (date: string, rest = ''): string =>
+  `recipe: plain\nmould: small\ndate: ${date}\nfill: to the line\nlye: { water-temperature: 8 C, ice: 40 % }\n${rest}`
+
+describe('by hand: one batch of 36 bars, poured on Monday 1 February 2027 at 8:00', () => {
+  const { binder, sheets } = made({})
+  const [cure] = binder.cures
+  const at = (name: string) => cure!.planned.tasks.find(({ task }) => task === name)?.at
+
+  test('four weeks later it is tested, six weeks later labelled, a year later sold for the last time', () => {
+    expect(at('pour')).toEqual({ date: '2027-02-01', minute: 480 })
+    expect(at('release-test')?.date).toBe('2027-03-01')
+    expect(at('label')?.date).toBe('2027-03-15')
+    expect(at('sell-by')?.date).toBe('2028-02-01')
+  })
+
+  test('strip and cut are not before what was reckoned of the block, to the next half hour', () => {
+    const heat = cure!.batch.blockHeat!.heat
+    const minutes = (heat.strip.nominal ?? 0) / 60
+    const due = 480 + Math.ceil(minutes / 30) * 30
+    const strip = at('strip')!
+    const days = strip.date === '2027-02-01' ? 0 : 1440
+    expect(strip.minute + days).toBeGreaterThanOrEqual(due)
+    expect(at('cut')!.minute).toBeGreaterThanOrEqual(480)
+  })
+
+  test('weigh-ins in the log are those of the calendar, Sundays moved to Monday', () => {
+    // day 3 is Thursday 4 February, day 7 Monday the 8th: no Sunday among 3, 7, 14 … from a Monday
+    expect(cure!.plan.slice(0, 2).map(({ date }) => date)).toEqual(['2027-02-04', '2027-02-08'])
+    const sunday = made({
+      batch: '',
+      more: { [BATCH]: another('2027-02-07') },
+      shop: 'hours: { opens: 8:00, closes: 18:00, rest-days: [monday] }\n',
+    })
+    // poured on Sunday 7 February; day 8 is Monday the 15th, free; day 7 is Sunday the 14th
+    expect(sunday.binder.cures[0]!.plan.map(({ date }) => date)).toContain('2027-02-14')
+    const closed = made({ more: { [BATCH]: another('2027-02-06') } })
+    // Saturday 6 February: day 8 … day 7 is Saturday, day 3 is Tuesday; with day 22 of March a Monday
+    expect(closed.binder.cures[0]!.plan[0]?.date).toBe('2027-02-09')
+  })
+
+  test('the month page has every day of February on its weekday, weeks from Monday', () => {
+    const month = sheetOf(sheets, 'calendar/2027-02').blocks.month as Month
+    expect(month.weekdays.map(inlineWords)[0]).toBe('Monday')
+    // 1 February 2027 is a Monday and the month has 28 days: four full weeks
+    expect(month.weeks).toHaveLength(4)
+    expect(month.weeks.flat().map(({ day }) => day?.value)).toEqual(
+      Array.from({ length: 28 }, (_, i) => i + 1),
+    )
+    expect(month.weeks.map((week) => week.map(({ note }) => note !== undefined))).toEqual(
+      Array.from({ length: 4 }, () => [false, false, false, false, false, false, true]),
+    )
+    const first = month.weeks[0]?.[0]?.groups[0]
+    expect(inlineWords(first!.of)).toBe('Plain bar (4.1)')
+    expect(inlineWords(first!.tasks[0]!)).toBe('8:00 pour')
+  })
+
+  test('weeks from Sunday: February 2027 then has five rows, the first with a Monday in its second place', () => {
+    const { sheets: american } = made({
+      shop: 'hours: { opens: 8 am, closes: 6 pm, week-begins: sunday }\n',
+    })
+    const month = sheetOf(american, 'calendar/2027-02').blocks.month as Month
+    expect(month.weeks).toHaveLength(5)
+    expect(month.weeks[0]?.map(({ day }) => day?.value)).toEqual([undefined, 1, 2, 3, 4, 5, 6])
+    expect(plain(inlineWords(month.weeks[0]![1]!.groups[0]!.tasks[0]!))).toBe('8:00 pour')
+  })
+
+  test('months before the edition are not printed, nor months without a task', () => {
+    const ids = sheets.filter(({ kind }) => kind === 'calendar').map(({ id }) => id)
+    // poured in February, weighed last on day 56, 29 March
+    expect(ids).toEqual(['calendar/2027-02', 'calendar/2027-03'])
+    const late = filesOf({})
+    late.set('shop.yaml', late.get('shop.yaml')!.replace('edition: 2027-01-04', 'edition: 2027-03-02'))
+    const kept = bindAndCompose(contentOf(late)).sheets.filter(({ kind }) => kind === 'calendar')
+    expect(kept.map(({ id }) => id)).toEqual(['calendar/2027-03'])
+  })
+
+  test('a cut that opens at night is a conflict, and at the hour that it names there is none', () => {
+    // a shop that opens a block on its first day: usually sides come off the next morning, and the cut follows them
+    const shop = `${HOURS}block: { strip-not-before: 1 h }\n`
+    const early = made({ shop })
+    const [free] = early.binder.cures.map(({ planned }) => planned.nextFree)
+    expect(codes(sheetOf(early.sheets, 'cure/plan'))).toEqual(['window-opens-at-night'])
+    expect(codes(sheetOf(sheets, 'cure/plan'))).toEqual([])
+    const minute = `${Math.floor(free!.minute / 60)}:${String(free!.minute % 60).padStart(2, '0')}`
+    const better = made({ shop, more: { [BATCH]: another(free!.date, `pour-at: ${minute}\n`) } })
+    const plan = sheetOf(better.sheets, 'cure/plan')
+    expect(codes(plan)).toEqual([])
+    const { conflicts } = plan.blocks
+    expect(conflicts?.kind === 'cautions' && conflicts.signal).toBe('notice')
+  })
+})
+
+describe('by hand: what meets', () => {
+  test('a pour on a Sunday: named with its line and the next free day', () => {
+    const { sheets } = made({ more: { [BATCH]: another('2027-02-07') } })
+    const plan = sheetOf(sheets, 'cure/plan')
+    expect(codes(plan)).toContain('pour-on-rest-day')
+    const said = plan.conflicts!.find(({ code }) => code === 'pour-on-rest-day')!
+    expect(said.place).toBe(`${BATCH}:3`)
+    // Monday the 8th at 8:00 meets nothing that stops it
+    expect(plain(inlineWords(said.reason))).toMatch(/Sun 7 Feb.*Mon 8 Feb, 8:00/)
+  })
+
+  test('the same day, the same mould: the second is named with the first; two moulds take both', () => {
+    const second = { 'batches/2027-02-01-twin.yaml': another('2027-02-01', 'pour-at: 9:00\n') }
+    const { sheets } = made({ more: second })
+    const plan = sheetOf(sheets, 'cure/plan')
+    const said = plan.conflicts!.find(({ code }) => code === 'mould-occupied')!
+    expect(said.place).toBe('batches/2027-02-01-twin.yaml:3')
+    expect(inlineWords(said.reason)).toMatch(
+      /Plain bar \(4\.2\): the mould “Small block” still holds Plain bar \(4\.1\)/,
+    )
+    const fixture = smallBinderFiles().get('fixtures/small.yaml')!
+    const two = made({ more: { ...second, 'fixtures/small.yaml': `${fixture}how-many: 2\n` } })
+    expect(codes(sheetOf(two.sheets, 'cure/plan'))).not.toContain('mould-occupied')
+    const table = sheetOf(two.sheets, 'cure/plan').blocks.batches as Table
+    expect(table.rows.map((row) => row[1]?.kind === 'words' && inlineWords(row[1].words))).toEqual([
+      'Small block, no. 1',
+      'Small block, no. 2',
+    ])
+  })
+
+  test('an hour that nobody works: 16:00 and three hours of pouring do not end by 18:00', () => {
+    const plan = sheetOf(made({ batch: 'pour-at: 16:00\n' }).sheets, 'cure/plan')
+    expect(codes(plan)).toContain('pour-outside-hours')
+    expect(plan.conflicts?.[0]?.place).toBe(`${BATCH}:6`)
+  })
+
+  test('a stopped batch has no days, and its weight no place on the plan', () => {
+    const files = filesOf({})
+    files.set(
+      'recipes/plain.yaml',
+      files.get('recipes/plain.yaml')!.replace('superfat: 6 %', 'superfat: 1 %'),
+    )
+    const { binder, sheets } = bindAndCompose(contentOf(files))
+    expect(binder.cures).toEqual([])
+    expect(sheets.some(({ kind }) => kind === 'calendar')).toBe(false)
+  })
+})
+
+describe('by hand: a rack of one shelf for 36 bars of 70 by 60 by 25 mm', () => {
+  test('6 along and 6 across are 36: one batch fills it, and a second finds no place', () => {
+    const { binder, sheets } = made({ shop: `${HOURS}${RACK}` })
+    expect(binder.cures[0]!.racks[0]).toMatchObject({ along: 6, across: 6, places: 36 })
+    expect(binder.calendar.weeks[0]).toMatchObject({ bars: 36, share: 1 })
+    expect(codes(sheetOf(sheets, 'cure/plan'))).not.toContain('racks-full')
+    const two = made({
+      shop: `${HOURS}${RACK}`,
+      more: { 'batches/2027-02-10-more.yaml': another('2027-02-10') },
+    })
+    const plan = sheetOf(two.sheets, 'cure/plan')
+    const said = plan.conflicts!.find(({ code }) => code === 'racks-full')!
+    expect(plain(inlineWords(said.reason))).toMatch(/no room for 36 of its 36 bars/)
+    // the first leaves on 15 March: its last day is the day of the label, so that the next may be sliced on the 16th
+    expect(plain(inlineWords(said.reason))).toMatch(/Poured on (Sat 13|Mon 15) Mar/)
+    const weeks = sheetOf(two.sheets, 'cure/racks').blocks.weeks as Table
+    const over = weeks.rows.map((row) => row[3]?.kind === 'words' && inlineWords(row[3].words))
+    expect(over).toContain('36 too many')
+  })
+
+  test('a shelf that carries 1 kg takes no more than its load; one that nobody rated is named', () => {
+    const weak = made({ shop: `${HOURS}${RACK.replace('8 kg', '1 kg')}` })
+    // a bar of about 110 g: 9 to a kilogram
+    expect(weak.binder.cures[0]!.racks[0]!.places).toBe(9)
+    const notes = sheetOf(weak.sheets, 'cure/racks').blocks.notes
+    expect(notes?.kind === 'cautions' && notes.items.map(inlineWords)[0]).toMatch(/has room for 36 bars/)
+    const unrated = made({ shop: `${HOURS}${RACK.replace(', shelf-carries: 8 kg', '')}` })
+    const said = sheetOf(unrated.sheets, 'cure/racks').blocks.notes
+    expect(said?.kind === 'cautions' && said.items.map(inlineWords)[0]).toMatch(/Nobody has written down/)
+  })
+
+  test('no racks in the file: no sheet and no conflict; racks without a rack, and without a shelf: named', () => {
+    expect(made({}).sheets.some(({ id }) => id === 'cure/racks')).toBe(false)
+    const wrong = (racks: string) => loadFiles(filesOf({ shop: racks })).diagnostics
+    expect(wrong('racks: {}\n')).toMatchObject([{ code: 'nothing-listed', path: '/racks' }])
+    expect(wrong(RACK.replace('shelves: 1', 'shelves: 0'))).toMatchObject([
+      { code: 'out-of-range', path: '/racks/wall/shelves' },
+    ])
+  })
+})
+
+describe('by hand: 40 bars for a market on Saturday 12 June 2027', () => {
+  const market = (more = ''): Setting => ({
+    more: {
+      'markets/fair.yaml': `title: Fair\ndate: 2027-06-12\nready: 2 days\nmould: small\nbars: { plain: 40 }\n${more}`,
+    },
+  })
+
+  test('36 bars less six make two batches; the last poured on Thursday 29 April', () => {
+    // labelled by Thursday 10 June; 42 days before is 29 April
+    const { binder, sheets } = made(market())
+    const [item] = binder.markets[0]!.items
+    expect(item).toMatchObject({ bars: 40, barsPoured: 36, barsPerBatch: 30 })
+    expect(item!.back?.pours.map(({ pour }) => pour.date).at(-1)).toBe('2027-04-29')
+    expect(item!.back?.pours).toHaveLength(2)
+    const chain = sheetOf(sheets, 'market/fair').blocks.chain as Table
+    const said = chain.rows.map((row) => row[2]?.kind === 'words' && plain(inlineWords(row[2].words)))
+    expect(said).toContain('42 days after the pour')
+    expect(said).toContain('2 days before the market, for packing')
+    expect(said).toContain('bars would be labelled too late')
+  })
+
+  test('bars that dry slowly are poured sooner: the day that they reach 96 g takes the place of 42 days', () => {
+    const { binder } = made(market('label-weight: 96 g\n'))
+    const item = binder.markets[0]!.items[0]!
+    const wait = item
+      .back!.pours.at(-1)!
+      .reasons.find((one) => one.because === 'task' && one.task === 'label')
+    expect(item.driedTo).toBe(0.096)
+    expect(wait?.because === 'task' && wait.wait / 1440).toBeGreaterThan(42)
+  })
+
+  test('too soon: said with what is short and the soonest day, on the sheet and on the terminal', () => {
+    const { sheets } = made({
+      more: { 'markets/fair.yaml': 'title: Fair\ndate: 2027-01-30\nmould: small\nbars: { plain: 30 }\n' },
+    })
+    const sheet = sheetOf(sheets, 'market/fair')
+    expect(codes(sheet)).toEqual(['market-too-soon'])
+    // edition Monday 4 January 8:00 and 42 days: Monday 15 February
+    expect(plain(inlineWords(sheet.conflicts![0]!.reason))).toMatch(/1 of 1 .*Mon 15 Feb/)
+    expect(sheet.conflicts![0]!.place).toBe('markets/fair.yaml')
+  })
+
+  test('a recipe that is stopped is said so, and gets no day', () => {
+    const files = filesOf(market())
+    files.set(
+      'recipes/plain.yaml',
+      files.get('recipes/plain.yaml')!.replace('superfat: 6 %', 'superfat: 1 %'),
+    )
+    const { sheets } = bindAndCompose(contentOf(files))
+    const sheet = sheetOf(sheets, 'market/fair')
+    expect(codes(sheet)).toEqual(['market-batch-stopped'])
+    expect([...sheet.values.keys()].filter((name) => name.includes('pour'))).toEqual([])
+  })
+
+  test('what is planned already keeps its mould', () => {
+    const { binder } = made({
+      more: { ...market().more, 'batches/2027-04-28-more.yaml': another('2027-04-28') },
+    })
+    const days = binder.markets[0]!.items[0]!.back!.pours.map(({ pour }) => pour.date)
+    expect(days).not.toContain('2027-04-28')
+    expect(new Set(days).size).toBe(2)
+  })
+
+  test('unknown names and a day past are told before anything is reckoned', () => {
+    const wrong = (text: string) => loadFiles(filesOf({ more: { 'markets/fair.yaml': text } })).diagnostics
+    expect(
+      wrong('title: Fair\ndate: 2027-06-12\nmould: smal\nbars: { plane: 40 }\n').map(({ path }) => path),
+    ).toEqual(['/bars/plane', '/mould'])
+    expect(wrong('title: Fair\ndate: 2027-01-04\nmould: small\nbars: { plain: 40 }\n')).toMatchObject([
+      { code: 'market-is-past', path: '/date' },
+    ])
+  })
+})
