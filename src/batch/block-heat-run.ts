@@ -18,6 +18,8 @@ export interface HeatRules {
   readonly pastPeak: number
   /** share that must have reacted in every part of a block that holds its shape [–] */
   readonly holdsShape: number
+  /** s after the pour, before which walls stay on whatever is reckoned: the push test decides then */
+  readonly stripNotBefore: number
   /** core must be below it for the cut [K], and the cautious end of the same rule */
   readonly cutBelow: number
   readonly cutBelowCautious: number
@@ -83,6 +85,8 @@ export interface HeatRun {
   readonly gelled: { readonly low: Gelled; readonly nominal: Gelled; readonly high: Gelled }
   /** s after the pour; undefined: not before the end */
   readonly held: number | undefined
+  /** held, and no earlier than the walls are planned to come off */
+  readonly strip: number | undefined
   readonly cut: number | undefined
   readonly cutCautious: number | undefined
   readonly end: number
@@ -99,8 +103,10 @@ const CORNER: Place = { length: 'end', width: 'side', height: 'top' }
 /**
  * History of one block: conduction, reaction, and what is taken off the mould on the way.
  *
- *     held: core past its peak by so much, nothing above the gel temperature, every part reacted to the wanted share
- *     cut:  held, and the core below the limit, both for good
+ *     held:  core past its peak by so much, nothing above the gel temperature, every part reacted to the wanted share, and
+ *            no earlier than the rule of the trade allows
+ *     strip: held, and no earlier than the walls are planned to come off
+ *     cut:   stripped, and the core below the limit, both for good
  *
  * Steps get shorter where the reaction is fast. Ends when the cautious cut is reached, or at the longest time.
  *
@@ -131,7 +137,7 @@ export function runBlock(heat: HeatCase): HeatRun {
   if (heat.reaction.form === 'all-at-once') soap.reacted.fill(1)
   const hottest = Float64Array.from(brick.above)
   const faceHottest = { fromEnd: -Infinity, fromSide: -Infinity, fromTop: -Infinity, fromBase: -Infinity }
-  const changes = [heat.lidOff, heat.insulationOff, heat.wallsOff].filter(
+  const changes = [heat.lidOff, heat.insulationOff, heat.wallsOff, rules.stripNotBefore].filter(
     (time): time is number => typeof time === 'number',
   )
 
@@ -160,7 +166,8 @@ export function runBlock(heat: HeatCase): HeatRun {
       peakTime = time
     }
     before = now
-    if (held === undefined && now.core <= peak - rules.pastPeak) {
+    const mayHold = time >= rules.stripNotBefore - 1e-6 && now.core <= peak - rules.pastPeak
+    if (held === undefined && mayHold) {
       const gelling = brick.above.some((value) => value + room > heat.gel.nominal)
       if (!gelling && soap.least() >= rules.holdsShape) held = time
     }
@@ -194,8 +201,9 @@ export function runBlock(heat: HeatCase): HeatRun {
     brick = withFaces(brick, facesWhen(heat, off))
   }
 
-  const later = (cool: number | undefined): number | undefined =>
-    held === undefined || cool === undefined ? undefined : Math.max(held, cool)
+  const later = (a: number | undefined, b: number | undefined): number | undefined =>
+    a === undefined || b === undefined ? undefined : Math.max(a, b)
+  const strip = later(held, typeof heat.wallsOff === 'number' ? heat.wallsOff : held)
   const gelledAt = (temperature: number): Gelled => gelled(brick, hottest, faceHottest, temperature, room)
   return {
     series,
@@ -207,8 +215,9 @@ export function runBlock(heat: HeatCase): HeatRun {
       high: gelledAt(heat.gel.high),
     },
     held,
-    cut: later(core.at()),
-    cutCautious: later(cautious.at()),
+    strip,
+    cut: later(strip, core.at()),
+    cutCautious: later(strip, cautious.at()),
     end: time,
     energy: {
       generated: brick.generated,

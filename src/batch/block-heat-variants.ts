@@ -43,8 +43,8 @@ export function overheatingRemedies(request: BlockHeatRequest): Remedied[] {
     return { remedy, setting, peak, peakTime, enough: peak <= limit, earliestCut: run.cut }
   }
   const remedies: Remedied[] = []
-  const insulated = Object.values(coverings).some(({ insulation }) => (insulation ?? []).length > 0)
-  if (insulated) remedies.push(tried('no-insulation', undefined, { ...request, insulationOff: 0 }))
+  if (isInsulated(coverings))
+    remedies.push(tried('no-insulation', undefined, { ...request, insulationOff: 0 }))
   const cooler = Math.max(room, pour - COOLER)
   if (cooler < pour) remedies.push(tried('cooler-pour', cooler, { ...request, pour: cooler }))
   const height = block.height * SHALLOWER
@@ -52,51 +52,60 @@ export function overheatingRemedies(request: BlockHeatRequest): Remedied[] {
   return remedies
 }
 
+const isInsulated = (coverings: Coverings): boolean =>
+  Object.values(coverings).some(({ insulation }) => (insulation ?? []).length > 0)
+
 export interface WayOut {
-  readonly way: 'as-planned' | 'strip-when-held' | 'shallower-block'
+  readonly way: 'strip-when-held' | 'no-insulation' | 'shallower-block'
+  /** m of the height; nothing where no size is changed */
+  readonly setting: number | undefined
   /** s after the pour */
   readonly strip: number | undefined
   readonly earliestCut: number | undefined
+  /** whether it can then be cut before it is too hard */
+  readonly enough: boolean
 }
 
 /**
- * What would open a cut window that is empty.
+ * What would open a cut window that is empty, each way alone and with nominal figures.
  *
- *     as planned; walls off as soon as the block may be stripped; two thirds of the height
+ *     walls off as soon as the block may be stripped, where they are planned to stay; no insulation; two thirds of the
+ *     height, and stripped when it holds
  *
- * @param request block that stays warm too long
- * @returns when it could be cut, for each [s after the pour]
+ * @param request block that stays warm too long, or that is stripped too late
+ * @returns when it could be cut by each way that can be taken [s after the pour]
  * @source common practice
  */
 export function cutWindowWays(request: BlockHeatRequest): WayOut[] {
-  const { block } = request
-  const way = (name: WayOut['way'], other: BlockHeatRequest): WayOut => {
-    const { held, cut } = runBlock(heatCase(other, 'nominal'))
-    return { way: name, strip: held, earliestCut: cut }
+  const { block, coverings } = request
+  const latest = (request.rules ?? USUAL_RULES).latestCut.nominal
+  const way = (name: WayOut['way'], setting: number | undefined, other: BlockHeatRequest): WayOut => {
+    const { strip, cut } = runBlock(heatCase(other, 'nominal'))
+    return { way: name, setting, strip, earliestCut: cut, enough: cut !== undefined && cut <= latest }
   }
-  return [
-    way('as-planned', request),
-    way('strip-when-held', { ...request, wallsOff: 'when-held' }),
-    way('shallower-block', { ...request, block: { ...block, height: block.height * SHALLOWER } }),
-  ]
+  const ways: WayOut[] = []
+  // what is to come off after the walls comes off with them
+  const stripped: BlockHeatRequest = { ...request, wallsOff: 'when-held' }
+  if (request.wallsOff !== 'when-held') ways.push(way('strip-when-held', undefined, stripped))
+  if (isInsulated(coverings)) ways.push(way('no-insulation', undefined, { ...stripped, insulationOff: 0 }))
+  const height = block.height * SHALLOWER
+  ways.push(way('shallower-block', height, { ...stripped, block: { ...block, height } }))
+  return ways
 }
 
 /**
- * The same batter by the two rates that bound the usual one.
+ * The same batter by a rate that bounds the usual one.
  *
- *     first order: fastest at the pour; all at once: the whole heat at the pour
+ *     first order: fastest at the pour, the earliest peak that anybody has to be awake for
+ *     all at once: the whole heat at the pour, the hottest core that any rate could make
  *
  * @param request block
- * @returns nominal history by each form of the rate
+ * @param form    of the rate
+ * @returns nominal history
  * @source arrhenius
  */
-export const boundsOfForm = (
-  request: BlockHeatRequest,
-): Readonly<Record<Exclude<RateForm, 'autocatalytic'>, HeatRun>> => {
-  const run = (form: RateForm): HeatRun =>
-    runBlock(heatCase({ ...request, reaction: { ...request.reaction, form } }, 'nominal'))
-  return { 'first-order': run('first-order'), 'all-at-once': run('all-at-once') }
-}
+export const boundByForm = (request: BlockHeatRequest, form: Exclude<RateForm, 'autocatalytic'>): HeatRun =>
+  runBlock(heatCase({ ...request, reaction: { ...request.reaction, form } }, 'nominal'))
 
 /** A loaf mould as it is commonly built [m]. */
 export const LOAF: Extent = { length: 0.25, width: 0.09, height: 0.075 }

@@ -52,6 +52,8 @@ export interface BlockRules extends HeatRules {
 export const USUAL_RULES: BlockRules = {
   pastPeak: 3,
   holdsShape: 0.85,
+  // nobody opens a block of a hundred bars on the day of its pour, whatever an estimate says
+  stripNotBefore: 18 * 3600,
   cutBelow: 313.15, // 40 °C
   cutBelowCautious: 308.15, // 35 °C
   longest: 120 * 3600,
@@ -80,9 +82,9 @@ export interface BlockHeat {
   readonly gelTemperature: Band
   /** of the block's volume [–]; its ends take those of the gel temperature too */
   readonly gelled: { readonly low: Gelled; readonly nominal: Gelled; readonly high: Gelled }
-  /** core past its peak, nothing above the gel temperature, every part reacted enough */
+  /** core past its peak, nothing above the gel temperature, every part reacted enough, and not before the shop's own hours */
   readonly strip: TimeBand
-  /** may be stripped, and the core below the shop's limit for good */
+  /** stripped, and the core below the shop's limit for good */
   readonly earliestCut: TimeBand
   /** the same with the cautious limit */
   readonly cautiousCut: TimeBand
@@ -102,6 +104,9 @@ export interface BlockHeat {
  * gel reaches too far), bands of heat capacity and conductivity, water that evaporates, the swelling of gel. A
  * thermometer in the core replaces it, see heat-calibration.ts.
  *
+ * When walls may come off rests on estimates alone. So there is a floor below it, 18 h as is common practice, and what
+ * follows (the earliest cut) honours it too: the push test decides from then on.
+ *
  * @param request plain numbers [SI]
  * @returns bands, events, series and findings; the stops alone when nothing can be reckoned
  * @source patankar, common practice
@@ -115,7 +120,7 @@ export function blockHeat(request: BlockHeatRequest): BlockHeat | { readonly fin
     high: runBlock(heatCase(request, 'high')),
   }
   const rules = request.rules ?? USUAL_RULES
-  const strip = timeBand(runs, (run) => run.held)
+  const strip = timeBand(runs, (run) => run.strip)
   const earliestCut = timeBand(runs, (run) => run.cut)
   const heat = {
     peak: bandOf(runs, (run) => run.peak),
@@ -132,7 +137,14 @@ export function blockHeat(request: BlockHeatRequest): BlockHeat | { readonly fin
     latestCut: rules.latestCut,
     runs,
   }
-  return { ...heat, findings: [...heatFindings(heat, rules), ...windowFindings(heat, rules)] }
+  return {
+    ...heat,
+    findings: [
+      ...heatFindings(heat, rules),
+      ...windowFindings(heat, rules, request.room),
+      ...takenOffFindings(request, runs.nominal.held),
+    ],
+  }
 }
 
 /** Whether a block could be reckoned. */
@@ -235,10 +247,19 @@ function heatFindings(heat: Pick<BlockHeat, 'peak' | 'peakTime' | 'gelled'>, rul
 function windowFindings(
   heat: Pick<BlockHeat, 'strip' | 'earliestCut' | 'latestCut'>,
   rules: BlockRules,
+  room: number,
 ): Finding[] {
   const { earliestCut, latestCut } = heat
   if (heat.strip.nominal === undefined)
     return [{ code: 'block-never-holds', severity: 'warn', values: { longest: rules.longest } }]
+  if (earliestCut.nominal === undefined && rules.cutBelow <= room)
+    return [
+      {
+        code: 'room-warmer-than-cut',
+        severity: 'warn',
+        values: { room, temperatureAllowed: rules.cutBelow },
+      },
+    ]
   if (earliestCut.nominal === undefined)
     return [
       {
@@ -264,6 +285,35 @@ function windowFindings(
       },
     ]
   return []
+}
+
+/** What comes off at a time that the block, or what lies on what, does not allow. */
+function takenOffFindings(
+  { lidOff, insulationOff, wallsOff }: BlockHeatRequest,
+  held: number | undefined,
+): Finding[] {
+  const findings: Finding[] = []
+  if (held === undefined) return findings
+  if (typeof wallsOff === 'number' && wallsOff < held)
+    findings.push({
+      code: 'walls-off-before-held',
+      severity: 'warn',
+      values: { takenOff: wallsOff, stripped: held },
+    })
+  if (wallsOff !== 'when-held') return findings
+  if (lidOff !== undefined && lidOff > held)
+    findings.push({
+      code: 'lid-off-after-strip',
+      severity: 'warn',
+      values: { takenOff: lidOff, stripped: held },
+    })
+  if (insulationOff !== undefined && insulationOff > held)
+    findings.push({
+      code: 'insulation-off-after-strip',
+      severity: 'warn',
+      values: { takenOff: insulationOff, stripped: held },
+    })
+  return findings
 }
 
 type Runs = BlockHeat['runs']

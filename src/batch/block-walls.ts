@@ -61,7 +61,7 @@ export interface TakenOff {
 /**
  * Coverings when some of them are off: the air film stays.
  *
- * Insulation goes with the wall or lid that carries it.
+ * Insulation goes with the wall or lid that carries it, and the lid with the walls that it lies on.
  *
  * @param coverings as built
  * @param off       what is off
@@ -76,7 +76,7 @@ export const coveringsLeft = (coverings: Coverings, off: TakenOff): Coverings =>
   return {
     end: left(coverings.end, off.walls),
     side: left(coverings.side, off.walls),
-    top: left(coverings.top, off.lid),
+    top: left(coverings.top, off.lid || off.walls),
     base: left(coverings.base, false),
   }
 }

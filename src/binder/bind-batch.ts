@@ -2,6 +2,7 @@
 import type { Scale } from '../batch/draws.ts'
 import type { Fill } from '../batch/fill.ts'
 import type { FillAllowances } from '../batch/fill-allowances.ts'
+import type { CoreReading } from '../batch/heat-calibration.ts'
 import type { BarsOnHand } from '../batch/oil-on-hand.ts'
 import { FULLNESS, potShares } from '../batch/pots.ts'
 import { type PourPlan, pourPlan } from '../batch/pour.ts'
@@ -11,10 +12,12 @@ import type { SuperfatMargin } from '../chemistry/superfat-interval.ts'
 import type { Finding } from '../findings.ts'
 import type { BatchFile } from '../schema/batch.ts'
 import type { Content, Placed } from '../schema/content.ts'
+import type { ShopFile } from '../schema/shop.ts'
 import { type BoundMould, blockCuts, mouldInside } from './bind-mould.ts'
 import { checkVessels, type VesselUse, weighingLoads } from './check-vessels.ts'
 import { type Formula, formulaOf } from './formula.ts'
-import type { BlockHeatParts, BlockHeatPlan } from './plan-block-heat.ts'
+import { readingsOf as coreReadingsOf, type HeatLogs } from './heat-logs.ts'
+import { type BlockHeatPlan, type blockHeatPlanner, isPlanned } from './plan-block-heat.ts'
 import { allowancesOf, fillOf } from './plan-fill.ts'
 import { type HeatPlan, planHeat } from './plan-heat.ts'
 import { type Load, planLifts } from './plan-lifts.ts'
@@ -38,6 +41,8 @@ export interface BoundColour {
 export interface BoundBatch extends Omit<WeighedOut, 'findings'> {
   readonly key: string
   readonly file: Placed<BatchFile>
+  /** for the places of what a finding is about */
+  readonly shopFile: Placed<ShopFile>
   readonly recipeKey: string
   readonly recipeTitle: string
   readonly date: string
@@ -61,6 +66,8 @@ export interface BoundBatch extends Omit<WeighedOut, 'findings'> {
   readonly heat: HeatPlan
   /** of the block in its mould; missing where the batch is stopped */
   readonly blockHeat: BlockHeatPlan | undefined
+  /** what was read in the core of the block, and whether the recipe's rate is taken from it */
+  readonly coreLog: { readonly readings: readonly CoreReading[]; readonly isUsed: boolean } | undefined
   readonly time: TimeBudget | undefined
   /** of the trial, from the lye in the fats; 0 of what was never tried [s] */
   readonly timeToThick: number
@@ -94,12 +101,11 @@ const POT_HEIGHT = 0.3
 /** m; what a kettle stands on where the shop does not say (estimate: a low table) */
 const POT_STAND = 0.5
 
-/** @returns the batch, or the roles of vessels that the shop lacks */
+/** @returns the batch, all but the heat of its block; or the roles of vessels that the shop lacks */
 export const bindBatch = (
   content: Content,
   file: Placed<BatchFile>,
   mould: BoundMould,
-  planBlockHeat: (parts: BlockHeatParts) => BlockHeatPlan | undefined,
 ): { readonly batch: BoundBatch } | { readonly missingVessels: readonly string[] } => {
   const shop = content.shop.value
   const recipe = content.recipes.get(file.value.recipe)
@@ -242,7 +248,7 @@ export const bindBatch = (
     pouring: { volume: pour.jug.volume, peak: pourTemperature },
     ...weighingLoads(weighed, lye, room),
   })
-  const beforeHeat: Finding[] = [
+  const findings: Finding[] = [
     ...mould.findings,
     ...formula.findings,
     ...fill.findings,
@@ -260,18 +266,13 @@ export const bindBatch = (
     ...checks.flatMap(({ band }) => band?.findings ?? []),
     ...(gross?.band.findings ?? []),
   ]
-  // A batch that must not be made has no block to speak of.
-  const blockHeat =
-    stateOf(beforeHeat) === 'stop'
-      ? undefined
-      : planBlockHeat({ shop, mould, fill, weighed, pourTemperature })
-  const findings = [...beforeHeat, ...(blockHeat?.findings ?? [])]
   const state = stateOf(findings)
   return {
     batch: {
       ...weighed,
       key: file.key,
       file,
+      shopFile: content.shop,
       recipeKey: file.value.recipe,
       recipeTitle: recipe.value.title,
       date: file.value.date,
@@ -297,7 +298,8 @@ export const bindBatch = (
           : mistakesOf(formula, weighed, lye, superfat, fill, allowances, shop),
       pourTemperature,
       heat,
-      blockHeat,
+      blockHeat: undefined,
+      coreLog: undefined,
       time,
       timeToThick: (recipe.value.tried?.['minutes-to-thick'] ?? 0) * 60,
       pour,
@@ -312,6 +314,29 @@ export const bindBatch = (
       state,
       findings,
     },
+  }
+}
+
+/** The batch with the heat of its block. One that must not be made has no block to speak of. */
+export const withBlockHeat = (
+  shop: ShopFile,
+  batch: BoundBatch,
+  logs: HeatLogs,
+  plan: ReturnType<typeof blockHeatPlanner>,
+): BoundBatch => {
+  if (batch.state === 'stop') return batch
+  const planned = plan({ shop, weighed: batch, ...batch }, logs.fits.get(batch.recipeKey))
+  const ofLog = logs.findings.get(batch.key) ?? []
+  const findings = [...batch.findings, ...planned.findings, ...ofLog]
+  const state = stateOf(findings)
+  const readings = coreReadingsOf(batch)
+  return {
+    ...batch,
+    mistakes: state === 'stop' ? [] : batch.mistakes,
+    blockHeat: isPlanned(planned) ? planned : undefined,
+    coreLog: readings.length > 0 ? { readings, isUsed: ofLog.length === 0 } : undefined,
+    state,
+    findings,
   }
 }
 

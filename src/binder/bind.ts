@@ -1,13 +1,14 @@
 /** Typed content to the bound binder: every calculator run once, in order, with what it found kept beside. */
 import type { Diagnostic } from '../diagnostics.ts'
 import type { Content } from '../schema/content.ts'
-import { type BoundBatch, bindBatch } from './bind-batch.ts'
+import { type BoundBatch, bindBatch, withBlockHeat } from './bind-batch.ts'
 import { type BoundCalendar, type BoundCure, bindCalendar } from './bind-calendar.ts'
 import { type BoundMarket, bindMarkets } from './bind-market.ts'
 import { type BoundMould, bindMould, type ProveMould } from './bind-mould.ts'
 import { type BoundPilot, bindPilot, untriedRecipes } from './bind-pilot.ts'
 import { type BoundRecipe, bindRecipe } from './bind-recipe.ts'
 import { dryingBars } from './drying-bars.ts'
+import { heatLogs } from './heat-logs.ts'
 import { blockHeatPlanner } from './plan-block-heat.ts'
 
 export interface BoundBinder {
@@ -39,14 +40,13 @@ export const bind = (
   const diagnostics: Diagnostic[] = []
   const moulds = [...content.fixtures.values()].map((fixture) => bindMould(content, fixture, prove))
   const byKey = new Map(moulds.map((mould) => [mould.key, mould]))
-  const planBlockHeat = blockHeatPlanner()
-  const batches: BoundBatch[] = []
+  const weighed: BoundBatch[] = []
   const missing = new Set<string>()
   for (const file of content.batches.values()) {
     const mould = byKey.get(file.value.mould)
     if (!mould) throw new Error(`No mould "${file.value.mould}".`)
-    const bound = bindBatch(content, file, mould, planBlockHeat)
-    if ('batch' in bound) batches.push(bound.batch)
+    const bound = bindBatch(content, file, mould)
+    if ('batch' in bound) weighed.push(bound.batch)
     else for (const use of bound.missingVessels) missing.add(use)
   }
   for (const use of missing)
@@ -59,7 +59,12 @@ export const bind = (
       message: `No vessel of this shop has "use: ${use}", and a batch needs one`,
       advice: `Add a vessel with "use: ${use}", its material, volume, empty mass and rated temperature.`,
     })
-  batches.sort((a, b) => (a.date + a.key < b.date + b.key ? -1 : 1))
+  weighed.sort((a, b) => (a.date + a.key < b.date + b.key ? -1 : 1))
+  // What was logged of one batch is of use for all of its recipe, so every batch is weighed out first.
+  const shop = content.shop.value
+  const logs = heatLogs(shop, weighed)
+  const planBlockHeat = blockHeatPlanner()
+  const batches = weighed.map((batch) => withBlockHeat(shop, batch, logs, planBlockHeat))
   const pilots = untriedRecipes(batches).flatMap((recipe) => bindPilot(content, recipe) ?? [])
   const recipes = [...content.recipes.values()].map((recipe) => bindRecipe(content, recipe))
   const { calendar, cures } = bindCalendar(
@@ -72,8 +77,8 @@ export const bind = (
     cures,
     imagine: (file) => {
       const mould = byKey.get(file.value.mould)
-      const bound = mould && bindBatch(content, file, mould, planBlockHeat)
-      return bound && 'batch' in bound ? bound.batch : undefined
+      const bound = mould && bindBatch(content, file, mould)
+      return bound && 'batch' in bound ? withBlockHeat(shop, bound.batch, logs, planBlockHeat) : undefined
     },
   })
   return {

@@ -9,7 +9,14 @@ import {
   USUAL_RULES,
 } from '../batch/block-heat.ts'
 import { type HeatRun, runBlock } from '../batch/block-heat-run.ts'
-import { loafOf, overheatingRemedies, type Remedied } from '../batch/block-heat-variants.ts'
+import {
+  boundByForm,
+  cutWindowWays,
+  loafOf,
+  overheatingRemedies,
+  type Remedied,
+  type WayOut,
+} from '../batch/block-heat-variants.ts'
 import { batterHeat, USUAL_RATE } from '../batch/block-reaction.ts'
 import {
   type Coverings,
@@ -18,18 +25,37 @@ import {
   STILL_AIR_FILM,
 } from '../batch/block-walls.ts'
 import type { Fill } from '../batch/fill.ts'
+import { calibratedReaction } from '../batch/heat-calibration.ts'
 import { MOLAR_MASS } from '../chemistry/atomic-weights.ts'
 import type { Finding } from '../findings.ts'
 import type { ShopFile } from '../schema/shop.ts'
 import type { BoundMould } from './bind-mould.ts'
+import type { HeatFit } from './heat-logs.ts'
 import { type WeighedOut, waterSum } from './weigh-out.ts'
 
 export interface BlockHeatPlan {
   readonly heat: BlockHeat
+  /** logged batches of the recipe whose readings rate and heat are taken from; none: an estimate */
+  readonly logged: readonly HeatFit[]
+  /** s after the pour; somebody looks at the block between them */
+  readonly watch: { readonly from: number; readonly to: number }
+  /** K of the room */
+  readonly room: number
+  /** m of foam; 0 without */
+  readonly insulation: number
+  /** s after the pour; nothing comes off before it, whatever is reckoned */
+  readonly stripNotBefore: number
+  /** K in the core, above which batter rises and cracks */
+  readonly tooHot: number
+  /** s after the pour, before the walls; undefined where it stays on until they come off */
+  readonly lidOff: number | undefined
+  readonly insulationOff: number | undefined
   /** the same soap in a single loaf mould, nominal */
   readonly loaf: HeatRun
   /** what would keep it cooler, where it may get too hot */
   readonly remedies: readonly Remedied[]
+  /** what would open its cut window, where that is empty */
+  readonly ways: readonly WayOut[]
   readonly findings: readonly Finding[]
 }
 
@@ -54,33 +80,76 @@ export interface BlockHeatParts {
   readonly pourTemperature: number
 }
 
+/** What came of a block: its plan, or why there is none. */
+export type PlannedHeat = BlockHeatPlan | { readonly findings: readonly Finding[] }
+
+export const isPlanned = (planned: PlannedHeat): planned is BlockHeatPlan => 'heat' in planned
+
 /**
  * Keeps what was reckoned for equal blocks: several batches of a recipe in one mould are one block.
- * @returns a planner with a memory of its own
+ * @returns a planner with a memory of its own; it takes a block and the logs of its recipe
  */
-export const blockHeatPlanner = (): ((parts: BlockHeatParts) => BlockHeatPlan | undefined) => {
-  const known = new Map<string, BlockHeatPlan | undefined>()
-  return (parts) => {
-    const request = requestOf(parts)
-    const key = JSON.stringify(request)
-    if (!known.has(key)) known.set(key, plan(request))
-    return known.get(key)
+export const blockHeatPlanner = (): ((parts: BlockHeatParts, logged?: readonly HeatFit[]) => PlannedHeat) => {
+  const known = new Map<string, PlannedHeat>()
+  return (parts, logged = []) => {
+    const request = blockRequest(parts)
+    const key = JSON.stringify([request, logged])
+    const before = known.get(key)
+    if (before) return before
+    const planned = plan(request, logged)
+    known.set(key, planned)
+    return planned
   }
 }
 
-const plan = (request: BlockHeatRequest): BlockHeatPlan | undefined => {
+const plan = (estimated: BlockHeatRequest, logged: readonly HeatFit[]): PlannedHeat => {
+  const { reaction } = estimated
+  const request: BlockHeatRequest =
+    logged.length === 0
+      ? estimated
+      : { ...estimated, reaction: { ...reaction, ...calibratedReaction(logged, reaction) } }
   const heat = blockHeat(request)
-  if (!isReckoned(heat)) return undefined
-  const tooHot = heat.findings.some(({ code }) => code === 'block-overheats' || code === 'block-may-overheat')
+  if (!isReckoned(heat)) return { findings: heat.findings }
+  const found = (...codes: readonly string[]): boolean =>
+    heat.findings.some(({ code }) => codes.includes(code))
+  const { low, high } = heat.peakTime
+  const { rules = USUAL_RULES } = request
+  const isBeforeWalls = (time: number | undefined): boolean =>
+    time !== undefined && time < (heat.strip.nominal ?? Infinity)
   return {
     heat,
+    logged,
+    watch: {
+      // A log tells the form of the rate too; of an estimate the form that is fastest at the pour is the earliest.
+      from: logged.length > 0 ? low : Math.min(low, boundByForm(request, 'first-order').peakTime),
+      to: high,
+    },
+    room: request.room,
+    insulation: insulationOf(request),
+    stripNotBefore: rules.stripNotBefore,
+    tooHot: rules.tooHot,
+    lidOff: isBeforeWalls(request.lidOff) ? request.lidOff : undefined,
+    insulationOff: isBeforeWalls(request.insulationOff) ? request.insulationOff : undefined,
     loaf: runBlock(heatCase(loafOf(request), 'nominal')),
-    remedies: tooHot ? overheatingRemedies(request) : [],
+    remedies: found('block-overheats', 'block-may-overheat') ? overheatingRemedies(request) : [],
+    ways: found('cut-window-empty', 'core-never-cool', 'block-never-holds') ? cutWindowWays(request) : [],
     findings: heat.findings.filter(({ code }) => !IN_THE_BANDS.has(code)),
   }
 }
 
-const requestOf = ({ shop, mould, fill, weighed, pourTemperature }: BlockHeatParts): BlockHeatRequest => {
+const insulationOf = ({ coverings }: BlockHeatRequest): number => {
+  const [foam] = coverings.side.insulation ?? []
+  return foam && 'thickness' in foam ? foam.thickness : 0
+}
+
+/** The block of a batch as the reckoning of its heat wants it, with rate and heat as estimated. */
+export const blockRequest = ({
+  shop,
+  mould,
+  fill,
+  weighed,
+  pourTemperature,
+}: BlockHeatParts): BlockHeatRequest => {
   const { lined, input } = mould.mould
   const { block: rules = {} } = shop
   const conductivity = PLYWOOD_CONDUCTIVITY.nominal
@@ -107,9 +176,12 @@ const requestOf = ({ shop, mould, fill, weighed, pourTemperature }: BlockHeatPar
     coverings,
     room: shop.room['usual-temperature'],
     pour: pourTemperature,
+    ...(rules['lid-off'] === undefined ? {} : { lidOff: rules['lid-off'] }),
+    ...(rules['insulation-off'] === undefined ? {} : { insulationOff: rules['insulation-off'] }),
     wallsOff: rules['walls-off'] ?? 'when-held',
     rules: {
       ...USUAL_RULES,
+      stripNotBefore: rules['strip-not-before'] ?? USUAL_RULES.stripNotBefore,
       cutBelow,
       // the history ends at the cautious limit: it must not end before the shop's own
       cutBelowCautious: Math.min(USUAL_RULES.cutBelowCautious, cutBelow),

@@ -1,7 +1,19 @@
 /** batches/NAME.yaml: one pour of one recipe into one mould on one day. */
 import { z } from 'zod'
-import { date, name, quantity, shareOr, timeOfDay } from './fields.ts'
+import { date, name, quantity, report, shareOr, timeOfDay } from './fields.ts'
 import { exactlyOne, mapOf } from './shapes.ts'
+
+/** A log is written as time goes on: a time that goes back is a slip of the pen. */
+const ascending = (log: readonly { readonly after: number }[], context: z.RefinementCtx): void => {
+  const back = log.findIndex(({ after }, index) => after <= (log[index - 1]?.after ?? -1))
+  if (back < 0) return
+  report(context, {
+    code: 'times-not-ascending',
+    message: 'This reading is not later than the one before it',
+    advice: 'Write the readings in the order of their times, each time once.',
+    path: [back, 'after'],
+  })
+}
 
 export const batchFile = z
   .strictObject({
@@ -28,6 +40,17 @@ export const batchFile = z
       .max(100)
       .optional()
       .describe('The same bar or bars each time, weight of one.'),
+    'core-temperatures': z
+      .array(
+        z.strictObject({
+          after: quantity('duration', { min: '0 min', max: '5 days' }).describe('Since the pour.'),
+          reads: quantity('temperature', { min: '-10 C', max: '130 C' }).describe('Thermometer in the core.'),
+        }),
+      )
+      .max(200)
+      .superRefine(ascending)
+      .optional()
+      .describe('What was read in the middle of the block; all batches of the recipe are reckoned with it.'),
     premix: name().optional().describe('Fats that were blended beforehand and are drawn as one.'),
     lye: z
       .strictObject({

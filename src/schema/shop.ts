@@ -70,6 +70,58 @@ const fill = z.strictObject({
   ash: quantity('length', { min: '0 mm', max: '15 mm' }).optional(),
 })
 
+/** How a poured block is kept, and when it is opened; each replaces what is usual. */
+const block = z
+  .strictObject({
+    insulation: quantity('length', { min: '0 mm', max: '200 mm' })
+      .optional()
+      .describe('Foam round the walls and on the lid; none where it is left out.'),
+    'insulation-off': quantity('duration', { min: '30 min', max: '5 days' })
+      .optional()
+      .describe('After the pour; where it is left out, with the walls and the lid that carry it.'),
+    'lid-off': quantity('duration', { min: '30 min', max: '5 days' })
+      .optional()
+      .describe('After the pour; where it is left out, with the walls that it lies on.'),
+    'strip-not-before': quantity('duration', { min: '1 h', max: '5 days' })
+      .optional()
+      .describe('After the pour, whatever is reckoned; 18 h where it is left out.'),
+    'walls-off': quantity('duration', { min: '1 h', max: '5 days' })
+      .optional()
+      .describe('After the pour; where it is left out, as soon as the block holds.'),
+    'cut-below': quantity('temperature', { min: '20 C', max: '60 C' })
+      .optional()
+      .describe('Core of the block, before it is cut.'),
+  })
+  .superRefine((given, context) => {
+    const { 'lid-off': lid, 'insulation-off': foam, 'walls-off': walls, 'strip-not-before': floor } = given
+    const clash = (key: string, message: string, advice: string): void =>
+      report(context, { code: 'times-contradict', message, advice, path: [key] })
+    if (walls !== undefined && lid !== undefined && lid > walls)
+      clash(
+        'lid-off',
+        'The lid would come off after the walls that it lies on',
+        'Make "lid-off" earlier than "walls-off", or leave it out: the lid then comes off with the walls.',
+      )
+    if (walls !== undefined && foam !== undefined && foam > walls)
+      clash(
+        'insulation-off',
+        'The foam would come off after the walls that carry it',
+        'Make "insulation-off" earlier than "walls-off", or leave it out: the foam then comes off with the walls.',
+      )
+    if (walls !== undefined && floor !== undefined && walls < floor)
+      clash(
+        'walls-off',
+        'The walls would come off before this shop allows it',
+        'Make "walls-off" later, or "strip-not-before" earlier.',
+      )
+    if (foam !== undefined && !((given.insulation ?? 0) > 0))
+      clash(
+        'insulation-off',
+        'Foam would come off where there is none',
+        'Say how thick it is with "insulation", or leave "insulation-off" out.',
+      )
+  })
+
 const heater = z.strictObject({
   power: quantity('power', { min: '50 W', max: '20 kW' }),
   efficiency: share({ min: '5 %', max: '100 %' })
@@ -177,23 +229,11 @@ export const shopFile = z.strictObject({
       ...cureTimes,
     })
     .optional(),
+  block: block.optional(),
   hours: hours.optional(),
   racks: mapOf(rack)
     .optional()
     .describe('Where bars dry; without it, room for all of them is taken for granted.'),
-  block: z
-    .strictObject({
-      insulation: quantity('length', { min: '0 mm', max: '200 mm' })
-        .optional()
-        .describe('Foam round the walls and on the lid; none where it is left out.'),
-      'cut-below': quantity('temperature', { min: '20 C', max: '60 C' })
-        .optional()
-        .describe('Core of the block, before it is cut.'),
-      'walls-off': quantity('duration', { min: '1 h', max: '5 days' })
-        .optional()
-        .describe('After the pour; where it is left out, as soon as the block holds.'),
-    })
-    .optional(),
   heater: heater.optional(),
   pace: pace.optional(),
   room: z.strictObject({ 'usual-temperature': quantity('temperature', { min: '-10 C', max: '45 C' }) }),

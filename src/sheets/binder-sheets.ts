@@ -40,6 +40,7 @@ export const binderSheets = (
       number: `4.${index + 1}`,
       title: say('batch.title', { recipe: batch.recipeTitle, date: show.date('batch.date', batch.date) }),
       findings: batch.findings,
+      placesOf: (finding) => [...placesOf(batch.file, finding), ...placesOf(batch.shopFile, finding)],
       also: batch.superfat.state === 'stop' ? remedyWords(frame, batch) : [],
     })
   })

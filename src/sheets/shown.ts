@@ -12,6 +12,7 @@ import {
   percentShown,
   shortDateShown,
   temperatureDegrees,
+  temperatureDifferenceShown,
   temperatureShown,
   timeShown,
   volumeShown,
@@ -61,6 +62,8 @@ export interface Show {
   /** as `size`, without the unit, which a drawing states once */
   readonly bareSize: (length: number) => string
   readonly temperature: (name: string, temperature: number) => Value
+  /** a difference of two */
+  readonly kelvins: (name: string, difference: number) => Value
   /** of the shop's first scale, on an axis that names it */
   readonly degrees: (temperature: number) => number
   readonly volume: (name: string, volume: number) => Value
@@ -172,6 +175,11 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
     },
     temperature: (name, value) => {
       const shown = (scale: 'F' | 'C') => temperatureShown(value, { scale, decimals: 0 }, locale)
+      const [first, second] = units.temperature === 'F' ? (['F', 'C'] as const) : (['C', 'F'] as const)
+      return { name, value, unit: 'K', shown: `${shown(first)} (${shown(second)})` }
+    },
+    kelvins: (name, value) => {
+      const shown = (scale: 'F' | 'C') => temperatureDifferenceShown(value, { scale, decimals: 0 }, locale)
       const [first, second] = units.temperature === 'F' ? (['F', 'C'] as const) : (['C', 'F'] as const)
       return { name, value, unit: 'K', shown: `${shown(first)} (${shown(second)})` }
     },

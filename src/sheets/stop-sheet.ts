@@ -102,6 +102,7 @@ type Unit =
   | 'force'
   | 'hours'
   | 'days'
+  | 'kelvins'
   | 'clock'
 
 /** What the numbers of findings measure, by their name; a name means the same in every finding. */
@@ -117,6 +118,7 @@ const UNITS: Readonly<Record<string, Unit>> = {
   wanted: 'mass', allWater: 'mass', wantedCheck: 'mass', checkMass: 'mass',
   volumeNeeded: 'volume', trayNeeded: 'volume', trayVolume: 'volume',
   highest: 'temperature', gelTemperature: 'temperature', soonest: 'hours', longest: 'hours', earliest: 'hours', latest: 'hours',
+  takenOff: 'hours', stripped: 'hours', after: 'duration', logged: 'count', leastLogged: 'count', missed: 'kelvins', missAllowed: 'kelvins', slowest: 'share', fastest: 'share',
   load: 'mass', rating: 'mass', byRoom: 'count', byLoad: 'count', minute: 'clock', closesMinute: 'clock', untilMinute: 'clock', bars: 'count', short: 'count', batches: 'count',
   days: 'days', early: 'days', before: 'days', halfTimeLow: 'days', halfTimeHigh: 'days', have: 'count', gain: 'mass', noise: 'mass', residual: 'mass', plateau: 'mass', weighIns: 'count',
   pullNeeded: 'force', pullAllowed: 'force', touching: 'area', face: 'area', mostPortions: 'count', draws: 'count', mostDraws: 'count', pots: 'count', potsAtHand: 'count', least: 'duration', usual: 'duration',
@@ -148,6 +150,9 @@ const fillOf = (
         break
       case 'temperature':
         fill[key] = show.temperature(name, value)
+        break
+      case 'kelvins':
+        fill[key] = show.kelvins(name, value)
         break
       case 'mass':
         fill[key] = value < 1 ? show.weight(name, value, 0.001) : show.heavy(name, value)

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
-import { USUAL_RULES } from '../../src/batch/block-heat.ts'
+import { type BlockHeatRequest, USUAL_RULES } from '../../src/batch/block-heat.ts'
 import {
-  boundsOfForm,
+  boundByForm,
   cutWindowWays,
   LOAF,
   loafOf,
@@ -49,25 +49,44 @@ describe('by hand: remedies for too much heat', () => {
 })
 
 describe('by hand: ways out of an empty window', () => {
-  test('stripping and a shallower block both open it earlier', () => {
-    const [planned, stripped, shallow] = cutWindowWays(BLOCK)
-    expect(planned?.earliestCut).toBe(reckoned(BLOCK).earliestCut.nominal)
-    expect(stripped?.earliestCut).toBeLessThan((planned?.earliestCut ?? 0) - HOUR)
-    expect(shallow?.earliestCut).toBeLessThan((planned?.earliestCut ?? 0) - HOUR)
-    expect(stripped?.strip).toBe(planned?.strip)
+  const rules = { ...USUAL_RULES, stripNotBefore: 0 }
+  const named = (request: BlockHeatRequest) => cutWindowWays(request).map(({ way }) => way)
+
+  test('stripping, no foam and a shallower block each open it earlier', () => {
+    const late = insulated({ ...BLOCK, rules, wallsOff: 70 * HOUR }, 0.08)
+    const [stripped, bare, shallow] = cutWindowWays(late)
+    const planned = reckoned(late).earliestCut.nominal ?? 0
+    expect(planned).toBeGreaterThanOrEqual(70 * HOUR)
+    for (const way of [stripped, bare, shallow]) expect(way?.earliestCut).toBeLessThan(planned - HOUR)
+    expect(bare?.earliestCut).toBeLessThan((stripped?.earliestCut ?? 0) - HOUR)
+    expect(shallow?.earliestCut).toBeLessThan((stripped?.earliestCut ?? 0) - HOUR)
+    expect(stripped?.strip).toBe(reckoned(late).runs.nominal.held)
+    // two thirds of 216 mm
+    expect(shallow?.setting).toBeCloseTo(0.144, 9)
+  })
+
+  test('only ways that can be taken are offered, and told apart from enough', () => {
+    expect(named({ ...BLOCK, wallsOff: 'when-held' })).toEqual(['shallower-block'])
+    expect(named(BLOCK)).toEqual(['strip-when-held', 'shallower-block'])
+    const enough = (hours: number) => {
+      const latestCut = { low: HOUR, nominal: hours * HOUR, high: 99 * HOUR }
+      return cutWindowWays({ ...BLOCK, rules: { ...rules, latestCut } }).map((way) => way.enough)
+    }
+    expect(enough(48)).toEqual([true, true])
+    expect(enough(5)).toEqual([false, false])
   })
 })
 
 describe('by hand: bounds of the form of the rate', () => {
   test('all at once is hottest at the pour, first order before the usual form', () => {
-    const bounds = boundsOfForm(BLOCK)
+    const [first, whole] = [boundByForm(BLOCK, 'first-order'), boundByForm(BLOCK, 'all-at-once')]
     const usual = reckoned(BLOCK).runs.nominal
     const { heat, started } = { heat: BLOCK.reaction.heat.nominal, started: BLOCK.reaction.started }
-    expect(bounds['all-at-once'].peakTime).toBe(0)
+    expect(whole.peakTime).toBe(0)
     // 38 °C + Q (1 − x₀)/c, which no other form can pass
-    expect(bounds['all-at-once'].peak).toBeCloseTo(C + 38 + (heat * (1 - started)) / 2550, 6)
-    expect(bounds['first-order'].peakTime).toBeLessThan(usual.peakTime)
-    expect(bounds['first-order'].peak).toBeGreaterThan(usual.peak)
-    expect(bounds['first-order'].peak).toBeLessThan(bounds['all-at-once'].peak + 1.5)
+    expect(whole.peak).toBeCloseTo(C + 38 + (heat * (1 - started)) / 2550, 6)
+    expect(first.peakTime).toBeLessThan(usual.peakTime)
+    expect(first.peak).toBeGreaterThan(usual.peak)
+    expect(first.peak).toBeLessThan(whole.peak + 1.5)
   })
 })

@@ -13,6 +13,8 @@ import { faceResistances } from '../../src/batch/block-walls.ts'
 import { BLOCK, C, HOUR, insulated, reckoned } from './heat-demo.ts'
 
 const nominal = (request: BlockHeatRequest): HeatCase => heatCase(request, 'nominal')
+/** The rules without the floor that practice puts under the hour of stripping. */
+const EARLY = { ...USUAL_RULES, stripNotBefore: 0 }
 const codes = (request: BlockHeatRequest): string[] => blockHeat(request).findings.map(({ code }) => code)
 
 /** s after the peak until the core is so warm */
@@ -280,7 +282,7 @@ describe('by hand: three events', () => {
   })
 
   test('walls stay on until the core is so far past its peak', () => {
-    const run = runBlock({ ...nominal(BLOCK), rules: { ...USUAL_RULES, pastPeak: 25 } })
+    const run = runBlock({ ...nominal(BLOCK), rules: { ...EARLY, pastPeak: 25 } })
     const at = run.series.findIndex(({ time }) => time >= (run.held ?? Infinity))
     expect(run.series[at]?.core).toBeLessThanOrEqual(run.peak - 25)
     expect(run.series[at - 1]?.core).toBeGreaterThan(run.peak - 25)
@@ -307,10 +309,35 @@ describe('by hand: three events', () => {
   })
 
   test('stripped when it holds, it is cut earlier', () => {
-    const stripped = reckoned({ ...BLOCK, wallsOff: 'when-held' })
-    expect(stripped.strip.nominal).toBe(usual.strip.nominal)
-    expect(stripped.earliestCut.nominal).toBeLessThan((usual.earliestCut.nominal ?? 0) - HOUR)
-    expect(stripped.peak).toEqual(usual.peak)
+    const [stripped, kept] = [
+      reckoned({ ...BLOCK, rules: EARLY, wallsOff: 'when-held' }),
+      reckoned({ ...BLOCK, rules: EARLY }),
+    ]
+    expect(stripped.strip.nominal).toBe(kept.strip.nominal)
+    expect(stripped.earliestCut.nominal).toBeLessThan((kept.earliestCut.nominal ?? 0) - HOUR)
+    expect(stripped.peak).toEqual(kept.peak)
+  })
+
+  test('nobody strips before the floor, however early it would hold, and the cut waits for it too', () => {
+    // it holds some 11 h after the pour
+    const free = reckoned({ ...BLOCK, rules: EARLY, wallsOff: 'when-held' })
+    expect(free.strip.nominal).toBeLessThan(13 * HOUR)
+    const floored = reckoned({ ...BLOCK, wallsOff: 'when-held' })
+    expect(USUAL_RULES.stripNotBefore).toBe(18 * HOUR)
+    expect(floored.strip.nominal).toBe(18 * HOUR)
+    expect(floored.earliestCut.nominal).toBeGreaterThan(free.earliestCut.nominal ?? Infinity)
+    const late = reckoned({ ...BLOCK, rules: { ...USUAL_RULES, stripNotBefore: 40 * HOUR } })
+    // by then its core has long been below 40 °C
+    expect(late.earliestCut).toEqual({ low: 40 * HOUR, nominal: 40 * HOUR, high: 40 * HOUR })
+  })
+
+  test('a block is cut when its walls are off, not before', () => {
+    const late = reckoned({ ...BLOCK, wallsOff: 60 * HOUR })
+    expect(late.runs.nominal.held).toBe(18 * HOUR)
+    expect(late.strip.nominal).toBe(60 * HOUR)
+    expect(late.earliestCut.nominal).toBe(60 * HOUR)
+    // walls that are off too early do not make it hold
+    expect(reckoned({ ...BLOCK, wallsOff: HOUR }).strip.nominal).toBeGreaterThanOrEqual(18 * HOUR)
   })
 
   test('lid and insulation off at the start are not there', () => {
@@ -350,13 +377,30 @@ describe('by hand: findings', () => {
     expect(open.filter((code) => code.startsWith('cut-window'))).toEqual([])
   })
 
+  test('what comes off at a time that does not fit', () => {
+    const taken = (change: Partial<BlockHeatRequest>) =>
+      codes({ ...BLOCK, ...change }).filter((code) => /before-held|after-strip/.test(code))
+    // it holds at 18 h
+    expect(taken({ wallsOff: 17 * HOUR })).toEqual(['walls-off-before-held'])
+    expect(taken({ wallsOff: 19 * HOUR })).toEqual([])
+    expect(taken({ wallsOff: 'when-held', lidOff: 19 * HOUR, insulationOff: 17 * HOUR })).toEqual([
+      'lid-off-after-strip',
+    ])
+    expect(taken({ wallsOff: 'when-held', lidOff: 17 * HOUR, insulationOff: 19 * HOUR })).toEqual([
+      'insulation-off-after-strip',
+    ])
+  })
+
   test('gels in part', () => {
     expect(codes(BLOCK)).toContain('block-gels-in-part')
     expect(codes(insulated({ ...BLOCK, pour: C + 45 }))).not.toContain('block-gels-in-part')
   })
 
   test('never cool, never firm', () => {
-    expect(codes({ ...BLOCK, room: C + 42 })).toContain('core-never-cool')
+    // what cools towards 42 °C is never below 40 °C; towards 39.9 °C through 20 cm of foam not within five days
+    expect(codes({ ...BLOCK, room: C + 42 })).toContain('room-warmer-than-cut')
+    expect(codes({ ...BLOCK, room: C + 42 })).not.toContain('core-never-cool')
+    expect(codes(insulated({ ...BLOCK, room: C + 39.9 }, 0.2))).toContain('core-never-cool')
     const slow = { ...BLOCK.reaction, rate: { low: 1e-9, nominal: 1e-9, high: 1e-9 } }
     expect(codes({ ...BLOCK, reaction: slow })).toContain('block-never-holds')
   })

@@ -35,8 +35,8 @@ describe('by hand: a block of 180 by 140 by some 170 mm, 4.2 l', () => {
     expect(heatOf(COLD_ROOM).peak.nominal).toBeLessThan(plain.peak.nominal))
 
   test('with foam round it, it is hotter, and cut later', () => {
-    const foam = heatOf(FOAM, ['shop.yaml', 'insulation: 4 cm', 'insulation: 4 cm, walls-off: 3 days'])
-    const bare = heatOf(FOAM, ['shop.yaml', 'insulation: 4 cm', 'insulation: 0 cm, walls-off: 3 days'])
+    const foam = heatOf(FOAM)
+    const bare = heatOf()
     expect(foam.peak.nominal).toBeGreaterThan(bare.peak.nominal)
     expect(foam.earliestCut.nominal ?? Infinity).toBeGreaterThan(bare.earliestCut.nominal ?? Infinity)
   })
@@ -81,9 +81,9 @@ describe('by hand: reckoned once, and only for what is made', () => {
   test('the sheet says who is awake when, with both ends', () => {
     const { sheets } = bindAndCompose(loaded())
     const { values } = sheets.find(({ kind }) => kind === 'batch')!
-    const heat = heatOf()
-    expect(values.get('block.peakTime.low')?.value).toBe(heat.peakTime.low)
-    expect(values.get('block.peakTime.high')?.value).toBe(heat.peakTime.high)
+    const { heat, watch } = batchOf().blockHeat!
+    expect(values.get('block.watch.from')?.value).toBe(watch.from)
+    expect(values.get('block.watch.to')?.value).toBe(heat.peakTime.high)
     expect(values.get('block.cut')?.value).toBe(heat.earliestCut.nominal)
   })
 
@@ -105,13 +105,90 @@ describe('by hand: reckoned once, and only for what is made', () => {
       ['shop.yaml', 'usual-temperature: 18 C', 'usual-temperature: 20 C'],
     )
     expect(steps.filter((text) => /^Cut between/.test(text))).toEqual([])
-    expect(steps.filter((text) => /^Cut as the push test says/.test(text))).toHaveLength(1)
+    expect(steps.filter((text) => /^Do not wait for the core/.test(text))).toHaveLength(1)
+  })
+
+  test('foam and lid come off in the order of the clock, and before the sides', () => {
+    const block = (rules: string): Edit => ['shop.yaml', '\nroom:', `\nblock: { ${rules} }\nroom:`]
+    const offs = (rules: string): string[] =>
+      stepsOf(block(rules)).flatMap((text) => /^(Foam off|Lid off|Goggles.*Sides off)/.exec(text)?.[1] ?? [])
+    expect(
+      offs('insulation: 4 cm, insulation-off: 4 h, lid-off: 6 h').map((text) => text.slice(0, 3)),
+    ).toEqual(['Foa', 'Lid', 'Gog'])
+    expect(
+      offs('insulation: 4 cm, insulation-off: 6 h, lid-off: 4 h').map((text) => text.slice(0, 3)),
+    ).toEqual(['Lid', 'Foa', 'Gog'])
+    // what would come off after the sides comes off with them
+    expect(offs('lid-off: 5 days')).toHaveLength(1)
+    expect(batchOf(block('lid-off: 5 days')).findings.map(({ code }) => code)).toContain(
+      'lid-off-after-strip',
+    )
+  })
+
+  test('a lid off early cools, foam off early too', () => {
+    const off = (rules: string) =>
+      heatOf(['shop.yaml', '\nroom:', `\nblock: { insulation: 4 cm, ${rules} }\nroom:`]).runs.nominal
+    const usual = heatOf(FOAM).runs.nominal
+    const core = (run: typeof usual) => run.series.find(({ time }) => time >= 12 * 3600)!.core
+    expect(core(off('lid-off: 4 h'))).toBeLessThan(core(usual))
+    expect(core(off('insulation-off: 4 h'))).toBeLessThan(core(usual))
+  })
+
+  test('no blanket is said where there is none, and foam where there is', () => {
+    expect(stepsOf().filter((text) => /no blanket/.test(text))).toHaveLength(1)
+    expect(stepsOf(FOAM).filter((text) => /no blanket/.test(text))).toEqual([])
+    expect(stepsOf(FOAM).filter((text) => /then the foam, 40\smm/.test(text))).toHaveLength(1)
+  })
+
+  test('the floor of the shop takes the place of the usual 18 h', () => {
+    const floored = heatOf(['shop.yaml', '\nroom:', '\nblock: { strip-not-before: 50 h }\nroom:'])
+    expect(floored.strip.nominal).toBe(50 * 3600)
+    expect(floored.earliestCut.nominal).toBeGreaterThanOrEqual(50 * 3600)
+  })
+
+  test('an empty window says its ways out with their hours, and the strip step the sooner one', () => {
+    const late: Edit = ['shop.yaml', '\nroom:', '\nblock: { insulation: 6 cm, walls-off: 60 h }\nroom:']
+    const batch = batchOf(late)
+    expect(batch.findings.map(({ code }) => code)).toContain('cut-window-empty')
+    const { values, blocks } = bindAndCompose(loaded(late)).sheets.find(({ kind }) => kind === 'batch')!
+    const ahead = blocks['block-ahead']
+    const said = ahead?.kind === 'cautions' ? ahead.items.map(inlineWords) : []
+    expect(said.filter((text) => /^It gets too hard/.test(text))).toHaveLength(1)
+    for (const { way, earliestCut } of batch.blockHeat!.ways)
+      expect(values.get(`block.way.${way}.cut`)?.value).toBe(earliestCut)
+    expect(batch.blockHeat!.ways.map(({ way }) => way)).toEqual([
+      'strip-when-held',
+      'no-insulation',
+      'shallower-block',
+    ])
+    expect(values.get('block.held')?.value).toBe(batch.blockHeat!.ways[0]!.strip)
+    expect(
+      stepsOf(late).filter((text) => /2\sdays 12\sh after the pour are too late/.test(text)),
+    ).toHaveLength(1)
+  })
+
+  test('the core is logged at six hours, each with what is expected of it', () => {
+    const { blocks, values } = bindAndCompose(loaded()).sheets.find(({ kind }) => kind === 'batch')!
+    const log = blocks['block-log']
+    expect(log?.kind === 'table' && log.rows).toHaveLength(6)
+    const { runs } = heatOf()
+    const at = [runs.low, runs.nominal, runs.high].map(
+      ({ series }) => series.find(({ time }) => time === 4 * 3600)!.core,
+    )
+    expect(values.get('block.log.4h.low')?.value).toBe(Math.min(...at))
+    expect(values.get('block.log.4h.high')?.value).toBe(Math.max(...at))
+    expect(stepsOf().filter((text) => /core-temperatures.*after: 2 h, reads: \d+ C/.test(text))).toHaveLength(
+      1,
+    )
   })
 
   test('a cooler pour is named by its temperature: 48 °C less 8', () => {
-    const hot = stepsOf(WARM, FOAM)
-    const { values } = bindAndCompose(loaded(WARM, FOAM)).sheets.find(({ kind }) => kind === 'batch')!
-    expect(hot.filter((text) => /^For the next batch/.test(text))).toHaveLength(1)
+    const { values, blocks } = bindAndCompose(loaded(WARM, FOAM)).sheets.find(({ kind }) => kind === 'batch')!
+    const ahead = blocks['block-ahead']
+    const said = ahead?.kind === 'cautions' ? ahead.items.map(inlineWords) : []
+    expect(said.filter((text) => /^It may get too hot/.test(text))).toHaveLength(1)
+    // not among the steps after the pour, where nobody can act on it
+    expect(stepsOf(WARM, FOAM).filter((text) => /core reaches/.test(text))).toEqual([])
     expect(values.get('block.remedy.cooler-pour.pour')?.value).toBeCloseTo(273.15 + 48 - 8, 9)
   })
 })

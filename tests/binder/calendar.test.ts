@@ -149,10 +149,14 @@ describe('by hand: one batch of 36 bars, poured on Monday 1 February 2027 at 8:0
   })
 
   test('a cut that opens at night is a conflict, and at the hour that it names there is none', () => {
-    const [free] = binder.cures.map(({ planned }) => planned.nextFree)
-    expect(codes(sheetOf(sheets, 'cure/plan'))).toEqual(['window-opens-at-night'])
+    // a shop that opens a block on its first day: usually sides come off the next morning, and the cut follows them
+    const shop = `${HOURS}block: { strip-not-before: 1 h }\n`
+    const early = made({ shop })
+    const [free] = early.binder.cures.map(({ planned }) => planned.nextFree)
+    expect(codes(sheetOf(early.sheets, 'cure/plan'))).toEqual(['window-opens-at-night'])
+    expect(codes(sheetOf(sheets, 'cure/plan'))).toEqual([])
     const minute = `${Math.floor(free!.minute / 60)}:${String(free!.minute % 60).padStart(2, '0')}`
-    const better = made({ more: { [BATCH]: another(free!.date, `pour-at: ${minute}\n`) } })
+    const better = made({ shop, more: { [BATCH]: another(free!.date, `pour-at: ${minute}\n`) } })
     const plan = sheetOf(better.sheets, 'cure/plan')
     expect(codes(plan)).toEqual([])
     const { conflicts } = plan.blocks

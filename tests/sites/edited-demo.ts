@@ -114,6 +114,31 @@ export const STATES = {
       ['\nheater:', '\nblock: { insulation: 3 cm, cut-below: 38 C, walls-off: 20 h }\n\nheater:'],
     ],
   },
+  'foam and lid that come off, a logged core': {
+    'shop.yaml': [
+      [
+        '\nheater:',
+        '\nblock: { insulation: 2 cm, insulation-off: 10 h, lid-off: 12 h, strip-not-before: 20 h }\n\nheater:',
+      ],
+    ],
+    [batch]: [
+      [
+        'fill: to the line ',
+        'core-temperatures: [{ after: 1 h, reads: 110 F }, { after: 2 h, reads: 121 F }, { after: 3 h, reads: 145 F }, { after: 4 h, reads: 188 F }, { after: 5 h, reads: 200 F }, { after: 6 h, reads: 196 F }, { after: 8 h, reads: 190 F }, { after: 12 h, reads: 170 F }, { after: 24 h, reads: 116 F }]\nfill: to the line ',
+      ],
+    ],
+  },
+  'a block that is opened too late': {
+    'shop.yaml': [
+      ['\nheater:', '\nblock: { insulation: 10 cm, cut-below: 30 C, walls-off: 60 h }\n\nheater:'],
+    ],
+    [batch]: [
+      [
+        'fill: to the line ',
+        'core-temperatures: [{ after: 1 h, reads: 190 F }, { after: 4 h, reads: 110 F }, { after: 8 h, reads: 200 F }, { after: 12 h, reads: 120 F }]\nfill: to the line ',
+      ],
+    ],
+  },
   'a high stand, rods in the base': {
     'shop.yaml': [
       ['elbow-height: 41 in', 'elbow-height: 46 in'],

@@ -4,7 +4,9 @@ import { finishSheet, pickSources } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Sheet, Step, Steps } from '../model.ts'
 import { blendSteps, colourTable, heatFacts } from './blend.ts'
+import { blockAhead } from './block-ahead.ts'
 import { blockHeatFacts, blockHeatFigure, blockSteps } from './block-heat.ts'
+import { blockLog } from './block-log.ts'
 import { iceTable, lyeDraws, lyeFacts, lyeReadySteps, lyeSteps } from './lye.ts'
 import { grossSteps, laterDraws, oilDraws, scaleSteps } from './oils.ts'
 import { pourSteps, watchSteps } from './pour.ts'
@@ -35,6 +37,7 @@ export const batchSheet = (frame: Frame, batch: BoundBatch, order: number): Shee
     heights: heightFacts(frame, batch),
     lifting: liftTable(frame, batch),
     vessels: vesselTable(frame, batch),
+    'block-ahead': blockAhead(frame, batch),
     ready: numbered(readySteps(frame, batch)),
     'oils-before': numbered(scaleSteps(frame, batch)),
     oils: oilDraws(frame, batch),
@@ -52,6 +55,7 @@ export const batchSheet = (frame: Frame, batch: BoundBatch, order: number): Shee
     watch: numbered(watchSteps(frame, batch)),
     'block-facts': blockHeatFacts(frame, batch),
     'block-curve': blockHeatFigure(frame, batch),
+    'block-log': blockLog(frame, batch),
     'block-steps': numbered(blockSteps(frame, batch)),
     trouble: troubleTable(frame),
     rescue: rescueTable(frame, batch),

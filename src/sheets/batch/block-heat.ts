@@ -1,17 +1,17 @@
 /** The block in its mould: how hot, who is awake, when it is stripped and cut. */
 
 import type { BlockHeat } from '../../batch/block-heat.ts'
-import type { Remedied } from '../../batch/block-heat-variants.ts'
 import type { BoundBatch } from '../../binder/bind-batch.ts'
 import type { BlockHeatPlan } from '../../binder/plan-block-heat.ts'
 import { axisTicks, chart } from '../../drawing/chart.ts'
 import { inlineWords, nothing, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Facts, Inline, Step, Value } from '../model.ts'
+import { logStep } from './block-log.ts'
 import { degrees } from './lye.ts'
 
 /** mm; between the margins of either paper, and high enough to read two degrees off */
-const CHART = { width: 172, height: 78 } as const
+const CHART = { width: 172, height: 74 } as const
 const HOUR = 3600
 /** s; the axis is at least as long as the first two nights */
 const LEAST_SHOWN = 48 * HOUR
@@ -19,27 +19,30 @@ const TICK = 6 * HOUR
 
 /** Less than this is not seen in a bar. */
 const SEEN = 0.03
+/** logged blocks that a note has room for */
+const MOST_NAMED = 2
 
 export const blockHeatFacts = (frame: Frame, { blockHeat }: BoundBatch): Block => {
   if (!blockHeat) return nothing
   const { say, show } = frame
-  const { heat, loaf } = blockHeat
+  const { heat, loaf, logged, watch } = blockHeat
   const hours = (name: string, time: number): Value => show.hours(`block.${name}`, time)
   const items: Facts['items'][number][] = [
     {
       label: say('block.peak'),
       cell: number(show.temperature('block.peak', heat.peak.nominal)),
-      note: say('block.peak-note', {
+      note: say(logged.length > 0 ? 'block.peak-note-logged' : 'block.peak-note', {
         low: show.temperature('block.peak.low', heat.peak.low),
         high: show.temperature('block.peak.high', heat.peak.high),
+        ...(logged.length > 0 ? { blocks: loggedWords(frame, logged) } : {}),
       }),
     },
     {
       label: say('block.peak-time'),
       cell: number(hours('peakTime', heat.peakTime.nominal)),
       note: say('block.peak-time-note', {
-        low: hours('peakTime.low', heat.peakTime.low),
-        high: hours('peakTime.high', heat.peakTime.high),
+        low: hours('watch.from', watch.from),
+        high: hours('watch.to', watch.to),
       }),
     },
     {
@@ -54,7 +57,10 @@ export const blockHeatFacts = (frame: Frame, { blockHeat }: BoundBatch): Block =
     {
       label: say('block.strip'),
       cell: timeCell(frame, 'strip', heat.strip.nominal),
-      note: spread(frame, 'strip', heat.strip),
+      note: say('block.strip-note', {
+        spread: spread(frame, 'strip', heat.strip),
+        floor: hours('stripNotBefore', blockHeat.stripNotBefore),
+      }),
     },
     {
       label: say('block.cut'),
@@ -81,6 +87,15 @@ export const blockHeatFacts = (frame: Frame, { blockHeat }: BoundBatch): Block =
   return { kind: 'facts', size: 'plain', items }
 }
 
+/** The logged blocks by their days, or how many there are. */
+const loggedWords = ({ say, show }: Frame, logged: BlockHeatPlan['logged']): Inline => {
+  if (logged.length > MOST_NAMED)
+    return say('block.logged.many', { count: show.count('block.logged', logged.length) })
+  return logged
+    .map(({ key, date }) => say('block.logged.one', { date: show.date(`block.logged.${key}`, date) }))
+    .reduce((before, next) => say('block.logged.list', { before, next }))
+}
+
 const gelWords = ({ say, show }: Frame, share: number): Inline => {
   if (share < SEEN) return say('block.gel-none')
   if (share > 1 - SEEN) return say('block.gel-all')
@@ -104,18 +119,28 @@ const spread = (
   })
 
 /** Core between its ends, and the corner: hours after the pour against the shop's degrees. */
-export const blockHeatFigure = (frame: Frame, { blockHeat }: BoundBatch): Block => {
+export const blockHeatFigure = (frame: Frame, { blockHeat, coreLog }: BoundBatch): Block => {
   if (!blockHeat) return nothing
   const { say, show } = frame
   const named = (key: string): string => inlineWords(say(`block.chart.${key}`))
   const { heat } = blockHeat
   const { low, nominal, high } = heat.runs
-  const shown = Math.max(LEAST_SHOWN, (heat.earliestCut.nominal ?? 0) + TICK)
+  const crosses = (coreLog?.readings ?? []).map(({ time, temperature }) => ({
+    x: time / HOUR,
+    y: show.degrees(temperature),
+  }))
+  const shown = Math.max(
+    LEAST_SHOWN,
+    (heat.earliestCut.nominal ?? 0) + TICK,
+    ...crosses.map(({ x }) => x * HOUR),
+  )
   const last = Math.ceil(shown / TICK) * TICK
   const rows = [...low.series, ...nominal.series, ...high.series].filter(({ time }) => time <= last)
   const step = show.firstDegrees === 'F' ? 20 : 10
-  const bottom = Math.floor(Math.min(...rows.map(({ corner }) => show.degrees(corner))) / step) * step
-  const top = Math.ceil(Math.max(...rows.map(({ core }) => show.degrees(core))) / step) * step
+  const read = crosses.map(({ y }) => y)
+  const bottom =
+    Math.floor(Math.min(...rows.map(({ corner }) => show.degrees(corner)), ...read) / step) * step
+  const top = Math.ceil(Math.max(...rows.map(({ core }) => show.degrees(core)), ...read) / step) * step
   const curve = (run: BlockHeatPlan['heat']['runs']['low'], of: 'core' | 'corner') =>
     run.series.map((row) => ({ x: row.time / HOUR, y: show.degrees(row[of]) }))
   const label = named('label')
@@ -129,13 +154,14 @@ export const blockHeatFigure = (frame: Frame, { blockHeat }: BoundBatch): Block 
       ticks: axisTicks(bottom, top, step, show.plainNumber),
     },
     band: {
-      low: edge(curve(low, 'core'), curve(high, 'core'), Math.min),
-      high: edge(curve(low, 'core'), curve(high, 'core'), Math.max),
+      low: edge([curve(low, 'core'), curve(nominal, 'core'), curve(high, 'core')], Math.min),
+      high: edge([curve(low, 'core'), curve(nominal, 'core'), curve(high, 'core')], Math.max),
     },
     curves: [
       { name: named('core'), kind: 'visible', points: curve(nominal, 'core') },
       { name: named('corner'), kind: 'hidden', points: curve(nominal, 'corner') },
     ],
+    crosses,
     levels: [{ at: show.degrees(heat.gelTemperature.nominal), name: named('gel') }],
     moments: [
       ...(heat.strip.nominal === undefined ? [] : [{ at: heat.strip.nominal / HOUR, name: named('strip') }]),
@@ -145,26 +171,40 @@ export const blockHeatFigure = (frame: Frame, { blockHeat }: BoundBatch): Block 
       { at: heat.latestCut.nominal / HOUR, name: named('latest') },
     ],
   })
-  return { kind: 'figure', svg: drawn.svg, caption: say('block.chart.caption'), values: [] }
+  return { kind: 'figure', svg: drawn.svg, caption: captionWords(frame, blockHeat, coreLog), values: [] }
+}
+
+const captionWords = (frame: Frame, { logged }: BlockHeatPlan, coreLog: BoundBatch['coreLog']): Inline => {
+  const { say } = frame
+  const known =
+    logged.length > 0
+      ? say('block.chart.logged', { blocks: loggedWords(frame, logged) })
+      : say('block.chart.estimated')
+  if (!coreLog) return say('block.chart.caption', { known })
+  const crosses = say(coreLog.isUsed ? 'block.chart.crosses' : 'block.chart.crosses-unused')
+  return say('block.chart.caption', { known: say('block.chart.also', { known, crosses }) })
 }
 
 type Curve = readonly { readonly x: number; readonly y: number }[]
 
-/** The lower or upper edge of two curves that were reckoned at the same times, as far as both go. */
-const edge = (a: Curve, b: Curve, pick: (p: number, q: number) => number): Curve =>
-  a.slice(0, b.length).map(({ x, y }, index) => ({ x, y: pick(y, b[index]?.y ?? y) }))
+/** The lower or upper edge of curves that were reckoned at the same times, as far as all of them go. */
+const edge = (curves: readonly Curve[], pick: (...values: readonly number[]) => number): Curve =>
+  Array.from({ length: Math.min(...curves.map(({ length }) => length)) }, (_, index) => ({
+    x: curves[0]?.[index]?.x ?? 0,
+    y: pick(...curves.map((curve) => curve[index]?.y ?? 0)),
+  }))
 
 /** The first hours beside it; the blanks are those of any block. */
 export const blockWatch = (
   frame: Frame,
-  { heat }: BlockHeatPlan,
+  { watch }: BlockHeatPlan,
   blanks: NonNullable<Step['blanks']>,
 ): Step => {
   const { say, show } = frame
   return {
     text: say('block.watch', {
-      from: show.hours('block.peakTime.low', heat.peakTime.low),
-      to: show.hours('block.peakTime.high', heat.peakTime.high),
+      from: show.hours('block.watch.from', watch.from),
+      to: show.hours('block.watch.to', watch.to),
     }),
     why: say('block.watch-why'),
     blanks: [...blanks, { label: say('block.core'), after: degrees(frame) }, { label: say('blank.time') }],
@@ -174,29 +214,23 @@ export const blockWatch = (
 /** m; of the rod of the push test, and how deep it is pressed (common practice) */
 const PUSH = { rod: 0.01, deep: 0.005 } as const
 
-/** What is done at the block until it is cut. */
-export const blockSteps = (frame: Frame, { blockHeat }: BoundBatch): Step[] => {
+/** What is done at the block until it is cut, in the order of the clock. */
+export const blockSteps = (frame: Frame, batch: BoundBatch): Step[] => {
+  const { blockHeat } = batch
   if (!blockHeat) return []
   const { say, show } = frame
-  const { heat, remedies } = blockHeat
-  const strip = heat.strip.nominal
+  const { heat, lidOff, insulationOff } = blockHeat
+  const takenOff = [
+    ...(insulationOff === undefined ? [] : [{ what: 'insulation', at: insulationOff }]),
+    ...(lidOff === undefined ? [] : [{ what: 'lid', at: lidOff }]),
+  ].sort((a, b) => a.at - b.at)
   return [
-    ...(remedies.length > 0
-      ? [
-          {
-            text: say('block.too-hot', {
-              ways: remedies
-                .map((one) => remedyWords(frame, one))
-                .reduce((before, next) => say('block.remedy.list', { before, next })),
-            }),
-          },
-        ]
-      : []),
+    ...takenOff.map(({ what, at }) => ({
+      text: say(`block.off.${what}`, { time: show.hours(`block.off.${what}`, at) }),
+      blanks: [{ label: say('blank.time') }],
+    })),
     {
-      text:
-        strip === undefined
-          ? say('block.strip-late')
-          : say('block.strip-step', { strip: show.hours('block.strip', strip) }),
+      text: stripWords(frame, blockHeat),
       blanks: [{ label: say('blank.time') }],
     },
     {
@@ -211,20 +245,18 @@ export const blockSteps = (frame: Frame, { blockHeat }: BoundBatch): Step[] => {
       text: cutWords(frame, heat),
       blanks: [{ label: say('blank.time') }],
     },
+    logStep(frame, batch, blockHeat),
   ]
 }
 
-const remedyWords = ({ say, show }: Frame, { remedy, setting = 0, peak }: Remedied): Inline => {
-  const name = `block.remedy.${remedy}`
-  const fill = { peak: show.temperature(name, peak) }
-  switch (remedy) {
-    case 'no-insulation':
-      return say('block.remedy.no-insulation', fill)
-    case 'cooler-pour':
-      return say('block.remedy.cooler-pour', { ...fill, pour: show.temperature(`${name}.pour`, setting) })
-    case 'shallower-block':
-      return say('block.remedy.shallower-block', { ...fill, height: show.length(`${name}.height`, setting) })
-  }
+const stripWords = ({ say, show }: Frame, { heat, ways }: BlockHeatPlan): Inline => {
+  const time = heat.strip.nominal
+  if (time === undefined) return say('block.strip-late')
+  const strip = show.hours('block.strip', time)
+  const sooner = ways.find(({ way }) => way === 'strip-when-held')?.strip
+  return sooner === undefined || sooner >= time
+    ? say('block.strip-step', { strip })
+    : say('block.strip-sooner', { strip, held: show.hours('block.held', sooner) })
 }
 
 /** A window that never opens, or opens after it has shut, is not written as one. */

@@ -1,11 +1,11 @@
 /** Pouring, the first hours, and washing up. */
 import type { BoundBatch } from '../../binder/bind-batch.ts'
 import type { Frame } from '../frame.ts'
-import type { Step } from '../model.ts'
+import type { Inline, Step } from '../model.ts'
 import { blockWatch } from './block-heat.ts'
 import { degrees } from './lye.ts'
 
-export const pourSteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
+export const pourSteps = ({ say, show }: Pick<Frame, 'say' | 'show'>, batch: BoundBatch): Step[] => {
   const line = {
     height: show.length('fill.pourHeight', batch.fill.pourHeight.nominal),
     below: show.length('fill.belowRim', batch.fill.freeboard),
@@ -25,8 +25,14 @@ export const pourSteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
     },
     ...(batch.kettles > 1 ? [{ text: say('batch.pour.next-kettle') }] : []),
     { text: say('batch.pour.tap') },
-    { text: say('batch.pour.cover') },
+    { text: coverWords({ say, show }, batch) },
   ]
+}
+
+const coverWords = ({ say, show }: Pick<Frame, 'say' | 'show'>, { blockHeat }: BoundBatch): Inline => {
+  const foam = blockHeat?.insulation ?? 0
+  if (foam === 0) return say('batch.pour.cover')
+  return say('batch.pour.cover-foam', { thickness: show.length('block.insulation', foam) })
 }
 
 /** Of a block whose heat was reckoned it is said how long, and when its sides come off stands with its other hours. */

@@ -1,8 +1,9 @@
 /** What a batch sheet says of the batch as a whole: go or hold, and what is worth knowing. */
 import type { BoundBatch } from '../../binder/bind-batch.ts'
+import { placesOf } from '../../binder/finding-places.ts'
 import type { Finding } from '../../findings.ts'
 import type { Frame } from '../frame.ts'
-import type { Block } from '../model.ts'
+import type { Block, Inline } from '../model.ts'
 import { remedyWords } from '../remedies.ts'
 import { findingsWords } from '../stop-sheet.ts'
 
@@ -64,9 +65,27 @@ export const knownNotice = (frame: Frame, batch: BoundBatch): Block => {
       ...(middle.length > 0
         ? [frame.say('batch.known.middle-of-range', { fats: middle.map(({ name }) => name).join(', ') })]
         : []),
-      ...findingsWords(frame, others),
+      ...findingsWords(frame, others).map((remark, index) => withPlaces(frame, batch, remark, others[index])),
     ],
   }
+}
+
+/** A remark on something that a maker wrote says where it stands. */
+const withPlaces = (
+  { say }: Frame,
+  batch: BoundBatch,
+  remark: Inline,
+  finding: Finding | undefined,
+): Inline => {
+  const places = finding ? [batch.file, batch.shopFile].flatMap((file) => placesOf(file, finding)) : []
+  const [first] = places
+  if (!first) return remark
+  const named = places.map(({ line, key }) => say('stop.place', { line: String(line), key }))
+  return say('batch.known.at', {
+    remark,
+    file: first.file,
+    places: named.reduce((before, next) => say('stop.places', { before, next })),
+  })
 }
 
 /** What would clear a doubtful superfat, ranked; a block with nothing in it is not printed. */

@@ -1,0 +1,71 @@
+/** What can still be changed of a block before anything is opened: what keeps it cooler, what lets it be cut in time. */
+import type { Remedied, WayOut } from '../../batch/block-heat-variants.ts'
+import type { BoundBatch } from '../../binder/bind-batch.ts'
+import { nothing } from '../compose.ts'
+import type { Frame } from '../frame.ts'
+import type { Block, Inline } from '../model.ts'
+
+export const blockAhead = (frame: Frame, { blockHeat }: BoundBatch): Block => {
+  if (!blockHeat) return nothing
+  const { say, show } = frame
+  const listed = (ways: readonly Inline[]): Inline =>
+    ways.reduce((before, next) => say('block.ahead.list', { before, next }))
+  const { heat, tooHot, remedies, ways } = blockHeat
+  return {
+    kind: 'cautions',
+    signal: 'notice',
+    heading: say('block.ahead.heading'),
+    items: [
+      ...(remedies.length > 0
+        ? [
+            say('block.ahead.too-hot', {
+              peak: show.temperature('block.peak', heat.peak.nominal),
+              highest: show.temperature('block.peak.high', heat.peak.high),
+              allowed: show.temperature('block.tooHot', tooHot),
+              ways: listed(remedies.map((one) => remedyWords(frame, one))),
+            }),
+          ]
+        : []),
+      ...(ways.length > 0
+        ? [say('block.ahead.too-late', { ways: listed(ways.map((one) => wayWords(frame, one))) })]
+        : []),
+    ],
+  }
+}
+
+const remedyWords = ({ say, show }: Frame, { remedy, setting = 0, peak }: Remedied): Inline => {
+  const name = `block.remedy.${remedy}`
+  const fill = { peak: show.temperature(name, peak) }
+  switch (remedy) {
+    case 'no-insulation':
+      return say('block.remedy.no-insulation', fill)
+    case 'cooler-pour':
+      return say('block.remedy.cooler-pour', { ...fill, pour: show.temperature(`${name}.pour`, setting) })
+    case 'shallower-block':
+      return say('block.remedy.shallower-block', { ...fill, height: show.length(`${name}.height`, setting) })
+  }
+}
+
+const wayWords = (frame: Frame, one: WayOut): Inline => {
+  const { say } = frame
+  const words = wayAlone(frame, one)
+  return one.enough || one.earliestCut === undefined ? words : say('block.way.late', { way: words })
+}
+
+const wayAlone = ({ say, show }: Frame, { way, setting = 0, strip, earliestCut }: WayOut): Inline => {
+  const name = `block.way.${way}`
+  const cut =
+    earliestCut === undefined
+      ? say('block.way.never')
+      : say('block.way.cut', { cut: show.hours(`${name}.cut`, earliestCut) })
+  switch (way) {
+    case 'strip-when-held':
+      return strip === undefined
+        ? say('block.way.holds-never')
+        : say('block.way.strip-when-held', { cut, strip: show.hours(`${name}.strip`, strip) })
+    case 'no-insulation':
+      return say('block.way.no-insulation', { cut })
+    case 'shallower-block':
+      return say('block.way.shallower-block', { cut, height: show.length(`${name}.height`, setting) })
+  }
+}
