@@ -200,8 +200,8 @@ describe('by hand: what meets', () => {
     expect(plan.conflicts?.[0]?.place).toBe(`${BATCH}:6`)
   })
 
-  test('a block that must cool to 20 °C in a room of 18 °C has no window: no day for the cut, nor for what follows', () => {
-    const { binder, sheets } = made({ shop: `${HOURS}block: { cut-below: 20 C }\n` })
+  test('walls that come off after three days, a block too hard after two: no day for the cut, nor for what follows', () => {
+    const { binder, sheets } = made({ shop: `${HOURS}block: { walls-off: 3 days }\n` })
     expect(codes(sheetOf(sheets, 'cure/plan'))).toContain('no-cut-window')
     const shown = sheets
       .filter(({ kind }) => kind === 'calendar')
