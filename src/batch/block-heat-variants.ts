@@ -107,6 +107,23 @@ export function cutWindowWays(request: BlockHeatRequest): WayOut[] {
 export const boundByForm = (request: BlockHeatRequest, form: Exclude<RateForm, 'autocatalytic'>): HeatRun =>
   runBlock(heatCase({ ...request, reaction: { ...request.reaction, form } }, 'nominal'))
 
+/**
+ * The most heat at a rate below the fastest: the last that a block can be dangerously hot.
+ *
+ *     high end of the heat, low end or middle of the rate
+ *
+ * @param request block
+ * @param rate    end of its band
+ * @returns its history
+ * @source common practice
+ */
+export const mostHeatAt = (request: BlockHeatRequest, rate: 'low' | 'nominal'): HeatRun => {
+  const { reaction } = request
+  const { high } = reaction.heat
+  const hottest = { ...reaction, heat: { low: high, nominal: high, high } }
+  return runBlock(heatCase({ ...request, reaction: hottest }, rate))
+}
+
 /** A loaf mould as it is commonly built [m]. */
 export const LOAF: Extent = { length: 0.25, width: 0.09, height: 0.075 }
 /** m, its boards (common practice) */

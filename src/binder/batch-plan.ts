@@ -1,5 +1,5 @@
 /** What a batch asks of the calendar: its tasks with their windows, its moulds, its places on the racks. */
-import { type BlockHeat, USUAL_RULES } from '../batch/block-heat.ts'
+import type { BlockHeat } from '../batch/block-heat.ts'
 import { type BatchDurations, batchTasks } from '../cure/batch-tasks.ts'
 import type { BatchPlan } from '../cure/calendar.ts'
 import type { RackPlaces } from '../cure/racks.ts'
@@ -71,9 +71,10 @@ const durationsOf = (
   const heat = batch.blockHeat?.heat
   const strip = upToStep(heat?.strip.nominal) ?? USUAL_STRIP
   const weighed = Math.max(0, ...weighIns.map((one) => one.days))
-  const hottest = heat && hottestSpan(heat)
+  const watch = batch.blockHeat?.watch
   return {
-    ...(hottest ? { hottest } : {}),
+    // a block that stays cooler can be left alone
+    ...(watch?.mayOverheat ? { hottest: { earliest: watch.from / 60, latest: watch.to / 60 } } : {}),
     strip: { earliest: strip },
     cut:
       heat && hasWindow(heat)
@@ -103,14 +104,3 @@ const upToStep = (seconds: number | undefined): number | undefined =>
 /** Whether a block can be cut at any time at all, as far as it could be reckoned. */
 export const hasWindow = (heat: BlockHeat | undefined): boolean =>
   heat?.earliestCut.nominal !== undefined && heat.earliestCut.nominal <= heat.latestCut.nominal
-
-/** When a block that can get too hot is hottest: one that stays cooler can be left alone. [min after the pour] */
-const hottestSpan = ({ runs }: BlockHeat): BatchDurations['hottest'] => {
-  const hot = Object.values(runs).filter(({ peak }) => peak > USUAL_RULES.tooHot)
-  if (hot.length === 0) return undefined
-  const times = hot.map(({ peakTime }) => peakTime / 60)
-  return {
-    earliest: Math.floor(Math.min(...times) / STEP) * STEP,
-    latest: Math.ceil(Math.max(...times) / STEP) * STEP,
-  }
-}

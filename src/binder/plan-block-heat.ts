@@ -13,6 +13,7 @@ import {
   boundByForm,
   cutWindowWays,
   loafOf,
+  mostHeatAt,
   overheatingRemedies,
   type Remedied,
   type WayOut,
@@ -37,8 +38,8 @@ export interface BlockHeatPlan {
   readonly heat: BlockHeat
   /** logged batches of the recipe whose readings rate and heat are taken from; none: an estimate */
   readonly logged: readonly HeatFit[]
-  /** s after the pour; somebody looks at the block between them */
-  readonly watch: { readonly from: number; readonly to: number }
+  /** s after the pour, whole half hours; somebody looks at the block between them, since it may then get too hot */
+  readonly watch: { readonly from: number; readonly to: number; readonly mayOverheat: boolean }
   /** K of the room */
   readonly room: number
   /** m of foam; 0 without */
@@ -112,18 +113,13 @@ const plan = (estimated: BlockHeatRequest, logged: readonly HeatFit[]): PlannedH
   if (!isReckoned(heat)) return { findings: heat.findings }
   const found = (...codes: readonly string[]): boolean =>
     heat.findings.some(({ code }) => codes.includes(code))
-  const { low, high } = heat.peakTime
   const { rules = USUAL_RULES } = request
   const isBeforeWalls = (time: number | undefined): boolean =>
     time !== undefined && time < (heat.strip.nominal ?? Infinity)
   return {
     heat,
     logged,
-    watch: {
-      // A log tells the form of the rate too; of an estimate the form that is fastest at the pour is the earliest.
-      from: logged.length > 0 ? low : Math.min(low, boundByForm(request, 'first-order').peakTime),
-      to: high,
-    },
+    watch: watchOf(request, heat, logged.length > 0),
     room: request.room,
     insulation: insulationOf(request),
     stripNotBefore: rules.stripNotBefore,
@@ -134,6 +130,27 @@ const plan = (estimated: BlockHeatRequest, logged: readonly HeatFit[]): PlannedH
     remedies: found('block-overheats', 'block-may-overheat') ? overheatingRemedies(request) : [],
     ways: found('cut-window-empty', 'core-never-cool', 'block-never-holds') ? cutWindowWays(request) : [],
     findings: heat.findings.filter(({ code }) => !IN_THE_BANDS.has(code)),
+  }
+}
+
+/** s */
+const HALF_HOUR = 1800
+
+/**
+ * Histories that stay cool are no reason to stay up: what counts is when one that may get too hot peaks. Of those the most
+ * heat peaks last at the slowest rate that still gets it there.
+ */
+const watchOf = (request: BlockHeatRequest, heat: BlockHeat, isLogged: boolean): BlockHeatPlan['watch'] => {
+  const { tooHot } = request.rules ?? USUAL_RULES
+  const later = (['low', 'nominal'] as const).map((rate) => mostHeatAt(request, rate))
+  const hot = [...Object.values(heat.runs), ...later].filter(({ peak }) => peak > tooHot)
+  const times = hot.length > 0 ? hot.map(({ peakTime }) => peakTime) : [heat.peakTime.nominal]
+  // A log tells the form of the rate too; of an estimate the form that is fastest at the pour is the earliest.
+  const first = isLogged ? [] : [boundByForm(request, 'first-order').peakTime]
+  return {
+    from: Math.floor(Math.min(heat.peakTime.low, ...times, ...first) / HALF_HOUR) * HALF_HOUR,
+    to: Math.ceil(Math.max(...times) / HALF_HOUR) * HALF_HOUR,
+    mayOverheat: hot.length > 0,
   }
 }
 

@@ -33,7 +33,13 @@ export const binderSheets = (
   const diagnostics: Diagnostic[] = []
   const recipes = binder.recipes.map((recipe, index) => recipeSheet(frame, recipe, index + 1))
   const batches = binder.batches.map((batch, index) => {
-    if (batch.state !== 'stop') return batchSheet(frame, batch, index + 1)
+    if (batch.state !== 'stop')
+      return batchSheet(
+        frame,
+        batch,
+        index + 1,
+        binder.cures.find((cure) => cure.batch === batch),
+      )
     return stopSheet(frame, {
       kind: 'batch',
       id: `batch/${batch.key}`,

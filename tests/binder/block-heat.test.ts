@@ -83,7 +83,10 @@ describe('by hand: reckoned once, and only for what is made', () => {
     const { values } = sheets.find(({ kind }) => kind === 'batch')!
     const { heat, watch } = batchOf().blockHeat!
     expect(values.get('block.watch.from')?.value).toBe(watch.from)
-    expect(values.get('block.watch.to')?.value).toBe(heat.peakTime.high)
+    expect(values.get('block.watch.to')?.value).toBe(watch.to)
+    // whole half hours, so that the wall shows the same
+    expect([watch.from % 1800, watch.to % 1800]).toEqual([0, 0])
+    expect(values.get('block.peakTime.high')?.value).toBe(heat.peakTime.high)
     expect(values.get('block.cut')?.value).toBe(heat.earliestCut.nominal)
   })
 

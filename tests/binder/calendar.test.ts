@@ -81,17 +81,16 @@ describe('by hand: one batch of 36 bars, poured on Monday 1 February 2027 at 8:0
     expect(binder.calendar.plan.mouldStays[0]?.to).toBe(minutesAt(cut.at) + 60)
   })
 
-  test('somebody is awake while it may pass 85 °C, to the half hour outwards; a cooler history asks for nobody', () => {
-    const runs = Object.values(cure!.batch.blockHeat!.heat.runs)
-    const hot = runs.filter(({ peak }) => peak > 273.15 + 85)
-    // at the least heat and the slowest rate it stays below
-    expect(hot.length).toBeGreaterThan(0)
-    expect(hot.length).toBeLessThan(runs.length)
-    const times = hot.map(({ peakTime }) => peakTime / 60)
+  test('somebody is awake in the hours that the batch sheet names', () => {
+    const { watch } = cure!.batch.blockHeat!
     const { opens, closes } = cure!.planned.tasks.find(({ task }) => task === 'hottest')!
     const poured = minutesAt({ date: '2027-02-01', minute: 480 })
-    expect(minutesAt(opens) - poured).toBe(Math.floor(Math.min(...times) / 30) * 30)
-    expect(minutesAt(closes!) - poured).toBe(Math.ceil(Math.max(...times) / 30) * 30)
+    expect([minutesAt(opens) - poured, minutesAt(closes!) - poured]).toEqual([watch.from / 60, watch.to / 60])
+    const { values } = sheetOf(sheets, 'batch/2027-02-01-plain')
+    expect(values.get('block.watch.to')?.value).toBe(watch.to)
+    expect(values.get('clock.watch.to')?.value).toBe(
+      `${closes!.date}T${String(Math.floor(closes!.minute / 60)).padStart(2, '0')}:${String(closes!.minute % 60).padStart(2, '0')}`,
+    )
   })
 
   test('times of the recipe go before those of the shop, and those of the shop before the usual ones', () => {

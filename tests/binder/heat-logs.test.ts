@@ -121,13 +121,17 @@ describe('by hand: one log reckons for all batches of its recipe, and for no oth
   })
 
   test('somebody is awake from the earliest to the latest', () => {
-    const { watch, heat } = plain.get(first)!.blockHeat!
+    const { watch, heat, tooHot } = plain.get(first)!.blockHeat!
     // a batter that is fastest at the pour peaks before the fastest of the usual form
     expect(watch.from).toBeLessThanOrEqual(heat.peakTime.low)
-    expect(watch.to).toBe(heat.peakTime.high)
-    // a log tells the form too
+    // most heat at the slowest rate peaks after every history that gets too hot
+    const hot = Object.values(heat.runs).filter(({ peak }) => peak > tooHot)
+    expect(watch.mayOverheat).toBe(true)
+    expect(watch.to).toBeGreaterThan(Math.max(...hot.map(({ peakTime }) => peakTime)))
+    // a log tells the form too: nothing is earlier than its own band
     const logged = batches.get(first)!.blockHeat!
-    expect(logged.watch).toEqual({ from: logged.heat.peakTime.low, to: logged.heat.peakTime.high })
+    expect(logged.watch.from).toBe(Math.floor(logged.heat.peakTime.low / 1800) * 1800)
+    expect(logged.watch.from).toBeGreaterThan(watch.from)
   })
 })
 

@@ -33,9 +33,21 @@ describe('by hand: check', () => {
   it('takes the demo when no folder is named', async () => {
     const well = await runCommand(run, [], base)
     expect(well.code).toBe(0)
-    // the demo shows a batch that is stopped, and a day that meets the night
-    expect(well.out).toMatch(/: \d+ sheets, no mistakes; 1 stopped, 1 conflict of dates, see above\./)
+    // the demo shows a batch that is stopped
+    expect(well.out).toMatch(/: \d+ sheets, no mistakes; 1 stopped, see above\./)
     expect(readdirSync(base)).toEqual([])
+  })
+
+  it('names a conflict of dates with its line, and ends with 0', async () => {
+    const met = await check({
+      'batches/2027-03-14-second.yaml':
+        'recipe: hearth\nmould: five-by-three\ndate: 2027-03-14\npour-at: 3 pm\nfill: to the line\nlye: { ice: as needed }\n',
+    })
+    expect(met.code).toBe(0)
+    expect(met.err).toMatch(
+      /^conflict: cure\/plan {2}mould-occupied {2}.*Hearth bar \(4\.2\).*\(shop\/batches\/2027-03-14-second\.yaml:3\)$/m,
+    )
+    expect(met.out).toMatch(/no mistakes; 1 conflict of dates, see above\./)
   })
 
   it('ends with 1 and tells all mistakes in one run', async () => {

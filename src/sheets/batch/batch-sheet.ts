@@ -1,10 +1,12 @@
 /** The batch sheet: one dated batch, scaled, weighed out in draws, with every step, hold and blank. */
 import type { BoundBatch } from '../../binder/bind-batch.ts'
+import type { BoundCure } from '../../binder/bind-calendar.ts'
 import { finishSheet, pickSources } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Sheet, Step, Steps } from '../model.ts'
 import { blendSteps, colourTable, heatFacts } from './blend.ts'
 import { blockAhead } from './block-ahead.ts'
+import { blockClock } from './block-clock.ts'
 import { blockHeatFacts, blockHeatFigure, blockSteps } from './block-heat.ts'
 import { blockLog } from './block-log.ts'
 import { iceTable, lyeDraws, lyeFacts, lyeReadySteps, lyeSteps } from './lye.ts'
@@ -15,8 +17,16 @@ import { knownNotice, remedyTable, stateStamp } from './state.ts'
 import { recordTable, rescueTable, troubleTable } from './trouble.ts'
 import { allowanceFacts, barTable, fillFacts, weightsTable } from './weights.ts'
 
-/** @param order place among the batch sheets, from 1: its number is 4.order */
-export const batchSheet = (frame: Frame, batch: BoundBatch, order: number): Sheet => {
+/**
+ * @param order place among the batch sheets, from 1: its number is 4.order
+ * @param cure  its place in the plan of all batches
+ */
+export const batchSheet = (
+  frame: Frame,
+  batch: BoundBatch,
+  order: number,
+  cure: BoundCure | undefined,
+): Sheet => {
   const { say, show } = frame
   const title = say('batch.title', { recipe: batch.recipeTitle, date: show.date('batch.date', batch.date) })
   let next = 1
@@ -54,6 +64,7 @@ export const batchSheet = (frame: Frame, batch: BoundBatch, order: number): Shee
     pour: numbered(pourSteps(frame, batch)),
     watch: numbered(watchSteps(frame, batch)),
     'block-facts': blockHeatFacts(frame, batch),
+    'block-clock': blockClock(frame, cure),
     'block-curve': blockHeatFigure(frame, batch),
     'block-log': blockLog(frame, batch),
     'block-steps': numbered(blockSteps(frame, batch)),

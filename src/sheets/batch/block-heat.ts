@@ -41,8 +41,20 @@ export const blockHeatFacts = (frame: Frame, { blockHeat }: BoundBatch): Block =
       label: say('block.peak-time'),
       cell: number(hours('peakTime', heat.peakTime.nominal)),
       note: say('block.peak-time-note', {
-        low: hours('watch.from', watch.from),
-        high: hours('watch.to', watch.to),
+        low: hours('peakTime.low', heat.peakTime.low),
+        high: hours('peakTime.high', heat.peakTime.high),
+      }),
+    },
+    {
+      label: say('block.awake'),
+      cell: words(
+        say('block.awake-span', {
+          from: hours('watch.from', watch.from),
+          to: hours('watch.to', watch.to),
+        }),
+      ),
+      note: say(watch.mayOverheat ? 'block.awake-note' : 'block.awake-note-cool', {
+        limit: show.temperature('block.tooHot', blockHeat.tooHot),
       }),
     },
     {
@@ -197,14 +209,15 @@ const edge = (curves: readonly Curve[], pick: (...values: readonly number[]) => 
 /** The first hours beside it; the blanks are those of any block. */
 export const blockWatch = (
   frame: Frame,
-  { watch }: BlockHeatPlan,
+  { watch, tooHot }: BlockHeatPlan,
   blanks: NonNullable<Step['blanks']>,
 ): Step => {
   const { say, show } = frame
   return {
-    text: say('block.watch', {
+    text: say(watch.mayOverheat ? 'block.watch' : 'block.watch-cool', {
       from: show.hours('block.watch.from', watch.from),
       to: show.hours('block.watch.to', watch.to),
+      limit: show.temperature('block.tooHot', tooHot),
     }),
     why: say('block.watch-why'),
     blanks: [...blanks, { label: say('block.core'), after: degrees(frame) }, { label: say('blank.time') }],

@@ -1,0 +1,45 @@
+/** What is done at the block by the clock: the hours of section 7 laid into the hours of the shop. */
+import type { BoundCure } from '../../binder/bind-calendar.ts'
+import { empty, nothing, number, words } from '../compose.ts'
+import { printedTasks } from '../cure/tasks.ts'
+import type { Frame } from '../frame.ts'
+import type { Block, Cell } from '../model.ts'
+
+/** @param cure the batch's own place in the plan of all batches; a batch that is stopped has none */
+export const blockClock = ({ say, show }: Frame, cure: BoundCure | undefined): Block => {
+  if (!cure) return nothing
+  const tasks = printedTasks(cure)
+  const of = (name: string) => tasks.find(({ task }) => task === name)
+  const pour = of('pour')
+  if (!pour) return nothing
+  const hottest = of('hottest')
+  const cut = of('cut')
+  const at = (name: string): Cell => {
+    const task = of(name)
+    return task ? number(show.moment(`clock.${name}`, task.at)) : words(say('calendar.no-day'))
+  }
+  return {
+    kind: 'table',
+    caption: say('block.clock.caption', { time: show.time('clock.pourAt', pour.at.minute) }),
+    columns: ['pour', 'watch', 'strip', 'cut', 'latest'].map((key) => ({
+      head: say(`block.clock.${key}`),
+      align: 'left' as const,
+    })),
+    rows: [
+      [
+        at('pour'),
+        hottest?.closes
+          ? words(
+              say('calendar.from-to', {
+                from: show.moment('clock.watch.from', hottest.at),
+                to: show.moment('clock.watch.to', hottest.closes),
+              }),
+            )
+          : words(say('block.clock.no-watch')),
+        at('strip'),
+        at('cut'),
+        cut?.closes ? number(show.moment('clock.latest', cut.closes)) : empty,
+      ],
+    ],
+  }
+}
