@@ -1,9 +1,10 @@
 /** Days and hours of batches from their files to the sheets: plan, months, racks, markets. */
 import { describe, expect, test } from 'vitest'
 import { inlineWords } from '../../src/sheets/compose.ts'
+import { calendarFile } from '../../src/sheets/cure/calendar-file.ts'
 import type { Month, Sheet, Table } from '../../src/sheets/model.ts'
 import { minutesAt } from '../../src/units/civil-day.ts'
-import { bindAndCompose, contentOf, loadFiles, smallBinderFiles } from '../sites/small-binder.ts'
+import { bindAndCompose, contentOf, frame, loadFiles, smallBinderFiles } from '../sites/small-binder.ts'
 
 const BATCH = 'batches/2027-02-01-plain.yaml'
 const HOURS = 'hours: { opens: 8:00, closes: 18:00, awake-until: 22:00, rest-days: [sunday] }\n'
@@ -211,6 +212,40 @@ describe('by hand: what meets', () => {
     expect(binder.cures[0]!.cutUnknown).toBe(true)
   })
 
+  test('weigh-ins that cannot be: no day for a weighing or a label, all others stay', () => {
+    const { binder, sheets } = made({ batch: 'label-weight: 300 g\n' })
+    const text = calendarFile(frame, binder, '2027-01-04')
+    const shown = sheets.filter(({ kind }) => kind === 'calendar').flatMap(({ values }) => [...values.keys()])
+    for (const task of ['weigh-in', 'label']) {
+      expect(shown.filter((name) => name.includes(`.${task}`))).toEqual([])
+      expect(text).not.toContain(`/${task}`)
+    }
+    expect(text).toContain('/release-test@')
+  })
+
+  test('on its month page a conflict is marked', () => {
+    const { sheets } = made({ more: { [BATCH]: another('2027-02-07') } })
+    const month = sheetOf(sheets, 'calendar/2027-02').blocks.month as Month
+    const entries = month.weeks
+      .flat()
+      .flatMap(({ groups }) => groups.flatMap(({ tasks }) => tasks.map(inlineWords)))
+    expect(
+      entries.filter((text) => text.startsWith('(!)')).map((text) => text.replace(/^\S+ \S+ /, '')),
+    ).toContain('pour')
+    expect(entries.filter((text) => !text.startsWith('(!)')).length).toBeGreaterThan(5)
+  })
+
+  test('what is no longer sold has left the plan', () => {
+    const rows = (edition: string) => {
+      const files = filesOf({})
+      files.set('shop.yaml', files.get('shop.yaml')!.replace('edition: 2027-01-04', `edition: ${edition}`))
+      const { batches } = sheetOf(bindAndCompose(contentOf(files)).sheets, 'cure/plan').blocks
+      return batches?.kind === 'table' ? batches.rows.length : 0
+    }
+    // sold until 1 February 2028
+    expect([rows('2028-02-01'), rows('2028-02-02')]).toEqual([1, 0])
+  })
+
   test('a stopped batch has no days, and its weight no place on the plan', () => {
     const files = filesOf({})
     files.set(
@@ -325,6 +360,24 @@ describe('by hand: 40 bars for a market on Saturday 12 June 2027', () => {
     const days = binder.markets[0]!.items[0]!.back!.pours.map(({ pour }) => pour.date)
     expect(days).not.toContain('2027-04-28')
     expect(new Set(days).size).toBe(2)
+  })
+
+  test('two markets of one day share the mould: their pours are on four different days', () => {
+    const { more } = market()
+    const { binder } = made({ more: { ...more, 'markets/other.yaml': more!['markets/fair.yaml']! } })
+    const days = binder.markets.flatMap(({ items }) => items[0]!.back!.pours.map(({ pour }) => pour.date))
+    expect(days).toHaveLength(4)
+    expect(new Set(days).size).toBe(4)
+  })
+
+  test('a batch that is planned counts as ready when it is labelled by then, and not a day later', () => {
+    // 1 February + 42 days: 15 March
+    const planned = (date: string) =>
+      made({
+        more: { 'markets/fair.yaml': `title: Fair\ndate: ${date}\nmould: small\nbars: { plain: 5 }\n` },
+      }).binder.markets[0]!.items[0]!.planned
+    expect(planned('2027-03-16')).toEqual([{ date: '2027-02-01', label: '2027-03-15', bars: 30 }])
+    expect(planned('2027-03-15')).toEqual([])
   })
 
   test('unknown names and a day past are told before anything is reckoned', () => {

@@ -1,7 +1,14 @@
 /** Bars of a batch from its file to their log: what is expected, what was weighed, what cannot be. */
 import { describe, expect, test } from 'vitest'
+import { waterSum } from '../../src/binder/weigh-out.ts'
 import { inlineWords } from '../../src/sheets/compose.ts'
-import { bindAndCompose, contentOf, editedFiles, longerFile } from '../sites/small-binder.ts'
+import {
+  bindAndCompose,
+  contentOf,
+  editedFiles,
+  longerFile,
+  smallBinderFiles,
+} from '../sites/small-binder.ts'
 
 const FILE = 'batches/2027-02-01-plain.yaml'
 const made = (more: string) => {
@@ -53,8 +60,8 @@ describe('by hand: five weigh-ins of a bar that halves its way to 90 g every wee
   test('what was weighed stands in the log, and only later days are blank', () => {
     const log = sheet.blocks.log
     if (log?.kind !== 'table') throw new Error('no log')
-    expect(log.rows.filter((row) => row[3]?.kind === 'value')).toHaveLength(5)
-    expect(log.rows.filter((row) => row[3]?.kind === 'blank')).toHaveLength(
+    expect(log.rows.filter((row) => row.at(-3)?.kind === 'value')).toHaveLength(5)
+    expect(log.rows.filter((row) => row.at(-3)?.kind === 'blank')).toHaveLength(
       cure.plan.filter(({ days }) => days > 23).length,
     )
   })
@@ -98,5 +105,26 @@ describe('by hand: weigh-ins that cannot be', () => {
     const { sheet } = made('label-weight: 300 g\n')
     const stamp = sheet.blocks.stop
     expect(stamp?.kind === 'stamp' && inlineWords(stamp.items[0]!)).toMatch(/300\s?g of their label/)
+  })
+})
+
+describe('by hand: lye from the bottle', () => {
+  test('a stock lye of 48 % brings 52 % of its weight as water: bars dry as those of dry alkali in as much water', () => {
+    const files = smallBinderFiles()
+    const materials = 'materials/all.yaml'
+    files.set(
+      materials,
+      `${files.get(materials)}\nstock-lyes:\n  half: { name: Half, kind: NaOH, strength: 48 %, strength-range: { from: 47.5 %, to: 48.5 % } }\n`,
+    )
+    const dry = bindAndCompose(contentOf(files)).binder.cures[0]!
+    files.set(FILE, files.get(FILE)!.replace('water-temperature: 8 C, ice: 40 %', 'stock: half'))
+    const stock = bindAndCompose(contentOf(files)).binder.cures[0]!
+    // less is weighed, as much is in the bar
+    expect(stock.batch.water.sum).toBeLessThan(dry.batch.water.sum)
+    expect(waterSum(stock.batch) / stock.batch.fill.batterMass).toBeCloseTo(
+      waterSum(dry.batch) / dry.batch.fill.batterMass,
+      2,
+    )
+    expect(stock.weightOn(28).middle).toBeCloseTo(dry.weightOn(28).middle, 3)
   })
 })

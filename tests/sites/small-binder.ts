@@ -61,9 +61,17 @@ export const loadFiles = (files: ReadonlyMap<string, string>, shown = ''): Loade
     'binder',
   )
 
+/** What its sheets are composed in. */
+export const frame = frameOf(
+  english,
+  showIn({ length: 'mm', denominator: 16, temperature: 'C' }),
+  'Alder Yard',
+  { width: 176, height: 267 },
+  '2027-01-04',
+  new Map(),
+)
+
 export const bindAndCompose = (content: Content): { binder: BoundBinder; sheets: readonly Sheet[] } => {
   const { binder } = bind(content)
-  const show = showIn({ length: 'mm', denominator: 16, temperature: 'C' })
-  const frame = frameOf(english, show, 'Alder Yard', { width: 176, height: 267 }, '2027-01-04', new Map())
   return { binder, sheets: binderSheets(frame, binder, 'first-angle').sheets }
 }
