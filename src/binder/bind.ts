@@ -3,6 +3,7 @@ import type { Diagnostic } from '../diagnostics.ts'
 import type { Content } from '../schema/content.ts'
 import { type BoundBatch, bindBatch, withBlockHeat } from './bind-batch.ts'
 import { type BoundCalendar, type BoundCure, bindCalendar } from './bind-calendar.ts'
+import { type BoundGridCutter, bindGridCutter, type ProveGridCutter } from './bind-grid-cutter.ts'
 import { type BoundMarket, bindMarkets } from './bind-market.ts'
 import { type BoundMould, bindMould, type ProveMould } from './bind-mould.ts'
 import { type BoundPilot, bindPilot, untriedRecipes } from './bind-pilot.ts'
@@ -17,6 +18,8 @@ export interface BoundBinder {
   readonly recipes: readonly BoundRecipe[]
   /** in the order of their names */
   readonly moulds: readonly BoundMould[]
+  /** of the fixtures that ask for one, in the order of their names */
+  readonly gridCutters: readonly BoundGridCutter[]
   /** in the order of their days, then names */
   readonly batches: readonly BoundBatch[]
   /** bars of every batch that may be made */
@@ -29,16 +32,23 @@ export interface BoundBinder {
   readonly pilots: readonly BoundPilot[]
 }
 
+/** What whoever has loaded the solids can prove. */
+export interface Proofs {
+  readonly mould?: ProveMould
+  readonly gridCutter?: ProveGridCutter
+}
+
 /**
- * @param prove proves each mould with solids, where the caller has loaded them
+ * @param prove proves each fixture with solids, where the caller has loaded them
  * @returns the binder, and diagnostics for what content alone cannot tell (a shop without a needed vessel)
  */
 export const bind = (
   content: Content,
-  prove?: ProveMould,
+  prove: Proofs = {},
 ): { binder: BoundBinder; diagnostics: readonly Diagnostic[] } => {
   const diagnostics: Diagnostic[] = []
-  const moulds = [...content.fixtures.values()].map((fixture) => bindMould(content, fixture, prove))
+  const moulds = [...content.fixtures.values()].map((fixture) => bindMould(content, fixture, prove.mould))
+  const gridCutters = moulds.flatMap((mould) => bindGridCutter(content, mould, prove.gridCutter) ?? [])
   const byKey = new Map(moulds.map((mould) => [mould.key, mould]))
   const weighed: BoundBatch[] = []
   const missing = new Set<string>()
@@ -82,7 +92,7 @@ export const bind = (
     },
   })
   return {
-    binder: { content, recipes, moulds, batches, pilots, cures, calendar, markets },
+    binder: { content, recipes, moulds, gridCutters, batches, pilots, cures, calendar, markets },
     diagnostics,
   }
 }

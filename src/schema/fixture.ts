@@ -1,11 +1,13 @@
-/** fixtures/NAME.yaml: the bar, the grid, and the mould that follows from them. */
+/** fixtures/NAME.yaml: the bar, the grid, the mould that follows from them, and the cutter that follows from the mould. */
 import { z } from 'zod'
-import { count, name, oneOf, quantity, words } from './fields.ts'
+import { count, name, oneOf, quantity, words, yesOrNo } from './fields.ts'
 
 const trim = quantity('length', { min: '0 mm', max: '60 mm' }).optional()
 const panel = name()
 
 export const THREADS = ['1/4-20', 'M6'] as const
+export const PEGS = ['sealed', 'open-gear'] as const
+export const ANCHORS = ['screw', 'pin'] as const
 
 const tape = () => quantity('length', { min: '1 mm', max: '3 m' }).optional()
 const sizes = z.strictObject({ length: tape(), width: tape() }).optional()
@@ -38,6 +40,54 @@ const asBuilt = z.strictObject({
       'below-rim': quantity('length', { min: '0 mm', max: '1 m' }),
     })
     .optional(),
+})
+
+/** One value for the wires that run the shorter way across the block, one for the others. */
+const byLayer = <Value extends z.ZodType>(field: () => Value) =>
+  z.strictObject({ 'short-wires': field(), 'long-wires': field() }).optional()
+
+/** What cannot be derived from mould and block is asked for; the rest may be set. */
+const gridCutter = z.strictObject({
+  panels: z.strictObject({
+    side: panel,
+    end: panel,
+    shelf: panel.describe('Carries pegs and anchors: as thick as the pegs want it.'),
+    'stop-block': panel.optional(),
+  }),
+  wire: quantity('length', { min: '0.2 mm', max: '2 mm' }).describe('Diameter of the wire.'),
+  peg: oneOf(PEGS).optional(),
+  'peg-rating': quantity('force', { min: '20 N', max: '1000 N' })
+    .optional()
+    .describe('Pull that a peg holds, where its maker states it.'),
+  anchor: oneOf(ANCHORS).optional(),
+  'loop-wires': yesOrNo()
+    .optional()
+    .describe('One wire serves two neighbouring cuts; the last of an odd number has its own.'),
+  lag: byLayer(() => quantity('length', { min: '0 mm', max: '40 mm' })).describe(
+    'How far the middle of a wire trails above its ends when it cuts, as measured.',
+  ),
+  pull: byLayer(() => quantity('force', { min: '5 N', max: '1000 N' })).describe(
+    'Pull of a wire when it cuts.',
+  ),
+  clearance: quantity('length', { min: '0 mm', max: '20 mm' })
+    .optional()
+    .describe('Between block and frame, each side.'),
+  'layer-gap': quantity('length', { min: '0 mm', max: '60 mm' }).optional(),
+  skirt: quantity('length', { min: '10 mm', max: '200 mm' })
+    .optional()
+    .describe('Wood of the frame below its lower wires.'),
+  'above-wires': quantity('length', { min: '20 mm', max: '200 mm' }).optional(),
+  handle: quantity('length', { min: '10 mm', max: '300 mm' })
+    .optional()
+    .describe('Sides run past the ends by this much.'),
+  'shelf-depth': quantity('length', { min: '20 mm', max: '120 mm' }).optional(),
+  dado: z
+    .strictObject({
+      depth: quantity('length', { min: '1 mm', max: '50 mm' }),
+      fit: quantity('length', { min: '0 mm', max: '2 mm' }),
+    })
+    .optional()
+    .describe('As in the mould where it is missing.'),
 })
 
 export const fixtureFile = z.strictObject({
@@ -102,6 +152,8 @@ export const fixtureFile = z.strictObject({
   }),
   'strip-width': quantity('length', { min: '10 mm', max: '200 mm' }),
   'as-built': asBuilt.optional(),
+  'grid-cutter': gridCutter.optional(),
 })
 
 export type FixtureFile = z.output<typeof fixtureFile>
+export type GridCutterSection = z.output<typeof gridCutter>

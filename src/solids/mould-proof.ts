@@ -2,10 +2,22 @@
 import type { Finding } from '../findings.ts'
 import type { BlockMould } from '../fixtures/block-mould.ts'
 import { shortWiresRun } from '../fixtures/mould-grooves.ts'
-import { woodBoxes } from '../geometry/cells.ts'
 import type { Part } from '../geometry/part.ts'
-import { type Box, placeBox, type Vec3 } from '../geometry/placement.ts'
-import type { Solid, Solids } from './solids.ts'
+import type { Box, Vec3 } from '../geometry/placement.ts'
+import {
+  contactsOf,
+  deepestOfPairs,
+  type Face,
+  keysOf,
+  overlapsOf,
+  type Placed,
+  placedParts,
+  placedRounds,
+  sharedDepth,
+  stretched,
+  TOLERANCE,
+} from './proof-pieces.ts'
+import type { Solids } from './solids.ts'
 
 export interface MouldProof {
   /** pairs of solids that were held against each other */
@@ -19,12 +31,6 @@ export interface MouldProof {
   /** ways in which something was taken off, all clear */
   readonly moves: number
   readonly findings: readonly Finding[]
-}
-
-interface Placed {
-  readonly key: string
-  readonly solid: Solid
-  readonly boxes: readonly Box[]
 }
 
 /**
@@ -44,16 +50,11 @@ interface Placed {
  * @source common practice
  */
 export function proveMould(mould: BlockMould, solids: Solids): MouldProof {
-  const wood = [...mould.parts, ...mould.liningInPlace].flatMap((part) =>
-    part.placements.map((placement) => placed(part, placement, solids)),
-  )
-  const metal = mould.rounds.map((round): Placed => {
-    const solid = solids.round(round)
-    return { key: round.key, solid, boxes: [solid.bounds] }
-  })
+  const wood = placedParts([...mould.parts, ...mould.liningInPlace], solids)
+  const metal = placedRounds(mould.rounds, solids)
   const all = [...wood, ...metal]
-  const overlaps = overlapsOf(all, solids)
-  const touching = contactsOf(mould, wood, metal, solids)
+  const overlaps = overlapsOf(all, solids, threaded)
+  const touching = contactsOf(facesOf(mould), all, solids)
   const rods = rodsOf(mould, wood, solids)
   const moves = movesOf(mould, wood, metal)
   const base = wood.filter(({ key }) => key === 'base-top')
@@ -75,50 +76,17 @@ export function proveMould(mould: BlockMould, solids: Solids): MouldProof {
 
 /** m; a gap is looked for as far as this */
 const SEARCH = 0.01
-/** Share of a face that has to lie against its neighbour (a lead-in bevel or a groove takes the rest) */
-const CONTACT_SHARE = 0.9
 /** Share of a long strip's foot that lies on wood: the deeper grooves that it crosses take the rest */
 const STANDS_ON = 0.5
 /** m; a rod with less room than this is driven in, and does not come out of swollen wood (common practice) */
 const ROD_ROOM = 0.0002
-
-const placed = (part: Part, placement: Part['placements'][number], solids: Solids): Placed => ({
-  key: part.key,
-  solid: solids.part(part, placement),
-  boxes: woodBoxes(part).map((box) => placeBox(placement, box)),
-})
-
-const depthOf = ({ min, max }: Box): number => Math.min(max.x - min.x, max.y - min.y, max.z - min.z)
-
-const overlapsOf = (all: readonly Placed[], solids: Solids): Finding[] =>
-  all.flatMap((one, index) =>
-    all.slice(index + 1).flatMap((other): Finding[] => {
-      if (threaded(one.key, other.key)) return []
-      const shared = solids.overlap(one.solid, other.solid)
-      return shared
-        ? [
-            {
-              code: 'parts-overlap',
-              severity: 'stop',
-              values: { one: one.key, other: other.key, overlap: depthOf(shared.bounds) },
-            },
-          ]
-        : []
-    }),
-  )
 
 /** Washers and nuts are solid here: the rod that goes through them is meant to. */
 const threaded = (one: string, other: string): boolean =>
   (one === 'rod' && THREADED.has(other)) || (other === 'rod' && THREADED.has(one))
 const THREADED: ReadonlySet<string> = new Set(['washer', 'nut'])
 
-const bothWays = (key: keyof Vec3): readonly Vec3[] =>
-  [1, -1].map((sign): Vec3 => ({ x: 0, y: 0, z: 0, [key]: sign }))
-
-/** What has to lie against what, across which axis, on how large a face [m2]. */
-const facesOf = (
-  mould: BlockMould,
-): readonly (readonly [one: string, other: string, across: keyof Vec3, area: number])[] => {
+const facesOf = (mould: BlockMould): readonly Face[] => {
   const size = (key: string): Part => {
     const part = mould.parts.find((one) => one.key === key)
     if (!part) throw new Error(`The mould has no ${key}.`)
@@ -144,42 +112,6 @@ const facesOf = (
     ['nut', 'washer', 'y', ring(thread.nut.acrossFlats, thread.diameter)],
   ]
 }
-
-const contactsOf = (
-  mould: BlockMould,
-  wood: readonly Placed[],
-  metal: readonly Placed[],
-  solids: Solids,
-): { readonly count: number; readonly findings: readonly Finding[] } => {
-  const all = [...wood, ...metal]
-  let count = 0
-  const findings: Finding[] = []
-  for (const [one, other, across, area] of facesOf(mould)) {
-    const others = all.filter(({ key }) => key === other)
-    for (const { solid } of all.filter(({ key }) => key === one)) {
-      const wanted = CONTACT_SHARE * area
-      let best = 0
-      // The first face that is large enough will do: each push costs a boolean.
-      for (const candidate of others.filter((each) => near(solid.bounds, each.solid.bounds)))
-        for (const axis of bothWays(across))
-          if (best < wanted) best = Math.max(best, solids.contact(solid, candidate.solid, axis))
-      if (best >= wanted) count += 1
-      else
-        findings.push({
-          code: 'parts-do-not-touch',
-          severity: 'stop',
-          values: { one, other, touching: best, face: area },
-        })
-    }
-  }
-  return { count, findings }
-}
-
-/** Boxes that touch or nearly do. */
-const near = (a: Box, b: Box): boolean =>
-  (['x', 'y', 'z'] as const).every(
-    (key) => Math.min(a.max[key], b.max[key]) - Math.max(a.min[key], b.min[key]) > -1e-6,
-  )
 
 const rodsOf = (
   mould: BlockMould,
@@ -344,36 +276,8 @@ const movesOf = (
       stretched(solid.bounds, 'y', mould.rods.length),
       boxesOf(['base-top', 'rail', 'end', 'lining-side', 'lining-end', 'block']),
     )
-  return { count: moves.length + rods.length, findings: unique(findings) }
+  return { count: moves.length + rods.length, findings: deepestOfPairs(findings) }
 }
-
-const keysOf = (all: readonly Placed[]): readonly string[] => [...new Set(all.map(({ key }) => key))]
 
 /** m; a finger's width (common practice) */
 const LOOSEN = 0.02
-/** m; far below what a saw can do */
-const TOLERANCE = 1e-6
-
-const stretched = ({ min, max }: Box, along: keyof Vec3, by: number): Box => ({
-  min: { ...min, [along]: min[along] + Math.min(0, by) },
-  max: { ...max, [along]: max[along] + Math.max(0, by) },
-})
-
-/** Least of the three depths to which two boxes lie in each other; below 0 where they are apart [m]. */
-const sharedDepth = (a: Box, b: Box): number =>
-  Math.min(
-    ...(['x', 'y', 'z'] as const).map(
-      (key) => Math.min(a.max[key], b.max[key]) - Math.max(a.min[key], b.min[key]),
-    ),
-  )
-
-/** Many boxes of one part may meet another: the deepest of a pair is told. */
-const unique = (findings: readonly Finding[]): Finding[] => {
-  const deepest = new Map<string, Finding>()
-  for (const finding of findings) {
-    const pair = `${finding.values.one} ${finding.values.other}`
-    const before = deepest.get(pair)
-    if (!before || Number(before.values.overlap) < Number(finding.values.overlap)) deepest.set(pair, finding)
-  }
-  return [...deepest.values()]
-}

@@ -15,6 +15,11 @@ export interface Solids {
   /** with the circle inside the many-sided prism, so that what passes really passes */
   readonly round: (round: Round) => Solid
   readonly box: (box: Box) => Solid
+  /** a straight piece of wire with round ends, never thinner than its diameter [m] */
+  readonly capsule: (a: Vec3, b: Vec3, diameter: number) => Solid
+  /** the room that a convex solid sweeps when it goes straight from each of these places to each other */
+  readonly hull: (places: readonly Solid[]) => Solid
+  readonly moved: (of: Solid, by: Vec3) => Solid
   /** volume that two share [m3], and the box round it; undefined where they share none */
   readonly overlap: (a: Solid, b: Solid) => { readonly volume: number; readonly bounds: Box } | undefined
   /** area on which a rests against b when it is pushed in a direction [m2] */
@@ -29,6 +34,8 @@ export interface Solids {
 const MM = 1000
 /** Sides of a prism that stands for a round. */
 const SIDES = 48
+/** Sides round the ball at the end of a wire. */
+const BALL = 16
 /** Less than this is not shared: touching faces come out at a few 1e-10 [mm3]. */
 const NOTHING = 1e-3
 /** A push this far turns a contact into an overlap [mm]. */
@@ -123,6 +130,14 @@ export const loadSolids = async (): Promise<Solids> => {
       return solid(keep(keep(prism.rotate([-90, 0, 0])).translate([a, MM * from, b])))
     },
     box: (box) => solid(block(box)),
+    capsule: (a, b, diameter) => {
+      // many-sided outside of the ball, as the prisms are
+      const ball = keep(Manifold.sphere((MM * diameter) / 2 / Math.cos(Math.PI / BALL) ** 2, BALL))
+      const ends = [a, b].map(({ x, y, z }) => keep(ball.translate([MM * x, MM * y, MM * z])))
+      return solid(keep(Manifold.hull(ends)))
+    },
+    hull: (places) => solid(keep(Manifold.hull(places.map(({ body }) => body)))),
+    moved: ({ body }, { x, y, z }) => solid(keep(body.translate([MM * x, MM * y, MM * z]))),
     overlap: (a, b) => {
       if (apart(a.bounds, b.bounds)) return undefined
       const shared = keep(a.body.intersect(b.body))

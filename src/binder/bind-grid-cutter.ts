@@ -1,0 +1,123 @@
+/** The grid cutter of a fixture, from its section of the file and the mould that it belongs to. */
+import { type Finding, isStopped } from '../findings.ts'
+import {
+  defaultGridCutterLimits,
+  designGridCutter,
+  type GridCutter,
+  type GridCutterInput,
+} from '../fixtures/grid-cutter/design.ts'
+import { type ByLayer, HANDLE } from '../fixtures/grid-cutter/types.ts'
+import { inch } from '../fixtures/mould-types.ts'
+import { anchorPin, anchorScrew, pegOpenGear, pegSealed } from '../fixtures/wire-hardware.ts'
+import type { Panel } from '../geometry/part.ts'
+import type { Content, Placed } from '../schema/content.ts'
+import type { FixtureFile, GridCutterSection } from '../schema/fixture.ts'
+import type { GridCutterProof } from '../solids/grid-cutter-proof.ts'
+import type { BoundMould } from './bind-mould.ts'
+
+export interface BoundGridCutter {
+  /** of the fixture */
+  readonly key: string
+  readonly title: string
+  readonly cutter: GridCutter
+  /** of the solids in their places; missing where cutter or mould do not stand, or nobody has asked for proof */
+  readonly proof: GridCutterProof | undefined
+  /** of the design and of its proof */
+  readonly findings: readonly Finding[]
+  readonly file: Placed<FixtureFile>
+  /** boards by the key that the section names them with */
+  readonly panelNames: ReadonlyMap<string, string>
+  /** whether lag and pull of the wires were measured or stand for any soap */
+  readonly wireLoad: 'stated' | 'usual'
+}
+
+/** Asks for the proof of a cutter: whoever has loaded the solids can give it. */
+export type ProveGridCutter = (cutter: GridCutter) => GridCutterProof
+
+const PEGS = { sealed: pegSealed, 'open-gear': pegOpenGear } as const
+const ANCHORS = { screw: anchorScrew, pin: anchorPin } as const
+
+/** m; beyond the bow of the block, on each side (common practice) */
+const CLEARANCE = 0.001
+/** m; shelf, a post and the grip on the handles (common practice) */
+const ABOVE_WIRES = 2.5 * inch
+const SHELF_DEPTH = 0.04
+/** m and N; wires of half a millimetre in soap of 100 N/m, tuned to 120 N (estimate) */
+const USUAL_LAG: ByLayer = { short: 0.004, long: 0.007 }
+const USUAL_PULL: ByLayer = { short: 155, long: 170 }
+
+/**
+ * @returns the cutter, or undefined for a fixture that asks for none
+ * @throws Error when the section names a panel that content lacks: a bug, since load.ts has looked it up
+ */
+export const bindGridCutter = (
+  content: Content,
+  bound: BoundMould,
+  prove?: ProveGridCutter,
+): BoundGridCutter | undefined => {
+  const { file, mould } = bound
+  const section = file.value['grid-cutter']
+  if (!section) return undefined
+  const panelNames = new Map<string, string>()
+  const panel = (key: string): Panel => {
+    const found = content.panels.get(key)?.value
+    if (!found) throw new Error(`No panel "${key}".`)
+    panelNames.set(key, found.name)
+    return { material: key, thickness: found.thickness, density: found.density }
+  }
+  const cutter = designGridCutter(inputOf(section, bound, panel))
+  // What does not stand on paper has no solids to speak of.
+  const stands = !isStopped(cutter.findings) && !isStopped(mould.findings)
+  const proof = stands ? prove?.(cutter) : undefined
+  return {
+    key: file.key,
+    title: file.value.title,
+    cutter,
+    proof,
+    findings: [...cutter.findings, ...(proof?.findings ?? [])],
+    file,
+    panelNames,
+    wireLoad: section.lag && section.pull ? 'stated' : 'usual',
+  }
+}
+
+const inputOf = (
+  section: GridCutterSection,
+  { mould, loads, file }: BoundMould,
+  panel: (key: string) => Panel,
+): GridCutterInput => {
+  const { panels } = section
+  const dado = section.dado ?? file.value.dado
+  const peg = PEGS[section.peg ?? 'sealed']
+  const bow = loads.bulge.high
+  return {
+    mould,
+    panels: {
+      side: panel(panels.side),
+      end: panel(panels.end),
+      shelf: panel(panels.shelf),
+      stop: panel(panels['stop-block'] ?? panels.end),
+    },
+    dado: { depth: dado.depth, fitAllowance: dado.fit },
+    clearance: section.clearance ?? bow + CLEARANCE,
+    bow,
+    wire: {
+      diameter: section.wire,
+      lag: layersOf(section.lag) ?? USUAL_LAG,
+      pull: layersOf(section.pull) ?? USUAL_PULL,
+      looped: section['loop-wires'] ?? false,
+    },
+    peg: { ...peg, rating: section['peg-rating'] ?? peg.rating },
+    anchor: ANCHORS[section.anchor ?? 'screw'],
+    handle: section.handle ?? HANDLE,
+    skirt: section.skirt,
+    layerGap: section['layer-gap'],
+    aboveWires: section['above-wires'] ?? ABOVE_WIRES,
+    shelfDepth: section['shelf-depth'] ?? SHELF_DEPTH,
+    limits: { ...defaultGridCutterLimits, grooveWeb: mould.input.limits.grooveWeb },
+  }
+}
+
+const layersOf = (
+  given: { readonly 'short-wires': number; readonly 'long-wires': number } | undefined,
+): ByLayer | undefined => given && { short: given['short-wires'], long: given['long-wires'] }

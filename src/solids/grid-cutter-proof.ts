@@ -1,0 +1,324 @@
+/** Proof that a designed grid cutter goes together, goes down over block and base, cuts through, and comes off again. */
+import type { Finding } from '../findings.ts'
+import type { GridCutter } from '../fixtures/grid-cutter/design.ts'
+import type { GridWire } from '../fixtures/grid-cutter/types.ts'
+import { isChannel, type Part } from '../geometry/part.ts'
+import type { Box, Vec3 } from '../geometry/placement.ts'
+import {
+  contactsOf,
+  deepestOfPairs,
+  depthOf,
+  type Face,
+  overlapsOf,
+  type Placed,
+  placedParts,
+  placedRounds,
+  sharedDepth,
+  stretched,
+  TOLERANCE,
+} from './proof-pieces.ts'
+import type { Solid, Solids } from './solids.ts'
+
+export interface GridCutterProof {
+  /** pairs of solids that were held against each other */
+  readonly pairs: number
+  /** faces that have to touch and do */
+  readonly contacts: number
+  /** least room of the frame beside the block and beside the base, in the middle, over the whole stroke [m] */
+  readonly blockClearance: number
+  readonly baseClearance: number
+  /** least room of a wire in its groove, at rest and loaded, frame in the middle [m] */
+  readonly grooveClearance: number
+  /** least room between two wires, the lower ones loaded and the upper ones not, or both [m] */
+  readonly wireClearance: number
+  /** least room round the button of a peg that is turned [m] */
+  readonly buttonClearance: number
+  readonly findings: readonly Finding[]
+}
+
+/** m; a gap is looked for as far as this */
+const SEARCH = 0.01
+/** Pieces that stand for a bowed wire */
+const PIECES = 12
+/** m; how far above the base a wire's way into its groove begins */
+const ABOVE_BASE = 0.005
+/** m; until the frame's lower edge is above the block and a hand can turn it (common practice) */
+const LIFT = 0.005
+
+/**
+ * Proves one grid cutter.
+ *
+ *     no two solids share volume, with the room that buttons turn in;  what is glued or seated touches;
+ *     every piece of wood and metal sweeps past block, with its bow, and base, from above the block to the end and back;
+ *     every wire, at rest and bowed by its lag, pushed to either side as far as frame and pins let it, sweeps from above
+ *     the base to the bottom of its stroke without touching the base;
+ *     no two wires touch: all straight, the lower ones bowed, all bowed, the upper ones bowed;
+ *     nothing but stop blocks is below the frame's lower edge, and these stand on the bench
+ *
+ * The frame moves along one axis, so that the sweep of each box of wood is a longer box. A bowed wire is a parabola of
+ * straight pieces between its rods, whose way is the hull of its places. The block is a box that is larger by its bow all
+ * round.
+ *
+ * @param cutter as designed [m]
+ * @param solids the workshop that makes and compares solids
+ * @returns what was proved [m], and a stop for each pair that fails, with how deep they overlap [m]
+ * @source common practice
+ */
+export function proveGridCutter(cutter: GridCutter, solids: Solids): GridCutterProof {
+  const wood = placedParts(cutter.parts, solids)
+  const metal = placedRounds(cutter.rounds, solids)
+  const frame = [...wood, ...metal]
+  const base = placedParts(
+    cutter.input.mould.parts.filter(({ key }) => key === 'base-top' || key === 'rail'),
+    solids,
+  )
+  const overlaps = overlapsOf(frame, solids, meantToMeet)
+  const touching = contactsOf(facesOf(cutter), frame, solids)
+  const stroke = strokeOf(cutter, frame, base)
+  const grooves = groovesOf(cutter, base, solids)
+  const wires = wiresOf(cutter, solids)
+  const buttons = buttonsOf(metal, wood, solids)
+  const below = belowEdge(cutter, frame)
+  solids.free()
+  return {
+    pairs: (frame.length * (frame.length - 1)) / 2,
+    contacts: touching.count,
+    blockClearance: stroke.block,
+    baseClearance: stroke.base,
+    grooveClearance: grooves.clearance,
+    wireClearance: wires.clearance,
+    buttonClearance: buttons.clearance,
+    findings: [
+      ...overlaps,
+      ...touching.findings,
+      ...stroke.findings,
+      ...grooves.findings,
+      ...wires.findings,
+      ...buttons.findings,
+      ...below,
+    ],
+  }
+}
+
+/** A screw bites into its pilot hole, a pin is driven into its own; a post is one piece with its housing. */
+const meantToMeet = (one: string, other: string): boolean =>
+  [one, other].some((key) => key.startsWith('anchor-')) &&
+  [one, other].some((key) => key.includes('shelf') || key.startsWith('anchor-'))
+
+const facesOf = (cutter: GridCutter): readonly Face[] => {
+  const { parts, input, outside } = cutter
+  const { peg, panels, dado } = input
+  const named = (start: string): readonly Part[] => parts.filter(({ key }) => key.startsWith(start))
+  const keys = (start: string): readonly string[] => named(start).map(({ key }) => key)
+  const [sides, ends] = [keys('cutter-side'), keys('cutter-end')]
+  const stop = parts.find(({ key }) => key === 'stop-block')
+  const ring = (Math.PI / 4) * (peg.body.diameter ** 2 - peg.bore ** 2)
+  return [
+    // the long wires pull an end against the inner wall of its dado; rods and shelves take their kerfs off that wall
+    ...ends.map((end): Face => [end, sides, 'x', dado.depth * (outside.height - cutAlong(parts)) * SEATED]),
+    ...named('side-shelf').map(({ key, length }): Face => [key, sides, 'y', length * panels.shelf.thickness]),
+    ...named('end-shelf').map(({ key, length }): Face => [key, ends, 'x', length * panels.shelf.thickness]),
+    ...(stop
+      ? [
+          ['stop-block', ends, 'x', (stop.length - cutter.edgeAtEnd) * stop.width] as const,
+          ['stop-block', sides, 'y', (stop.length - cutter.edgeAtEnd) * stop.thickness] as const,
+        ]
+      : []),
+    ['peg-body', [...keys('side-shelf'), ...keys('end-shelf')], 'z', ring],
+  ]
+}
+
+/** Share of a wall that screw holes leave */
+const SEATED = 0.98
+
+/** Most that channels along a rail take off a joint across it [m]. */
+const cutAlong = (parts: readonly Part[]): number =>
+  parts
+    .filter(({ key }) => key.startsWith('cutter-'))
+    .map(({ features }) =>
+      features.filter(isChannel).reduce((sum, { runs, size }) => (runs === 'length' ? sum + size : sum), 0),
+    )
+    .reduce((sum, size) => sum + size, 0)
+
+/** From above the block to the end, and back up: one way, as the loaves are gone when the frame is lifted off. */
+const strokeOf = (
+  cutter: GridCutter,
+  frame: readonly Placed[],
+  base: readonly Placed[],
+): { readonly block: number; readonly base: number; readonly findings: readonly Finding[] } => {
+  const { mould, bow } = cutter.input
+  const top = mould.base.height + mould.block.setHeight
+  const half = { x: mould.lined.length / 2 + bow, y: mould.lined.width / 2 + bow }
+  const block: Box = {
+    min: { x: -half.x, y: -half.y, z: mould.base.height },
+    max: { x: half.x, y: half.y, z: top },
+  }
+  const up = top - cutter.edgeAtEnd + LIFT
+  const findings: Finding[] = []
+  const room = { block: SEARCH, base: SEARCH }
+  const pass = (one: Placed, other: string, box: Box, to: 'block' | 'base'): void => {
+    for (const own of one.boxes) {
+      // what stands below the frame's lower edge comes from higher up by as much
+      const swept = stretched(own, 'z', up)
+      const depth = sharedDepth(swept, box)
+      if (swept.max.z > box.min.z && swept.min.z < box.max.z) room[to] = Math.min(room[to], -depth)
+      if (depth > TOLERANCE)
+        findings.push({
+          code: 'grid-frame-meets-block',
+          severity: 'stop',
+          values: { one: one.key, other, overlap: depth },
+        })
+    }
+  }
+  for (const one of frame) {
+    pass(one, 'block', block, 'block')
+    for (const other of base) for (const box of other.boxes) pass(one, other.key, box, 'base')
+  }
+  return { ...room, findings: deepestOfPairs(findings) }
+}
+
+/** Points of a wire that is bowed up by a share of its lag, from rod to rod. */
+const bowed = (wire: GridWire, share: number): readonly Vec3[] =>
+  Array.from({ length: PIECES + 1 }, (_, index): Vec3 => {
+    const along = (2 * index) / PIECES - 1
+    const z = wire.height + share * wire.lag * (1 - along ** 2)
+    return wire.runs === 'width'
+      ? { x: wire.at, y: along * wire.half, z }
+      : { x: along * wire.half, y: wire.at, z }
+  })
+
+const piecesOf = (wire: GridWire, share: number, solids: Solids): readonly Solid[] => {
+  const points = bowed(wire, share)
+  return points.slice(1).map((point, index) => solids.capsule(points[index] ?? point, point, wire.diameter))
+}
+
+/** Each piece of a wire on its way into the groove, at rest and loaded, with the room that it may wander. */
+const groovesOf = (
+  cutter: GridCutter,
+  base: readonly Placed[],
+  solids: Solids,
+): { readonly clearance: number; readonly findings: readonly Finding[] } => {
+  const { mould, limits } = cutter.input
+  const { play } = cutter.guide
+  const findings: Finding[] = []
+  let clearance = SEARCH
+  for (const wire of cutter.wires) {
+    const up = mould.base.height + ABOVE_BASE - wire.height
+    const aside = (wire.runs === 'width' ? play.length : play.width) + limits.wander
+    const [rest, loaded] = [piecesOf(wire, 0, solids), piecesOf(wire, 1, solids)]
+    rest.forEach((piece, index) => {
+      const places = [piece, loaded[index] ?? piece].flatMap((one) => [
+        one,
+        solids.moved(one, { x: 0, y: 0, z: up }),
+      ])
+      const way = solids.hull(places)
+      const strayed = solids.hull(
+        places.flatMap((one) =>
+          [-aside, aside].map((by) =>
+            solids.moved(one, wire.runs === 'width' ? { x: by, y: 0, z: 0 } : { x: 0, y: by, z: 0 }),
+          ),
+        ),
+      )
+      for (const other of base) {
+        clearance = Math.min(clearance, solids.gap(way, other.solid, SEARCH))
+        const shared = solids.overlap(strayed, other.solid)
+        if (shared)
+          findings.push({
+            code: 'grid-wire-meets-base',
+            severity: 'stop',
+            values: { one: `wire-${wire.layer}`, other: other.key, overlap: depthOf(shared.bounds) },
+          })
+      }
+    })
+  }
+  return { clearance, findings: deepestOfPairs(findings) }
+}
+
+/** How far each layer is bowed: before, when only the lower wires are in, in the block, when only the upper ones still are. */
+const STATES: readonly (readonly [short: number, long: number])[] = [
+  [0, 0],
+  [1, 0],
+  [1, 1],
+  [0, 1],
+]
+
+const wiresOf = (
+  { wires }: GridCutter,
+  solids: Solids,
+): { readonly clearance: number; readonly findings: readonly Finding[] } => {
+  const findings: Finding[] = []
+  let clearance = SEARCH
+  const shapes = wires.map((wire) => ({
+    wire,
+    pieces: [piecesOf(wire, 0, solids), piecesOf(wire, 1, solids)] as const,
+  }))
+  for (const [short, long] of STATES)
+    shapes.forEach((one, index) => {
+      for (const other of shapes.slice(index + 1)) {
+        const bow = (layer: GridWire['layer']): 0 | 1 => ((layer === 'short' ? short : long) > 0 ? 1 : 0)
+        for (const a of one.pieces[bow(one.wire.layer)])
+          for (const b of other.pieces[bow(other.wire.layer)]) {
+            const gap = solids.gap(a, b, SEARCH)
+            clearance = Math.min(clearance, gap)
+            if (gap > 0) continue
+            findings.push({
+              code: 'grid-wires-meet',
+              severity: 'stop',
+              values: {
+                one: `wire-${one.wire.layer}`,
+                other: `wire-${other.wire.layer}`,
+                overlap: Math.max(0, sharedDepth(a.bounds, b.bounds)),
+              },
+            })
+          }
+      }
+    })
+  return { clearance, findings: deepestOfPairs(findings) }
+}
+
+/** Each button turns in its room: nothing else is in it, neighbours are a finger's room away by design. */
+const buttonsOf = (
+  metal: readonly Placed[],
+  wood: readonly Placed[],
+  solids: Solids,
+): { readonly clearance: number; readonly findings: readonly Finding[] } => {
+  const buttons = metal.filter(({ key }) => key === 'peg-button')
+  const findings: Finding[] = []
+  let clearance = SEARCH
+  for (const button of buttons)
+    for (const other of [...wood, ...metal]) {
+      if (other === button) continue
+      const gap = solids.gap(button.solid, other.solid, SEARCH)
+      // a housing carries its own button
+      if (other.key === 'peg-body' && gap < TURNS_IN) continue
+      clearance = Math.min(clearance, gap)
+      if (gap < TURNS_IN)
+        findings.push({
+          code: 'grid-peg-cannot-turn',
+          severity: 'stop',
+          values: { one: button.key, other: other.key, is: gap, needed: TURNS_IN },
+        })
+    }
+  return { clearance, findings: deepestOfPairs(findings) }
+}
+
+/** m; a button that comes nearer than this scrapes (common practice) */
+const TURNS_IN = 0.0005
+
+/** The frame is set down on its edge in the rack, and goes down past hands: only stop blocks may be lower. */
+const belowEdge = (cutter: GridCutter, frame: readonly Placed[]): readonly Finding[] =>
+  deepestOfPairs(
+    frame.flatMap(({ key, solid }): Finding[] => {
+      const lowest = key === 'stop-block' ? 0 : cutter.edgeAtEnd
+      const depth = lowest - solid.bounds.min.z
+      return depth > TOLERANCE
+        ? [
+            {
+              code: 'grid-part-below-edge',
+              severity: 'stop',
+              values: { one: key, overlap: depth },
+            },
+          ]
+        : []
+    }),
+  )
