@@ -1,5 +1,6 @@
 /** The grid cutter of a fixture, from its section of the file and the mould that it belongs to. */
 import { type Finding, isStopped } from '../findings.ts'
+import type { BlockMould } from '../fixtures/block-mould.ts'
 import {
   defaultGridCutterLimits,
   designGridCutter,
@@ -90,6 +91,7 @@ const inputOf = (
   const dado = section.dado ?? file.value.dado
   const peg = PEGS[section.peg ?? 'sealed']
   const bow = loads.bulge.high
+  const shelfDepth = section['shelf-depth'] ?? SHELF_DEPTH
   return {
     mould,
     panels: {
@@ -109,13 +111,19 @@ const inputOf = (
     },
     peg: { ...peg, rating: section['peg-rating'] ?? peg.rating },
     anchor: ANCHORS[section.anchor ?? 'screw'],
-    handle: section.handle ?? HANDLE,
+    handle: section.handle ?? handleFor(mould, shelfDepth + peg.button.to),
     skirt: section.skirt,
     layerGap: section['layer-gap'],
     aboveWires: section['above-wires'] ?? ABOVE_WIRES,
-    shelfDepth: section['shelf-depth'] ?? SHELF_DEPTH,
+    shelfDepth,
     limits: { ...defaultGridCutterLimits, grooveWeb: mould.input.limits.grooveWeb },
   }
+}
+
+/** Where the sides of the block are trimmed, pegs stand beside the handles, and hands go past them. */
+const handleFor = ({ block }: BlockMould, pegs: number): number => {
+  const { start, end } = block.trim.width
+  return start > 0 || end > 0 ? Math.max(HANDLE, pegs + defaultGridCutterLimits.hand) : HANDLE
 }
 
 const layersOf = (

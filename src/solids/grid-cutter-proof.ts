@@ -39,7 +39,7 @@ export interface GridCutterProof {
 /** m; a gap is looked for as far as this */
 const SEARCH = 0.01
 /** Pieces that stand for a bowed wire */
-const PIECES = 12
+const PIECES = 8
 /** m; how far above the base a wire's way into its groove begins */
 const ABOVE_BASE = 0.005
 /** m; until the frame's lower edge is above the block and a hand can turn it (common practice) */
@@ -75,8 +75,11 @@ export function proveGridCutter(cutter: GridCutter, solids: Solids): GridCutterP
   const overlaps = overlapsOf(frame, solids, meantToMeet)
   const touching = contactsOf(facesOf(cutter), frame, solids)
   const stroke = strokeOf(cutter, frame, base)
-  const grooves = groovesOf(cutter, base, solids)
-  const wires = wiresOf(cutter, solids)
+  const shapes = cutter.wires.map(
+    (wire): Shape => ({ wire, rest: piecesOf(wire, 0, solids), loaded: piecesOf(wire, 1, solids) }),
+  )
+  const grooves = groovesOf(cutter, shapes, base, solids)
+  const wires = wiresOf(shapes, solids)
   const buttons = buttonsOf(metal, wood, solids)
   const below = belowEdge(cutter, frame)
   solids.free()
@@ -192,9 +195,17 @@ const piecesOf = (wire: GridWire, share: number, solids: Solids): readonly Solid
   return points.slice(1).map((point, index) => solids.capsule(points[index] ?? point, point, wire.diameter))
 }
 
+/** A wire in pieces, straight and bowed by its lag. */
+interface Shape {
+  readonly wire: GridWire
+  readonly rest: readonly Solid[]
+  readonly loaded: readonly Solid[]
+}
+
 /** Each piece of a wire on its way into the groove, at rest and loaded, with the room that it may wander. */
 const groovesOf = (
   cutter: GridCutter,
+  shapes: readonly Shape[],
   base: readonly Placed[],
   solids: Solids,
 ): { readonly clearance: number; readonly findings: readonly Finding[] } => {
@@ -202,23 +213,16 @@ const groovesOf = (
   const { play } = cutter.guide
   const findings: Finding[] = []
   let clearance = SEARCH
-  for (const wire of cutter.wires) {
+  for (const { wire, rest, loaded } of shapes) {
     const up = mould.base.height + ABOVE_BASE - wire.height
     const aside = (wire.runs === 'width' ? play.length : play.width) + limits.wander
-    const [rest, loaded] = [piecesOf(wire, 0, solids), piecesOf(wire, 1, solids)]
-    rest.forEach((piece, index) => {
-      const places = [piece, loaded[index] ?? piece].flatMap((one) => [
-        one,
-        solids.moved(one, { x: 0, y: 0, z: up }),
-      ])
+    const beside = (by: number): Vec3 =>
+      wire.runs === 'width' ? { x: by, y: 0, z: 0 } : { x: 0, y: by, z: 0 }
+    rest.forEach((lowest, index) => {
+      // Straight at the end of the stroke and bowed above the base: all other places lie between these two.
+      const places = [lowest, solids.moved(loaded[index] ?? lowest, { x: 0, y: 0, z: up })]
       const way = solids.hull(places)
-      const strayed = solids.hull(
-        places.flatMap((one) =>
-          [-aside, aside].map((by) =>
-            solids.moved(one, wire.runs === 'width' ? { x: by, y: 0, z: 0 } : { x: 0, y: by, z: 0 }),
-          ),
-        ),
-      )
+      const strayed = solids.hull([-aside, aside].map((by) => solids.moved(way, beside(by))))
       for (const other of base) {
         clearance = Math.min(clearance, solids.gap(way, other.solid, SEARCH))
         const shared = solids.overlap(strayed, other.solid)
@@ -243,21 +247,18 @@ const STATES: readonly (readonly [short: number, long: number])[] = [
 ]
 
 const wiresOf = (
-  { wires }: GridCutter,
+  shapes: readonly Shape[],
   solids: Solids,
 ): { readonly clearance: number; readonly findings: readonly Finding[] } => {
   const findings: Finding[] = []
   let clearance = SEARCH
-  const shapes = wires.map((wire) => ({
-    wire,
-    pieces: [piecesOf(wire, 0, solids), piecesOf(wire, 1, solids)] as const,
-  }))
-  for (const [short, long] of STATES)
+  for (const [short, long] of STATES) {
+    const now = (shape: Shape): readonly Solid[] =>
+      (shape.wire.layer === 'short' ? short : long) > 0 ? shape.loaded : shape.rest
     shapes.forEach((one, index) => {
-      for (const other of shapes.slice(index + 1)) {
-        const bow = (layer: GridWire['layer']): 0 | 1 => ((layer === 'short' ? short : long) > 0 ? 1 : 0)
-        for (const a of one.pieces[bow(one.wire.layer)])
-          for (const b of other.pieces[bow(other.wire.layer)]) {
+      for (const other of shapes.slice(index + 1))
+        for (const a of now(one))
+          for (const b of now(other)) {
             const gap = solids.gap(a, b, SEARCH)
             clearance = Math.min(clearance, gap)
             if (gap > 0) continue
@@ -271,8 +272,8 @@ const wiresOf = (
               },
             })
           }
-      }
     })
+  }
   return { clearance, findings: deepestOfPairs(findings) }
 }
 
