@@ -29,7 +29,7 @@ export interface GridCutterProof {
   readonly baseClearance: number
   /** least room of a wire in its groove, at rest and loaded, frame in the middle [m] */
   readonly grooveClearance: number
-  /** least room between two wires, the lower ones loaded and the upper ones not, or both [m] */
+  /** least room between wires of two layers under any load [m] */
   readonly wireClearance: number
   /** least room round the button of a peg that is turned [m] */
   readonly buttonClearance: number
@@ -37,7 +37,7 @@ export interface GridCutterProof {
 }
 
 /** m; a gap is looked for as far as this */
-const SEARCH = 0.01
+const SEARCH = 0.004
 /** Pieces that stand for a bowed wire */
 const PIECES = 8
 /** m; how far above the base a wire's way into its groove begins */
@@ -52,7 +52,7 @@ const LIFT = 0.005
  *     every piece of wood and metal sweeps past block, with its bow, and base, from above the block to the end and back;
  *     every wire, at rest and bowed by its lag, pushed to either side as far as frame and pins let it, sweeps from above
  *     the base to the bottom of its stroke without touching the base;
- *     no two wires touch: all straight, the lower ones bowed, all bowed, the upper ones bowed;
+ *     no two wires of two layers touch while the lower ones go from straight to bowed, the upper ones being either;
  *     nothing but stop blocks is below the frame's lower edge, and these stand on the bench
  *
  * The frame moves along one axis, so that the sweep of each box of wood is a longer box. A bowed wire is a parabola of
@@ -238,42 +238,34 @@ const groovesOf = (
   return { clearance, findings: deepestOfPairs(findings) }
 }
 
-/** How far each layer is bowed: before, when only the lower wires are in, in the block, when only the upper ones still are. */
-const STATES: readonly (readonly [short: number, long: number])[] = [
-  [0, 0],
-  [1, 0],
-  [1, 1],
-  [0, 1],
-]
-
+/** Lower wires on their way from straight to bowed, against upper ones that are straight, and bowed. */
 const wiresOf = (
   shapes: readonly Shape[],
   solids: Solids,
 ): { readonly clearance: number; readonly findings: readonly Finding[] } => {
   const findings: Finding[] = []
   let clearance = SEARCH
-  for (const [short, long] of STATES) {
-    const now = (shape: Shape): readonly Solid[] =>
-      (shape.wire.layer === 'short' ? short : long) > 0 ? shape.loaded : shape.rest
-    shapes.forEach((one, index) => {
-      for (const other of shapes.slice(index + 1))
-        for (const a of now(one))
-          for (const b of now(other)) {
-            const gap = solids.gap(a, b, SEARCH)
-            clearance = Math.min(clearance, gap)
-            if (gap > 0) continue
-            findings.push({
-              code: 'grid-wires-meet',
-              severity: 'stop',
-              values: {
-                one: `wire-${one.wire.layer}`,
-                other: `wire-${other.wire.layer}`,
-                overlap: Math.max(0, sharedDepth(a.bounds, b.bounds)),
-              },
-            })
-          }
-    })
-  }
+  const lower = shapes
+    .filter(({ wire }) => wire.layer === 'short')
+    .map(({ rest, loaded }) => rest.map((piece, index) => solids.hull([piece, loaded[index] ?? piece])))
+  const upper = shapes.filter(({ wire }) => wire.layer === 'long')
+  for (const pieces of lower)
+    for (const { rest, loaded } of upper)
+      for (const a of pieces)
+        for (const b of [...rest, ...loaded]) {
+          const gap = solids.gap(a, b, SEARCH)
+          clearance = Math.min(clearance, gap)
+          if (gap > 0) continue
+          findings.push({
+            code: 'grid-wires-meet',
+            severity: 'stop',
+            values: {
+              one: 'wire-short',
+              other: 'wire-long',
+              overlap: Math.max(0, sharedDepth(a.bounds, b.bounds)),
+            },
+          })
+        }
   return { clearance, findings: deepestOfPairs(findings) }
 }
 

@@ -235,11 +235,11 @@ describe('by hand: parts of the demo mould', () => {
     // the lining covers a side and an end, less a thickness for its neighbour and two of play
     ['part.lining.length', 287.75 + 211.55 - 3, '496.3 mm'],
     ['part.lining.fold.at', 286.75, undefined],
-    // a strip is as high as its groove is deep: 9/16 in and 3/8 in
-    ['part.groove-strip-short.width', 14.2875, '14.3 mm'],
+    // a strip is as high as its groove is deep: 5/8 in and 3/8 in
+    ['part.groove-strip-short.width', 15.875, '15.9 mm'],
     ['part.groove-strip-long.width', 9.525, '9.5 mm'],
-    // the first long groove's middle is 2 3/4 in from the block, 0.3 mm less from the base; a notch begins 1/16 in before
-    ['part.groove-strip-short.notch-groove-y-1.at', 69.85 - 0.3 - 1.5875, undefined],
+    // the first long groove's middle is 2 3/4 in from the block, 0.3 mm less from the base; a notch begins 3/32 in before
+    ['part.groove-strip-short.notch-groove-y-1.at', 69.85 - 0.3 - 2.38125, undefined],
     // across both sides: 211.55 + 35.6
     ['part.lid.width', 247.15, '247.2 mm'],
     // the dado takes an end of 17.8 mm with 0.3 mm to spare
