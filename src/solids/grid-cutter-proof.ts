@@ -31,6 +31,8 @@ export interface GridCutterProof {
   readonly grooveClearance: number
   /** least room between wires of two layers under any load [m] */
   readonly wireClearance: number
+  /** least room of a straight wire beside the wood of the frame, from peg to anchor [m] */
+  readonly holeClearance: number
   /** least room round the button of a peg that is turned [m] */
   readonly buttonClearance: number
   readonly findings: readonly Finding[]
@@ -52,6 +54,7 @@ const LIFT = 0.005
  *     every piece of wood and metal sweeps past block, with its bow, and base, from above the block to the end and back;
  *     every wire, at rest and bowed by its lag, pushed to either side as far as frame and pins let it, sweeps from above
  *     the base to the bottom of its stroke without touching the base;
+ *     every wire has room in its holes, and none has wood in its way from peg to anchor;
  *     no two wires of two layers touch while the lower ones go from straight to bowed, the upper ones being either;
  *     nothing but stop blocks is below the frame's lower edge, and these stand on the bench
  *
@@ -80,6 +83,7 @@ export function proveGridCutter(cutter: GridCutter, solids: Solids): GridCutterP
   )
   const grooves = groovesOf(cutter, shapes, base, solids)
   const wires = wiresOf(shapes, solids)
+  const holes = holesOf(cutter, wood, solids)
   const buttons = buttonsOf(metal, wood, solids)
   const below = belowEdge(cutter, frame)
   solids.free()
@@ -90,6 +94,7 @@ export function proveGridCutter(cutter: GridCutter, solids: Solids): GridCutterP
     baseClearance: stroke.base,
     grooveClearance: grooves.clearance,
     wireClearance: wires.clearance,
+    holeClearance: holes.clearance,
     buttonClearance: buttons.clearance,
     findings: [
       ...overlaps,
@@ -97,6 +102,7 @@ export function proveGridCutter(cutter: GridCutter, solids: Solids): GridCutterP
       ...stroke.findings,
       ...grooves.findings,
       ...wires.findings,
+      ...holes.findings,
       ...buttons.findings,
       ...below,
     ],
@@ -195,6 +201,9 @@ const piecesOf = (wire: GridWire, share: number, solids: Solids): readonly Solid
   return points.slice(1).map((point, index) => solids.capsule(points[index] ?? point, point, wire.diameter))
 }
 
+/** A wire is a many-sided prism round its circle: its corners stand out by this share of its diameter */
+const CORNERS = 0.03
+
 /** A wire in pieces, straight and bowed by its lag. */
 interface Shape {
   readonly wire: GridWire
@@ -226,7 +235,7 @@ const groovesOf = (
       for (const other of base) {
         clearance = Math.min(clearance, solids.gap(way, other.solid, SEARCH))
         const shared = solids.overlap(strayed, other.solid)
-        if (shared)
+        if (shared && depthOf(shared.bounds) > CORNERS * wire.diameter)
           findings.push({
             code: 'grid-wire-meets-base',
             severity: 'stop',
@@ -268,6 +277,37 @@ const wiresOf = (
         }
   return { clearance, findings: deepestOfPairs(findings) }
 }
+
+/** A wire goes straight from its peg to its anchor: inside a hole it touches nothing, and passes below its shelf. */
+const holesOf = (
+  { wires, input }: GridCutter,
+  wood: readonly Placed[],
+  solids: Solids,
+): { readonly clearance: number; readonly findings: readonly Finding[] } => {
+  const findings: Finding[] = []
+  let clearance = SEARCH
+  for (const { layer, runs, at, height, half, diameter } of wires) {
+    // past the outer face of the rail and below the shelf
+    const reach = half + input.panels.side.thickness + input.panels.end.thickness + input.shelfDepth / 2
+    const end = (along: number): Vec3 =>
+      runs === 'width' ? { x: at, y: along, z: height } : { x: along, y: at, z: height }
+    const wire = solids.capsule(end(-reach), end(reach), diameter)
+    for (const { key, solid } of wood) {
+      const gap = solids.gap(wire, solid, SEARCH)
+      clearance = Math.min(clearance, gap)
+      if (gap < HOLE_ROOM)
+        findings.push({
+          code: 'grid-wire-meets-frame',
+          severity: 'stop',
+          values: { one: `wire-${layer}`, other: key, is: gap, needed: HOLE_ROOM },
+        })
+    }
+  }
+  return { clearance, findings: deepestOfPairs(findings) }
+}
+
+/** m; a wire that lies nearer to wood saws it when it is tuned (common practice) */
+const HOLE_ROOM = 0.0002
 
 /** Each button turns in its room: nothing else is in it, neighbours are a finger's room away by design. */
 const buttonsOf = (

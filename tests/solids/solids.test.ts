@@ -116,3 +116,31 @@ describe('by hand: places, overlaps, gaps, faces', () => {
     expect(solids.contact(cube(0), cube(0.101), { x: 1, y: 0, z: 0 })).toBe(0)
   })
 })
+
+describe('by hand: wires and ways', () => {
+  const rest = { x: 0, y: 0, z: 0 }
+
+  test('a wire is never thinner than it is, and 4 % thicker at most', () => {
+    const wire = solids.capsule(rest, { x: 0.1, y: 0, z: 0 }, 0.002)
+    // a cylinder of 2 by 100 mm and a ball of 2 mm; of 16 sides with its corners 1 / cos² (π / 16) = 1.04 out: area 1.053
+    const exact = Math.PI * 100 + (4 / 3) * Math.PI
+    expect(wire.body.volume()).toBeGreaterThan(exact)
+    expect(wire.body.volume()).toBeLessThan(exact * 1.06)
+    expect(wire.bounds.max.x).toBeGreaterThanOrEqual(0.101)
+  })
+
+  test('two wires 3 mm apart, one over the other, have 1 mm between them', () => {
+    const low = solids.capsule({ x: -0.05, y: 0, z: 0 }, { x: 0.05, y: 0, z: 0 }, 0.002)
+    const high = solids.capsule({ x: 0, y: -0.05, z: 0.003 }, { x: 0, y: 0.05, z: 0.003 }, 0.002)
+    const gap = solids.gap(low, high, 0.01)
+    expect(gap).toBeLessThanOrEqual(0.001)
+    expect(gap).toBeGreaterThan(0.0009)
+  })
+
+  test('a cube that goes 50 mm up sweeps a box of 100 by 100 by 150', () => {
+    const start = cube(0)
+    const up = solids.moved(start, { x: 0, y: 0, z: 0.05 })
+    expect(up.bounds.min.z).toBeCloseTo(0.05, 9)
+    expect(solids.hull([start, up]).body.volume()).toBeCloseTo(1_500_000, 3)
+  })
+})
