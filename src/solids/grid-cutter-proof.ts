@@ -231,16 +231,19 @@ const groovesOf = (
       // Straight at the end of the stroke and bowed above the base: all other places lie between these two.
       const places = [lowest, solids.moved(loaded[index] ?? lowest, { x: 0, y: 0, z: up })]
       const way = solids.hull(places)
-      const strayed = solids.hull([-aside, aside].map((by) => solids.moved(way, beside(by))))
+      // One side at a time: what is shared at both walls would look as wide as the groove.
+      const strayed = [-aside, aside].map((by) => solids.hull([way, solids.moved(way, beside(by))]))
       for (const other of base) {
         clearance = Math.min(clearance, solids.gap(way, other.solid, SEARCH))
-        const shared = solids.overlap(strayed, other.solid)
-        if (shared && depthOf(shared.bounds) > CORNERS * wire.diameter)
-          findings.push({
-            code: 'grid-wire-meets-base',
-            severity: 'stop',
-            values: { one: `wire-${wire.layer}`, other: other.key, overlap: depthOf(shared.bounds) },
-          })
+        for (const one of strayed) {
+          const shared = solids.overlap(one, other.solid)
+          if (shared && depthOf(shared.bounds) > CORNERS * wire.diameter)
+            findings.push({
+              code: 'grid-wire-meets-base',
+              severity: 'stop',
+              values: { one: `wire-${wire.layer}`, other: other.key, overlap: depthOf(shared.bounds) },
+            })
+        }
       }
     })
   }

@@ -172,9 +172,9 @@ describe('by hand: what the sizes let pass, the solids let pass', () => {
           expect(told(prove(cutter))).toEqual([])
         },
       ),
-      { numRuns: 40, seed: 7 },
+      { numRuns: 25, seed: 7 },
     )
-    expect(stood).toBeGreaterThan(5)
+    expect(stood).toBeGreaterThan(3)
   }, 120_000)
 })
 
@@ -246,6 +246,8 @@ describe('by hand: cutters that do not stand', () => {
       'grid-wire-meets-base wire-short base-top',
       'grid-wire-meets-base wire-long base-top',
     ])
+    // 0.25 of wire and 2 of way in half of 4 mm; the prism's corners add 0.01
+    for (const { values } of proof.findings) expect(Number(values.overlap) * 1000).toBeCloseTo(0.25, 1)
   })
 
   test('grooves of 8 mm for ends that go 8 mm deep: half a wire is in the wood', () => {
