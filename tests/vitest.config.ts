@@ -8,6 +8,7 @@ export default defineConfig({
     // both cores of a small machine; left to itself the runner takes one
     maxWorkers: 2,
     testTimeout: 30_000,
-    hookTimeout: 60_000,
+    // every state of the demo is composed, its fixtures proved with solids: a busy machine takes its time
+    hookTimeout: 180_000,
   },
 })
