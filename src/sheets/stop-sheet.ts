@@ -137,7 +137,10 @@ const fillOf = (
       if (key === 'one' || key === 'other') fill[key] = say(`part.${value}`)
       else if (key === 'material') fill[key] = say(`material.${value}`)
       else if (DAY.test(value))
-        fill[key] = show.shortDate(`finding.${finding.code}.${finding.values.batch ?? nth}.${key}`, value)
+        fill[key] = show.shortDate(
+          `finding.${finding.code}.${finding.values.batch ?? ''}.${nth}.${key}`,
+          value,
+        )
       else fill[key] = value === '' ? say('batch.weights.water') : value
       continue
     }

@@ -23,6 +23,22 @@ export const marketSheet = (frame: Frame, market: BoundMarket, order: number): S
       ...(stops.length > 0 ? { heading: say('market.not-ready') } : {}),
       items: reasons,
     },
+    covered: {
+      kind: 'cautions',
+      signal: 'notice',
+      items: market.items
+        .filter(({ covered }) => covered)
+        .map(({ recipeKey, recipeTitle, bars, planned }) =>
+          say('market.covered', {
+            recipe: recipeTitle,
+            wanted: show.count(`market.${recipeKey}.bars`, bars),
+            bars: show.count(
+              `market.${recipeKey}.covered`,
+              planned.reduce((sum, one) => sum + one.bars, 0),
+            ),
+          }),
+        ),
+    },
     wanted: wantedTable(frame, market),
     pours: poursTable(frame, market),
     chain: chainTable(frame, market),
