@@ -128,7 +128,7 @@ describe('by hand: one batch of 36 bars, poured on Monday 1 February 2027', () =
     const first = month.weeks[0]?.[0]?.groups[0]
     // the plan is 6.1: its log is 6.2
     expect(inlineWords(first!.of)).toBe('Plain bar (4.1, 6.2)')
-    expect(first!.tasks.slice(0, 2).map(inlineWords)).toEqual(['8:00 begin: weigh, lye', '11:30 pour'])
+    expect(first!.tasks.slice(0, 2).map(inlineWords)).toEqual(['8:00 begin: oils, lye', '11:30 pour'])
   })
 
   test('weeks from Sunday: February 2027 then has five rows, the first with a Monday in its second place', () => {

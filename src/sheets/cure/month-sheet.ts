@@ -139,7 +139,10 @@ const groupsOf = (
   const today = dated
     .filter(({ task }) => task.at.date === date)
     .sort((a, b) => a.task.at.minute - b.task.at.minute)
-  const cures = [...new Set(today.map(({ cure }) => cure))]
+  // what has an hour comes first: read from above, the day runs on
+  const cures = [
+    ...new Set([...today.filter(({ task }) => !task.wholeDay), ...today].map(({ cure }) => cure)),
+  ]
   return cures.map((cure) => {
     const own = today.filter((one) => one.cure === cure).map(({ task }) => task)
     const ofTheDay = own.filter(({ wholeDay }) => wholeDay)
@@ -151,11 +154,19 @@ const groupsOf = (
       }),
       tasks: [
         ...own.filter(({ wholeDay }) => !wholeDay).flatMap((task) => entriesOf(frame, cure, task)),
-        ...(ofTheDay.length > 0 ? [dayEntry(frame, cure, ofTheDay)] : []),
+        ...[
+          ofTheDay.filter(({ task }) => !isMilestone(task)),
+          ...ofTheDay.filter(({ task }) => isMilestone(task)).map((task) => [task]),
+        ]
+          .filter((tasks) => tasks.length > 0)
+          .map((tasks) => dayEntry(frame, cure, tasks)),
       ],
     }
   })
 }
+
+/** What gets a box of its own: ticked with something else it would look done. */
+const isMilestone = (task: string): boolean => task === 'release-test' || task === 'label'
 
 /** What is done to one batch at an hour. */
 const entriesOf = ({ say, show }: Frame, { batch, planned }: BoundCure, task: PlannedTask): Inline[] => {

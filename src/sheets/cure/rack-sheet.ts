@@ -57,7 +57,8 @@ const kindsOfBars = (cures: readonly BoundCure[]): Kind[] => {
   for (const cure of cures) {
     const { alongLength, alongWidth, thickness } = cure.batch.mould.bar.green
     const key = JSON.stringify([alongLength, alongWidth, thickness, cure.racks.map(({ places }) => places)])
-    if (!kinds.has(key)) kinds.set(key, { cure, racks: cure.racks })
+    // of bars that stand alike the heaviest loads the shelf
+    if ((kinds.get(key)?.cure.barMass ?? 0) < cure.barMass) kinds.set(key, { cure, racks: cure.racks })
   }
   return [...kinds.values()]
 }
