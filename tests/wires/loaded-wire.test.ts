@@ -35,7 +35,13 @@ describe('published: shallow parabolas between rigid pins at 203.4 GPa (computed
     [0.02, 0.1, 150, 400, 211.46, 2.364],
     [0.024, 0.25, 150, 300, 302.28, 7.754],
   ])('%f in, %f m, %i N under %i N/m: %f N, %f mm', (inches, length, restTension, load, tension, lag) => {
-    const found = loadWire({ length, soapWidth: length, axialStiffness: stiffness(inches), restTension, load })
+    const found = loadWire({
+      length,
+      soapWidth: length,
+      axialStiffness: stiffness(inches),
+      restTension,
+      load,
+    })
     // shallow theory leaves out the square of the slope: 0.016 in the steepest case
     expect(Math.abs(found.middleTension / tension - 1)).toBeLessThan(0.005)
     expect(Math.abs(found.lag * 1000 - lag)).toBeLessThan(0.005 * lag)
@@ -84,7 +90,8 @@ describe('by hand', () => {
   test.each(cases)('steel stretches by what the tension asks for, case %#', (one) => {
     // between the middle's and the pins' tension: (T − T₀)/EA of the length, with what it was stretched before
     const { middleTension, tension, stretch } = loadWire(one)
-    const of = (pull: number): number => (one.length * (pull - one.restTension)) / (one.axialStiffness + one.restTension)
+    const of = (pull: number): number =>
+      (one.length * (pull - one.restTension)) / (one.axialStiffness + one.restTension)
     expect(stretch).toBeGreaterThanOrEqual(of(middleTension) * (1 - 1e-6))
     expect(stretch).toBeLessThanOrEqual(of(tension) * (1 + 1e-6))
   })
@@ -148,7 +155,8 @@ describe('by hand: a string of springs, brought to rest by another method', () =
     const relaxed = relaxString(one)
     // chords are shorter than the arc by one part in the square of the number of springs
     expect(Math.abs(relaxed.lag / lag - 1)).toBeLessThan(3e-5)
-    expect(Math.abs(relaxed.tension / tension - 1)).toBeLessThan(3e-5)
+    // the last spring says the tension of its middle: where soap reaches the pins, half a spring before them
+    expect(Math.abs(relaxed.tension / tension - 1)).toBeLessThan(one.soapWidth === one.length ? 2e-4 : 3e-5)
   })
 
   test('comes nearer as the springs grow shorter', () => {

@@ -64,7 +64,8 @@ describe('published: equal temperament from A4 = 440 Hz (computed apart)', () =>
 
 describe('by hand', () => {
   test('at one length and pitch every plain wire has the same stress', () => {
-    const stress = (inches: number): number => tensionOfPitch(string(inches, 0.3), 440) / string(inches, 0.3).area
+    const stress = (inches: number): number =>
+      tensionOfPitch(string(inches, 0.3), 440) / string(inches, 0.3).area
     // 7850 · (2 · 0.3 · 440)² = 547.1 MPa
     expect(stress(0.012) / 1e6).toBeCloseTo(547.1, 1)
     expect(stress(0.032)).toBeCloseTo(stress(0.012), 3)
@@ -76,7 +77,8 @@ describe('by hand', () => {
   })
 
   test('a pitch half way between two notes belongs to one of them by 50 cents at most', () => {
-    for (let hertz = 60; hertz < 1100; hertz *= 1.013) expect(Math.abs(noteOf(hertz).cents)).toBeLessThanOrEqual(50)
+    for (let hertz = 60; hertz < 1100; hertz *= 1.013)
+      expect(Math.abs(noteOf(hertz).cents)).toBeLessThanOrEqual(50)
   })
 })
 

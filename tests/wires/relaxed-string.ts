@@ -22,9 +22,7 @@ export function relaxString(string: SpringString, springs = 80): { lag: number; 
   const start = Array.from({ length: springs + 1 }, (_, i) =>
     i <= inSoap ? (edge * i) / inSoap : edge + ((half - edge) * (i - inSoap)) / outside,
   )
-  const natural = start
-    .slice(1)
-    .map((x, i) => (x - (start[i] ?? 0)) / (1 + restTension / axialStiffness))
+  const natural = start.slice(1).map((x, i) => (x - (start[i] ?? 0)) / (1 + restTension / axialStiffness))
   // the pin is a spring of its own: half of the give on each side, at rest under the tuned tension
   const give = (string.endGive ?? 0) / 2
   // unknowns: height of the middle; place and height of each joint; place of the pin last
@@ -116,7 +114,8 @@ function eliminate(matrix: number[][], right: number[]): number[] {
     }
   for (let row = n - 1; row >= 0; row -= 1) {
     let sum = right[row] ?? 0
-    for (let k = row + 1; k < Math.min(n, row + band); k += 1) sum -= (matrix[row]?.[k] ?? 0) * (right[k] ?? 0)
+    for (let k = row + 1; k < Math.min(n, row + band); k += 1)
+      sum -= (matrix[row]?.[k] ?? 0) * (right[k] ?? 0)
     right[row] = sum / (matrix[row]?.[row] ?? 1)
   }
   return right

@@ -11,7 +11,10 @@ import {
 } from '../../src/wires/wire-to-buy.ts'
 
 const inch = 0.0254
-const wire = (inches: number, material: WireMaterial = 'music-wire') => ({ material, diameter: inches * inch })
+const wire = (inches: number, material: WireMaterial = 'music-wire') => ({
+  material,
+  diameter: inches * inch,
+})
 
 describe('published: data sheet of a wire maker for ASTM A228 (least ksi read; MPa, N and g/m computed apart)', () => {
   test.each([
@@ -145,7 +148,10 @@ describe('by hand: wire to buy', () => {
   })
 
   test('a size that is sold is its own neighbour; beyond the ends there is only one', () => {
-    expect(nearestSizes(wire(0.016))).toMatchObject({ thinner: { inches: 0.016 }, thicker: { inches: 0.016 } })
+    expect(nearestSizes(wire(0.016))).toMatchObject({
+      thinner: { inches: 0.016 },
+      thicker: { inches: 0.016 },
+    })
     expect(nearestSizes(wire(0.008)).thinner).toBeUndefined()
     expect(nearestSizes(wire(0.07)).thicker).toBeUndefined()
     expect(nearestSizes(wire(0.07, 'stainless-302')).nearest).toMatchObject({ inches: 0.063 })
