@@ -131,8 +131,8 @@ export type StrungWire = Omit<WireUnderLoad, 'load' | 'restTension'>
 
 /** N/m beyond which nobody cuts: five times the latest block. */
 const LOAD_END = 2000
-/** N below which a wire hangs rather than is strung. */
-const SLACK = 1
+/** Share of its strength below which a wire still shows the coil that it came in and has no clear note (estimate). */
+const STRAIGHT = 0.1
 
 /**
  * Most that soap may resist before the weakest link has no more than its margin: what a maker compares his trial with.
@@ -169,9 +169,9 @@ export interface TensionRange {
 /**
  * Tensions to which a wire may be tuned for a load.
  *
- *     low: lag(T₀) = most lag;   high: T(T₀) = least of what the links hold / their margins
+ *     low: lag(T₀) = most lag, and a tenth of the strength at least;   high: T(T₀) = least of what the links hold / their margins
  *
- * A wire tuned lower lags more than its groove allows; tuned higher, something gives way in the soap. No tension between the
+ * A wire tuned lower lags more than its groove allows, or is not straight; tuned higher, something gives way in the soap. No tension between the
  * two is a stop: another wire, better pegs, deeper grooves or softer soap.
  *
  * @param strung length, soap [m], E A [N], give [m/N]
@@ -191,7 +191,8 @@ export function workingTension(
   lagMost: number,
 ): TensionRange {
   const { pull, link } = pullMost(wire, hold)
-  const interval = { low: SLACK, high: Math.max(SLACK, pull), tolerance: 1e-6 }
+  const straight = STRAIGHT * wireFigures(wire).breakingLoad
+  const interval = { low: straight, high: Math.max(straight, pull), tolerance: 1e-6 }
   const at = (restTension: number) => loadWire({ ...strung, restTension, load })
   const low = risingRoot((tension) => -at(tension).lag, -lagMost, interval)
   const high = risingRoot((tension) => at(tension).tension, pull, interval)

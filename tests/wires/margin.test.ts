@@ -91,10 +91,23 @@ describe('by hand: tension to tune to', () => {
     expect(high).toBeGreaterThan(120)
   })
 
+  test('a wire that never lags too much is still tuned until it is straight: a tenth of 489.1 N', () => {
+    const { low, findings } = workingTension(
+      { ...strung, length: 0.23, soapWidth: 0.21 },
+      wire,
+      hold,
+      100,
+      0.007,
+    )
+    expect(low).toBeCloseTo(48.91, 2)
+    expect(findings).toEqual([])
+  })
+
   test.each([
     // nothing fits: late soap, or a lag that only a tighter wire would keep, or a peg that nothing may hang on
     [400, 0.0075, hold],
     [100, 0.005, hold],
+    [100, 0.006, hold],
     [100, 0.0075, { ...hold, peg: 0.5 }],
   ])('no tension at %i N/m with %f m of lag: a stop', (load, lag, held) => {
     const [finding] = workingTension(strung, wire, held, load, lag).findings
