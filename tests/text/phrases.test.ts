@@ -14,7 +14,9 @@ import { type FindingCode, findingCodes, reachedFrom } from './finding-codes.ts'
 
 const words = readCatalogue('en')
 const files = sourceFiles()
-const calculators = files.filter(({ path }) => /^(batch|chemistry|fixtures|solids|binder|cure)\//.test(path))
+const calculators = files.filter(({ path }) =>
+  /^(batch|chemistry|fixtures|wires|solids|binder|cure)\//.test(path),
+)
 const reached = new Set(reachedFrom(files, 'binder').map(({ path }) => path))
 const codes = findingCodes(calculators)
 /** the proof of a mould is handed to the binder by whoever has loaded the solids */
