@@ -15,6 +15,8 @@ export interface Solids {
   /** with the circle inside the many-sided prism, so that what passes really passes */
   readonly round: (round: Round) => Solid
   readonly box: (box: Box) => Solid
+  /** the smallest body without hollows that holds all points [m] */
+  readonly hull: (points: readonly Vec3[]) => Solid
   /** volume that two share [m3], and the box round it; undefined where they share none */
   readonly overlap: (a: Solid, b: Solid) => { readonly volume: number; readonly bounds: Box } | undefined
   /** area on which a rests against b when it is pushed in a direction [m2] */
@@ -123,6 +125,10 @@ export const loadSolids = async (): Promise<Solids> => {
       return solid(keep(keep(prism.rotate([-90, 0, 0])).translate([a, MM * from, b])))
     },
     box: (box) => solid(block(box)),
+    hull: (points) =>
+      solid(
+        keep(Manifold.hull(points.map(({ x, y, z }): [number, number, number] => [MM * x, MM * y, MM * z]))),
+      ),
     overlap: (a, b) => {
       if (apart(a.bounds, b.bounds)) return undefined
       const shared = keep(a.body.intersect(b.body))
