@@ -152,7 +152,7 @@ const overlapsOf = (all: readonly Placed[], solids: Solids): Finding[] =>
       return overlap > TOLERANCE
         ? [
             {
-              code: 'bar-cutter-parts-overlap',
+              code: 'parts-overlap',
               severity: 'stop',
               values: { one: one.key, other: other.key, overlap },
             },
@@ -219,11 +219,9 @@ const contactsOf = (
     // Of the two leaves one lies on the post.
     const ones = all.filter(({ key }) => key === one).slice(0, one === 'hinge-leaf' ? 1 : undefined)
     const wanted = CONTACT_SHARE * area
-    const tried = one === 'cutter-fence' || one === 'cutter-brace' ? others : others.slice()
-    // Only the front riser stands against the fence, so it is enough that one pair touches there.
     const best = ones.map(({ solid }) => {
       let most = 0
-      for (const candidate of tried)
+      for (const candidate of others)
         for (const sign of [1, -1])
           if (most < wanted) {
             const towards: Vec3 = { x: 0, y: 0, z: 0, [across]: sign }
@@ -235,7 +233,7 @@ const contactsOf = (
       if (touching >= wanted) count += 1
       else
         findings.push({
-          code: 'bar-cutter-parts-do-not-touch',
+          code: 'parts-do-not-touch',
           severity: 'stop',
           values: { one, other, touching, face: area },
         })
@@ -301,11 +299,7 @@ const swingOf = (
 } => {
   const { axis } = cutter.hinge
   const angles = anglesOf(cutter.input.frame.openAngle)
-  const standing = [
-    ...fixed.filter(({ key }) => key !== 'hinge-knuckle' && key !== 'hinge-leaf'),
-    ...fixed.filter(({ key }) => key === 'hinge-knuckle' || key === 'hinge-leaf'),
-    { key: 'loaf', solid: solids.box(loaf), boxes: [loaf] },
-  ]
+  const standing: readonly Placed[] = [...fixed, { key: 'loaf', solid: solids.box(loaf), boxes: [loaf] }]
   let clearance = SEARCH
   const findings: Finding[] = []
   for (const [from, to] of angles)
@@ -319,7 +313,7 @@ const swingOf = (
         const apart = Math.min(...other.boxes.map((box) => between(room, box)))
         const near = MEANT.has(other.key) ? -TOLERANCE : clearance
         if (apart >= near) continue
-        swept ??= solids.hull(points)
+        swept ??= solids.hullOf(points)
         const shared = solids.overlap(swept, other.solid)
         const overlap = shared ? depthOf(shared.bounds) : 0
         if (overlap > TOLERANCE)
@@ -417,7 +411,7 @@ const wiresOf = (
           let swept: Solid | undefined
           for (const other of fixed) {
             if (Math.min(...other.boxes.map((box) => between(room, box))) >= clearance) continue
-            swept ??= solids.hull(points)
+            swept ??= solids.hullOf(points)
             const shared = solids.overlap(swept, other.solid)
             if (shared) {
               clearance = 0
@@ -427,7 +421,7 @@ const wiresOf = (
         }
     // Closed and still under load, every bit of it is below the underside of the loaf.
     for (const corners of bowed) {
-      const shared = solids.overlap(solids.hull(corners), soap)
+      const shared = solids.overlap(solids.hullOf(corners), soap)
       if (shared)
         findings.push({
           code: 'bar-cutter-wire-stays-in-loaf',
@@ -435,7 +429,7 @@ const wiresOf = (
           values: { one: 'cutter-wire', other: 'loaf', overlap: shared.bounds.max.z - shared.bounds.min.z },
         })
     }
-    const closed = straight.map((corners) => solids.hull(corners))
+    const closed = straight.map((corners) => solids.hullOf(corners))
     // What it is carried by goes with it; what it is not meant to lie against it must not touch.
     for (const other of carried)
       if (other.of === undefined || !wire.held.includes(other.of))
@@ -473,7 +467,7 @@ const barsOut = (
     { min: loaf.min, max: { ...loaf.max, z: loaf.max.z + LIFT } },
   ]
   const raised: readonly Placed[] = frame.map(({ key, corners }) => {
-    const solid = solids.hull(corners.map(({ x, y, z }) => ({ x, ...swung({ y, z }, axis, open) })))
+    const solid = solids.hullOf(corners.map(({ x, y, z }) => ({ x, ...swung({ y, z }, axis, open) })))
     return { key, solid, boxes: [solid.bounds] }
   })
   return ways.flatMap((way) => {

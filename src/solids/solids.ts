@@ -15,14 +15,14 @@ export interface Solids {
   /** with the circle inside the many-sided prism, so that what passes really passes */
   readonly round: (round: Round) => Solid
   readonly box: (box: Box) => Solid
-  /** the smallest body without hollows that holds all points [m] */
-  readonly hull: (points: readonly Vec3[]) => Solid
   /** volume that two share [m3], and the box round it; undefined where they share none */
   readonly overlap: (a: Solid, b: Solid) => { readonly volume: number; readonly bounds: Box } | undefined
   /** area on which a rests against b when it is pushed in a direction [m2] */
   readonly contact: (a: Solid, b: Solid, towards: Vec3) => number
   /** least distance [m]; at most the distance that is searched */
   readonly gap: (a: Solid, b: Solid, search: number) => number
+  /** the smallest body without hollows that holds all points [m] */
+  readonly hullOf: (points: readonly Vec3[]) => Solid
   /** gives back the memory of every solid made so far */
   readonly free: () => void
 }
@@ -125,10 +125,6 @@ export const loadSolids = async (): Promise<Solids> => {
       return solid(keep(keep(prism.rotate([-90, 0, 0])).translate([a, MM * from, b])))
     },
     box: (box) => solid(block(box)),
-    hull: (points) =>
-      solid(
-        keep(Manifold.hull(points.map(({ x, y, z }): [number, number, number] => [MM * x, MM * y, MM * z]))),
-      ),
     overlap: (a, b) => {
       if (apart(a.bounds, b.bounds)) return undefined
       const shared = keep(a.body.intersect(b.body))
@@ -142,6 +138,10 @@ export const loadSolids = async (): Promise<Solids> => {
     },
     gap: (a, b, search) =>
       betweenBoxes(a.bounds, b.bounds) >= search ? search : a.body.minGap(b.body, MM * search) / MM,
+    hullOf: (points) =>
+      solid(
+        keep(Manifold.hull(points.map(({ x, y, z }): [number, number, number] => [MM * x, MM * y, MM * z]))),
+      ),
     free: () => {
       bodies.clear()
       for (const body of made.splice(0)) body.delete()
