@@ -30,7 +30,7 @@ const CONTACT_SHARE = 0.9
 /** m; far below what a saw can do */
 const TOLERANCE = 1e-5
 /** rad; one step of the swing */
-const STEP = (1.5 * Math.PI) / 180
+const STEP = (3 * Math.PI) / 180
 /** sides of the prism round a wire or a round */
 const SIDES = 12
 /** pieces of the curve of a trailing wire */
@@ -403,13 +403,18 @@ const wiresOf = (
   for (const wire of cutter.wires) {
     const straight = piecesOf(cutter, wire, 0)
     const bowed = piecesOf(cutter, wire, lag)
-    for (const pieces of lag > 0 ? [straight, bowed] : [straight])
-      for (const corners of pieces)
-        for (const [from, to] of angles) {
+    for (const pieces of lag > 0 ? [straight, bowed] : [straight]) {
+      const whole = cornersOf(boundsOf(pieces.flat()))
+      for (const [from, to] of angles) {
+        // Most of the way there is nothing near the wire at all.
+        const around = boundsOf(stepPoints(whole, axis, from, to))
+        const close = fixed.filter(({ boxes }) => boxes.some((box) => between(around, box) < clearance))
+        if (close.length === 0) continue
+        for (const corners of pieces) {
           const points = stepPoints(corners, axis, from, to)
           const room = boundsOf(points)
           let swept: Solid | undefined
-          for (const other of fixed) {
+          for (const other of close) {
             if (Math.min(...other.boxes.map((box) => between(room, box))) >= clearance) continue
             swept ??= solids.hullOf(points)
             const shared = solids.overlap(swept, other.solid)
@@ -419,6 +424,8 @@ const wiresOf = (
             } else clearance = Math.min(clearance, solids.gap(swept, other.solid, SEARCH))
           }
         }
+      }
+    }
     // Closed and still under load, every bit of it is below the underside of the loaf.
     for (const corners of bowed) {
       const shared = solids.overlap(solids.hullOf(corners), soap)
