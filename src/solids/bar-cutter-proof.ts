@@ -433,7 +433,7 @@ const wiresOf = (
         findings.push({
           code: 'bar-cutter-wire-stays-in-loaf',
           severity: 'stop',
-          values: { one: 'cutter-wire', other: 'loaf', overlap: shared.bounds.max.z - shared.bounds.min.z },
+          values: { one: 'cutter-wire', other: 'loaf', overlap: shared.bounds.max.z - loaf.min.z },
         })
     }
     const closed = straight.map((corners) => solids.hullOf(corners))
