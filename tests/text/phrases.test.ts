@@ -70,7 +70,8 @@ beforeAll(async () => {
     printJob(binder.content.shop.value, binder.frame, binder.sheets, '')
     sheets = [...sheets, ...binder.sheets]
   }
-})
+  // every state is proved with solids: a busy machine takes its time
+}, 180_000)
 
 describe('by hand: the program says nothing that the catalogue lacks', () => {
   it('has every key that stands in the source', () => {
