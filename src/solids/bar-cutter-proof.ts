@@ -426,9 +426,11 @@ const wiresOf = (
         }
       }
     }
+    const closed = straight.map((corners) => solids.hullOf(corners))
+    const loaded = bowed.map((corners) => solids.hullOf(corners))
     // Closed and still under load, every bit of it is below the underside of the loaf.
-    for (const corners of bowed) {
-      const shared = solids.overlap(solids.hullOf(corners), soap)
+    for (const piece of loaded) {
+      const shared = solids.overlap(piece, soap)
       if (shared)
         findings.push({
           code: 'bar-cutter-wire-stays-in-loaf',
@@ -436,11 +438,10 @@ const wiresOf = (
           values: { one: 'cutter-wire', other: 'loaf', overlap: shared.bounds.max.z - loaf.min.z },
         })
     }
-    const closed = straight.map((corners) => solids.hullOf(corners))
     // What it is carried by goes with it; what it is not meant to lie against it must not touch.
     for (const other of carried)
       if (other.of === undefined || !wire.held.includes(other.of))
-        for (const piece of closed) {
+        for (const piece of [...closed, ...loaded]) {
           const shared = solids.overlap(piece, other.solid)
           if (shared) hit(other.key, depthOf(shared.bounds))
         }

@@ -129,6 +129,21 @@ describe('by hand: cutters that are not as designed', () => {
     expect(depth(proof, 'bar-cutter-wire-stays-in-loaf', 'loaf')).toBeCloseTo(0.002075, 4)
   })
 
+  test('wires that trail by 20 mm come up against the edges of their rails, 8 mm beyond the pins', () => {
+    const { panels, platform, wire } = demoCutterInput
+    const cutter = design({
+      panels: { ...panels, platform: { material: 'b', thickness: 0.04, density: 680 } },
+      platform: { ...platform, height: 0.11 },
+      wire: { ...wire, lag: 0.02 },
+    })
+    expect(cutter.findings).toEqual([])
+    // a sixth of the way up 20 · 5/9 = 11.1 mm in 20.2 mm, so 4.4 at the edge, and the wood is 4 above the wires
+    expect(told(prove(cutter))).toEqual([
+      'bar-cutter-wire-touches cutter-wire cutter-front-rail',
+      'bar-cutter-wire-touches cutter-wire cutter-back-rail',
+    ])
+  })
+
   test('buttons that sweep 31 mm at a pitch of 28.575 run into each other', () => {
     const { peg } = demoCutterInput
     const cutter = design({ peg: { ...peg, button: { ...peg.button, sweep: 0.031 } } })
