@@ -1,6 +1,7 @@
 /** Typed content to the bound binder: every calculator run once, in order, with what it found kept beside. */
 import type { Diagnostic } from '../diagnostics.ts'
 import type { Content } from '../schema/content.ts'
+import { type BoundBarCutter, bindBarCutter, type ProveBarCutter } from './bind-bar-cutter.ts'
 import { type BoundBatch, bindBatch, withBlockHeat } from './bind-batch.ts'
 import { type BoundCalendar, type BoundCure, bindCalendar } from './bind-calendar.ts'
 import { type BoundMarket, bindMarkets } from './bind-market.ts'
@@ -17,6 +18,8 @@ export interface BoundBinder {
   readonly recipes: readonly BoundRecipe[]
   /** in the order of their names */
   readonly moulds: readonly BoundMould[]
+  /** of the fixtures that ask for one, in the order of their names */
+  readonly barCutters: readonly BoundBarCutter[]
   /** in the order of their days, then names */
   readonly batches: readonly BoundBatch[]
   /** bars of every batch that may be made */
@@ -29,16 +32,23 @@ export interface BoundBinder {
   readonly pilots: readonly BoundPilot[]
 }
 
+/** What whoever has loaded the solids can prove. */
+export interface Proofs {
+  readonly mould?: ProveMould
+  readonly barCutter?: ProveBarCutter
+}
+
 /**
- * @param prove proves each mould with solids, where the caller has loaded them
+ * @param prove proves each fixture with solids, where the caller has loaded them
  * @returns the binder, and diagnostics for what content alone cannot tell (a shop without a needed vessel)
  */
 export const bind = (
   content: Content,
-  prove?: ProveMould,
+  prove: Proofs = {},
 ): { binder: BoundBinder; diagnostics: readonly Diagnostic[] } => {
   const diagnostics: Diagnostic[] = []
-  const moulds = [...content.fixtures.values()].map((fixture) => bindMould(content, fixture, prove))
+  const moulds = [...content.fixtures.values()].map((fixture) => bindMould(content, fixture, prove.mould))
+  const barCutters = moulds.flatMap((mould) => bindBarCutter(content, mould, prove.barCutter) ?? [])
   const byKey = new Map(moulds.map((mould) => [mould.key, mould]))
   const weighed: BoundBatch[] = []
   const missing = new Set<string>()
@@ -82,7 +92,7 @@ export const bind = (
     },
   })
   return {
-    binder: { content, recipes, moulds, batches, pilots, cures, calendar, markets },
+    binder: { content, recipes, moulds, barCutters, batches, pilots, cures, calendar, markets },
     diagnostics,
   }
 }

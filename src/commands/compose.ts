@@ -12,6 +12,7 @@ import { type Frame, frameOf } from '../sheets/frame.ts'
 import type { Sheet, Source } from '../sheets/model.ts'
 import { showIn } from '../sheets/shown.ts'
 import { pageRoom } from '../site/print-job.ts'
+import { proveBarCutter } from '../solids/bar-cutter-proof.ts'
 import { proveMould } from '../solids/mould-proof.ts'
 import { loadSolids } from '../solids/solids.ts'
 import type { Catalogue } from '../text/catalogue.ts'
@@ -46,7 +47,10 @@ export const compose = async (
   if (!content || hasErrors(diagnostics)) return { diagnostics, documents }
 
   const solids = await loadSolids()
-  const bound = bind(content, (mould) => proveMould(mould, solids))
+  const bound = bind(content, {
+    mould: (mould) => proveMould(mould, solids),
+    barCutter: (cutter) => proveBarCutter(cutter, solids),
+  })
   diagnostics.push(...bound.diagnostics)
   if (hasErrors(diagnostics)) return { diagnostics, documents }
 

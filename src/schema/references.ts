@@ -103,6 +103,8 @@ export const checkReferences = (files: readonly ReadFile[], unread: ReadonlySet<
   for (const fixture of inFolder('fixtures')) {
     for (const role of keysOf(child(fixture.document.data, 'panels')))
       value(fixture, ['panels', role], known.panels, 'panel')
+    for (const role of keysOf(child(child(fixture.document.data, 'bar-cutter'), 'panels')))
+      value(fixture, ['bar-cutter', 'panels', role], known.panels, 'panel')
     value(fixture, ['lining'], known.panels, 'panel')
     value(fixture, ['base', 'groove-strips'], known.panels, 'panel')
   }

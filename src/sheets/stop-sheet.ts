@@ -121,7 +121,7 @@ const UNITS: Readonly<Record<string, Unit>> = {
   takenOff: 'hours', stripped: 'hours', after: 'duration', logged: 'count', leastLogged: 'count', missed: 'kelvins', missAllowed: 'kelvins', slowest: 'share', fastest: 'share',
   load: 'mass', rating: 'mass', byRoom: 'count', byLoad: 'count', minute: 'clock', closesMinute: 'clock', untilMinute: 'clock', bars: 'count', short: 'count', batches: 'count',
   days: 'days', early: 'days', before: 'days', halfTimeLow: 'days', halfTimeHigh: 'days', have: 'count', gain: 'mass', noise: 'mass', residual: 'mass', plateau: 'mass', weighIns: 'count',
-  pullNeeded: 'force', pullAllowed: 'force', touching: 'area', face: 'area', mostPortions: 'count', draws: 'count', mostDraws: 'count', pots: 'count', potsAtHand: 'count', least: 'duration', usual: 'duration',
+  pullNeeded: 'force', pullAllowed: 'force', push: 'force', pushNeeded: 'force', slices: 'count', degrees: 'count', degreesNeeded: 'count', touching: 'area', face: 'area', mostPortions: 'count', draws: 'count', mostDraws: 'count', pots: 'count', potsAtHand: 'count', least: 'duration', usual: 'duration',
 } // biome-ignore format: grouped by unit
 
 const DAY = /^\d{4}-\d{2}-\d{2}$/

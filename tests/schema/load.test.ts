@@ -136,6 +136,12 @@ describe('by hand: a folder as a whole', () => {
       ['batches/2027-02-01-plain.yaml', 'recipe: plain', (name) => `recipe: ${name}`],
       ['batches/2027-02-01-plain.yaml', 'mould: small', (name) => `mould: ${name}`],
       ['fixtures/small.yaml', 'side: birch', (name) => `side: ${name}`],
+      [
+        'fixtures/small.yaml',
+        'grid: {',
+        (name) =>
+          `bar-cutter: { wire: 0.5 mm, panels: { base: birch, platform: birch, fence: ${name}, frame: birch, upright: birch } }\ngrid: {`,
+      ],
       ['fixtures/small.yaml', 'grid: {', (name) => `grid: { ${name}: 3, `],
       ['materials/all.yaml', '  coconut:', (name) => `  ${name}:`],
       ['materials/all.yaml', '  beads:', (name) => `  ${name}:`],
