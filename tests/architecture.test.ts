@@ -11,7 +11,16 @@ import {
   wrongImporters,
 } from './architecture-rules.ts'
 
-const CALCULATORS = ['numerics', 'geometry', 'chemistry', 'batch', 'fixtures', 'labelling', 'cure'] as const
+const CALCULATORS = [
+  'numerics',
+  'geometry',
+  'chemistry',
+  'batch',
+  'fixtures',
+  'wires',
+  'labelling',
+  'cure',
+] as const
 
 /** Folder to what it may import: a folder, or one file of it. */
 const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
@@ -25,6 +34,7 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
   labelling: [],
   cure: ['numerics', 'findings', 'units/civil-day.ts'],
   fixtures: ['geometry', 'findings'],
+  wires: ['numerics', 'findings'],
   solids: ['geometry', 'fixtures', 'findings'],
   drawing: ['geometry', 'fixtures'],
   text: ['units'],

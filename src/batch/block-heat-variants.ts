@@ -1,6 +1,6 @@
 /** The same soap treated otherwise: what would help a block that gets too hot or stays warm too long, and a loaf. */
 import type { Extent } from '../numerics/conduction.ts'
-import { type BlockHeatRequest, heatCase, USUAL_RULES } from './block-heat.ts'
+import { type BlockHeatRequest, COARSE_RESOLUTION, heatCase, USUAL_RULES } from './block-heat.ts'
 import { type HeatRun, runBlock } from './block-heat-run.ts'
 import type { RateForm } from './block-reaction.ts'
 import { type Coverings, PLYWOOD_CONDUCTIVITY, STILL_AIR_FILM } from './block-walls.ts'
@@ -105,7 +105,12 @@ export function cutWindowWays(request: BlockHeatRequest): WayOut[] {
  * @source arrhenius
  */
 export const boundByForm = (request: BlockHeatRequest, form: Exclude<RateForm, 'autocatalytic'>): HeatRun =>
-  runBlock(heatCase({ ...request, reaction: { ...request.reaction, form } }, 'nominal'))
+  runBlock(
+    heatCase(
+      { resolution: COARSE_RESOLUTION, ...request, reaction: { ...request.reaction, form } },
+      'nominal',
+    ),
+  )
 
 /**
  * The most heat at a rate below the fastest: the last that a block can be dangerously hot.
@@ -121,7 +126,7 @@ export const mostHeatAt = (request: BlockHeatRequest, rate: 'low' | 'nominal'): 
   const { reaction } = request
   const { high } = reaction.heat
   const hottest = { ...reaction, heat: { low: high, nominal: high, high } }
-  return runBlock(heatCase({ ...request, reaction: hottest }, rate))
+  return runBlock(heatCase({ resolution: COARSE_RESOLUTION, ...request, reaction: hottest }, rate))
 }
 
 /** A loaf mould as it is commonly built [m]. */

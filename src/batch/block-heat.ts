@@ -68,6 +68,13 @@ export const USUAL_RESOLUTION: Resolution = {
   reactedInStep: 0.25,
 }
 
+/** For what is read to the half hour or the half kelvin: bounds of the form, hours of the watch, logs of a thermometer. */
+export const COARSE_RESOLUTION: Resolution = {
+  cells: { length: 4, width: 4, height: 7 },
+  longestStep: 600,
+  reactedInStep: 0.4,
+}
+
 /** When something happens [s after the pour]; undefined: not before the end. */
 export interface TimeBand {
   readonly low: number | undefined

@@ -1,8 +1,8 @@
 /** Rate of a recipe from the temperatures that a maker logged in the core of a block. */
 import type { Finding } from '../findings.ts'
 import type { Band } from './band.ts'
-import { type BlockHeatRequest, heatCase, nonsense } from './block-heat.ts'
-import { type HeatRow, type Resolution, runBlock } from './block-heat-run.ts'
+import { type BlockHeatRequest, COARSE_RESOLUTION, heatCase, nonsense } from './block-heat.ts'
+import { type HeatRow, runBlock } from './block-heat-run.ts'
 
 /** One reading of the thermometer in the core. */
 export interface CoreReading {
@@ -22,12 +22,6 @@ export interface HeatCalibration {
   readonly findings: readonly Finding[]
 }
 
-/** Coarser than for the sheet: many histories are needed, and a thermometer is no better than half a kelvin. */
-const COARSE: Resolution = {
-  cells: { length: 4, width: 4, height: 7 },
-  longestStep: 600,
-  reactedInStep: 0.4,
-}
 /** Rates from a fifth to five times that of the request, in equal ratios. */
 const LOWEST = 0.2
 const HIGHEST = 5
@@ -90,7 +84,7 @@ export function calibrateRate(
     }
   }
 
-  const base = heatCase({ ...request, resolution: COARSE, every: 600 }, 'nominal')
+  const base = heatCase({ ...request, resolution: COARSE_RESOLUTION, every: 600 }, 'nominal')
   const coresAt = (rate: number, heat: number): number[] => {
     const { series } = runBlock({
       ...base,

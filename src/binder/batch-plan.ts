@@ -13,9 +13,9 @@ const WEIGH_ON = [3, 7, 14, 21, 28, 35, 42, 56]
 /** s after the pour (common practice) */
 const DAY = 86400
 const USUAL_CURE = { turn: [7, 14, 21, 28], test: 28, label: 42, sellBy: 365 } as const
-/** min that a batch of a hundred bars takes (estimates) */
-const WORK: BatchDurations['work'] = {
-  pour: 180,
+/** min that a batch of a hundred bars takes; a pour is over when all is washed up (estimates) */
+const WORK: Omit<BatchDurations['work'], 'prepare'> = {
+  pour: 60,
   strip: 30,
   cut: 60,
   slice: 90,
@@ -25,6 +25,10 @@ const WORK: BatchDurations['work'] = {
   releaseTest: 30,
   label: 120,
 }
+/** min; mould, scales and oils, before the lye is made and has cooled (estimate) */
+const READY = 90
+/** min; a lye that cools longer is made the day before, covered and locked away (common practice) */
+const LONGEST_COOLING = 240
 /** min; times are given to the half hour, on the safe side */
 const STEP = 30
 /** min after the pour, where nothing could be reckoned of the block (common practice) */
@@ -94,8 +98,14 @@ const durationsOf = (
     releaseTest: days(cure['test-after'], USUAL_CURE.test),
     label: Math.max(days(cure['label-after'], USUAL_CURE.label), Math.ceil(reached?.middle ?? 0)),
     sellBy: days(cure['sell-by'], USUAL_CURE.sellBy),
-    work: WORK,
+    work: { ...WORK, prepare: prepareTime(batch) },
   }
+}
+
+/** Min before the pour at which work begins: until the lye has cooled there is no pour. */
+export const prepareTime = ({ lye }: DryingBars['batch']): number => {
+  const cooling = Math.min(LONGEST_COOLING, (lye.coolingTime ?? 0) / 60)
+  return Math.ceil((READY + cooling) / STEP) * STEP
 }
 
 const upToStep = (seconds: number | undefined): number | undefined =>

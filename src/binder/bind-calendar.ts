@@ -19,7 +19,7 @@ import type { Finding } from '../findings.ts'
 import type { Content } from '../schema/content.ts'
 import { type ShopFile, WEEKDAYS } from '../schema/shop.ts'
 import { dayNumber } from '../units/civil-day.ts'
-import { batchPlan, hasWindow } from './batch-plan.ts'
+import { batchPlan, hasWindow, prepareTime } from './batch-plan.ts'
 import type { DryingBars } from './drying-bars.ts'
 
 /** A day on which bars are weighed, with what one ought to show. */
@@ -68,7 +68,8 @@ export const bindCalendar = (
     (one, index): BatchPlan =>
       batchPlan(content, one, standing[index] ?? [], {
         date: one.batch.date,
-        minute: one.batch.file.value['pour-at'] ?? hours.opens,
+        // the first pour of a day is when all that goes before it is done
+        minute: one.batch.file.value['pour-at'] ?? hours.opens + prepareTime(one.batch),
       }),
   )
   // Without racks in its file a shop is taken to have room for everything.

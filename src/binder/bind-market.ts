@@ -25,6 +25,8 @@ export interface MarketItem {
   readonly back: BackPlan | undefined
   /** bars of batches that are planned already and will be ready by then */
   readonly planned: readonly { readonly date: string; readonly label: string; readonly bars: number }[]
+  /** those bars are enough, if they are free to sell */
+  readonly covered: boolean
   readonly findings: readonly Finding[]
 }
 
@@ -110,7 +112,8 @@ const itemOf = (
       if (label === undefined || label > deadline || label < edition) return []
       return [{ date: cure.batch.date, label, bars: Math.max(0, cure.batch.fill.bars - KEPT_BACK) }]
     })
-  const item = { recipeKey, recipeTitle, bars, planned }
+  const covered = planned.reduce((sum, one) => sum + one.bars, 0) >= bars
+  const item = { recipeKey, recipeTitle, bars, planned, covered }
   if (!batch || !drying || isStopped(drying.findings))
     return {
       ...item,

@@ -1,6 +1,7 @@
 /** Typed content to the bound binder: every calculator run once, in order, with what it found kept beside. */
 import type { Diagnostic } from '../diagnostics.ts'
 import type { Content } from '../schema/content.ts'
+import { type BoundBarCutter, bindBarCutter, type ProveBarCutter } from './bind-bar-cutter.ts'
 import { type BoundBatch, bindBatch, withBlockHeat } from './bind-batch.ts'
 import { type BoundCalendar, type BoundCure, bindCalendar } from './bind-calendar.ts'
 import { type BoundGridCutter, bindGridCutter, type ProveGridCutter } from './bind-grid-cutter.ts'
@@ -20,6 +21,7 @@ export interface BoundBinder {
   readonly moulds: readonly BoundMould[]
   /** of the fixtures that ask for one, in the order of their names */
   readonly gridCutters: readonly BoundGridCutter[]
+  readonly barCutters: readonly BoundBarCutter[]
   /** in the order of their days, then names */
   readonly batches: readonly BoundBatch[]
   /** bars of every batch that may be made */
@@ -36,6 +38,7 @@ export interface BoundBinder {
 export interface Proofs {
   readonly mould?: ProveMould
   readonly gridCutter?: ProveGridCutter
+  readonly barCutter?: ProveBarCutter
 }
 
 /**
@@ -49,6 +52,7 @@ export const bind = (
   const diagnostics: Diagnostic[] = []
   const moulds = [...content.fixtures.values()].map((fixture) => bindMould(content, fixture, prove.mould))
   const gridCutters = moulds.flatMap((mould) => bindGridCutter(content, mould, prove.gridCutter) ?? [])
+  const barCutters = moulds.flatMap((mould) => bindBarCutter(content, mould, prove.barCutter) ?? [])
   const byKey = new Map(moulds.map((mould) => [mould.key, mould]))
   const weighed: BoundBatch[] = []
   const missing = new Set<string>()
@@ -92,7 +96,18 @@ export const bind = (
     },
   })
   return {
-    binder: { content, recipes, moulds, gridCutters, batches, pilots, cures, calendar, markets },
+    binder: {
+      content,
+      recipes,
+      moulds,
+      gridCutters,
+      barCutters,
+      batches,
+      pilots,
+      cures,
+      calendar,
+      markets,
+    },
     diagnostics,
   }
 }

@@ -12,6 +12,7 @@ import { type Frame, frameOf } from '../sheets/frame.ts'
 import type { Sheet, Source } from '../sheets/model.ts'
 import { showIn } from '../sheets/shown.ts'
 import { pageRoom } from '../site/print-job.ts'
+import { proveBarCutter } from '../solids/bar-cutter-proof.ts'
 import { proveGridCutter } from '../solids/grid-cutter-proof.ts'
 import { proveMould } from '../solids/mould-proof.ts'
 import { loadSolids } from '../solids/solids.ts'
@@ -50,6 +51,7 @@ export const compose = async (
   const bound = bind(content, {
     mould: (mould) => proveMould(mould, solids),
     gridCutter: (cutter) => proveGridCutter(cutter, solids),
+    barCutter: (cutter) => proveBarCutter(cutter, solids),
   })
   diagnostics.push(...bound.diagnostics)
   if (hasErrors(diagnostics)) return { diagnostics, documents }

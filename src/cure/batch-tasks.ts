@@ -25,8 +25,9 @@ export interface BatchDurations {
   readonly releaseTest: number
   readonly label: number
   readonly sellBy: number
-  /** min of work */
+  /** min of work; to prepare goes before the pour */
   readonly work: {
+    readonly prepare: number
     readonly pour: number
     readonly strip: number
     readonly cut: number
@@ -44,9 +45,9 @@ export interface BatchDurations {
  *
  *     pour → hottest, strip, cut → slice → stamp      pour → turns, weigh-ins, release test → label, sell by
  *
- * Windows (strip, cut, slice, stamp) are not passed. Turns, weigh-ins, test and label wait for the next open day: a turn
- * and a weigh-in of one day stay together. Somebody must be awake while the core is hottest; nobody is needed on the day
- * of sell-by.
+ * Windows (strip, cut, slice, stamp) are not passed. Turns, weigh-ins, test and label have a day and no hour, and wait
+ * for the next day with work: a turn and a weigh-in of one day stay together. Somebody must be awake while the core is
+ * hottest; nobody is needed on the day of sell-by.
  *
  * @param durations min and d, as each says
  * @returns rules for `taskTimes` [min]; tasks that repeat are named by their day: turn-7, weigh-in-14
@@ -60,7 +61,7 @@ export function batchTasks(durations: BatchDurations): TaskRule[] {
     ...(behind === undefined ? {} : { behind }),
     earliest: days * MINUTES_A_DAY,
     work: minutes,
-    moving: 'later',
+    moving: 'day',
   })
   const within = (
     task: string,
@@ -78,7 +79,7 @@ export function batchTasks(durations: BatchDurations): TaskRule[] {
     moving: 'later',
   })
   return [
-    { task: 'pour', after: undefined, earliest: 0, work: work.pour, moving: 'later' },
+    { task: 'pour', after: undefined, earliest: 0, work: work.pour, lead: work.prepare, moving: 'later' },
     ...(hottest ? [{ task: 'hottest', after: 'pour', ...hottest, work: 0, moving: 'awake' } as const] : []),
     within('strip', 'pour', durations.strip, work.strip, 'pour'),
     within('cut', 'pour', durations.cut, work.cut, 'strip'),

@@ -64,13 +64,23 @@ export interface Plan {
   readonly batches: readonly PlannedBatch[]
   readonly mouldStays: readonly MouldStay[]
   readonly rackStays: readonly PlacedStay[]
+  readonly workSpans: readonly WorkSpan[]
   readonly findings: readonly Finding[]
+}
+
+/** Work at an hour of its own, in min since 1970-01-01: the same hands cannot be at two batches. */
+export interface WorkSpan {
+  readonly batch: string
+  readonly task: string
+  readonly from: number
+  readonly to: number
 }
 
 /** What is taken already. */
 export interface Taken {
   readonly mouldStays: readonly MouldStay[]
   readonly rackStays: readonly PlacedStay[]
+  readonly workSpans: readonly WorkSpan[]
 }
 
 /** d in which an hour without a warning is looked for */
@@ -81,6 +91,7 @@ const BETTER_WITHIN = 14
  *
  *     times by taskTimes      mould: pour to the task that frees it
  *     racks: every day from the first to the last, both included; Σ bars/places ≤ 1 on each rack
+ *     hands: work at its hour does not overlap that of another batch
  *
  * A batch without a free mould, or with more bars than places, is planned all the same so that its dates are seen; what
  * is missing is named with the next date on which its pour meets nothing, and it takes no mould from another.
@@ -93,21 +104,25 @@ const BETTER_WITHIN = 14
 export function planCalendar(plans: readonly BatchPlan[], means: ShopMeans): Plan {
   const mouldStays: MouldStay[] = []
   const rackStays: PlacedStay[] = []
+  const workSpans: WorkSpan[] = []
   const placed = plans.map((plan) => {
-    const one = placeBatch(plan, means, { mouldStays, rackStays })
+    const one = placeBatch(plan, means, { mouldStays, rackStays, workSpans })
     mouldStays.push(...one.mouldStays)
     rackStays.push(...one.rackStays)
+    workSpans.push(...one.workSpans)
     return { plan, batch: one.batch }
   })
   const batches = placed.map(({ plan, batch }): PlannedBatch => {
     // The others keep what they have, also those that came later.
+    const isOther = (one: { readonly batch: string }): boolean => one.batch !== plan.batch
     const others = {
-      mouldStays: mouldStays.filter((stay) => stay.batch !== plan.batch),
-      rackStays: rackStays.filter((stay) => stay.batch !== plan.batch),
+      mouldStays: mouldStays.filter(isOther),
+      rackStays: rackStays.filter(isOther),
+      workSpans: workSpans.filter(isOther),
     }
     return { ...batch, nextFree: nextFree(plan, batch.findings, means, others) }
   })
-  return { batches, mouldStays, rackStays, findings: batches.flatMap(({ findings }) => findings) }
+  return { batches, mouldStays, rackStays, workSpans, findings: batches.flatMap(({ findings }) => findings) }
 }
 
 const isStop = ({ severity }: Finding): boolean => severity === 'stop'
@@ -164,6 +179,33 @@ export function placeBatch(
     })
   }
 
+  const workSpans = tasks
+    .filter(({ wholeDay, work, lead }) => !wholeDay && work + lead > 0)
+    .map(({ task, at, work, lead }): WorkSpan => {
+      const begun = minutesAt(at)
+      return { batch, task, from: begun - lead, to: begun + work }
+    })
+  const met = new Set<string>()
+  for (const span of workSpans) {
+    const other = taken.workSpans.find((one) => one.from < span.to && span.from < one.to)
+    // of two batches that meet all day long the first time is enough
+    if (!other || met.has(other.batch)) continue
+    met.add(other.batch)
+    const { date, minute } = momentAt(Math.max(span.from, other.from))
+    findings.push({
+      code: 'two-at-once',
+      severity: 'warn',
+      values: {
+        batch,
+        task: span.task,
+        occupant: other.batch,
+        othersTask: other.task,
+        date,
+        minute,
+      },
+    })
+  }
+
   const firstDay = Math.floor(timeOf(plan.racksFrom) / MINUTES_A_DAY)
   const lastDay = Math.max(firstDay, Math.floor(timeOf(plan.racksTo) / MINUTES_A_DAY))
   const days = { from: dateOf(firstDay), to: dateOf(lastDay) }
@@ -201,6 +243,7 @@ export function placeBatch(
     },
     mouldStays: mould === undefined ? [] : [{ batch, mould, from, to }],
     rackStays: stays,
+    workSpans,
   }
 }
 

@@ -74,13 +74,19 @@ export function planBack(wish: MarketWish, means: ShopMeans, others: readonly Ba
   const known = planCalendar(others, means)
   const mouldStays = [...known.mouldStays]
   const rackStays = [...known.rackStays]
+  const workSpans = [...known.workSpans]
   // in the order in which they were placed: the plan must give them the same moulds and places again
   const chosen: { readonly plan: BatchPlan; readonly reasons: readonly Reason[] }[] = []
   for (let left = batches; left > 0; left -= 1) {
-    const found = latestPour(wish, `${wish.plan.batch}-${left}`, deadline, means, { mouldStays, rackStays })
+    const found = latestPour(wish, `${wish.plan.batch}-${left}`, deadline, means, {
+      mouldStays,
+      rackStays,
+      workSpans,
+    })
     if (!found) break
     mouldStays.push(...found.placed.mouldStays)
     rackStays.push(...found.placed.rackStays)
+    workSpans.push(...found.placed.workSpans)
     chosen.push({
       plan: found.plan,
       reasons: [
@@ -123,14 +129,16 @@ export function soonestReady(
   const known = planCalendar(others, means)
   const mouldStays = [...known.mouldStays]
   const rackStays = [...known.rackStays]
+  const workSpans = [...known.workSpans]
   const first = dayNumber(wish.notBefore)
   let last = ''
   for (let left = Math.ceil(wish.bars / wish.barsPerBatch); left > 0; left -= 1) {
-    const placed = firstPour(wish, first, means, { mouldStays, rackStays })
+    const placed = firstPour(wish, first, means, { mouldStays, rackStays, workSpans })
     const ready = placed?.batch.tasks.find(({ task }) => task === wish.until)
     if (!placed || !ready) return undefined
     mouldStays.push(...placed.mouldStays)
     rackStays.push(...placed.rackStays)
+    workSpans.push(...placed.workSpans)
     if (ready.at.date > last) last = ready.at.date
   }
   return last
@@ -179,7 +187,8 @@ function latestPour(
         continue
       }
       if (findings.length === 0) return { placed, plan, failed }
-      awkward ??= { placed, plan }
+      // the fewest warnings, the latest hour with so few
+      if (!awkward || findings.length < awkward.placed.batch.findings.length) awkward = { placed, plan }
     }
     if (awkward) return { ...awkward, failed }
     if (blocked) failed = { because: 'later-fails', date: dateOf(day), code: blocked }

@@ -37,6 +37,8 @@ export interface RackPlaces {
   /** bars on the whole rack: the smaller of both on each shelf */
   readonly places: number
   readonly shelves: number
+  /** kg that one shelf may carry */
+  readonly rating: number | undefined
   /** kg on one shelf and on the rack when every place is taken */
   readonly shelfLoad: number
   readonly rackLoad: number
@@ -92,6 +94,7 @@ export function rackPlaces(rack: Rack, bar: RackedBar, gap: number = AIRFLOW_GAP
     byLoad,
     places: onShelf * rack.shelves,
     shelves: rack.shelves,
+    rating: rack.rating,
     shelfLoad: onShelf * bar.mass,
     rackLoad: onShelf * rack.shelves * bar.mass,
     findings,

@@ -18,7 +18,16 @@ export const SEARCH = 400
 /** min between the hours at which a pour is tried */
 const SLOT = 30
 
-const dayOf = (minutes: number): number => Math.floor(minutes / MINUTES_A_DAY)
+/**
+ * The day of a moment.
+ *
+ *     ⌊minutes / 1440⌋
+ *
+ * @param minutes since 1970-01-01 at midnight
+ * @returns days since 1970-01-01
+ * @source gregorian
+ */
+export const dayOf = (minutes: number): number => Math.floor(minutes / MINUTES_A_DAY)
 
 /**
  * Whether nobody works on the day of a moment.
@@ -65,6 +74,24 @@ export function openFrom(from: number, work: number, hours: ShopHours): number |
   for (let day = dayOf(from); day <= dayOf(from) + SEARCH; day += 1) {
     const at = Math.max(from, day * MINUTES_A_DAY + hours.opens)
     if (isOpen(at, work, hours)) return at
+  }
+  return undefined
+}
+
+/**
+ * When something is done that is due on a day at no hour.
+ *
+ *     the opening of the first day with work, or the moment itself where that is later on the same day
+ *
+ * @param from  min since 1970-01-01 at midnight
+ * @param hours of the shop
+ * @returns min since 1970-01-01 at midnight; undefined when no day of the next 400 has work
+ * @source common practice
+ */
+export function dayFrom(from: number, hours: ShopHours): number | undefined {
+  for (let day = dayOf(from); day <= dayOf(from) + SEARCH; day += 1) {
+    const opens = day * MINUTES_A_DAY + hours.opens
+    if (!isRestDay(opens, hours)) return day === dayOf(from) ? Math.max(opens, from) : opens
   }
   return undefined
 }

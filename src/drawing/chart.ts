@@ -219,7 +219,14 @@ function besideTexts(mark: Mark, texts: readonly TextMark[]): Mark[] {
   if (mark.kind !== 'line') return [mark]
   const { a, b } = mark
   const isLevel = Math.abs(a.y - b.y) < 1e-9
-  const on = texts.filter(({ box }) => crosses(a, b, box))
+  const on = texts.filter(({ box }) =>
+    crosses(a, b, {
+      x: box.x - CLEAR,
+      y: box.y - CLEAR / 2,
+      width: box.width + 2 * CLEAR,
+      height: box.height + CLEAR,
+    }),
+  )
   if (on.length === 0) return [mark]
   const taken = on.map(({ box }): Interval => {
     const [from, size] = isLevel ? [box.x, box.width] : [box.y, box.height]

@@ -1,6 +1,6 @@
-/** fixtures/NAME.yaml: the bar, the grid, the mould that follows from them, and the cutter that follows from the mould. */
+/** fixtures/NAME.yaml: the bar, the grid, and the mould and the cutters that follow from them. */
 import { z } from 'zod'
-import { count, name, oneOf, quantity, words, yesOrNo } from './fields.ts'
+import { count, name, oneOf, quantity, share, words, yesOrNo } from './fields.ts'
 
 const trim = quantity('length', { min: '0 mm', max: '60 mm' }).optional()
 const panel = name()
@@ -90,6 +90,53 @@ const gridCutter = z.strictObject({
     .describe('As in the mould where it is missing.'),
 })
 
+/** What cannot be derived from bar and block is asked for; the rest may be set. */
+const barCutter = z.strictObject({
+  panels: z.strictObject({
+    base: panel,
+    platform: panel.describe('The grooves eat it.'),
+    fence: panel,
+    frame: panel.describe('Arms and rails; pegs want 12 mm or more.'),
+    upright: panel.describe('Risers, end stop, hinge post, back stop, braces and rests.'),
+  }),
+  wire: quantity('length', { min: '0.2 mm', max: '2 mm' }).describe('Diameter of the wire.'),
+  lag: quantity('length', { min: '0 mm', max: '30 mm' })
+    .optional()
+    .describe('How far the middle of a wire trails behind its ends when it cuts, as measured.'),
+  pull: quantity('force', { min: '5 N', max: '1000 N' })
+    .optional()
+    .describe('Pull of a wire when it cuts: more than it was tuned to.'),
+  'peg-rating': quantity('force', { min: '20 N', max: '1000 N' })
+    .optional()
+    .describe('Pull that a peg holds, where its maker states it.'),
+  'platform-height': quantity('length', { min: '50 mm', max: '400 mm' })
+    .optional()
+    .describe('Top of the platform above the bench.'),
+  'wire-depth': quantity('length', { min: '0.5 mm', max: '30 mm' })
+    .optional()
+    .describe('Of the closed wire below the platform; 1/8 in, or more where the lag asks for it.'),
+  'groove-width': quantity('length', { min: '0.5 mm', max: '20 mm' }).optional(),
+  'groove-depth': quantity('length', { min: '1 mm', max: '50 mm' }).optional(),
+  'slot-width': quantity('length', { min: '0.5 mm', max: '20 mm' })
+    .optional()
+    .describe('Of the slots in the fence; as wide as the grooves where it is left out.'),
+  'fence-height': share({ min: '30 %', max: '110 %' })
+    .optional()
+    .describe('Of the height of the lying loaf.'),
+  'front-rail-width': quantity('length', { min: '20 mm', max: '200 mm' }).optional(),
+  'back-rail-width': quantity('length', { min: '20 mm', max: '200 mm' }).optional(),
+  'arm-width': quantity('length', { min: '20 mm', max: '120 mm' }).optional(),
+  handle: quantity('length', { min: '20 mm', max: '300 mm' })
+    .optional()
+    .describe('Arms run past the front rail by this much.'),
+  clearance: quantity('length', { min: '0 mm', max: '30 mm' })
+    .optional()
+    .describe('Between the swinging frame and what stands.'),
+  'wire-hole': quantity('length', { min: '0.2 mm', max: '5 mm' })
+    .optional()
+    .describe('Through which a wire goes up to its anchor.'),
+})
+
 export const fixtureFile = z.strictObject({
   title: words({ max: 60 }),
   'how-many': count({ min: 1, max: 20 })
@@ -153,7 +200,9 @@ export const fixtureFile = z.strictObject({
   'strip-width': quantity('length', { min: '10 mm', max: '200 mm' }),
   'as-built': asBuilt.optional(),
   'grid-cutter': gridCutter.optional(),
+  'bar-cutter': barCutter.optional(),
 })
 
 export type FixtureFile = z.output<typeof fixtureFile>
 export type GridCutterSection = z.output<typeof gridCutter>
+export type BarCutterSection = z.output<typeof barCutter>

@@ -153,30 +153,7 @@ export const loadContent = (files: readonly FolderFile[], shown: string): Loaded
       })
   }
 
-  const edition = shop?.value.edition
-  for (const { value, document } of markets.values())
-    if (edition !== undefined && value.date <= edition)
-      diagnostics.push({
-        severity: 'error',
-        code: 'market-is-past',
-        file: document.file,
-        path: '/date',
-        at: 'value',
-        message: `This day is past: the binder's edition is of ${edition}`,
-        advice: 'Give the next date, take the file out, or set back "edition" in shop.yaml.',
-        ...(shop
-          ? {
-              related: [
-                {
-                  file: shop.document.file,
-                  path: '/edition',
-                  at: 'value',
-                  message: 'the edition stands here',
-                },
-              ],
-            }
-          : {}),
-      })
+  diagnostics.push(...marketsPast(readFiles))
 
   const wrong = diagnostics.some((diagnostic) => diagnostic.severity === 'error')
   if (wrong || !shop) return { diagnostics, documents }
@@ -202,6 +179,45 @@ export const loadContent = (files: readonly FolderFile[], shown: string): Loaded
     diagnostics,
     documents,
   }
+}
+
+/** Days as typed: whatever else is wrong with either file, a market that is past is told in the same run. */
+const marketsPast = (files: readonly ReadFile[]): Diagnostic[] => {
+  const dayIn = ({ document: { data } }: ReadFile, name: string): string | undefined => {
+    const day =
+      typeof data === 'object' && data !== null
+        ? Object.entries(data).find(([key]) => key === name)?.[1]
+        : undefined
+    return typeof day === 'string' && /^\d{4}-\d{2}-\d{2}$/.test(day) ? day : undefined
+  }
+  const shop = files.find(({ folder }) => folder === 'shop.yaml')
+  const edition = shop && dayIn(shop, 'edition')
+  if (!shop || edition === undefined) return []
+  return files
+    .filter(({ folder }) => folder === 'markets')
+    .flatMap((market): Diagnostic[] => {
+      const day = dayIn(market, 'date')
+      if (day === undefined || day > edition) return []
+      return [
+        {
+          severity: 'error',
+          code: 'market-is-past',
+          file: market.document.file,
+          path: '/date',
+          at: 'value',
+          message: `This day is past: the binder's edition is of ${edition}`,
+          advice: 'Give the next date, take the file out, or set back "edition" in shop.yaml.',
+          related: [
+            {
+              file: shop.document.file,
+              path: '/edition',
+              at: 'value',
+              message: 'the edition stands here',
+            },
+          ],
+        },
+      ]
+    })
 }
 
 /** What is wrong with a file whose other lines may hold what seems to be missing. */

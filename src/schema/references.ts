@@ -105,6 +105,8 @@ export const checkReferences = (files: readonly ReadFile[], unread: ReadonlySet<
       value(fixture, ['panels', role], known.panels, 'panel')
     for (const role of keysOf(child(child(fixture.document.data, 'grid-cutter'), 'panels')))
       value(fixture, ['grid-cutter', 'panels', role], known.panels, 'panel')
+    for (const role of keysOf(child(child(fixture.document.data, 'bar-cutter'), 'panels')))
+      value(fixture, ['bar-cutter', 'panels', role], known.panels, 'panel')
     value(fixture, ['lining'], known.panels, 'panel')
     value(fixture, ['base', 'groove-strips'], known.panels, 'panel')
   }

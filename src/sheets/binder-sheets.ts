@@ -10,6 +10,7 @@ import { marketSheet } from './cure/market-sheet.ts'
 import { monthSheets } from './cure/month-sheet.ts'
 import { planSheet } from './cure/plan-sheet.ts'
 import { rackSheet } from './cure/rack-sheet.ts'
+import { logNumber } from './cure/tasks.ts'
 import { cureSheet } from './cure/weigh-in-sheet.ts'
 import type { Frame } from './frame.ts'
 import { contentsSheet, coverSheet } from './front-sheets.ts'
@@ -61,14 +62,12 @@ export const binderSheets = (
       findings: pilot.findings,
     })
   })
-  // plan, racks and markets before the months, whose number changes with the season
   const plans: Sheet[] = binder.cures.length > 0 ? [planSheet(frame, binder)] : []
   const racks = binder.cures.length > 0 ? rackSheet(frame, binder, plans.length + 1) : undefined
   if (racks) plans.push(racks)
   for (const market of binder.markets) plans.push(marketSheet(frame, market, plans.length + 1))
-  plans.push(...monthSheets(frame, binder, plans.length + 1))
-  const cures = binder.cures.map((cure, index) => {
-    const place = plans.length + index + 1
+  const cures = binder.cures.map((cure) => {
+    const place = logNumber(binder, cure)
     if (!isStopped(cure.findings)) return cureSheet(frame, cure, place)
     const { batch } = cure
     return stopSheet(frame, {
@@ -98,6 +97,8 @@ export const binderSheets = (
     ...pilots,
     ...plans,
     ...cures,
+    // last of their section: the months that are left change with the season
+    ...monthSheets(frame, binder, plans.length + cures.length + 1),
     ...moulds,
   ]
   const pages = content.pages.map((page, index) => {

@@ -122,7 +122,7 @@ const UNITS: Readonly<Record<string, Unit>> = {
   load: 'mass', rating: 'mass', byRoom: 'count', byLoad: 'count', minute: 'clock', closesMinute: 'clock', untilMinute: 'clock', bars: 'count', short: 'count', batches: 'count',
   days: 'days', early: 'days', before: 'days', halfTimeLow: 'days', halfTimeHigh: 'days', have: 'count', gain: 'mass', noise: 'mass', residual: 'mass', plateau: 'mass', weighIns: 'count',
   columns: 'count', rows: 'count', grooves: 'count', wires: 'count',
-  pullNeeded: 'force', pullAllowed: 'force', touching: 'area', face: 'area', mostPortions: 'count', draws: 'count', mostDraws: 'count', pots: 'count', potsAtHand: 'count', least: 'duration', usual: 'duration',
+  pullNeeded: 'force', pullAllowed: 'force', push: 'force', pushNeeded: 'force', slices: 'count', degrees: 'count', degreesNeeded: 'count', touching: 'area', face: 'area', mostPortions: 'count', draws: 'count', mostDraws: 'count', pots: 'count', potsAtHand: 'count', least: 'duration', usual: 'duration',
 } // biome-ignore format: grouped by unit
 
 const DAY = /^\d{4}-\d{2}-\d{2}$/
@@ -138,7 +138,10 @@ const fillOf = (
       if (key === 'one' || key === 'other') fill[key] = say(`part.${value}`)
       else if (key === 'material') fill[key] = say(`material.${value}`)
       else if (DAY.test(value))
-        fill[key] = show.shortDate(`finding.${finding.code}.${finding.values.batch ?? nth}.${key}`, value)
+        fill[key] = show.shortDate(
+          `finding.${finding.code}.${finding.values.batch ?? ''}.${nth}.${key}`,
+          value,
+        )
       else fill[key] = value === '' ? say('batch.weights.water') : value
       continue
     }

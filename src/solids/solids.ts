@@ -26,6 +26,8 @@ export interface Solids {
   readonly contact: (a: Solid, b: Solid, towards: Vec3) => number
   /** least distance [m]; at most the distance that is searched */
   readonly gap: (a: Solid, b: Solid, search: number) => number
+  /** the smallest body without hollows that holds all points [m] */
+  readonly hullOf: (points: readonly Vec3[]) => Solid
   /** gives back the memory of every solid made so far */
   readonly free: () => void
 }
@@ -151,6 +153,10 @@ export const loadSolids = async (): Promise<Solids> => {
     },
     gap: (a, b, search) =>
       betweenBoxes(a.bounds, b.bounds) >= search ? search : a.body.minGap(b.body, MM * search) / MM,
+    hullOf: (points) =>
+      solid(
+        keep(Manifold.hull(points.map(({ x, y, z }): [number, number, number] => [MM * x, MM * y, MM * z]))),
+      ),
     free: () => {
       bodies.clear()
       for (const body of made.splice(0)) body.delete()

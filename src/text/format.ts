@@ -250,13 +250,15 @@ export const monthShown = (day: string, locale = english): string =>
  * @param minute  after midnight, 0 to 1440
  * @param clock   of 24 hours, or of twice twelve
  * @param locale  how the language writes it
- * @returns for example `20:30` or `8:30 pm`; full hours of the twelve without minutes
+ * @returns for example `20:30` or `8:30 pm`; full hours of the twelve without minutes, noon and midnight in words
  * @source common practice
  */
 export function timeShown(minute: number, clock: '24-hour' | 'am-pm', locale = english): string {
   const hours = Math.floor(minute / 60)
   const minutes = String(minute % 60).padStart(2, '0')
   if (clock === '24-hour') return `${hours}:${minutes}`
+  if (minute % 1440 === 0) return locale.midnight
+  if (minute === 720) return locale.noon
   const half = locale.halves[Math.floor(hours / 12) % 2] ?? ''
   const twelve = hours % 12 === 0 ? 12 : hours % 12
   return `${twelve}${minutes === '00' ? '' : `:${minutes}`}${locale.unitGap}${half}`

@@ -21,6 +21,9 @@ export interface Locale {
   readonly monthForm: string
   /** before and after noon, on a clock of twelve hours */
   readonly halves: readonly [string, string]
+  /** twelve of either half would be read both ways */
+  readonly noon: string
+  readonly midnight: string
   /** order of `{day}`, `{month}` and `{year}` */
   readonly dateForm: string
   readonly units: Readonly<Record<'day' | 'days' | 'week' | 'weeks', string>>
@@ -54,6 +57,8 @@ export const english: Locale = {
   shortDateForm: `{weekday} {day}${NO_BREAK_SPACE}{month}`,
   monthForm: '{month} {year}',
   halves: ['am', 'pm'],
+  noon: 'noon',
+  midnight: 'midnight',
   dateForm: `{day}${NO_BREAK_SPACE}{month} {year}`,
   units: { day: 'day', days: 'days', week: 'week', weeks: 'weeks' },
 }

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { type BlockHeatRequest, USUAL_RULES } from '../../src/batch/block-heat.ts'
+import { type BlockHeatRequest, USUAL_RESOLUTION, USUAL_RULES } from '../../src/batch/block-heat.ts'
 import {
   boundByForm,
   cutWindowWays,
@@ -79,13 +79,16 @@ describe('by hand: ways out of an empty window', () => {
 
 describe('by hand: bounds of the form of the rate', () => {
   test('all at once is hottest at the pour, first order before the usual form', () => {
-    const [first, whole] = [boundByForm(BLOCK, 'first-order'), boundByForm(BLOCK, 'all-at-once')]
+    const fine = { ...BLOCK, resolution: USUAL_RESOLUTION }
+    const [first, whole] = [boundByForm(fine, 'first-order'), boundByForm(fine, 'all-at-once')]
     const usual = reckoned(BLOCK).runs.nominal
     const { heat, started } = { heat: BLOCK.reaction.heat.nominal, started: BLOCK.reaction.started }
     expect(whole.peakTime).toBe(0)
     // 38 °C + Q (1 − x₀)/c, which no other form can pass
     expect(whole.peak).toBeCloseTo(C + 38 + (heat * (1 - started)) / 2550, 6)
     expect(first.peakTime).toBeLessThan(usual.peakTime)
+    // of coarse cells, as the watch is reckoned, its hour is the same to a quarter
+    expect(Math.abs(boundByForm(BLOCK, 'first-order').peakTime - first.peakTime)).toBeLessThanOrEqual(900)
     expect(first.peak).toBeGreaterThan(usual.peak)
     expect(first.peak).toBeLessThan(whole.peak + 1.5)
   })

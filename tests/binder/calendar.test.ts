@@ -36,13 +36,15 @@ const plain = (text: string): string => text.replaceAll('\u00a0', ' ')
 const another = (date: string, rest = ''): string =>
   `recipe: plain\nmould: small\ndate: ${date}\nfill: to the line\nlye: { water-temperature: 8 C, ice: 40 % }\n${rest}`
 
-describe('by hand: one batch of 36 bars, poured on Monday 1 February 2027 at 8:00', () => {
+describe('by hand: one batch of 36 bars, poured on Monday 1 February 2027', () => {
   const { binder, sheets } = made({})
   const [cure] = binder.cures
   const at = (name: string) => cure!.planned.tasks.find(({ task }) => task === name)?.at
 
   test('four weeks later it is tested, six weeks later labelled, a year later sold for the last time', () => {
-    expect(at('pour')).toEqual({ date: '2027-02-01', minute: 480 })
+    // the shop opens at 8:00; an hour and a half for mould, scales and oils, then the lye cools: to the next half hour
+    const lead = Math.ceil((90 + (cure!.batch.lye.coolingTime ?? 0) / 60) / 30) * 30
+    expect(at('pour')).toEqual({ date: '2027-02-01', minute: 480 + lead })
     expect(at('release-test')?.date).toBe('2027-03-01')
     expect(at('label')?.date).toBe('2027-03-15')
     expect(at('sell-by')?.date).toBe('2028-02-01')
@@ -85,7 +87,7 @@ describe('by hand: one batch of 36 bars, poured on Monday 1 February 2027 at 8:0
   test('somebody is awake in the hours that the batch sheet names', () => {
     const { watch } = cure!.batch.blockHeat!
     const { opens, closes } = cure!.planned.tasks.find(({ task }) => task === 'hottest')!
-    const poured = minutesAt({ date: '2027-02-01', minute: 480 })
+    const poured = minutesAt(at('pour')!)
     expect([minutesAt(opens) - poured, minutesAt(closes!) - poured]).toEqual([watch.from / 60, watch.to / 60])
     const { values } = sheetOf(sheets, 'batch/2027-02-01-plain')
     expect(values.get('block.watch.to')?.value).toBe(watch.to)
@@ -124,8 +126,9 @@ describe('by hand: one batch of 36 bars, poured on Monday 1 February 2027 at 8:0
       Array.from({ length: 4 }, () => [false, false, false, false, false, false, true]),
     )
     const first = month.weeks[0]?.[0]?.groups[0]
-    expect(inlineWords(first!.of)).toBe('Plain bar (4.1)')
-    expect(inlineWords(first!.tasks[0]!)).toBe('8:00 pour')
+    // the plan is 6.1: its log is 6.2
+    expect(inlineWords(first!.of)).toBe('Plain bar (4.1, 6.2)')
+    expect(first!.tasks.slice(0, 2).map(inlineWords)).toEqual(['8:00 begin: oils, lye', '11:30 pour'])
   })
 
   test('weeks from Sunday: February 2027 then has five rows, the first with a Monday in its second place', () => {
@@ -135,7 +138,7 @@ describe('by hand: one batch of 36 bars, poured on Monday 1 February 2027 at 8:0
     const month = sheetOf(american, 'calendar/2027-02').blocks.month as Month
     expect(month.weeks).toHaveLength(5)
     expect(month.weeks[0]?.map(({ day }) => day?.value)).toEqual([undefined, 1, 2, 3, 4, 5, 6])
-    expect(plain(inlineWords(month.weeks[0]![1]!.groups[0]!.tasks[0]!))).toBe('8:00 pour')
+    expect(plain(inlineWords(month.weeks[0]![1]!.groups[0]!.tasks[1]!))).toBe('11:30 pour')
   })
 
   test('months before the edition are not printed, nor months without a task', () => {
@@ -148,19 +151,22 @@ describe('by hand: one batch of 36 bars, poured on Monday 1 February 2027 at 8:0
     expect(kept.map(({ id }) => id)).toEqual(['calendar/2027-03'])
   })
 
-  test('a cut that opens at night is a conflict, and at the hour that it names there is none', () => {
-    // a shop that opens a block on its first day: usually sides come off the next morning, and the cut follows them
-    const shop = `${HOURS}block: { strip-not-before: 1 h }\n`
-    const early = made({ shop })
-    const [free] = early.binder.cures.map(({ planned }) => planned.nextFree)
-    expect(codes(sheetOf(early.sheets, 'cure/plan'))).toEqual(['window-opens-at-night'])
-    expect(codes(sheetOf(sheets, 'cure/plan'))).toEqual([])
+  test('a block that is ready at night is a conflict, and at the hour that it names there is none', () => {
+    const { nextFree: free } = cure!.planned
+    expect(codes(sheetOf(sheets, 'cure/plan'))).toEqual(['window-opens-at-night'])
     const minute = `${Math.floor(free!.minute / 60)}:${String(free!.minute % 60).padStart(2, '0')}`
-    const better = made({ shop, more: { [BATCH]: another(free!.date, `pour-at: ${minute}\n`) } })
+    const better = made({ more: { [BATCH]: another(free!.date, `pour-at: ${minute}\n`) } })
     const plan = sheetOf(better.sheets, 'cure/plan')
     expect(codes(plan)).toEqual([])
     const { conflicts } = plan.blocks
     expect(conflicts?.kind === 'cautions' && conflicts.signal).toBe('notice')
+    // then it is ready when the shop is open
+    const cut = better.binder.cures[0]!.planned.tasks.find(({ task }) => task === 'cut')!
+    const due =
+      minutesAt(free!) + Math.ceil((cure!.batch.blockHeat!.heat.earliestCut.nominal ?? 0) / 1800) * 30
+    expect(due % 1440).toBeGreaterThanOrEqual(480)
+    expect(due % 1440).toBeLessThanOrEqual(1080)
+    expect(minutesAt(cut.at)).toBeGreaterThanOrEqual(due)
   })
 })
 
@@ -171,8 +177,8 @@ describe('by hand: what meets', () => {
     expect(codes(plan)).toContain('pour-on-rest-day')
     const said = plan.conflicts!.find(({ code }) => code === 'pour-on-rest-day')!
     expect(said.place).toBe(`${BATCH}:3`)
-    // Monday the 8th at 8:00 meets nothing that stops it
-    expect(plain(inlineWords(said.reason))).toMatch(/Sun 7 Feb.*Mon 8 Feb, 8:00/)
+    // Monday the 8th at 11:30, as soon as all is ready, meets nothing that stops it
+    expect(plain(inlineWords(said.reason))).toMatch(/Sun 7 Feb.*Mon 8 Feb, 11:30/)
   })
 
   test('the same day, the same mould: the second is named with the first; two moulds take both', () => {
@@ -194,8 +200,8 @@ describe('by hand: what meets', () => {
     ])
   })
 
-  test('an hour that nobody works: 16:00 and three hours of pouring do not end by 18:00', () => {
-    const plan = sheetOf(made({ batch: 'pour-at: 16:00\n' }).sheets, 'cure/plan')
+  test('an hour that nobody works: poured at 17:30, an hour of washing up does not end by 18:00', () => {
+    const plan = sheetOf(made({ batch: 'pour-at: 17:30\n' }).sheets, 'cure/plan')
     expect(codes(plan)).toContain('pour-outside-hours')
     expect(plan.conflicts?.[0]?.place).toBe(`${BATCH}:6`)
   })
@@ -316,7 +322,7 @@ describe('by hand: 40 bars for a market on Saturday 12 June 2027', () => {
     const chain = sheetOf(sheets, 'market/fair').blocks.chain as Table
     const said = chain.rows.map((row) => row[2]?.kind === 'words' && plain(inlineWords(row[2].words)))
     expect(said).toContain('42 days after the pour')
-    expect(said).toContain('2 days before the market, for packing')
+    expect(said).toContain('2 days for packing before the market')
     expect(said).toContain('bars would be labelled too late')
   })
 

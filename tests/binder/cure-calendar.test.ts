@@ -23,7 +23,8 @@ describe('by hand: the demo’s calendar, as ical.js 2.2.1 reads it', () => {
     const pour = of('2027-03-14-hearth/pour')[0]
     expect(pour?.get('DTSTART')).toBe('2027-03-14')
     expect(pour?.get('DTEND')).toBe('2027-03-15')
-    expect(pour?.get('SUMMARY')).toBe('Hearth bar: Pour, 10 am')
+    // the lye cools for two hours and some minutes: with an hour and a half before it, to the half hour, four hours
+    expect(pour?.get('SUMMARY')).toBe('Hearth bar: pour at noon; work begins at 8 am')
   })
 
   test('it is weighed on day 7, Sunday 21 March, and day 28, 11 April', () => {

@@ -47,7 +47,7 @@ describe('by hand: check', () => {
     expect(met.err).toMatch(
       /^conflict: cure\/plan {2}mould-occupied {2}.*Hearth bar \(4\.2\).*\(shop\/batches\/2027-03-14-second\.yaml:3\)$/m,
     )
-    expect(met.out).toMatch(/no mistakes; 1 conflict of dates, see above\./)
+    expect(met.out).toMatch(/no mistakes; 2 conflicts of dates, see above\./)
   })
 
   it('ends with 1 and tells all mistakes in one run', async () => {

@@ -10,6 +10,7 @@ import {
   storedHeat,
   withFaces,
 } from '../../src/numerics/conduction.ts'
+import { odeSolver } from './odex.ts'
 import { wallCoefficient, wallRoots, wallSeries } from './plane-wall.ts'
 
 const CLOSED: FaceResistances = { end: Infinity, side: Infinity, top: Infinity, base: Infinity }
@@ -373,5 +374,78 @@ describe('by hand: a plain explicit reckoning of the whole brick, not of a quart
     const apart = Math.max(...heated.above.map((value, i) => Math.abs(value - (other[i] ?? 0))))
     expect(Math.max(...other)).toBeGreaterThan(5)
     expect(apart).toBeLessThan(0.01)
+  })
+})
+
+describe('published: odex 2.0.4 (Hairer and Wanner, extrapolated midpoint rule), a brick as ordinary differential equations', () => {
+  // the quarter of a brick of 24 × 20 × 18 cm in 3 × 2 × 4 cells; walls of symmetry on two faces, the others leak
+  const size = { length: 0.24, width: 0.2, height: 0.18 }
+  const cells = { length: 3, width: 2, height: 4 }
+  const k = 0.3
+  const c = 2.6e6
+  const edge = [
+    size.length / 2 / cells.length,
+    size.width / 2 / cells.width,
+    size.height / cells.height,
+  ] as const
+  const [dx, dy, dz] = edge
+  const volume = dx * dy * dz
+  /** W/m3 of each cell: it dies away, and the upper cells give more */
+  const power = (layer: number, time: number): number => (900 + 250 * layer) * Math.exp(-time / 15_000)
+
+  const slope = (time: number, above: number[]): number[] =>
+    above.map((own, i) => {
+      const x = i % cells.length
+      const y = Math.floor(i / cells.length) % cells.width
+      const z = Math.floor(i / (cells.length * cells.width))
+      const to = (isThere: boolean, other: number, area: number, apart: number): number =>
+        isThere ? ((k * area) / apart) * ((above[other] ?? 0) - own) : 0
+      const leak = (isFace: boolean, area: number, apart: number, resistance: number): number =>
+        isFace ? (-area / (apart / (2 * k) + resistance)) * own : 0
+      const row = cells.length
+      const layer = cells.length * cells.width
+      return (
+        (to(x > 0, i - 1, dy * dz, dx) +
+          to(x < cells.length - 1, i + 1, dy * dz, dx) +
+          to(y > 0, i - row, dx * dz, dy) +
+          to(y < cells.width - 1, i + row, dx * dz, dy) +
+          to(z > 0, i - layer, dx * dy, dz) +
+          to(z < cells.height - 1, i + layer, dx * dy, dz) +
+          leak(x === cells.length - 1, dy * dz, dx, FACES.end) +
+          leak(y === cells.width - 1, dx * dz, dy, FACES.side) +
+          leak(z === 0, dx * dy, dz, FACES.base) +
+          leak(z === cells.height - 1, dx * dy, dz, FACES.top) +
+          power(z, time) * volume) /
+        (c * volume)
+      )
+    })
+
+  test('every cell within 0.002 K after 3, 8 and 20 hours', () => {
+    const solver = odeSolver(cells.length * cells.width * cells.height)
+    const heated = startBrick({ size, cells, conductivity: k, heatCapacity: c }, FACES, 20)
+    let time = 0
+    const source: HeatSource = (above, step) => {
+      // the heat of the step, exactly
+      const given = 15_000 * (Math.exp(-time / 15_000) - Math.exp(-(time + step) / 15_000))
+      for (let i = 0; i < above.length; i += 1) {
+        const layer = Math.floor(i / (cells.length * cells.width))
+        above[i] = (above[i] ?? 0) + ((900 + 250 * layer) * given) / c
+      }
+      time += step
+      return 0
+    }
+    let other: number[] = [...heated.above]
+    let from = 0
+    for (const hours of [3, 8, 20]) {
+      const to = hours * 3600
+      const solved = solver.solve(slope, from, other, to)
+      expect(solved.outcome).toBe(0)
+      other = solved.y
+      run(heated, to - from, (to - from) / 20, source)
+      from = to
+      const apart = Math.max(...heated.above.map((value, i) => Math.abs(value - (other[i] ?? 0))))
+      expect(apart).toBeLessThan(0.002)
+    }
+    expect(Math.max(...other)).toBeGreaterThan(1)
   })
 })

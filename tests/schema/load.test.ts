@@ -142,6 +142,12 @@ describe('by hand: a folder as a whole', () => {
         (name) =>
           `grid-cutter: { wire: 0.5 mm, panels: { side: birch, end: birch, shelf: ${name} } }\ngrid: {`,
       ],
+      [
+        'fixtures/small.yaml',
+        'grid: {',
+        (name) =>
+          `bar-cutter: { wire: 0.5 mm, panels: { base: birch, platform: birch, fence: ${name}, frame: birch, upright: birch } }\ngrid: {`,
+      ],
       ['fixtures/small.yaml', 'grid: {', (name) => `grid: { ${name}: 3, `],
       ['materials/all.yaml', '  coconut:', (name) => `  ${name}:`],
       ['materials/all.yaml', '  beads:', (name) => `  ${name}:`],

@@ -8,9 +8,12 @@ import {
   formatNumber,
   lengthShown,
   massShown,
+  monthShown,
   percentShown,
+  shortDateShown,
   temperatureDifferenceShown,
   temperatureShown,
+  timeShown,
   volumeShown,
 } from '../../src/text/format.ts'
 import { unprintable } from '../../src/text/glyphs.ts'
@@ -235,6 +238,25 @@ describe('by hand: quantities', () => {
     expect(plain(temperatureDifferenceShown(5, { scale: 'F', decimals: 0 }))).toBe('9 °F')
     expect(plain(temperatureDifferenceShown(5, { scale: 'C', decimals: 0 }))).toBe('5 °C')
   })
+
+  test('times of day on either clock; noon and midnight are words on the clock of twelve', () => {
+    const both = (minute: number) => [timeShown(minute, '24-hour'), timeShown(minute, 'am-pm')].map(plain)
+    expect(both(480)).toEqual(['8:00', '8 am'])
+    expect(both(1235)).toEqual(['20:35', '8:35 pm'])
+    expect(both(720)).toEqual(['12:00', 'noon'])
+    expect(both(750)).toEqual(['12:30', '12:30 pm'])
+    expect(both(0)).toEqual(['0:00', 'midnight'])
+    expect(both(30)).toEqual(['0:30', '12:30 am'])
+    expect(both(1440)).toEqual(['24:00', 'midnight'])
+  })
+
+  test('days with their weekday, and months', () => {
+    // 14 March 2027 was reckoned a Sunday, 29 February 2028 is a Tuesday (common practice: any wall calendar)
+    expect(plain(shortDateShown('2027-03-14'))).toBe('Sun 14 Mar')
+    expect(plain(shortDateShown('2028-02-29'))).toBe('Tue 29 Feb')
+    expect(monthShown('2027-12-01')).toBe('December 2027')
+  })
+
   test('days are told in words, whatever the time zone of the machine', () => {
     expect(plain(dateShown('2027-03-14'))).toBe('14 March 2027')
     expect(plain(dateShown('2027-12-01'))).toBe('1 December 2027')

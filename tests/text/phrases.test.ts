@@ -14,7 +14,9 @@ import { type FindingCode, findingCodes, reachedFrom } from './finding-codes.ts'
 
 const words = readCatalogue('en')
 const files = sourceFiles()
-const calculators = files.filter(({ path }) => /^(batch|chemistry|fixtures|solids|binder|cure)\//.test(path))
+const calculators = files.filter(({ path }) =>
+  /^(batch|chemistry|fixtures|wires|solids|binder|cure)\//.test(path),
+)
 const reached = new Set(reachedFrom(files, 'binder').map(({ path }) => path))
 const codes = findingCodes(calculators)
 /** the proof of a mould is handed to the binder by whoever has loaded the solids */
@@ -78,7 +80,8 @@ beforeAll(async () => {
     printJob(binder.content.shop.value, binder.frame, binder.sheets, '')
     sheets = [...sheets, ...binder.sheets]
   }
-})
+  // every state is proved with solids: a busy machine takes its time
+}, 180_000)
 
 describe('by hand: the program says nothing that the catalogue lacks', () => {
   it('has every key that stands in the source', () => {
@@ -108,10 +111,10 @@ describe('by hand: the program says nothing that the catalogue lacks', () => {
 describe('by hand: the catalogue holds nothing that the program never says', () => {
   it('uses every phrase', () => {
     // both have a check of their own below
-    // and what no mould of these states does wrong: hardware and block are named where they meet wood;
+    // and what no mould of these states does wrong: hardware, block and pieces of a cutter are named where they meet;
     // and what forbids a later pour where none of these states has a market that close
     const possible =
-      /^(template\.)?feature\.|^finding\.|^material\.|^acid\.|^market\.fails\.|^part\.(rod|washer|nut|block|lining-side|lining-end)$/
+      /^(template\.)?feature\.|^finding\.|^material\.|^acid\.|^market\.fails\.|^part\.(rod|washer|nut|block|lining-side|lining-end|loaf|(cutter|hinge|peg|wire)-[a-z-]+)$/
     const unused = words.keys.filter((key) => !said.has(key) && !written.has(key) && !possible.test(key))
     expect(unused.filter((key) => !WAITING.includes(key))).toEqual([])
   })

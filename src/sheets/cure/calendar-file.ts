@@ -42,7 +42,7 @@ const eventOf = (frame: Frame, cure: BoundCure, task: PlannedTask): CalendarEven
 const summary = (
   { say, show }: Frame,
   { batch, plan }: BoundCure,
-  { task, at, closes }: PlannedTask,
+  { task, at, closes, lead, wholeDay }: PlannedTask,
 ): Inline => {
   const kind = taskKind(task)
   const fill: Fill = {
@@ -60,7 +60,8 @@ const summary = (
   if (kind === 'hottest' && closes)
     return say('calendar.event.hottest', { ...fill, to: show.time('', closes.minute) })
   if (kind === 'cut' && closes) return say('calendar.event.cut', { ...fill, latest: show.moment('', closes) })
+  if (kind === 'pour') return say('calendar.event.pour', { ...fill, begin: show.time('', at.minute - lead) })
   if (kind === 'label') return say('calendar.event.label', fill)
   if (kind === 'sell-by') return say('calendar.event.sell-by', fill)
-  return say('calendar.event.at', fill)
+  return say(wholeDay ? 'calendar.event.day' : 'calendar.event.at', fill)
 }

@@ -2,6 +2,7 @@
 import type { BoundMarket, MarketItem } from '../../binder/bind-market.ts'
 import type { Reason } from '../../cure/market.ts'
 import type { Finding } from '../../findings.ts'
+import { minutesAt, momentAt } from '../../units/civil-day.ts'
 import { empty, finishSheet, nothing, number, pickSources, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Cell, Inline, Sheet, Table } from '../model.ts'
@@ -22,6 +23,22 @@ export const marketSheet = (frame: Frame, market: BoundMarket, order: number): S
       signal: 'warning',
       ...(stops.length > 0 ? { heading: say('market.not-ready') } : {}),
       items: reasons,
+    },
+    covered: {
+      kind: 'cautions',
+      signal: 'notice',
+      items: market.items
+        .filter(({ covered }) => covered)
+        .map(({ recipeKey, recipeTitle, bars, planned }) =>
+          say('market.covered', {
+            recipe: recipeTitle,
+            wanted: show.count(`market.${recipeKey}.bars`, bars),
+            bars: show.count(
+              `market.${recipeKey}.covered`,
+              planned.reduce((sum, one) => sum + one.bars, 0),
+            ),
+          }),
+        ),
     },
     wanted: wantedTable(frame, market),
     pours: poursTable(frame, market),
@@ -88,15 +105,22 @@ const poursTable = ({ say, show }: Frame, market: BoundMarket): Table | typeof n
   return {
     kind: 'table',
     style: 'weigh',
-    caption: say('market.pours.caption'),
+    caption: say(
+      market.items.every(({ covered }) => covered) ? 'market.pours.caption-covered' : 'market.pours.caption',
+    ),
     columns: [
       { head: say('market.pours.box'), align: 'centre', width: 9 },
       { head: say('market.pours.recipe'), align: 'left' },
-      { head: say('market.pours.by'), align: 'left', width: 36, main: true },
-      { head: say('market.pours.label'), align: 'left', width: 26 },
+      { head: say('market.pours.begin'), align: 'left', width: 13 },
+      { head: say('market.pours.by'), align: 'left', width: 31, main: true },
+      { head: say('market.pours.watch'), align: 'left', width: 13 },
+      { head: say('market.pours.label'), align: 'left', width: 14 },
     ],
     rows: pours.map(({ item, pour, index }): Cell[] => {
       const name = `market.${item.recipeKey}.${index + 1}`
+      const tasks = item.back?.plan.batches.find(({ batch }) => batch === pour.batch)?.tasks ?? []
+      const of = (task: string) => tasks.find((one) => one.task === task)
+      const hottest = of('hottest')?.closes
       const label = pour.reasons.find((reason) => reason.because === 'task' && reason.task === 'label')
       return [
         { kind: 'box' },
@@ -107,7 +131,9 @@ const poursTable = ({ say, show }: Frame, market: BoundMarket): Table | typeof n
             batches: show.count(`market.${item.recipeKey}.batches`, item.back?.batches ?? 0),
           }),
         ),
+        number(show.moment(`${name}.begin`, momentAt(minutesAt(pour.pour) - (of('pour')?.lead ?? 0)))),
         number(show.moment(`${name}.pour`, pour.pour)),
+        hottest ? number(show.moment(`${name}.watch`, hottest)) : empty,
         label?.because === 'task' ? number(show.shortDate(`${name}.label`, label.at.date)) : empty,
       ]
     }),
@@ -171,7 +197,11 @@ const reasonRow = (
       const days = show.days(`${name}.wait`, Math.round(reason.wait / MINUTES_A_DAY))
       const dried = kind === 'label' ? item.driedTo : undefined
       return [
-        number(show.moment(`${name}.day`, reason.at)),
+        number(
+          reason.after === undefined
+            ? show.moment(`${name}.day`, reason.at)
+            : show.shortDate(`${name}.day`, reason.at.date),
+        ),
         words(say(`calendar.task.${kind}`)),
         words(
           reason.after === undefined

@@ -6,7 +6,7 @@ import { dateOf, dayNumber, weekday } from '../../units/civil-day.ts'
 import { finishSheet } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Inline, Month, MonthDay, Sheet } from '../model.ts'
-import { batchWords, printedTasks, taskKind } from './tasks.ts'
+import { logNumber, printedTasks, taskKind } from './tasks.ts'
 
 const WEEK = 7
 
@@ -27,9 +27,17 @@ export const monthSheets = (frame: Frame, binder: BoundBinder, first: number): S
       .map((task): Dated => ({ cure, task })),
   )
   const begin = binder.content.shop.value.edition.slice(0, 7)
-  const months = [...new Set(dated.map(({ task }) => task.at.date.slice(0, 7)))]
-    .filter((month) => month >= begin)
-    .sort()
+  const days = [
+    ...dated.map(({ task }) => task.at.date),
+    ...binder.markets.flatMap((market) => [
+      market.date,
+      market.readyBy,
+      ...market.items.flatMap(({ covered, back }) =>
+        covered ? [] : (back?.pours ?? []).map(({ pour }) => pour.date),
+      ),
+    ]),
+  ]
+  const months = [...new Set(days.map((day) => day.slice(0, 7)))].filter((month) => month >= begin).sort()
   return months.map((month, index) => monthSheet(frame, binder, month, dated, first + index))
 }
 
@@ -46,7 +54,7 @@ const monthSheet = (
     ...frame.sheet('calendar', `calendar/${month}`, say('section.cure'), `6.${order}`, title),
     orientation: 'landscape',
     template: frame.template('month'),
-    fill: { plan: say('calendar.month.plan') },
+    fill: { legend: legendWords(frame, binder, dated, month) },
     blocks: { month: monthBlock(frame, binder, month, dated) },
     sources: [],
   })
@@ -70,7 +78,7 @@ const monthBlock = (frame: Frame, binder: BoundBinder, month: string, dated: rea
         return {
           day: show.count(`calendar.day.${date}`, Number(date.slice(8))),
           ...(closed ? { note: say('calendar.closed') } : {}),
-          groups: groupsOf(frame, binder, date, dated),
+          groups: [...groupsOf(frame, binder, date, dated), ...marketGroups(frame, binder, date)],
         }
       }),
     )
@@ -81,6 +89,45 @@ const monthBlock = (frame: Frame, binder: BoundBinder, month: string, dated: rea
   }
 }
 
+/** The mark is explained where it stands. */
+const legendWords = (
+  { say }: Frame,
+  { cures }: BoundBinder,
+  dated: readonly Dated[],
+  month: string,
+): Inline => {
+  const marked = cures.some(({ planned }) =>
+    dated.some(
+      ({ cure, task }) =>
+        cure.planned === planned && task.at.date.startsWith(month) && isMet(planned, [task]),
+    ),
+  )
+  return say(marked ? 'calendar.legend-marked' : 'calendar.legend')
+}
+
+/** Days that a market wants: its own, the last one for labels, the last hour for each pour. */
+const marketGroups = ({ say, show }: Frame, { markets }: BoundBinder, date: string): MonthDay['groups'] =>
+  markets.flatMap((market) => {
+    const pours = market.items.flatMap(({ recipeKey, recipeTitle, back, covered }) =>
+      (covered ? [] : (back?.pours ?? [])).flatMap(({ pour }, index) =>
+        pour.date === date
+          ? [
+              say('calendar.market.pour', {
+                recipe: recipeTitle,
+                time: show.time(`calendar.${market.key}.${recipeKey}.${index + 1}`, pour.minute),
+              }),
+            ]
+          : [],
+      ),
+    )
+    const tasks = [
+      ...pours,
+      ...(market.readyBy === date ? [say('calendar.market.ready')] : []),
+      ...(market.date === date ? [say('calendar.market.day')] : []),
+    ]
+    return tasks.length > 0 ? [{ of: say('calendar.market.of', { market: market.title }), tasks }] : []
+  })
+
 /** What is done on a day: batch by batch in the order of their first hour. */
 const groupsOf = (
   frame: Frame,
@@ -88,46 +135,71 @@ const groupsOf = (
   date: string,
   dated: readonly Dated[],
 ): MonthDay['groups'] => {
+  const { say } = frame
   const today = dated
     .filter(({ task }) => task.at.date === date)
     .sort((a, b) => a.task.at.minute - b.task.at.minute)
-  const cures = [...new Set(today.map(({ cure }) => cure))]
+  // what has an hour comes first: read from above, the day runs on
+  const cures = [
+    ...new Set([...today.filter(({ task }) => !task.wholeDay), ...today].map(({ cure }) => cure)),
+  ]
   return cures.map((cure) => {
-    const tasks = today.filter((one) => one.cure === cure).map(({ task }) => task)
-    const spans = tasks.filter(({ task }) => task === 'hottest')
-    const hours = [...new Set(tasks.filter(({ task }) => task !== 'hottest').map(({ at }) => at.minute))]
-    const together = hours.map((minute) =>
-      tasks.filter(({ task, at }) => task !== 'hottest' && at.minute === minute),
-    )
+    const own = today.filter((one) => one.cure === cure).map(({ task }) => task)
+    const ofTheDay = own.filter(({ wholeDay }) => wholeDay)
     return {
-      of: batchWords(frame, binder, cure.batch.key),
-      tasks: [...together, ...spans.map((task) => [task])]
-        .sort(([one], [other]) => (one?.at.minute ?? 0) - (other?.at.minute ?? 0))
-        .flatMap((same) => entry(frame, cure, same)),
+      of: say('calendar.batch-and-log', {
+        recipe: cure.batch.recipeTitle,
+        batch: `4.${binder.batches.indexOf(cure.batch) + 1}`,
+        log: String(logNumber(binder, cure)),
+      }),
+      tasks: [
+        ...own.filter(({ wholeDay }) => !wholeDay).flatMap((task) => entriesOf(frame, cure, task)),
+        ...[
+          ofTheDay.filter(({ task }) => !isMilestone(task)),
+          ...ofTheDay.filter(({ task }) => isMilestone(task)).map((task) => [task]),
+        ]
+          .filter((tasks) => tasks.length > 0)
+          .map((tasks) => dayEntry(frame, cure, tasks)),
+      ],
     }
   })
 }
 
-/** What is done to one batch at one hour. */
-const entry = (
-  { say, show }: Frame,
-  { batch, planned }: BoundCure,
-  tasks: readonly PlannedTask[],
-): Inline[] => {
-  const [first] = tasks
-  if (!first) return []
-  const name = `calendar.${batch.key}.${first.task}`
-  const what = tasks
+/** What gets a box of its own: ticked with something else it would look done. */
+const isMilestone = (task: string): boolean => task === 'release-test' || task === 'label'
+
+/** What is done to one batch at an hour. */
+const entriesOf = ({ say, show }: Frame, { batch, planned }: BoundCure, task: PlannedTask): Inline[] => {
+  const name = `calendar.${batch.key}.${task.task}`
+  const what = say(`calendar.short.${taskKind(task.task)}`)
+  const time = show.time(`${name}.time`, task.at.minute)
+  const to = task.closes
+  const said =
+    task.task === 'hottest' && to
+      ? say('calendar.entry-span', { task: what, time, to: show.time(`${name}.to`, to.minute) })
+      : task.task === 'cut' && to
+        ? say('calendar.entry-by', { task: what, time, to: show.moment(`${name}.to`, to) })
+        : say('calendar.entry', { task: what, time })
+  const begin =
+    task.lead > 0
+      ? [
+          say('calendar.entry', {
+            task: say('calendar.short.prepare'),
+            time: show.time(`${name}.begin`, task.at.minute - task.lead),
+          }),
+        ]
+      : []
+  return [...begin, isMet(planned, [task]) ? say('calendar.marked', { entry: said }) : said]
+}
+
+/** What is done to one batch some time of the day. */
+const dayEntry = ({ say }: Frame, { planned }: BoundCure, tasks: readonly PlannedTask[]): Inline => {
+  const said = tasks
     .map(({ task }) => say(`calendar.short.${taskKind(task)}`))
     .reduce((before, next) => say('calendar.list', { before, next }))
-  const time = show.time(`${name}.time`, first.at.minute)
-  const said =
-    first.task === 'hottest' && first.closes
-      ? say('calendar.entry-span', { task: what, time, to: show.time(`${name}.to`, first.closes.minute) })
-      : say('calendar.entry', { task: what, time })
-  // what is found of no task in particular is found of the pour
-  const meets = planned.findings.some(({ values }) =>
-    tasks.some(({ task }) => task === (values.task ?? 'pour')),
-  )
-  return [meets ? say('calendar.marked', { entry: said }) : said]
+  return isMet(planned, tasks) ? say('calendar.marked', { entry: said }) : said
 }
+
+/** What is found of no task in particular is found of the pour. */
+const isMet = ({ findings }: BoundCure['planned'], tasks: readonly PlannedTask[]): boolean =>
+  findings.some(({ values }) => tasks.some(({ task }) => task === (values.task ?? 'pour')))

@@ -2,6 +2,7 @@
 import type { BoundBinder } from '../../binder/bind.ts'
 import type { BoundCure } from '../../binder/bind-calendar.ts'
 import { placesOf } from '../../binder/finding-places.ts'
+import { minutesAt, momentAt } from '../../units/civil-day.ts'
 import { empty, finishSheet, nothing, number, pickSources, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Cell, Column, Facts, Sheet, Table } from '../model.ts'
@@ -41,7 +42,8 @@ export const planSheet = (frame: Frame, binder: BoundBinder): Sheet => {
 }
 
 /** Columns of the table: tasks that a day is looked up for. */
-const COLUMNS = ['pour', 'strip', 'cut', 'latest-cut', 'release-test', 'label', 'sell-by'] as const
+const COLUMNS = ['begin', 'pour', 'strip', 'cut', 'latest-cut', 'release-test', 'label', 'sell-by'] as const
+const TASK_OF: Readonly<Record<string, string>> = { begin: 'pour', 'latest-cut': 'cut' }
 
 const batchTable = (frame: Frame, binder: BoundBinder): Table | typeof nothing => {
   const { say, show } = frame
@@ -50,44 +52,53 @@ const batchTable = (frame: Frame, binder: BoundBinder): Table | typeof nothing =
   const listed = binder.cures.filter(({ planned }) => (dateOf(planned.tasks, 'sell-by') ?? '') >= edition)
   const stopped = binder.batches.filter(({ state, date }) => state === 'stop' && date >= edition)
   if (listed.length + stopped.length === 0) return nothing
+  // with one mould there is nothing to tell apart
+  const several = new Set(binder.cures.map(({ planned }) => planned.mould)).size > 1
   const cell = (cure: BoundCure, column: (typeof COLUMNS)[number]): Cell => {
     const name = `calendar.${cure.batch.key}.${column}`
-    const task = printedTasks(cure).find((one) => one.task === (column === 'latest-cut' ? 'cut' : column))
+    const task = printedTasks(cure).find((one) => one.task === (TASK_OF[column] ?? column))
     if (!task) return words(say('calendar.no-day'))
     if (column === 'latest-cut') return task.closes ? number(show.moment(name, task.closes)) : empty
+    if (column === 'begin') return number(show.moment(name, momentAt(minutesAt(task.at) - task.lead)))
     if (column === 'sell-by') return number(show.date(name, task.at.date))
+    if (task.wholeDay) return number(show.shortDate(name, task.at.date))
     return number(show.moment(name, task.at))
   }
   return {
     kind: 'table',
     caption: say('calendar.plan.caption'),
     columns: [
-      { head: say('calendar.plan.batch'), align: 'left', width: 17 },
-      { head: say('calendar.plan.mould'), align: 'left', width: 14 },
+      { head: say('calendar.plan.batch'), align: 'left', width: 14 },
+      ...(several ? [{ head: say('calendar.plan.mould'), align: 'left' as const, width: 12 }] : []),
       ...COLUMNS.map(
         (column): Column => ({
           head: say(`calendar.plan.${column}`),
           align: 'left',
           // a date with its year does not break
-          ...(column === 'sell-by' ? { width: 13 } : {}),
+          ...(column === 'sell-by' ? { width: 12 } : {}),
         }),
       ),
     ],
     rows: listed
       .map((cure): Cell[] => [
         words(batchWords(frame, binder, cure.batch.key)),
-        words(
-          cure.planned.mould === undefined
-            ? say('calendar.no-mould')
-            : say('calendar.in-mould', { mould: mouldWords(frame, binder, cure.planned.mould) }),
-        ),
+        ...(several
+          ? [
+              words(
+                cure.planned.mould === undefined
+                  ? say('calendar.no-mould')
+                  : say('calendar.in-mould', { mould: mouldWords(frame, binder, cure.planned.mould) }),
+              ),
+            ]
+          : []),
         ...COLUMNS.map((column) => cell(cure, column)),
       ])
       .concat(
         stopped.map(({ key }): Cell[] => [
           words(batchWords(frame, binder, key)),
+          ...(several ? [empty] : []),
           words(say('calendar.stopped')),
-          ...COLUMNS.map(() => empty),
+          ...COLUMNS.slice(1).map(() => empty),
         ]),
       ),
   }

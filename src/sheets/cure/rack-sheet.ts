@@ -57,7 +57,8 @@ const kindsOfBars = (cures: readonly BoundCure[]): Kind[] => {
   for (const cure of cures) {
     const { alongLength, alongWidth, thickness } = cure.batch.mould.bar.green
     const key = JSON.stringify([alongLength, alongWidth, thickness, cure.racks.map(({ places }) => places)])
-    if (!kinds.has(key)) kinds.set(key, { cure, racks: cure.racks })
+    // of bars that stand alike the heaviest loads the shelf
+    if ((kinds.get(key)?.cure.barMass ?? 0) < cure.barMass) kinds.set(key, { cure, racks: cure.racks })
   }
   return [...kinds.values()]
 }
@@ -75,11 +76,12 @@ const placesTable = ({ say, show }: Frame, kinds: readonly Kind[]): Table => ({
   caption: say('racks.places.caption'),
   columns: [
     { head: say('racks.places.rack'), align: 'left', width: 16 },
-    { head: say('racks.places.bar'), align: 'left', width: 30 },
-    { head: say('racks.places.shelf'), align: 'left', width: 20 },
+    { head: say('racks.places.bar'), align: 'left', width: 26 },
+    { head: say('racks.places.shelf'), align: 'left', width: 15 },
     { head: say('racks.places.shelves'), align: 'right' },
     { head: say('racks.places.all'), align: 'right' },
-    { head: say('racks.places.load'), align: 'right', width: 14 },
+    { head: say('racks.places.load'), align: 'right', width: 13 },
+    { head: say('racks.places.carries'), align: 'right', width: 12 },
   ],
   rows: kinds.flatMap(({ cure, racks }, kind) =>
     racks.map((rack): Cell[] => {
@@ -104,6 +106,9 @@ const placesTable = ({ say, show }: Frame, kinds: readonly Kind[]): Table => ({
         number(show.count(`${name}.shelves`, rack.shelves)),
         number(show.count(`${name}.places`, rack.places)),
         number(show.heavy(`${name}.shelfLoad`, rack.shelfLoad)),
+        rack.rating === undefined
+          ? words(say('racks.places.unrated'))
+          : number(show.heavy(`${name}.rating`, rack.rating)),
       ]
     }),
   ),

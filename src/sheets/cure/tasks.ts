@@ -28,6 +28,14 @@ export const batchWords = ({ say }: Frame, { batches }: BoundBinder, key: string
   return say('calendar.batch', { recipe: batches[index]?.recipeTitle ?? key, number: `4.${index + 1}` })
 }
 
+/** Sheets of the section before the weigh-in logs: the plan, the racks, the markets. */
+export const sheetsBeforeLogs = ({ cures, calendar, markets }: BoundBinder): number =>
+  (cures.length > 0 ? 1 : 0) + (cures.length > 0 && calendar.racks.length > 0 ? 1 : 0) + markets.length
+
+/** Place of a batch's weigh-in log among the sheets of the section. */
+export const logNumber = (binder: BoundBinder, cure: BoundCure): number =>
+  sheetsBeforeLogs(binder) + binder.cures.indexOf(cure) + 1
+
 /** A mould by its title, with its place among equal ones. */
 export const mouldWords = ({ say }: Frame, { moulds }: BoundBinder, name: string): Inline | string => {
   const [key = '', number] = name.split('#')
@@ -57,11 +65,14 @@ export const withRemedy = ({ say }: Frame, { code, severity }: Finding, said: In
   severity === 'stop' ? say('calendar.and-do', { conflict: said, remedy: say(`finding.${code}.do`) }) : said
 
 const namesIn = (frame: Frame, binder: BoundBinder, { values }: Finding): Fill => {
-  const { batch, occupant, task, mould } = values
+  const { batch, occupant, task, othersTask, mould } = values
   return {
     ...(typeof batch === 'string' ? { batch: batchWords(frame, binder, batch) } : {}),
     ...(typeof occupant === 'string' ? { occupant: batchWords(frame, binder, occupant) } : {}),
     ...(typeof task === 'string' ? { task: frame.say(`calendar.task.${taskKind(task)}`) } : {}),
+    ...(typeof othersTask === 'string'
+      ? { othersTask: frame.say(`calendar.task.${taskKind(othersTask)}`) }
+      : {}),
     ...(typeof mould === 'string' ? { mould: mouldWords(frame, binder, mould) } : {}),
   }
 }

@@ -101,8 +101,8 @@ const cureLog = ({ say, show }: Frame, { plan, weighIns }: BoundCure): Table => 
   caption: say('cure.log.caption'),
   columns: [
     { head: say('cure.log.day'), align: 'right', width: 6 },
-    { head: say('cure.log.date'), align: 'left', width: 13 },
-    { head: say('cure.log.expected'), align: 'right', width: 18 },
+    { head: say('cure.log.date'), align: 'left', width: 14 },
+    { head: say('cure.log.expected'), align: 'right', width: 17 },
     ...MARKED.map((bar) => ({
       head: say('cure.log.bar', { bar: show.count(`cure.log.bar.${bar}`, bar) }),
       align: 'right' as const,
@@ -178,10 +178,14 @@ const cureCurve = (
     moments: [],
     crosses: weighIns.map(({ days: x, mass }) => ({ x, y: grams(mass) })),
   })
+  const lines = say(isFitted ? 'cure.chart.fitted' : 'cure.chart.estimated')
   return {
     kind: 'figure',
     svg: drawn.svg,
-    caption: say(isFitted ? 'cure.chart.fitted' : 'cure.chart.estimated'),
+    caption:
+      wanted === undefined
+        ? lines
+        : say('cure.chart.with-label', { lines, weight: show.weight('cure.wanted', wanted, GRAM) }),
     values: [],
   }
 }

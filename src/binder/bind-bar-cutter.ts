@@ -1,0 +1,146 @@
+/** The bar cutter of a fixture, from its section of the file and the bars that the mould is made for. */
+import { type Finding, isStopped } from '../findings.ts'
+import { defaultBarCutterLimits, designBarCutter } from '../fixtures/bar-cutter/design.ts'
+import { dowelPin, lightHinge, lightPeg } from '../fixtures/bar-cutter/hardware.ts'
+import type { BarCutter, BarCutterInput } from '../fixtures/bar-cutter/types.ts'
+import { inch } from '../fixtures/mould-types.ts'
+import { type PanelNeed, panelNeed } from '../fixtures/panel-need.ts'
+import type { Panel } from '../geometry/part.ts'
+import type { Content, Placed } from '../schema/content.ts'
+import type { BarCutterSection, FixtureFile } from '../schema/fixture.ts'
+import type { BarCutterProof } from '../solids/bar-cutter-proof.ts'
+import type { BoundMould } from './bind-mould.ts'
+
+export interface BoundBarCutter {
+  /** of the fixture */
+  readonly key: string
+  readonly title: string
+  readonly cutter: BarCutter
+  /** of the solids in their places; missing where the design itself does not stand, or nobody has asked for proof */
+  readonly proof: BarCutterProof | undefined
+  /** of the design and of its proof */
+  readonly findings: readonly Finding[]
+  readonly file: Placed<FixtureFile>
+  /** boards by the key that the section names them with */
+  readonly panelNames: ReadonlyMap<string, string>
+  /** by the same key: a panel that is enough for the parts cut from that board */
+  readonly boards: ReadonlyMap<string, PanelNeed>
+  /** whether lag and pull of the wires were measured or stand for any soap */
+  readonly wireLoad: 'stated' | 'usual'
+}
+
+/** Asks for the proof of a cutter: whoever has loaded the solids can give it. */
+export type ProveBarCutter = (cutter: BarCutter) => BarCutterProof
+
+/** m and N; a wire of half a millimetre and 12 cm in soap of 100 N/m, tuned to 90 N, with some to spare (estimate) */
+const USUAL_LAG = 0.002
+const USUAL_PULL = 110
+/** m; high enough for knuckles under the handles, low enough to press on (common practice) */
+const PLATFORM_HEIGHT = 3 * inch
+/** m; what a saw blade cuts (common practice) */
+const GROOVE_WIDTH = inch / 8
+/** of the loaf's height: above the middle, where the wires push, and below the hand that lifts bars (common practice) */
+const FENCE_SHARE = 0.75
+/** m; flat rails as wide as this hardly bow under seven wires (common practice) */
+const RAIL_WIDTH = 0.06
+const ARM_WIDTH = 0.045
+const HANDLE = 0.12
+const CLEARANCE = 0.004
+/** m; wires below the rails: room for a turn round a pin, and little enough that the axis stays below the platform */
+const WIRE_DROP = 0.004
+/** rad; past vertical by 15 degrees (common practice) */
+const OPEN_ANGLE = (105 * Math.PI) / 180
+const WIRE_HOLE = inch / 16
+
+/**
+ * @returns the cutter, or undefined for a fixture that asks for none
+ * @throws Error when the section names a panel that content lacks: a bug, since load.ts has looked it up
+ */
+export const bindBarCutter = (
+  content: Content,
+  bound: BoundMould,
+  prove?: ProveBarCutter,
+): BoundBarCutter | undefined => {
+  const { file } = bound
+  const section = file.value['bar-cutter']
+  if (!section) return undefined
+  const panelNames = new Map<string, string>()
+  const panel = (key: string): Panel => {
+    const found = content.panels.get(key)?.value
+    if (!found) throw new Error(`No panel "${key}".`)
+    panelNames.set(key, found.name)
+    return { material: key, thickness: found.thickness, density: found.density }
+  }
+  const cutter = designBarCutter(inputOf(section, bound, panel))
+  // What does not stand on paper has no solids to speak of.
+  const proof = isStopped(cutter.findings) ? undefined : prove?.(cutter)
+  const step = content.shop.value.units.length === 'in' ? inch : 0.01
+  return {
+    key: file.key,
+    title: file.value.title,
+    cutter,
+    proof,
+    findings: [...cutter.findings, ...(proof?.findings ?? [])],
+    file,
+    panelNames,
+    boards: new Map(
+      [...panelNames.keys()].map((material) => [
+        material,
+        panelNeed(
+          cutter.parts.filter((part) => part.material === material),
+          step,
+        ),
+      ]),
+    ),
+    wireLoad: section.lag !== undefined && section.pull !== undefined ? 'stated' : 'usual',
+  }
+}
+
+const inputOf = (
+  section: BarCutterSection,
+  { mould, bar }: BoundMould,
+  panel: (key: string) => Panel,
+): BarCutterInput => {
+  const { panels } = section
+  const grooveWidth = section['groove-width'] ?? GROOVE_WIDTH
+  return {
+    block: mould.block,
+    bar: bar.green,
+    panels: {
+      base: panel(panels.base),
+      platform: panel(panels.platform),
+      fence: panel(panels.fence),
+      frame: panel(panels.frame),
+      upright: panel(panels.upright),
+    },
+    wire: {
+      diameter: section.wire,
+      pull: section.pull ?? USUAL_PULL,
+      lag: section.lag ?? USUAL_LAG,
+    },
+    peg: { ...lightPeg, rating: section['peg-rating'] ?? lightPeg.rating },
+    pin: dowelPin,
+    hinge: lightHinge,
+    platform: {
+      height: section['platform-height'] ?? PLATFORM_HEIGHT,
+      grooveWidth,
+      grooveDepth: section['groove-depth'],
+      wireDepth: section['wire-depth'],
+    },
+    fence: {
+      slotWidth: section['slot-width'] ?? grooveWidth,
+      heightShare: section['fence-height'] ?? FENCE_SHARE,
+    },
+    frame: {
+      armWidth: section['arm-width'] ?? ARM_WIDTH,
+      frontRailWidth: section['front-rail-width'] ?? RAIL_WIDTH,
+      backRailWidth: section['back-rail-width'] ?? RAIL_WIDTH,
+      handle: section.handle ?? HANDLE,
+      clearance: section.clearance ?? CLEARANCE,
+      wireDrop: WIRE_DROP,
+      openAngle: OPEN_ANGLE,
+      wireHole: section['wire-hole'] ?? WIRE_HOLE,
+    },
+    limits: defaultBarCutterLimits,
+  }
+}

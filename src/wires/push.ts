@@ -1,0 +1,197 @@
+/** How hard the frame is pushed through the block, who can do it, and how a trial tells before the frame is built. */
+import type { Finding } from '../findings.ts'
+import { studentQuantile } from '../numerics/student-t.ts'
+import { CUTTING_LOAD } from './cutting-load.ts'
+
+/** m/s2, standard gravity, exact by definition */
+const GRAVITY = 9.80665
+
+/** Like wires of one layer: how many, and the soap that each lies in [m]. */
+export interface WireLayer {
+  readonly count: number
+  readonly soapWidth: number
+}
+
+/**
+ * Length of all wires that lies in soap at once.
+ *
+ *     Σ count · width
+ *
+ * @param layers of the frame [m]
+ * @returns length [m]
+ * @source common practice
+ */
+export const wireInSoap = (layers: readonly WireLayer[]): number =>
+  layers.reduce((sum, { count, soapWidth }) => sum + count * soapWidth, 0)
+
+/** Who pushes. */
+export interface Person {
+  /** kg, and m tall */
+  readonly mass: number
+  readonly height: number
+}
+
+/** A light person: what the light one can push, others can (estimate). */
+export const LIGHT_PERSON: Person = { mass: 60, height: 1.65 }
+
+/**
+ * Height of the hands as a share of a person's, with the share of the weight that both hands press straight down there.
+ * Wrist of the hanging arm, elbow and shoulder at 0.485, 0.63 and 0.818 (from memory); the shares are estimates: arms
+ * straight the weight leans on them, at the shoulder only muscles push.
+ */
+const PRESS = [
+  [0.485, 0.5],
+  [0.63, 0.35],
+  [0.818, 0.15],
+] as const
+
+/**
+ * What a person presses down with both hands for the half minute of a cut.
+ *
+ *     F = share(height of the hands / own height) · m g, the share on straight lines between wrist, elbow and shoulder
+ *
+ * Below the wrist the share stays: it takes a stoop to get there. Above the shoulder it does, too, which is more than
+ * anybody manages well.
+ *
+ * @param person     mass [kg], height [m], both > 0
+ * @param handHeight above the floor [m], ≥ 0
+ * @returns force [N]
+ * @source drillis-contini, common practice
+ */
+export function personPress(person: Person, handHeight: number): number {
+  const level = handHeight / person.height
+  let share: number = PRESS[0][1]
+  for (const [index, [at, press]] of PRESS.entries()) {
+    const next = PRESS[index + 1]
+    if (level >= at) share = press
+    if (next && level > at && level < next[0])
+      share = press + ((next[1] - press) * (level - at)) / (next[0] - at)
+  }
+  return share * person.mass * GRAVITY
+}
+
+export type PushBy = 'one-person' | 'two-people' | 'two-stages' | 'lever-or-screws'
+
+export interface PushPlan {
+  /** of wire in soap at once [m] */
+  readonly wireLength: number
+  /** that the soap resists with [N], and that is left after the frame's weight [N] */
+  readonly resistance: number
+  readonly push: number
+  /** of the layer with most wire in soap, alone, after the frame's weight [N] */
+  readonly stagePush: number
+  /** that one person presses where the hands are worst placed [N] */
+  readonly onePerson: number
+  readonly by: PushBy
+  readonly findings: readonly Finding[]
+}
+
+/**
+ * Push for all wires together and who it takes.
+ *
+ *     F = q Σ L − m g
+ *     one person: F ≤ P;   two: F ≤ 2 P;   two stages: each layer alone ≤ 2 P;   else a lever or screws
+ *
+ * The push depends on the length of wire in soap, not on how deep it is. Hands start highest, and there P is least.
+ * Two stages: the wires of one layer are strung for the first push, those of the other for the second.
+ *
+ * @param cut layers of the frame [m], load [N/m], mass of the frame [kg], hands at the start above the floor [m], person
+ * @returns forces [N] and who it takes
+ * @source kamyab1998, drillis-contini, common practice
+ */
+export function pushPlan(cut: {
+  readonly layers: readonly WireLayer[]
+  readonly load: number
+  readonly frameMass: number
+  readonly handHeight: number
+  readonly person?: Person
+}): PushPlan {
+  const { layers, load, frameMass, handHeight } = cut
+  const wireLength = wireInSoap(layers)
+  const weight = frameMass * GRAVITY
+  const resistance = load * wireLength
+  const push = Math.max(0, resistance - weight)
+  const longest = Math.max(0, ...layers.map((layer) => wireInSoap([layer])))
+  const stagePush = Math.max(0, load * longest - weight)
+  const onePerson = personPress(cut.person ?? LIGHT_PERSON, handHeight)
+  const findings: Finding[] = []
+  const two = 2 * onePerson
+  let by: PushBy = 'one-person'
+  if (resistance < weight)
+    findings.push({ code: 'frame-sinks-by-itself', severity: 'warn', values: { resistance, weight, load } })
+  if (push > two && stagePush <= two) {
+    by = 'two-stages'
+    findings.push({
+      code: 'push-wants-two-stages',
+      severity: 'hold',
+      values: { push, two, stagePush, handHeight, load },
+    })
+  } else if (push > two) {
+    by = 'lever-or-screws'
+    findings.push({
+      code: 'push-wants-lever',
+      severity: 'hold',
+      values: { push, two, stagePush, handHeight, load },
+    })
+  } else if (push > onePerson) {
+    by = 'two-people'
+    findings.push({
+      code: 'push-wants-two-people',
+      severity: 'warn',
+      values: { push, one: onePerson, two, handHeight, load },
+    })
+  }
+  return { wireLength, resistance, push, stagePush, onePerson, by, findings }
+}
+
+export interface TrialResult {
+  /** N/m, and the middle 95 % for it when there is more than one reading */
+  readonly load: number
+  readonly low: number
+  readonly high: number
+  readonly findings: readonly Finding[]
+}
+
+/** Half width of the interval that is still worth reckoning with [share] (estimate). */
+const MOST_SCATTER = 0.25
+
+/**
+ * Cutting load from a trial frame: a few wires of the kind that is to be strung, pushed through a test block of the same
+ * soap at the same age.
+ *
+ *     q = (R + m g)/(n w), R what the scale shows while the wires move;   ± t₀.₉₇₅ s/√k for k readings
+ *
+ * Pushed down by a spring scale, the frame's weight pushes, too. With the block standing on a scale the scale shows all
+ * of it: then the mass is nought. What counts is the steady reading, not the jerk at the start; the block is twice as
+ * wide as the space between its wires or more, or they push each other's soap.
+ *
+ * @param trial readings [N], one or more, mass of the frame [kg], wires, width of the block [m]
+ * @returns load [N/m] with its interval
+ * @throws RangeError without readings, wires or width
+ * @source kamyab1998, common practice
+ */
+export function trialCuttingLoad(trial: {
+  readonly readings: readonly number[]
+  readonly frameMass: number
+  readonly wires: number
+  readonly width: number
+}): TrialResult {
+  const { readings, frameMass, wires, width } = trial
+  const count = readings.length
+  if (!(count > 0 && wires > 0 && width > 0))
+    throw new RangeError('no trial without readings, wires and soap')
+  const loads = readings.map((reading) => (reading + frameMass * GRAVITY) / (wires * width))
+  const load = loads.reduce((sum, one) => sum + one, 0) / count
+  const variance = loads.reduce((sum, one) => sum + (one - load) ** 2, 0) / Math.max(1, count - 1)
+  const half = count > 1 ? studentQuantile(0.975, count - 1) * Math.sqrt(variance / count) : 0
+  const findings: Finding[] = []
+  if (load < CUTTING_LOAD.fresh || load > CUTTING_LOAD.late)
+    findings.push({
+      code: 'trial-load-out-of-range',
+      severity: 'warn',
+      values: { load, low: CUTTING_LOAD.fresh, high: CUTTING_LOAD.late },
+    })
+  if (half > MOST_SCATTER * load)
+    findings.push({ code: 'trial-readings-scatter', severity: 'warn', values: { load, half, count } })
+  return { load, low: Math.max(0, load - half), high: load + half, findings }
+}
