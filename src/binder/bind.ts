@@ -11,7 +11,7 @@ import { type BoundPilot, bindPilot, untriedRecipes } from './bind-pilot.ts'
 import { type BoundRecipe, bindRecipe } from './bind-recipe.ts'
 import { dryingBars } from './drying-bars.ts'
 import { heatLogs } from './heat-logs.ts'
-import { blockHeatPlanner } from './plan-block-heat.ts'
+import { blockHeatPlanner, type PlannedHeat } from './plan-block-heat.ts'
 
 export interface BoundBinder {
   readonly content: Content
@@ -33,6 +33,9 @@ export interface BoundBinder {
   /** one loaf of every recipe that is planned but was never tried */
   readonly pilots: readonly BoundPilot[]
 }
+
+/** Blocks reckoned by this process, whichever binder they were of. */
+const KNOWN_BLOCKS = new Map<string, PlannedHeat>()
 
 /** What whoever has loaded the solids can prove. */
 export interface Proofs {
@@ -77,7 +80,7 @@ export const bind = (
   // What was logged of one batch is of use for all of its recipe, so every batch is weighed out first.
   const shop = content.shop.value
   const logs = heatLogs(shop, weighed)
-  const planBlockHeat = blockHeatPlanner()
+  const planBlockHeat = blockHeatPlanner(KNOWN_BLOCKS)
   const batches = weighed.map((batch) => withBlockHeat(shop, batch, logs, planBlockHeat))
   const pilots = untriedRecipes(batches).flatMap((recipe) => bindPilot(content, recipe) ?? [])
   const recipes = [...content.recipes.values()].map((recipe) => bindRecipe(content, recipe))

@@ -86,17 +86,25 @@ export type PlannedHeat = BlockHeatPlan | { readonly findings: readonly Finding[
 
 export const isPlanned = (planned: PlannedHeat): planned is BlockHeatPlan => 'heat' in planned
 
+/** Blocks that are kept, the oldest given up first. */
+const MOST_KNOWN = 100
+
 /**
- * Keeps what was reckoned for equal blocks: several batches of a recipe in one mould are one block.
- * @returns a planner with a memory of its own; it takes a block and the logs of its recipe
+ * Keeps what was reckoned for equal blocks: several batches of a recipe in one mould are one block, and most blocks of a
+ * binder are as they were before an edit.
+ * @param known  what it begins with, and adds to
+ * @returns a planner; it takes a block and the logs of its recipe
  */
-export const blockHeatPlanner = (): ((parts: BlockHeatParts, logged?: readonly HeatFit[]) => PlannedHeat) => {
-  const known = new Map<string, PlannedHeat>()
+export const blockHeatPlanner = (
+  known = new Map<string, PlannedHeat>(),
+): ((parts: BlockHeatParts, logged?: readonly HeatFit[]) => PlannedHeat) => {
   return (parts, logged = []) => {
     const request = blockRequest(parts)
     const key = JSON.stringify([request, logged])
     const before = known.get(key)
     if (before) return before
+    const [oldest] = known.keys()
+    if (known.size >= MOST_KNOWN && oldest !== undefined) known.delete(oldest)
     const planned = plan(request, logged)
     known.set(key, planned)
     return planned

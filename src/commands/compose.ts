@@ -1,6 +1,6 @@
 /** A folder to its sheets: read, check, bind, compose. `build` and `check` share it, and so see the same mistakes. */
 import { resolve } from 'node:path'
-import { bind } from '../binder/bind.ts'
+import { bind, type Proofs } from '../binder/bind.ts'
 import { type Diagnostic, hasErrors, type SourceDocument } from '../diagnostics.ts'
 import type { Content } from '../schema/content.ts'
 import { loadContent } from '../schema/load.ts'
@@ -15,7 +15,7 @@ import { pageRoom } from '../site/print-job.ts'
 import { proveBarCutter } from '../solids/bar-cutter-proof.ts'
 import { proveGridCutter } from '../solids/grid-cutter-proof.ts'
 import { proveMould } from '../solids/mould-proof.ts'
-import { loadSolids } from '../solids/solids.ts'
+import { loadSolids, type Solids } from '../solids/solids.ts'
 import type { Catalogue } from '../text/catalogue.ts'
 
 export interface Composed {
@@ -30,6 +30,31 @@ export interface Composed {
     readonly calendar: string
   }
 }
+
+/** Designs that are kept with their proofs, the oldest given up first. */
+const MOST_KNOWN = 32
+
+/** Equal designs are proved once: whoever composes again after an edit waits only for what it changed. */
+const remembered = <Design, Proof>(prove: (design: Design) => Proof): ((design: Design) => Proof) => {
+  const known = new Map<string, Proof>()
+  return (design) => {
+    const key = JSON.stringify(design)
+    const before = known.get(key)
+    if (before !== undefined) return before
+    const [oldest] = known.keys()
+    if (known.size >= MOST_KNOWN && oldest !== undefined) known.delete(oldest)
+    const proof = prove(design)
+    known.set(key, proof)
+    return proof
+  }
+}
+
+const proofsOf = (solids: Solids): Proofs => ({
+  mould: remembered((mould) => proveMould(mould, solids)),
+  gridCutter: remembered((cutter) => proveGridCutter(cutter, solids)),
+  barCutter: remembered((cutter) => proveBarCutter(cutter, solids)),
+})
+let proofs: Proofs | undefined
 
 /**
  * @param folder   the maker's folder, absolute
@@ -47,12 +72,8 @@ export const compose = async (
   const { content, documents } = loaded
   if (!content || hasErrors(diagnostics)) return { diagnostics, documents }
 
-  const solids = await loadSolids()
-  const bound = bind(content, {
-    mould: (mould) => proveMould(mould, solids),
-    gridCutter: (cutter) => proveGridCutter(cutter, solids),
-    barCutter: (cutter) => proveBarCutter(cutter, solids),
-  })
+  proofs ??= proofsOf(await loadSolids())
+  const bound = bind(content, proofs)
   diagnostics.push(...bound.diagnostics)
   if (hasErrors(diagnostics)) return { diagnostics, documents }
 
