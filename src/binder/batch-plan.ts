@@ -45,6 +45,12 @@ export const mouldsOf = ({ key, file }: BoundMould): string[] => {
   return many === 1 ? [key] : Array.from({ length: many }, (_, index) => `${key}${NUMBERED}${index + 1}`)
 }
 
+/** The kind of a mould by its own name, and its place among equal ones. */
+export const mouldNamed = (name: string): { readonly key: string; readonly number: string | undefined } => {
+  const [key = '', number] = name.split(NUMBERED)
+  return { key, number }
+}
+
 /** The rules of a batch, and what it takes of moulds and racks. */
 export const batchPlan = (
   content: Content,

@@ -10,6 +10,7 @@ import type { Content, Placed } from '../schema/content.ts'
 import type { BarCutterSection, FixtureFile } from '../schema/fixture.ts'
 import type { BarCutterProof } from '../solids/bar-cutter-proof.ts'
 import type { BoundMould } from './bind-mould.ts'
+import { panelLookup } from './panel-lookup.ts'
 
 export interface BoundBarCutter {
   /** of the fixture */
@@ -64,13 +65,7 @@ export const bindBarCutter = (
   const { file } = bound
   const section = file.value['bar-cutter']
   if (!section) return undefined
-  const panelNames = new Map<string, string>()
-  const panel = (key: string): Panel => {
-    const found = content.panels.get(key)?.value
-    if (!found) throw new Error(`No panel "${key}".`)
-    panelNames.set(key, found.name)
-    return { material: key, thickness: found.thickness, density: found.density }
-  }
+  const { panel, panelNames } = panelLookup(content)
   const cutter = designBarCutter(inputOf(section, bound, panel))
   // What does not stand on paper has no solids to speak of.
   const proof = isStopped(cutter.findings) ? undefined : prove?.(cutter)

@@ -15,6 +15,7 @@ import type { Content, Placed } from '../schema/content.ts'
 import type { FixtureFile, GridCutterSection } from '../schema/fixture.ts'
 import type { GridCutterProof } from '../solids/grid-cutter-proof.ts'
 import type { BoundMould } from './bind-mould.ts'
+import { panelLookup } from './panel-lookup.ts'
 
 export interface BoundGridCutter {
   /** of the fixture */
@@ -59,13 +60,7 @@ export const bindGridCutter = (
   const { file, mould } = bound
   const section = file.value['grid-cutter']
   if (!section) return undefined
-  const panelNames = new Map<string, string>()
-  const panel = (key: string): Panel => {
-    const found = content.panels.get(key)?.value
-    if (!found) throw new Error(`No panel "${key}".`)
-    panelNames.set(key, found.name)
-    return { material: key, thickness: found.thickness, density: found.density }
-  }
+  const { panel, panelNames } = panelLookup(content)
   const cutter = designGridCutter(inputOf(section, bound, panel))
   // What does not stand on paper has no solids to speak of.
   const stands = !isStopped(cutter.findings) && !isStopped(mould.findings)

@@ -14,10 +14,10 @@ import {
 import { BOW_LIMIT, type MouldLoads, mouldLoads } from '../fixtures/mould-loads.ts'
 import { type AsBuilt, inch } from '../fixtures/mould-types.ts'
 import { type PanelNeed, panelNeed } from '../fixtures/panel-need.ts'
-import type { Panel } from '../geometry/part.ts'
 import type { Content, Placed } from '../schema/content.ts'
 import type { FixtureFile } from '../schema/fixture.ts'
 import type { MouldProof } from '../solids/mould-proof.ts'
+import { panelLookup } from './panel-lookup.ts'
 import { cureLossOf } from './scents.ts'
 
 export interface BoundMould {
@@ -80,13 +80,7 @@ export const bindMould = (content: Content, file: Placed<FixtureFile>, prove?: P
       height: { start: trim.bottom ?? 0, end: trim.top ?? 0 },
     },
   })
-  const panelNames = new Map<string, string>()
-  const panel = (key: string): Panel => {
-    const found = content.panels.get(key)?.value
-    if (!found) throw new Error(`No panel "${key}".`)
-    panelNames.set(key, found.name)
-    return { material: key, thickness: found.thickness, density: found.density }
-  }
+  const { panel, panelNames } = panelLookup(content)
   const { panels, base, rods } = fixture
   const input: BlockMouldInput = {
     block,

@@ -60,11 +60,8 @@ export interface MouldStay {
   readonly to: number
 }
 
-export interface Plan {
+export interface Plan extends Taken {
   readonly batches: readonly PlannedBatch[]
-  readonly mouldStays: readonly MouldStay[]
-  readonly rackStays: readonly PlacedStay[]
-  readonly workSpans: readonly WorkSpan[]
   readonly findings: readonly Finding[]
 }
 
@@ -102,28 +99,41 @@ const BETTER_WITHIN = 14
  * @source common practice
  */
 export function planCalendar(plans: readonly BatchPlan[], means: ShopMeans): Plan {
-  const mouldStays: MouldStay[] = []
-  const rackStays: PlacedStay[] = []
-  const workSpans: WorkSpan[] = []
+  let taken: Taken = NOTHING_TAKEN
   const placed = plans.map((plan) => {
-    const one = placeBatch(plan, means, { mouldStays, rackStays, workSpans })
-    mouldStays.push(...one.mouldStays)
-    rackStays.push(...one.rackStays)
-    workSpans.push(...one.workSpans)
-    return { plan, batch: one.batch }
+    const { batch, ...own } = placeBatch(plan, means, taken)
+    taken = takenBy([taken, own])
+    return { plan, batch }
   })
   const batches = placed.map(({ plan, batch }): PlannedBatch => {
     // The others keep what they have, also those that came later.
     const isOther = (one: { readonly batch: string }): boolean => one.batch !== plan.batch
     const others = {
-      mouldStays: mouldStays.filter(isOther),
-      rackStays: rackStays.filter(isOther),
-      workSpans: workSpans.filter(isOther),
+      mouldStays: taken.mouldStays.filter(isOther),
+      rackStays: taken.rackStays.filter(isOther),
+      workSpans: taken.workSpans.filter(isOther),
     }
     return { ...batch, nextFree: nextFree(plan, batch.findings, means, others) }
   })
-  return { batches, mouldStays, rackStays, workSpans, findings: batches.flatMap(({ findings }) => findings) }
+  return { ...taken, batches, findings: batches.flatMap(({ findings }) => findings) }
 }
+
+const NOTHING_TAKEN: Taken = { mouldStays: [], rackStays: [], workSpans: [] }
+
+/**
+ * What several take together.
+ *
+ *     their stays and spans, one after the other
+ *
+ * @param all what each takes
+ * @returns all of it
+ * @source common practice
+ */
+export const takenBy = (all: readonly Taken[]): Taken => ({
+  mouldStays: all.flatMap(({ mouldStays }) => mouldStays),
+  rackStays: all.flatMap(({ rackStays }) => rackStays),
+  workSpans: all.flatMap(({ workSpans }) => workSpans),
+})
 
 const isStop = ({ severity }: Finding): boolean => severity === 'stop'
 

@@ -1,7 +1,15 @@
 /** From the day of a market back to the pours: how many batches, and the latest at which they are ready in time. */
 
 import { dateOf, dayNumber, MINUTES_A_DAY, type Moment } from '../units/civil-day.ts'
-import { type BatchPlan, type Plan, placeBatch, planCalendar, type ShopMeans } from './calendar.ts'
+import {
+  type BatchPlan,
+  type Plan,
+  placeBatch,
+  planCalendar,
+  type ShopMeans,
+  type Taken,
+  takenBy,
+} from './calendar.ts'
 import { SEARCH, slotsOf } from './shop-hours.ts'
 import type { PlannedTask } from './task-times.ts'
 
@@ -71,22 +79,13 @@ export interface BackPlan {
 export function planBack(wish: MarketWish, means: ShopMeans, others: readonly BatchPlan[] = []): BackPlan {
   const batches = Math.ceil(wish.bars / wish.barsPerBatch)
   const deadline = dayNumber(wish.market) - wish.ready
-  const known = planCalendar(others, means)
-  const mouldStays = [...known.mouldStays]
-  const rackStays = [...known.rackStays]
-  const workSpans = [...known.workSpans]
+  let taken: Taken = planCalendar(others, means)
   // in the order in which they were placed: the plan must give them the same moulds and places again
   const chosen: { readonly plan: BatchPlan; readonly reasons: readonly Reason[] }[] = []
   for (let left = batches; left > 0; left -= 1) {
-    const found = latestPour(wish, `${wish.plan.batch}-${left}`, deadline, means, {
-      mouldStays,
-      rackStays,
-      workSpans,
-    })
+    const found = latestPour(wish, `${wish.plan.batch}-${left}`, deadline, means, taken)
     if (!found) break
-    mouldStays.push(...found.placed.mouldStays)
-    rackStays.push(...found.placed.rackStays)
-    workSpans.push(...found.placed.workSpans)
+    taken = takenBy([taken, found.placed])
     chosen.push({
       plan: found.plan,
       reasons: [
@@ -126,30 +125,20 @@ export function soonestReady(
   means: ShopMeans,
   others: readonly BatchPlan[] = [],
 ): string | undefined {
-  const known = planCalendar(others, means)
-  const mouldStays = [...known.mouldStays]
-  const rackStays = [...known.rackStays]
-  const workSpans = [...known.workSpans]
+  let taken: Taken = planCalendar(others, means)
   const first = dayNumber(wish.notBefore)
   let last = ''
   for (let left = Math.ceil(wish.bars / wish.barsPerBatch); left > 0; left -= 1) {
-    const placed = firstPour(wish, first, means, { mouldStays, rackStays, workSpans })
+    const placed = firstPour(wish, first, means, taken)
     const ready = placed?.batch.tasks.find(({ task }) => task === wish.until)
     if (!placed || !ready) return undefined
-    mouldStays.push(...placed.mouldStays)
-    rackStays.push(...placed.rackStays)
-    workSpans.push(...placed.workSpans)
+    taken = takenBy([taken, placed])
     if (ready.at.date > last) last = ready.at.date
   }
   return last
 }
 
-function firstPour(
-  wish: MarketWish,
-  first: number,
-  means: ShopMeans,
-  taken: Parameters<typeof placeBatch>[2],
-): Placed | undefined {
+function firstPour(wish: MarketWish, first: number, means: ShopMeans, taken: Taken): Placed | undefined {
   for (let day = first; day <= first + SEARCH; day += 1)
     for (const minute of slotsOf(means.hours)) {
       const placed = placeBatch({ ...wish.plan, pour: { date: dateOf(day), minute } }, means, taken)
@@ -166,7 +155,7 @@ function latestPour(
   batch: string,
   deadline: number,
   means: ShopMeans,
-  taken: Parameters<typeof placeBatch>[2],
+  taken: Taken,
 ): { readonly placed: Placed; readonly plan: BatchPlan; readonly failed: Reason | undefined } | undefined {
   const minutes = slotsOf(means.hours).reverse()
   let failed: Reason | undefined

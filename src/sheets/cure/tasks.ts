@@ -1,4 +1,5 @@
 /** Tasks of batches in words: which of them may be printed, and what a conflict of theirs is called. */
+import { mouldNamed } from '../../binder/batch-plan.ts'
 import type { BoundBinder } from '../../binder/bind.ts'
 import type { BoundCure } from '../../binder/bind-calendar.ts'
 import type { PlannedTask } from '../../cure/task-times.ts'
@@ -38,7 +39,7 @@ export const logNumber = (binder: BoundBinder, cure: BoundCure): number =>
 
 /** A mould by its title, with its place among equal ones. */
 export const mouldWords = ({ say }: Frame, { moulds }: BoundBinder, name: string): Inline | string => {
-  const [key = '', number] = name.split('#')
+  const { key, number } = mouldNamed(name)
   const title = moulds.find((mould) => mould.key === key)?.title ?? key
   return number === undefined ? title : say('calendar.mould-of-several', { mould: title, number })
 }
