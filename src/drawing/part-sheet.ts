@@ -16,8 +16,8 @@ import {
   type Part,
 } from '../geometry/part.ts'
 import type { DimensionRequest, LeaderRequest } from './dimension-types.ts'
-import type { MouldDrawingWords } from './mould/mould-drawings.ts'
 import { ordinates } from './part-stations.ts'
+import type { PartWords } from './part-words.ts'
 import { projectScene } from './projection.ts'
 import { partScene, type Scene } from './scene.ts'
 import { cutFace } from './section.ts'
@@ -25,23 +25,6 @@ import type { SheetRequest } from './sheet.ts'
 import type { LengthFormatter } from './types.ts'
 import type { ViewRequestOnPaper } from './view.ts'
 import type { ViewExtra } from './view-marks.ts'
-
-type PartWords = Pick<
-  MouldDrawingWords,
-  | 'face'
-  | 'edgeView'
-  | 'endEdgeView'
-  | 'detail'
-  | 'through'
-  | 'bevel'
-  | 'grain'
-  | 'make'
-  | 'recess'
-  | 'notch'
-  | 'deep'
-  | 'fold'
-  | 'thick'
->
 
 /**
  * The sheet of a part.

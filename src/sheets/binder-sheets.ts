@@ -80,7 +80,7 @@ export const binderSheets = (
     })
   })
   const moulds = binder.moulds.map((mould, index) => {
-    if (!isStopped(mould.findings)) return mouldSheet(frame, mould, index + 1, projection)
+    if (!isStopped(mould.findings)) return mouldSheet(frame, mould, `7.${index + 1}`, projection)
     return stopSheet(frame, {
       kind: 'fixture',
       id: `fixture/${mould.key}`,

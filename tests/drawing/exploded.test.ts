@@ -1,12 +1,13 @@
 import { describe, expect, it } from 'vitest'
+import { itemNumbers } from '../../src/drawing/exploded/apart.ts'
 import { axonometricLines, type Path } from '../../src/drawing/exploded/axonometric.ts'
 import { balloonRadius, leaderEnd, placeBalloons } from '../../src/drawing/exploded/balloons.ts'
 import { explodedDrawing, explodedView, placesSeen } from '../../src/drawing/exploded/exploded-drawing.ts'
-import { explodedScene, itemNumbers } from '../../src/drawing/exploded/exploded-scene.ts'
 import { type Piece, pieceDistance, pointDistance } from '../../src/drawing/exploded/pieces.ts'
 import { isometric } from '../../src/drawing/exploded/shadows.ts'
 import { thinnedLines } from '../../src/drawing/exploded/thin-lines.ts'
 import { segments } from '../../src/drawing/mark-bounds.ts'
+import { mouldApart } from '../../src/drawing/mould/mould-apart.ts'
 import type { Scene } from '../../src/drawing/scene.ts'
 import { designBlockMould } from '../../src/fixtures/block-mould.ts'
 import type { BlockMould } from '../../src/fixtures/mould-types.ts'
@@ -262,11 +263,11 @@ const cases: readonly (readonly [string, BlockMould])[] = [
 ]
 
 describe.each(cases)('by hand: %s drawn apart', (_, mould) => {
-  const drawing = explodedDrawing(mould, { box, label: 'Mould drawn apart', scaleWord: 'Scale' })
-  const exploded = explodedScene(mould)
+  const drawing = explodedDrawing(mouldApart(mould), { box, label: 'Mould drawn apart', scaleWord: 'Scale' })
+  const exploded = mouldApart(mould)
   const { scene } = exploded
   const lines = axonometricLines(scene, exploded.paths)
-  const view = explodedView(placesSeen(mould, exploded, lines), lines, drawing.scale)
+  const view = explodedView(placesSeen(exploded, lines), lines, drawing.scale)
   const leaders = view.balloons.map((balloon) => ({ a: balloon.dot, b: leaderEnd(balloon) }))
 
   it('overlaps nowhere in space', () => {
@@ -346,14 +347,14 @@ describe.each(cases)('by hand: %s drawn apart', (_, mould) => {
   })
 
   it('is the same on every run', () => {
-    const again = explodedDrawing(mould, { box, label: 'Mould drawn apart', scaleWord: 'Scale' })
+    const again = explodedDrawing(mouldApart(mould), { box, label: 'Mould drawn apart', scaleWord: 'Scale' })
     expect(again).toEqual(drawing)
   })
 })
 
 describe('by hand: the order of assembly', () => {
   const mould = designBlockMould(demoMouldInput)
-  const { scene } = explodedScene(mould)
+  const { scene } = mouldApart(mould)
   const span = (key: string, axis: keyof Vec3) => {
     const own = [...scene.boxes, ...scene.rounds.map(boxAround)].filter((one) => one.key === key)
     return [
@@ -380,7 +381,7 @@ describe('by hand: the order of assembly', () => {
 
   it('draws apart in a time that nobody waits for', () => {
     const start = performance.now()
-    const { scene: all, paths } = explodedScene(mould)
+    const { scene: all, paths } = mouldApart(mould)
     axonometricLines(all, paths)
     // 20 ms when this was written; the bound is for a busy machine
     expect(performance.now() - start).toBeLessThan(400)

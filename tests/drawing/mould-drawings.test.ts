@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { crosses, overlaps } from '../../src/drawing/lettering.ts'
-import { type MouldDrawingWords, mouldDrawings } from '../../src/drawing/mould/mould-drawings.ts'
+import { mouldDrawings } from '../../src/drawing/mould/mould-drawings.ts'
+import type { MouldDrawingWords } from '../../src/drawing/mould/mould-words.ts'
 import type { Drawing, LengthFormatter, Projection, Rect } from '../../src/drawing/types.ts'
 import { type BlockMouldInput, designBlockMould } from '../../src/fixtures/block-mould.ts'
 import {

@@ -1,7 +1,6 @@
 /**
- * Draws the mould apart, with a number for each kind of part and hardware.
+ * Draws a fixture apart, with a number for each kind of part and hardware.
  */
-import type { BlockMould } from '../../fixtures/mould-types.ts'
 import type { Vec3 } from '../../geometry/placement.ts'
 import { lettering } from '../lettering.ts'
 import { boundsOf, markBox, moved, moveMark, segments } from '../mark-bounds.ts'
@@ -10,9 +9,9 @@ import { scaleText } from '../sheet.ts'
 import type { Span } from '../spans.ts'
 import { sheetSvg } from '../svg.ts'
 import { type Drawing, type DrawingStyle, drawingStyle, type Mark, type Point, type Scale } from '../types.ts'
+import type { ApartScene } from './apart.ts'
 import { type AxonometricLines, axonometricLines } from './axonometric.ts'
 import { type Balloon, balloonMarks, balloonRadius, placeBalloons } from './balloons.ts'
-import { type ExplodedScene, explodedScene, itemNumbers } from './exploded-scene.ts'
 import { type LeaderEnd, leaderEnds, seenPlaces } from './leader-ends.ts'
 import { thinnedLines } from './thin-lines.ts'
 
@@ -56,17 +55,16 @@ const explodedScales: readonly Scale[] = [1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 2
  * The exploded drawing.
  *
  * Formula: the largest scale at which lines, balloons and the scale's note fit the box. Validity: see the scale.
- * @param mould as designed [m]
+ * @param apart parts moved apart, their paths and numbers [m]
  * @param request label, words and box [mm]
  * @returns the drawing, named `exploded`, without dimensions [mm]
  * @source common practice
  */
-export function explodedDrawing(mould: BlockMould, request: ExplodedRequest): Drawing {
+export function explodedDrawing(apart: ApartScene, request: ExplodedRequest): Drawing {
   const style = request.style ?? drawingStyle
-  const exploded = explodedScene(mould)
-  const lines = axonometricLines(exploded.scene, exploded.paths)
+  const lines = axonometricLines(apart.scene, apart.paths)
   const composed = new Map<Scale, ReturnType<typeof compose>>()
-  const seen = placesSeen(mould, exploded, lines)
+  const seen = placesSeen(apart, lines)
   const compose = (scale: Scale) => {
     const view = explodedView(seen, lines, scale)
     const numbers = view.balloons.map((balloon) => number(balloon, style))
@@ -134,19 +132,14 @@ export type PlacesSeen = readonly {
 /**
  * Visible places of all that is numbered.
  *
- * Formula: see the places of one part. Validity: any mould.
- * @param mould as designed [m]
- * @param exploded the same, drawn apart [m]
+ * Formula: see the places of one part. Validity: any fixture.
+ * @param apart the fixture drawn apart [m]
  * @param lines what is seen of it [m]
  * @returns places by key and number [m]
  * @source common practice
  */
-export const placesSeen = (
-  mould: BlockMould,
-  { scene }: ExplodedScene,
-  { shadows }: AxonometricLines,
-): PlacesSeen =>
-  [...itemNumbers(mould)].map(([key, itemNumber]) => ({
+export const placesSeen = ({ scene, numbers }: ApartScene, { shadows }: AxonometricLines): PlacesSeen =>
+  [...numbers].map(([key, itemNumber]) => ({
     key,
     number: itemNumber,
     places: seenPlaces(scene, shadows, key),

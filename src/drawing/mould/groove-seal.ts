@@ -12,7 +12,7 @@ import type { SheetRequest } from '../sheet.ts'
 import type { Span } from '../spans.ts'
 import type { Point, Rect } from '../types.ts'
 import type { ViewRequestOnPaper } from '../view.ts'
-import type { MouldDrawingWords } from './mould-drawings.ts'
+import type { MouldDrawingWords } from './mould-words.ts'
 
 /** m; what is drawn above and below the base top, and beside a crossing */
 const ROOM = 0.012

@@ -10,7 +10,7 @@ import { assemblyScene } from '../scene.ts'
 import type { SheetRequest } from '../sheet.ts'
 import type { Point, Projection } from '../types.ts'
 import type { ViewRequestOnPaper } from '../view.ts'
-import type { MouldDrawingWords } from './mould-drawings.ts'
+import type { MouldDrawingWords } from './mould-words.ts'
 
 /**
  * The assembly sheet: front and top view, and a section beside the front view.

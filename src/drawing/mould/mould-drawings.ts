@@ -4,68 +4,16 @@
 import type { BlockMould } from '../../fixtures/mould-types.ts'
 import { explodedDrawing } from '../exploded/exploded-drawing.ts'
 import { partSheet } from '../part-sheet.ts'
+import type { FixtureDrawingOptions } from '../part-words.ts'
 import { drawSheet } from '../sheet.ts'
-import type { Drawing, LengthFormatter, Projection } from '../types.ts'
+import type { Drawing } from '../types.ts'
 import { grooveSeal } from './groove-seal.ts'
+import { mouldApart } from './mould-apart.ts'
 import { assemblySheet } from './mould-assembly.ts'
 import { baseGlueUp, lidGlueUp, stripGlueUp } from './mould-glue-ups.ts'
+import type { MouldDrawingWords } from './mould-words.ts'
 
-export interface MouldDrawingOptions {
-  /** room for one drawing [mm] */
-  readonly box: { readonly width: number; readonly height: number }
-  readonly formatter: LengthFormatter
-  /** of what stands in a title, with its unit */
-  readonly exact: LengthFormatter
-  readonly projection: Projection
-  readonly words: MouldDrawingWords
-}
-
-/** Every word on the drawings, from the text catalogue. */
-export interface MouldDrawingWords {
-  /** before a scale, e.g. of 1:5 */
-  readonly scale: string
-  readonly frontView: string
-  /** of the assembly, which is drawn without its lid */
-  readonly topView: string
-  readonly topViewPlain: string
-  readonly sideView: string
-  /** before the letter of a section */
-  readonly section: string
-  /** before the letter of an enlarged detail */
-  readonly detail: string
-  /** of the edge from which widths are measured */
-  readonly edgeView: string
-  /** of the edge at the right-hand end */
-  readonly endEdgeView: string
-  /** beside the arrow of the face grain */
-  readonly grain: string
-  /** before the number of pieces */
-  readonly make: string
-  /** titles of the face that is drawn, by part key */
-  readonly face: Readonly<Record<string, string>>
-  /** after the diameter of a hole */
-  readonly through: string
-  /** after the leg of a bevel */
-  readonly bevel: string
-  /** before the size of a recess for a washer */
-  readonly recess: string
-  /** before the size of a notch, and after its depth */
-  readonly notch: string
-  readonly deep: string
-  /** after the thickness of a part */
-  readonly thick: string
-  /** at the line along which a sheet is folded */
-  readonly fold: string
-  /** what is glued up before assembly: `strip`, `base`, `lid` */
-  readonly glueUps: Readonly<Record<string, string>>
-  /** titles of the two sections that show how batter is kept out */
-  readonly seam: string
-  readonly crossing: string
-  /** notes on those: `side`, `lining`, `bead`, `long`, `short` */
-  readonly sealNotes: Readonly<Record<string, string>>
-  /** what each drawing shows: `assembly`, `exploded`, the part keys, `glue-up-strip`, `glue-up-base`, `glue-up-lid`, `groove-seal` */
-  readonly labels: Readonly<Record<string, string>>
-}
+export type MouldDrawingOptions = FixtureDrawingOptions<MouldDrawingWords>
 
 /**
  * Draws the mould.
@@ -91,7 +39,12 @@ export function mouldDrawings(mould: BlockMould, options: MouldDrawingOptions): 
   const seal = grooveSeal(mould, words)
   return [
     assembly,
-    explodedDrawing(mould, { box, label: label('exploded'), scaleWord: words.scale, framed: true }),
+    explodedDrawing(mouldApart(mould), {
+      box,
+      label: label('exploded'),
+      scaleWord: words.scale,
+      framed: true,
+    }),
     ...(seal.details.length > 0
       ? [drawSheet({ ...rest, name: 'groove-seal', label: label('groove-seal'), ...seal })]
       : []),

@@ -8,7 +8,7 @@ import type { Part } from '../../geometry/part.ts'
 import { projectScene } from '../projection.ts'
 import { assemblyScene } from '../scene.ts'
 import type { SheetRequest } from '../sheet.ts'
-import type { MouldDrawingWords } from './mould-drawings.ts'
+import type { MouldDrawingWords } from './mould-words.ts'
 
 type Views = Pick<SheetRequest, 'front' | 'top' | 'side' | 'details'>
 

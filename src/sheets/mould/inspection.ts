@@ -2,66 +2,36 @@
 import type { BoundMould } from '../../binder/bind-mould.ts'
 import type { BlockMould } from '../../fixtures/block-mould.ts'
 import { isChannel } from '../../geometry/part.ts'
-import { empty, maker, nothing, words } from '../compose.ts'
+import { nothing } from '../compose.ts'
+import { type InspectionRow, inspectionTable, plusMinus } from '../fixture/inspection.ts'
+import { partName } from '../fixture/part-tables.ts'
 import type { Frame } from '../frame.ts'
-import type { Block, Cell, Inline, Table } from '../model.ts'
-import { INCH } from '../shown.ts'
-import { bothSizes, partName } from './parts.ts'
-
-/** m; outlines and joints of shop-built plywood: common practice, from memory */
-export const INSPECTION = { outline: INCH / 32, joint: INCH / 64 } as const
+import type { Block, Inline, Table } from '../model.ts'
 
 /** m; what the lining needs beside it, bare wood, to go down and up by hand (common practice) */
 export const PLAY = 0.0002
 
-interface Row {
-  readonly what: Inline
-  readonly name: string
-  readonly wanted: number
-  readonly allowed: Inline
-  /** as the fixture's file calls it; nothing for what no file takes */
-  readonly key: string
-}
-
-export const inspectionTable = (frame: Frame, { mould }: BoundMould): Table => {
-  const { say } = frame
-  return {
-    kind: 'table',
-    style: 'log',
-    caption: say('mould.inspection.caption'),
-    columns: [
-      { head: say('mould.inspection.what'), align: 'left' },
-      { head: say('mould.inspection.key'), align: 'left', width: 23 },
-      { head: say('mould.inspection.wanted'), align: 'right', width: 21 },
-      { head: say('mould.inspection.tolerance'), align: 'right', width: 17 },
-      { head: say('mould.inspection.found'), align: 'left', width: 15 },
-    ],
-    rows: inspected(frame, mould).map(({ what, name, wanted, allowed, key }): Cell[] => [
-      words(what),
-      key === '' ? empty : maker(key),
-      bothSizes(frame, name, wanted),
-      words(allowed),
-      empty,
-    ]),
-  }
-}
+export const mouldInspection = (frame: Frame, { mould }: BoundMould): Table =>
+  inspectionTable(frame, frame.say('mould.inspection.caption'), inspected(frame, mould))
 
 const inspected = (
   frame: Frame,
   { input, inside, rimAboveBench, base, parts }: BlockMould,
-): readonly Row[] => {
+): readonly InspectionRow[] => {
   const { say, show } = frame
-  const within = (key: 'outline' | 'joint'): Inline =>
-    say('mould.inspection.plus-minus', {
-      size: show.size(`inspection.tolerance.${key}`, INSPECTION[key]),
-    })
-  const whole = (key: string, wanted: number, allowed: Inline = within('outline')): Row => ({
+  const within = (key: 'outline' | 'joint'): Inline => plusMinus(frame, key)
+  const whole = (key: string, wanted: number, allowed: Inline = within('outline')): InspectionRow => ({
     what: say(`mould.inspection.${key}`),
     name: `inspection.${key}`,
     wanted,
     allowed,
     key,
   })
+  /** no file takes it */
+  const unnamed = (key: string, wanted: number, allowed: Inline): InspectionRow => {
+    const { what, name } = whole(key, wanted)
+    return { what, name, wanted, allowed }
+  }
   const { clearance } = input.base
   const lining = input.panels.lining.thickness
   const fitted = say('mould.inspection.fitted', {
@@ -76,33 +46,27 @@ const inspected = (
     whole('base-length', base.length, fitted),
     whole('base-width', base.width, fitted),
     whole('base-height', base.height),
-    {
-      ...whole(
-        'gap',
-        clearance,
-        say('mould.inspection.between', {
-          least: show.millimetres('inspection.gap.least', clearance),
-          most: show.millimetres('inspection.gap.most', lining + input.limits.seam),
-        }),
-      ),
-      key: '',
-    },
-    {
-      ...whole(
-        'dado-width',
-        input.panels.end.thickness + input.dado.fitAllowance,
-        say('mould.inspection.wider', {
-          fit: show.millimetres('inspection.dado.fit', input.dado.fitAllowance),
-        }),
-      ),
-      key: '',
-    },
-    { ...whole('dado-depth', input.dado.depth, within('joint')), key: '' },
+    unnamed(
+      'gap',
+      clearance,
+      say('mould.inspection.between', {
+        least: show.millimetres('inspection.gap.least', clearance),
+        most: show.millimetres('inspection.gap.most', lining + input.limits.seam),
+      }),
+    ),
+    unnamed(
+      'dado-width',
+      input.panels.end.thickness + input.dado.fitAllowance,
+      say('mould.inspection.wider', {
+        fit: show.millimetres('inspection.dado.fit', input.dado.fitAllowance),
+      }),
+    ),
+    unnamed('dado-depth', input.dado.depth, within('joint')),
     ...parts
       .filter(({ key }) => ['side', 'end', 'rail'].includes(key))
       .flatMap((part) =>
         (['length', 'width'] as const).map(
-          (side): Row => ({
+          (side): InspectionRow => ({
             what: say(`mould.inspection.part-${side}`, { part: partName(frame, part) }),
             name: `inspection.${part.key}.${side}`,
             wanted: part[side],
@@ -115,7 +79,7 @@ const inspected = (
       grooves
         .filter((groove) => groove.runs === runs && groove.kind === 'groove')
         .map(
-          (groove): Row => ({
+          (groove): InspectionRow => ({
             what: say(`mould.inspection.groove-${runs}`),
             name: `inspection.${groove.name}`,
             wanted: groove.at + groove.size / 2,

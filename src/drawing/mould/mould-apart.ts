@@ -4,14 +4,9 @@
 import type { BlockMould } from '../../fixtures/mould-types.ts'
 import type { Part, Round } from '../../geometry/part.ts'
 import type { Placement, Vec3 } from '../../geometry/placement.ts'
-import { assemblyScene, type Bore, type Scene } from '../scene.ts'
-import type { Path } from './axonometric.ts'
-
-export interface ExplodedScene {
-  readonly scene: Scene
-  /** along which rods and parts go together, to be drawn as centre lines [m] */
-  readonly paths: readonly Path[]
-}
+import { type ApartScene, boundsOf, itemNumbers, shifted } from '../exploded/apart.ts'
+import type { Path } from '../exploded/axonometric.ts'
+import { assemblyScene, type Bore } from '../scene.ts'
 
 interface Move {
   /** up, or away from the middle along the mould's length or width */
@@ -71,7 +66,7 @@ const moveOf = (key: string): Move => (Object.hasOwn(moves, key) ? moves[key]! :
  * @returns the scene, and the paths along which it goes together [m]
  * @source common practice
  */
-export function explodedScene(mould: BlockMould): ExplodedScene {
+export function mouldApart(mould: BlockMould): ApartScene {
   // The flat lining has no place in the mould; its leaves have, and count as it.
   const parts = [...mould.parts, ...mould.liningInPlace].map((part) => ({
     ...part,
@@ -85,24 +80,9 @@ export function explodedScene(mould: BlockMould): ExplodedScene {
   return {
     scene: { ...scene, bores: [...scene.bores, ...rounds.flatMap((round) => ownBore(mould, round))] },
     paths: [...rodPaths(rounds), ...cornerPaths(mould), ...liftPaths(parts)],
+    numbers: itemNumbers(mould),
   }
 }
-
-/**
- * The number of each kind of part and hardware in the drawing.
- *
- * Formula: parts in their order from 1, then hardware in the order in which it is placed. Validity: any mould.
- * @param mould as designed
- * @returns numbers by key, from 1
- * @source common practice
- */
-export const itemNumbers = (mould: BlockMould): ReadonlyMap<string, number> =>
-  new Map(
-    [...new Set([...mould.parts, ...mould.rounds].map(({ key }) => key))].map((key, index) => [
-      key,
-      index + 1,
-    ]),
-  )
 
 const none: Vec3 = { x: 0, y: 0, z: 0 }
 
@@ -123,18 +103,8 @@ function liningShift(mould: BlockMould, part: Part, placement: Placement): Vec3 
   return { ...none, x: by, y: by }
 }
 
-function boundsOf(part: Part, placement: Placement): { min: Vec3; max: Vec3 } {
-  const { boxes } = assemblyScene([{ ...part, features: [], placements: [placement] }], [])
-  return boxes[0]!
-}
-
 const highest = (part: Part): number =>
   Math.max(...part.placements.map((placement) => boundsOf(part, placement).max.z))
-
-const shifted = (placement: Placement, by: Vec3): Placement => ({
-  ...placement,
-  origin: { x: placement.origin.x + by.x, y: placement.origin.y + by.y, z: placement.origin.z + by.z },
-})
 
 /** How far out, from the middle, hardware starts at the front and at the back [m]. */
 function reachOf(mould: BlockMould): { readonly strips: number; readonly rods: number } {
