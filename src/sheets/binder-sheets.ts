@@ -12,10 +12,10 @@ import { planSheet } from './cure/plan-sheet.ts'
 import { rackSheet } from './cure/rack-sheet.ts'
 import { logNumber } from './cure/tasks.ts'
 import { cureSheet } from './cure/weigh-in-sheet.ts'
+import { fixtureSheets } from './fixture-sheets.ts'
 import type { Frame } from './frame.ts'
 import { contentsSheet, coverSheet } from './front-sheets.ts'
 import type { Sheet, Source } from './model.ts'
-import { mouldSheet } from './mould/mould-sheet.ts'
 import { ownPageSheet } from './own-page-sheet.ts'
 import { pilotSheet } from './pilot-sheet.ts'
 import { recipeSheet } from './recipe-sheet.ts'
@@ -79,17 +79,6 @@ export const binderSheets = (
       placesOf: (finding) => placesOf(batch.file, finding),
     })
   })
-  const moulds = binder.moulds.map((mould, index) => {
-    if (!isStopped(mould.findings)) return mouldSheet(frame, mould, `7.${index + 1}`, projection)
-    return stopSheet(frame, {
-      kind: 'fixture',
-      id: `fixture/${mould.key}`,
-      number: `7.${index + 1}`,
-      title: say('mould.title', { title: mould.title }),
-      findings: mould.findings,
-      placesOf: (finding) => placesOf(mould.file, finding),
-    })
-  })
   const body: Sheet[] = [
     cautionSheet(frame, content.shop.value.contacts),
     ...recipes,
@@ -99,7 +88,7 @@ export const binderSheets = (
     ...cures,
     // last of their section: the months that are left change with the season
     ...monthSheets(frame, binder, plans.length + cures.length + 1),
-    ...moulds,
+    ...fixtureSheets(frame, binder, projection),
   ]
   const pages = content.pages.map((page, index) => {
     const own = ownPageSheet(frame, page, body, index + 1)

@@ -1,0 +1,67 @@
+/** The sheets of every fixture: its mould, then what cuts the block. What does not stand has a stop page in its place. */
+import type { BoundBinder } from '../binder/bind.ts'
+import type { BoundMould } from '../binder/bind-mould.ts'
+import { placesOf } from '../binder/finding-places.ts'
+import type { Projection } from '../drawing/types.ts'
+import { type Finding, isStopped } from '../findings.ts'
+import type { FixtureNumbers } from './fixture/build-sheet.ts'
+import type { Frame } from './frame.ts'
+import type { Inline, Sheet } from './model.ts'
+import { mouldSheet } from './mould/mould-sheet.ts'
+import { stopSheet } from './stop-sheet.ts'
+
+/** One sheet of a fixture, whether it stands or not. */
+interface FixtureSheet {
+  readonly id: string
+  readonly number: string
+  readonly title: Inline
+  /** of all that it stands on */
+  readonly findings: readonly Finding[]
+  readonly make: () => Sheet
+}
+
+export const fixtureSheets = (
+  frame: Frame,
+  binder: BoundBinder,
+  projection: Projection,
+): readonly Sheet[] => {
+  let last = 0
+  const next = (): string => {
+    last += 1
+    return `7.${last}`
+  }
+  return binder.moulds.flatMap((mould) => {
+    const numbers: FixtureNumbers = { mould: next() }
+    const sheets = [mouldOf(frame, mould, numbers, projection)]
+    return sheets.map((sheet) => sheetOrStop(frame, sheet, mould))
+  })
+}
+
+const mouldOf = (
+  frame: Frame,
+  mould: BoundMould,
+  numbers: FixtureNumbers,
+  projection: Projection,
+): FixtureSheet => ({
+  id: `fixture/${mould.key}`,
+  number: numbers.mould,
+  title: frame.say('mould.title', { title: mould.title }),
+  findings: mould.findings,
+  make: () => mouldSheet(frame, mould, numbers.mould, projection),
+})
+
+const sheetOrStop = (
+  frame: Frame,
+  { id, number, title, findings, make }: FixtureSheet,
+  { file }: BoundMould,
+): Sheet => {
+  if (!isStopped(findings)) return make()
+  return stopSheet(frame, {
+    kind: 'fixture',
+    id,
+    number,
+    title,
+    findings,
+    placesOf: (finding) => placesOf(file, finding),
+  })
+}
