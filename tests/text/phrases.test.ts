@@ -218,13 +218,15 @@ describe('by hand: findings have words', () => {
   })
 
   it('fills the words of a finding from its values, and those of a remedy from nothing', () => {
-    const wrong = asked.flatMap(({ code, values }) => {
+    const wrong = asked.flatMap(({ file, code, values }) => {
       const phrase = words.has(`finding.${code}`) ? words.phrase(`finding.${code}`) : ''
       const remedy = words.has(`finding.${code}.do`) ? words.phrase(`finding.${code}.do`) : ''
       return [
         ...placeholders(phrase)
           // the binder adds what was being weighed to every finding of a weighing
           .filter((name) => !values.includes(name) && !(name === 'what' && values.includes('scale')))
+          // and which wire it is to every finding of one
+          .filter((name) => !(name === 'one' && file.startsWith('wires/')))
           .map((name) => `${code}: [[${name}]]`),
         ...placeholders(remedy).map((name) => `${code}.do: [[${name}]]`),
       ]
