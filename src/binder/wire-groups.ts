@@ -50,7 +50,12 @@ export interface LoadedState {
   readonly tension: number
   /** of the middle above the ends, with rails that give as far as they may: at most [m] */
   readonly lag: number
+  /** height above the ends along the wire, from pin to pin [m] */
+  readonly shape: readonly { readonly fromMiddle: number; readonly above: number }[]
 }
+
+/** Points of a wire that a drawing joins with straight lines. */
+const SHAPE_POINTS = 41
 
 export interface TuningPlan {
   readonly order: TuningOrder
@@ -156,7 +161,16 @@ export function loadedState(
   tension: number = tensionOf(plan),
 ): LoadedState {
   const wire = { ...strungWire(plan, material), restTension: tension, load }
-  return { load, tension: loadWire({ ...wire, endGive: 0 }).tension, lag: loadWire(wire).lag }
+  const { lag, lagAt } = loadWire(wire)
+  return {
+    load,
+    tension: loadWire({ ...wire, endGive: 0 }).tension,
+    lag,
+    shape: Array.from({ length: SHAPE_POINTS }, (_, index) => {
+      const fromMiddle = plan.length * (index / (SHAPE_POINTS - 1) - 0.5)
+      return { fromMiddle, above: lagAt(fromMiddle) }
+    }),
+  }
 }
 
 /**

@@ -1,6 +1,8 @@
 /** The sheets of every fixture: its mould, then what cuts the block. What does not stand has a stop page in its place. */
 import type { BoundBinder } from '../binder/bind.ts'
+import type { BoundGridCutter } from '../binder/bind-grid-cutter.ts'
 import type { BoundMould } from '../binder/bind-mould.ts'
+import type { BoundWires } from '../binder/bind-wires.ts'
 import { placesOf } from '../binder/finding-places.ts'
 import type { Projection } from '../drawing/types.ts'
 import { type Finding, isStopped } from '../findings.ts'
@@ -9,6 +11,7 @@ import type { Frame } from './frame.ts'
 import type { Inline, Sheet } from './model.ts'
 import { mouldSheet } from './mould/mould-sheet.ts'
 import { stopSheet } from './stop-sheet.ts'
+import { wiresSheet } from './wires/wires-sheet.ts'
 
 /** One sheet of a fixture, whether it stands or not. */
 interface FixtureSheet {
@@ -31,8 +34,13 @@ export const fixtureSheets = (
     return `7.${last}`
   }
   return binder.moulds.flatMap((mould) => {
-    const numbers: FixtureNumbers = { mould: next() }
-    const sheets = [mouldOf(frame, mould, numbers, projection)]
+    const wires = binder.wires.find(({ key }) => key === mould.key)
+    const grid = binder.gridCutters.find(({ key }) => key === mould.key)
+    const numbers: FixtureNumbers = { mould: next(), ...(wires ? { wires: next() } : {}) }
+    const sheets = [
+      mouldOf(frame, mould, numbers, projection),
+      ...(wires ? [wiresOf(frame, wires, grid, numbers)] : []),
+    ]
     return sheets.map((sheet) => sheetOrStop(frame, sheet, mould))
   })
 }
@@ -48,6 +56,19 @@ const mouldOf = (
   title: frame.say('mould.title', { title: mould.title }),
   findings: mould.findings,
   make: () => mouldSheet(frame, mould, numbers.mould, projection),
+})
+
+const wiresOf = (
+  frame: Frame,
+  wires: BoundWires,
+  grid: BoundGridCutter | undefined,
+  numbers: FixtureNumbers,
+): FixtureSheet => ({
+  id: `wires/${wires.key}`,
+  number: numbers.wires ?? '',
+  title: frame.say('wires.title', { title: wires.title }),
+  findings: wires.findings,
+  make: () => wiresSheet(frame, wires, grid, numbers),
 })
 
 const sheetOrStop = (

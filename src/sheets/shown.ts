@@ -25,6 +25,7 @@ const SMALL = 0.01
 /** m/s2, exact by definition: what a scale that shows kilograms is made for */
 const GRAVITY = 9.80665
 export const INCH = 0.0254 // m, exact (international-inch)
+const FOOT = 12 * INCH
 
 export interface ShownUnits {
   readonly length: 'in' | 'mm'
@@ -83,6 +84,8 @@ export interface Show {
   readonly force: (name: string, force: number) => Value
   /** with what a scale under it shows */
   readonly press: (name: string, force: number) => Value
+  /** of what comes on a coil: metres, to a tenth */
+  readonly coil: (name: string, length: number) => Value
   /** diameter of a wire, to a thousandth of an inch */
   readonly thousandths: (name: string, diameter: number) => Value
   /** how often one thing goes into another */
@@ -262,6 +265,11 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
       unit: 'N',
       shown: `${formatNumber(force, { decimals: 0 }, locale)}${gap}N (${massShown(force / GRAVITY, { unit: 'kg', step: 0.5 }, locale).shown})`,
     }),
+    coil: (name, length) => {
+      const metres = `${formatNumber(length, { decimals: 1 }, locale)}${gap}m`
+      const feet = `${formatNumber(length / FOOT, { decimals: 0 }, locale)}${gap}ft`
+      return lengthValue(name, length, units.length === 'in' ? `${feet} (${metres})` : `${metres} (${feet})`)
+    },
     thousandths: (name, diameter) => {
       const inches = `${formatNumber(diameter / INCH, { decimals: 3 }, locale)}${gap}in`
       const millimetres = lengthShown(diameter, { unit: 'mm', step: 0.01 }, locale).shown
@@ -272,10 +280,10 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
       name,
       value: times,
       unit: '1',
-      shown: `${formatNumber(times, { decimals: times < 10 ? 1 : 0 }, locale)}${gap}×`,
+      shown: `${formatNumber(times, { decimals: times < 10 ? 2 : 0 }, locale)}${gap}×`,
     }),
     // The names of notes are the trade's own in every language that the catalogue may have.
-    note: (name, note) => ({ name, value: note.name, unit: 'note', shown: note.name.replace('#', '♯') }),
+    note: (name, note) => ({ name, value: note.name, unit: 'note', shown: note.name }),
     perMetre: (name, load) => ({
       name,
       value: load,

@@ -4,7 +4,8 @@ import { number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Cell, Column, Inline } from '../model.ts'
 
-export const groupName = ({ say }: Frame, { key }: Pick<WireGroup, 'key'>): Inline => say(`wires.group.${key}`)
+export const groupName = ({ say }: Frame, { key }: Pick<WireGroup, 'key'>): Inline =>
+  say(`wires.group.${key}`)
 
 export const groupCell = (frame: Frame, group: Pick<WireGroup, 'key'>): Cell => words(groupName(frame, group))
 
@@ -23,12 +24,23 @@ export const right = ({ say }: Frame, key: string, width?: number): Column => ({
 /** A wire as it is asked for in a shop: material, diameter, gauge where it has one. */
 export const wireName = (
   { say, show }: Frame,
-  name: string,
   wire: { readonly material: string; readonly diameter: number; readonly gauge?: string | undefined },
 ): Inline => {
-  const fill = { diameter: show.thousandths(`${name}.diameter`, wire.diameter) }
+  const fill = { diameter: show.thousandths(`${wireKey(wire)}.diameter`, wire.diameter) }
   if (wire.gauge === undefined) return say(`wires.material.${wire.material}`, fill)
   return say('wires.material.gauged', { ...fill, gauge: wire.gauge })
 }
 
-export const countCell = ({ show }: Frame, name: string, count: number): Cell => number(show.count(name, count))
+/** Names the values of a wire that is bought: by what it is, since a binder may have several. */
+export const wireKey = ({
+  material,
+  diameter,
+}: {
+  readonly material: string
+  readonly diameter: number
+}): string => `wire.${material}-${Math.round(diameter * MICRO)}`
+
+const MICRO = 1e6
+
+export const countCell = ({ show }: Frame, name: string, count: number): Cell =>
+  number(show.count(name, count))

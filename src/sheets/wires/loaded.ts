@@ -1,7 +1,7 @@
 /** Wires while they cut: pull and lag, what gives first, how much the rails take. */
 import type { BoundWires } from '../../binder/bind-wires.ts'
 import { CUT_TIMES } from '../../binder/cutting-loads.ts'
-import { number, words } from '../compose.ts'
+import { empty, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Cell, Inline, Table } from '../model.ts'
 import { groupCell, groupColumn, right } from './groups.ts'
@@ -23,16 +23,21 @@ export const loadedTable = (frame: Frame, { groups, loads }: BoundWires): Table 
     ],
     rows: groups.flatMap((group): Cell[][] => {
       const name = (time: string, what: string) => `wire.${group.key}.${time}.${what}`
-      const { loaded, tension } = group.chosen
+      const { loaded, tension, held } = group.chosen
       return [
         [
           groupCell(frame, group),
           words(say('wires.loaded.pull')),
           number(show.force(`wire.${group.key}.tension`, tension)),
-          ...CUT_TIMES.map((time) => number(show.force(name(time, 'pull'), loaded[time].tension))),
+          ...CUT_TIMES.map((time) => {
+            const pull = show.force(name(time, 'pull'), loaded[time].tension)
+            return loaded[time].load > held.load
+              ? words(say('wires.loaded.too-much', { pull }))
+              : number(pull)
+          }),
         ],
         [
-          groupCell(frame, group),
+          empty,
           words(say('wires.loaded.lag')),
           number(show.millimetres(`wire.${group.key}.lag.rest`, 0)),
           ...CUT_TIMES.map((time) => number(show.millimetres(name(time, 'lag'), loaded[time].lag))),

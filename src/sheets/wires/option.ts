@@ -7,7 +7,7 @@ import type { Cell, Table } from '../model.ts'
 import { groupCell, groupColumn, right } from './groups.ts'
 
 export const optionTable = (frame: Frame, { groups }: BoundWires): Table => {
-  const { say, show } = frame
+  const { say } = frame
   return {
     kind: 'table',
     caption: say('wires.option.caption'),
@@ -38,7 +38,9 @@ const row = (
   const name = (what: string) => `wire.${group.key}.${which}.${what}`
   return [
     groupCell(frame, group),
-    words(say(`wires.material.${material}`, { diameter: show.thousandths(name('diameter'), group.diameter) })),
+    words(
+      say(`wires.material.${material}`, { diameter: show.thousandths(name('diameter'), group.diameter) }),
+    ),
     number(show.force(name('breaks'), figures.breakingLoad)),
     number(show.force(name('tension'), tension)),
     words(

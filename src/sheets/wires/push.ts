@@ -5,8 +5,7 @@ import type { GridPush } from '../../binder/grid-wires.ts'
 import { axisTicks, chart } from '../../drawing/chart.ts'
 import { inlineWords, nothing, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
-import type { Block, Cell, Inline } from '../model.ts'
-import { right } from './groups.ts'
+import type { Block, Cell } from '../model.ts'
 
 /** mm; across a page, low enough that chart and table stand on one page */
 const CHART = { width: 165, height: 70 } as const
@@ -24,6 +23,9 @@ export const pushFigure = (frame: Frame, { gridPush, loads }: BoundWires): Block
   // The same straight line as the plans: resistance less the frame's weight.
   const weight = at.late.resistance - at.late.push
   const pushAt = (load: number): number => Math.max(0, load * wireLength - weight)
+  const bear = Math.min(last, held.load)
+  const line = (loads: readonly number[]) =>
+    loads.filter((load) => load <= last).map((load) => ({ x: load, y: pushAt(load) }))
   const top = Math.ceil(Math.max(pushAt(last), 2 * onePerson) / STEP.push) * STEP.push
   const drawn = chart({
     name: 'grid-push',
@@ -32,11 +34,8 @@ export const pushFigure = (frame: Frame, { gridPush, loads }: BoundWires): Block
     x: { title: named('load'), ticks: axisTicks(0, last, STEP.load, show.plainNumber) },
     y: { title: named('push'), ticks: axisTicks(0, top, STEP.push, show.plainNumber) },
     curves: [
-      {
-        name: named('curve'),
-        kind: 'visible',
-        points: [0, Math.min(last, weight / wireLength), last].map((load) => ({ x: load, y: pushAt(load) })),
-      },
+      { name: named('curve'), kind: 'visible', points: line([0, weight / wireLength, bear]) },
+      { name: named('beyond'), kind: 'hidden', points: line([bear, last]) },
     ],
     levels: [
       { at: onePerson, name: named('one') },
@@ -44,7 +43,7 @@ export const pushFigure = (frame: Frame, { gridPush, loads }: BoundWires): Block
     ],
     moments: [
       { at: loads.at.usual, name: named('usual') },
-      { at: Math.min(last, held.load), name: named('held') },
+      { at: bear, name: named('held') },
     ],
   })
   return { kind: 'figure', svg: drawn.svg, caption: say('wires.push.chart.caption'), values: [] }
@@ -75,7 +74,11 @@ export const pushTable = (frame: Frame, { gridPush, barPush, loads }: BoundWires
             ),
             [
               words(say('wires.push.by')),
-              ...CUT_TIMES.map((time) => words(say(`wires.push.by.${gridPush.at[time].by}`))),
+              ...CUT_TIMES.map((time) => {
+                const { by } = gridPush.at[time]
+                const who = loads.at[time] > gridPush.held.load ? 'nobody' : by
+                return words(say(`wires.push.by.${who}`))
+              }),
             ],
           ]
         : []),
@@ -116,9 +119,7 @@ export const pushFacts = (frame: Frame, { gridPush, barPush }: BoundWires): Bloc
       ? [
           {
             label: say('wires.push.stop-bar'),
-            cell: number(
-              show.press('push.bar.most', Math.min(barPush.held.plan.push, barPush.tippingPress)),
-            ),
+            cell: number(show.press('push.bar.most', Math.min(barPush.held.plan.push, barPush.tippingPress))),
             note: say(
               barPush.tippingPress < barPush.held.plan.push ? 'wires.push.stop-tips' : 'wires.push.stop-note',
               { load: show.perMetre('push.bar.held', barPush.held.load) },
@@ -134,21 +135,26 @@ export const pushFacts = (frame: Frame, { gridPush, barPush }: BoundWires): Bloc
 export const harderSteps = (frame: Frame, gridPush: GridPush | undefined): Block => {
   if (!gridPush) return nothing
   const { say, show } = frame
-  const { usual, late } = gridPush.at
-  const step = (key: string, fill: Readonly<Record<string, Inline['fill'][string]>> = {}) => ({
-    text: say(`wires.harder.${key}`, fill),
-  })
+  const { held, at } = gridPush
+  const { onePerson, stagePush } = at.usual
+  const most = held.plan.push
+  // Help to push harder is of use only as far as the wires bear it.
+  const ways = [
+    'stop',
+    ...(most > onePerson ? ['two'] : []),
+    'free',
+    'sooner',
+    ...(most > onePerson ? ['stages'] : ['stronger']),
+    ...(most > 2 * onePerson ? ['press'] : []),
+  ]
+  const fill = {
+    most: show.press('push.grid.most', most),
+    push: show.press('push.two', Math.min(most, 2 * onePerson)),
+    stage: show.press('push.stage', stagePush),
+  }
   return {
     kind: 'steps',
     first: 1,
-    items: [
-      step('sooner'),
-      step('two', { push: show.press('push.two', 2 * usual.onePerson) }),
-      step('stages', {
-        push: show.press('push.stage', usual.stagePush),
-        late: show.press('push.stage.late', late.stagePush),
-      }),
-      step('press'),
-    ],
+    items: ways.map((key) => ({ text: say(`wires.harder.${key}`, fill) })),
   }
 }

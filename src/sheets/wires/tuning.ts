@@ -32,7 +32,7 @@ export const cutTable = (frame: Frame, wires: BoundWires, only?: WireGroup['cutt
           const name = `wire.cut.${piece.group}.${piece.lines}`
           return [
             words(say(`wires.cut.lines-${piece.lines}`, { group: groupName(frame, { key: piece.group }) })),
-            words(wireName(frame, `wire.${kind.material}`, kind)),
+            words(wireName(frame, kind)),
             number(show.count(`${name}.count`, piece.count)),
             piece.spare > 0 ? number(show.count(`${name}.spare`, piece.spare)) : empty,
             number(show.length(`${name}.length`, piece.length)),
@@ -50,7 +50,7 @@ export const tuningTable = (frame: Frame, wires: BoundWires, only?: WireGroup['c
   return {
     kind: 'table',
     style: 'weigh',
-    caption: say('wires.tune.caption', { cents: show.cents('wire.tuned.cents', TUNED_CENTS) }),
+    caption: say('wires.tune.caption', { cents: show.count('wire.tuned.cents', TUNED_CENTS) }),
     columns: [
       groupColumn(frame, 17),
       right(frame, 'wires.tune.count', 7),

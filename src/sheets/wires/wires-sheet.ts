@@ -6,7 +6,7 @@ import { type FixtureNumbers, fact } from '../fixture/build-sheet.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Inline, Sheet } from '../model.ts'
 import { findingsWords } from '../stop-sheet.ts'
-import { groupName, wireName } from './groups.ts'
+import { groupName, wireKey, wireName } from './groups.ts'
 import { lagFigure } from './lag-figure.ts'
 import { limitTable, loadedTable, marginTable } from './loaded.ts'
 import { optionTable } from './option.ts'
@@ -100,17 +100,13 @@ const atAGlance = (frame: Frame, wires: BoundWires): Block => {
       })),
       ...wires.buy.map((kind) => ({
         label: say('wires.glance.buy', {
-          wire: wireName(frame, `wire.${kind.material}.${kind.gauge ?? 'buy'}`, kind),
+          wire: wireName(frame, kind),
         }),
-        cell: number(
-          show.length(`wire.buy.${kind.material}.${kind.gauge ?? 'plain'}.length`, kind.length),
-        ),
+        cell: number(show.coil(`${wireKey(kind)}.length`, kind.length)),
       })),
       ...(wires.gridLoadOfGrooves === undefined
         ? []
-        : [
-            fact(say('wires.glance.grooves'), show.perMetre('wire.grooves.load', wires.gridLoadOfGrooves)),
-          ]),
+        : [fact(say('wires.glance.grooves'), show.perMetre('wire.grooves.load', wires.gridLoadOfGrooves))]),
     ],
   }
 }
@@ -118,7 +114,7 @@ const atAGlance = (frame: Frame, wires: BoundWires): Block => {
 /** What was found that does not stop: warnings and holds, in the words of findings. */
 const said = (frame: Frame, { findings }: BoundWires): Block => ({
   kind: 'cautions',
-  signal: 'caution',
+  signal: 'notice',
   heading: frame.say('wires.said.heading'),
   items: findingsWords(
     frame,
