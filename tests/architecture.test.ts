@@ -33,7 +33,8 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
   batch: ['numerics', 'findings'],
   labelling: [],
   cure: ['numerics', 'findings', 'units/civil-day.ts'],
-  fixtures: ['geometry', 'findings'],
+  // of wires what a press and a trial are reckoned from
+  fixtures: ['geometry', 'findings', 'wires'],
   wires: ['numerics', 'findings'],
   solids: ['geometry', 'fixtures', 'findings'],
   drawing: ['geometry', 'fixtures'],
