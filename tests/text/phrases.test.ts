@@ -36,7 +36,7 @@ const NOT_ASKED = [
   'gross-check-misses-small-draws',
   'glycerol-does-not-match-alkali',
 ]
-/** Phrases that no sheet says yet: the grid cutter has none so far, and its pieces are named where they meet. */
+/** Phrases that no sheet says yet: grid cutter, trial frame and press have none so far, and their pieces are named where they meet. */
 const WAITING: readonly string[] = [
   ...['cutter-side', 'cutter-end', 'side-shelf', 'end-shelf'].flatMap((key) => [
     `part.${key}`,
@@ -45,6 +45,22 @@ const WAITING: readonly string[] = [
   ...['stop-block', 'bridge-rod', 'wire-short', 'wire-long'].map((key) => `part.${key}`),
   ...['peg-post', 'peg-body', 'peg-button'].map((key) => `part.${key}`),
   ...['anchor-screw', 'anchor-pin', 'anchor-head'].map((key) => `part.${key}`),
+  ...['cheek', 'spreader', 'shelf', 'shelf-2', 'top', 'foot'].map((key) => `part.trial-${key}`),
+  ...[
+    'lever',
+    'post',
+    'spine',
+    'foot',
+    'packer',
+    'board',
+    'cleat',
+    'beam',
+    'bridge-end',
+    'link',
+    'pin',
+    'bolt',
+  ].map((key) => `part.press-${key}`),
+  ...['hand-bar', 'wire'].map((key) => `part.${key}`),
 ]
 /** Said in other words, in a step or for several fats at once. */
 const SAID_OTHERWISE = ['pot-over-lift-limit', 'saponification-value-is-middle-of-range']
