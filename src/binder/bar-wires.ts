@@ -5,6 +5,7 @@ import type { BarCutter, BarCutterInput, BarCutterSizes } from '../fixtures/bar-
 import { wireLayout } from '../fixtures/bar-cutter/wires.ts'
 import { TWISTED_EYE } from '../wires/margin.ts'
 import { type LeverPush, leverPush } from '../wires/push.ts'
+import { pinGive } from '../wires/rail.ts'
 import { boardSection } from '../wires/rail-section.ts'
 import type { WireMaterial } from '../wires/strength.ts'
 import { CUT_TIMES, type CutTime, type CuttingLoads } from './cutting-loads.ts'
@@ -60,6 +61,13 @@ function planOf(input: BarCutterInput, sizes: BarCutterSizes, { material, tensio
   const [from, to] = [sizes.frame.x[0] + armWidth, sizes.frame.x[1] - armWidth]
   const { strings, front, back } = wireLayout(input, sizes)
   const tied = strings.some(({ kind }) => kind === 'single') || front.anchors.length + back.anchors.length > 0
+  const rail = {
+    length: to - from,
+    sections: [
+      boardSection({ width: input.panels.frame.thickness, depth: Math.min(frontRailWidth, backRailWidth) }),
+    ],
+  }
+  const places = cuts.map((cut) => cut - from)
   return {
     key: 'bar',
     count: cuts.length,
@@ -74,13 +82,9 @@ function planOf(input: BarCutterInput, sizes: BarCutterSizes, { material, tensio
       anchor: tied ? TWISTED_EYE.low : 1,
       bendRadius: tied ? 0 : Math.min(input.pin.diameter, input.peg.post) / 2,
     },
-    rail: {
-      length: to - from,
-      sections: [
-        boardSection({ width: input.panels.frame.thickness, depth: Math.min(frontRailWidth, backRailWidth) }),
-      ],
-    },
-    places: cuts.map((cut) => cut - from),
+    rail,
+    places,
+    endGive: pinGive({ rail, places }, 'pinned'),
   }
 }
 
