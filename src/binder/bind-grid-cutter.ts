@@ -36,8 +36,8 @@ export interface BoundGridCutter {
 /** Asks for the proof of a cutter: whoever has loaded the solids can give it. */
 export type ProveGridCutter = (cutter: GridCutter) => GridCutterProof
 
-const PEGS = { sealed: pegSealed, 'open-gear': pegOpenGear } as const
-const ANCHORS = { screw: anchorScrew, pin: anchorPin } as const
+export const PEGS = { sealed: pegSealed, 'open-gear': pegOpenGear } as const
+export const ANCHORS = { screw: anchorScrew, pin: anchorPin } as const
 
 /** m; beyond the bow of the block, on each side (common practice) */
 const CLEARANCE = 0.001

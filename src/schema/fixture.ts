@@ -106,6 +106,8 @@ const barCutter = z.strictObject({
   pull: quantity('force', { min: '5 N', max: '1000 N' })
     .optional()
     .describe('Pull of a wire when it cuts: more than it was tuned to.'),
+  peg: oneOf(PEGS).optional().describe('As in the grid cutter where it is left out.'),
+  anchor: oneOf(ANCHORS).optional().describe('As in the grid cutter where it is left out.'),
   'peg-rating': quantity('force', { min: '20 N', max: '1000 N' })
     .optional()
     .describe('Pull that a peg holds, where its maker states it.'),
@@ -132,9 +134,6 @@ const barCutter = z.strictObject({
   clearance: quantity('length', { min: '0 mm', max: '30 mm' })
     .optional()
     .describe('Between the swinging frame and what stands.'),
-  'wire-hole': quantity('length', { min: '0.2 mm', max: '5 mm' })
-    .optional()
-    .describe('Through which a wire goes up to its anchor.'),
 })
 
 export const fixtureFile = z.strictObject({

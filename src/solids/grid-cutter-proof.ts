@@ -109,10 +109,9 @@ export function proveGridCutter(cutter: GridCutter, solids: Solids): GridCutterP
   }
 }
 
-/** A screw bites into its pilot hole, a pin is driven into its own; a post is one piece with its housing. */
+/** A screw bites into its pilot hole, a pin is driven into its own. */
 const meantToMeet = (one: string, other: string): boolean =>
-  [one, other].some((key) => key.startsWith('anchor-')) &&
-  [one, other].some((key) => key.includes('shelf') || key.startsWith('anchor-'))
+  [one, other].some((key) => key.startsWith('anchor-')) && [one, other].some((key) => key.includes('shelf'))
 
 const facesOf = (cutter: GridCutter): readonly Face[] => {
   const { parts, input, outside } = cutter

@@ -7,7 +7,8 @@ import {
   type GridCutterInput,
 } from '../../src/fixtures/grid-cutter/design.ts'
 import type { GridWire } from '../../src/fixtures/grid-cutter/types.ts'
-import type { Part, Round } from '../../src/geometry/part.ts'
+import type { HardwareRound } from '../../src/fixtures/wire-hardware.ts'
+import type { Part } from '../../src/geometry/part.ts'
 import { type GridCutterProof, proveGridCutter } from '../../src/solids/grid-cutter-proof.ts'
 import { loadSolids } from '../../src/solids/solids.ts'
 import { blockOf, demoGridInput, gridMouldInput, gridOnMould } from '../fixtures/grid-input.ts'
@@ -26,7 +27,7 @@ const withPart = (key: string, change: (part: Part) => Partial<Part>): GridCutte
     parts: cutter.parts.map((part) => (part.key === key ? { ...part, ...change(part) } : part)),
   }
 }
-const withRounds = (change: (round: Round) => Round): GridCutter => {
+const withRounds = (change: (round: HardwareRound) => HardwareRound): GridCutter => {
   const cutter = design()
   return { ...cutter, rounds: cutter.rounds.map(change) }
 }
@@ -291,7 +292,10 @@ describe('by hand: cutters that do not stand', () => {
     const first = cutter.rounds.find(({ key }) => key === 'peg-body')!
     const proof = prove({
       ...cutter,
-      rounds: [...cutter.rounds, { ...first, centre: [first.centre[0] + 0.01, first.centre[1]] }],
+      rounds: [
+        ...cutter.rounds,
+        { ...first, of: 'another', centre: [first.centre[0] + 0.01, first.centre[1]] },
+      ],
     })
     expect(told(proof)).toContain('parts-overlap peg-body peg-body')
   })
