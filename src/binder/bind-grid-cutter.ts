@@ -94,6 +94,8 @@ const inputOf = (
       end: panel(panels.end),
       shelf: panel(panels.shelf),
       stop: panel(panels['stop-block'] ?? panels.end),
+      stand: panel(panels.side),
+      cleat: panel(panels.shelf),
     },
     dado: { depth: dado.depth, fitAllowance: dado.fit },
     clearance: section.clearance ?? bow + CLEARANCE,

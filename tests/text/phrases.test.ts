@@ -43,6 +43,7 @@ const WAITING: readonly string[] = [
     `part.${key}-2`,
   ]),
   ...['stop-block', 'bridge-rod', 'wire-short', 'wire-long'].map((key) => `part.${key}`),
+  ...['base-cleat', 'stand-board', 'set-up-gauge'].map((key) => `part.${key}`),
   ...['peg-post', 'peg-body', 'peg-button'].map((key) => `part.${key}`),
   ...['anchor-screw', 'anchor-pin', 'anchor-head'].map((key) => `part.${key}`),
 ]
@@ -145,6 +146,7 @@ describe('by hand: the catalogue holds nothing that the program never says', () 
       'feature.notch.far',
       'feature.notch.near',
       'feature.fold',
+      'feature.scribe',
       'feature.through',
       'feature.chamfer.short',
       'feature.chamfer.long',

@@ -56,6 +56,8 @@ export interface MouldDrawingWords {
   readonly thick: string
   /** at the line along which a sheet is folded */
   readonly fold: string
+  /** at a line that is scribed along a part */
+  readonly scribe: string
   /** what is glued up before assembly: `strip`, `base`, `lid` */
   readonly glueUps: Readonly<Record<string, string>>
   /** titles of the two sections that show how batter is kept out */

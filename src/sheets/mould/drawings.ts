@@ -97,6 +97,7 @@ const drawingWords = ({ say }: Frame, parts: readonly Part[]): MouldDrawingWords
     notch: word('notch'),
     deep: word('deep'),
     fold: word('fold'),
+    scribe: word('scribe'),
     thick: word('thick'),
     seam: word('seam'),
     crossing: word('crossing'),

@@ -1,6 +1,15 @@
 /** Where everything on a mould's parts is: channels, holes, and what the tape's fractions add up to. */
 import type { BlockMould } from '../../fixtures/block-mould.ts'
-import { type Hole, isChamfer, isChannel, isFold, isHole, isNotch, type Part } from '../../geometry/part.ts'
+import {
+  type Hole,
+  isChamfer,
+  isChannel,
+  isFold,
+  isHole,
+  isNotch,
+  isScribe,
+  type Part,
+} from '../../geometry/part.ts'
 import { empty, nothing, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Cell, Table } from '../model.ts'
@@ -46,6 +55,7 @@ export const channelTable = (frame: Frame, parts: readonly Part[]): Table => {
             size(`${name}.depth`, feature.depth),
           ])
         if (isFold(feature)) return row('fold', [size(`${name}.at`, feature.at), empty, empty, empty])
+        if (isScribe(feature)) return row('scribe', [empty, size(`${name}.at`, feature.at), empty, empty])
         if (isChamfer(feature))
           return row(`chamfer.${feature.edges}`, [empty, empty, size(`${name}.size`, feature.size), empty])
         return []
