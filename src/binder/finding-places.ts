@@ -123,6 +123,8 @@ const KEYS: Readonly<Record<string, readonly string[]>> = {
   'bar-cutter-peg-overloaded': ['/bar-cutter/pull', '/bar-cutter/peg-rating', '/bar-cutter/peg'],
   'bar-cutter-buttons-meet': ['/bar/thickness'],
   'bar-cutter-pins-meet': ['/bar/thickness'],
+  'bar-cutter-catch-does-not-reach': ['/bar-cutter/panels/upright'],
+  'bar-cutter-catch-meets-rail': ['/bar-cutter/panels/upright', '/bar-cutter/platform-height'],
   'bar-cutter-post-too-short': ['/bar-cutter/panels/frame', '/bar-cutter/peg'],
   'bar-cutter-rail-too-thin': ['/bar-cutter/panels/frame'],
   'bar-cutter-rail-too-thick': ['/bar-cutter/panels/frame'],
