@@ -31,7 +31,7 @@ export type BarFrame = Omit<BarCutterInput, 'wire'> & { readonly wire: Omit<BarC
  * Wires that lag more lie deeper, and the front rail then clears the fence by a little more: the length grows by less than
  * a quarter of that. Reckoned once for wires as deep as usual and once for their lag it is right to a millionth. What the
  * hinge holds of the back rail is not counted: it has as much play as the rail bows.
- * A pair turns round its pins and has no eye; a wire that is tied goes over the edge of its hole.
+ * A pair whose ends both have pegs has no eye; a wire that is tied hangs on a twisted one under its rail.
  *
  * @param frame     block, boards, pegs, pins [m, N]
  * @param stringing material, tension [N]
@@ -80,7 +80,8 @@ function planOf(input: BarCutterInput, sizes: BarCutterSizes, { material, tensio
     hold: {
       peg: input.peg.rating,
       anchor: tied ? TWISTED_EYE.low : 1,
-      bendRadius: tied ? 0 : Math.min(input.pin.diameter, input.peg.post) / 2,
+      bendRadius:
+        Math.min(input.pin.diameter, input.peg.post.diameter, ...(tied ? [input.anchor.diameter] : [])) / 2,
     },
     rail,
     places,
@@ -121,7 +122,8 @@ export function barWires(plan: WirePlan | undefined, cutter: BarCutter, loads: C
   const group = wireGroup(plan, loads, Math.max(1e-6, cutter.wire.depth - cutter.input.limits.cutThrough))
   const { parts, rounds, plates, loaf, frame } = cutter
   const frameMoment =
-    GRAVITY * weights(parts, rounds, plates).swinging.reduce((sum, { mass, y }) => sum + mass * y, 0)
+    GRAVITY *
+    weights(parts, rounds, plates, cutter.input.peg).swinging.reduce((sum, { mass, y }) => sum + mass * y, 0)
   const handle = frame.end - cutter.input.frame.handle / 2
   const pushAt = (load: number): LeverPush =>
     leverPush({ wires: plan.count, load, near: loaf.from, far: loaf.to, handle, frameMoment })
