@@ -321,9 +321,9 @@ describe('by hand: what contradicts itself stops the cutter that it belongs to, 
     const { bar } = await demoWith([
       ['  wire: 0.014 in', '  tension: 190 N\n  peg-rating: 400 N\n  wire: 0.014 in'],
     ])
-    // 253 N of strength: in soap more than two thirds of it, and more than its eye and its edge bear
+    // 253 N of strength: in soap more than two thirds of it, and more than its eye and its bends bear
     expect(stops(bar)).toEqual([
-      'wire-anchor-gives', 'wire-breaks-at-edge', 'wire-breaks', 'wire-tuned-out-of-range',
+      'wire-anchor-gives', 'wire-breaks', 'wire-breaks-at-edge', 'wire-tuned-out-of-range',
     ]) // biome-ignore format: one line
   })
 
