@@ -9,6 +9,7 @@ import { printBinder } from '../print/print-binder.ts'
 import { binderData } from '../sheets/binder-data.ts'
 import { buildPages } from '../site/build-pages.ts'
 import { printJob } from '../site/print-job.ts'
+import { readingCss } from '../site/reading-css.ts'
 import { siteData } from '../site/site-data.ts'
 import { type Context, readOptions, UsageError } from './options.ts'
 import { composeAndTell, say, stages } from './terminal.ts'
@@ -81,10 +82,10 @@ const write = (folder: string, path: string, content: string | Uint8Array): void
 const style = (name: string): string =>
   readFileSync(fileURLToPath(new URL(`../../layouts/styles/${name}.css`, import.meta.url)), 'utf8')
 
-const SHARED = ['tokens', 'type', 'blocks', 'drawing'] as const
+const SHARED = ['tokens', 'type', 'blocks', 'cards', 'drawing'] as const
 
 const printStyles = (): string =>
-  [fontFaceCss({ inline: true }), ...[...SHARED, 'page'].map(style)].join('\n')
+  [fontFaceCss({ inline: true }), ...[...SHARED, 'page'].map(style), readingCss()].join('\n')
 
 const screenStyles = (): string =>
-  [fontFaceCss({ urlPrefix: 'fonts/' }), ...[...SHARED, 'screen'].map(style)].join('\n')
+  [fontFaceCss({ urlPrefix: 'fonts/' }), ...[...SHARED, 'screen'].map(style), readingCss()].join('\n')

@@ -138,7 +138,8 @@ export const waterSteps = ({ say, show }: Frame, { mould, waterToLine }: BoundMo
   { text: say('mould.water.dry') },
 ]
 
-const strips = ({ show }: Frame, { parts }: BlockMould): Record<'long' | 'short', Value> => {
+/** Strips and bars that fill the grooves, counted: what is drawn out must be as many as went in. */
+export const strips = ({ show }: Frame, { parts }: BlockMould): Record<'long' | 'short', Value> => {
   const count = (which: string): number =>
     parts
       .filter(({ key }) => key.includes(`-${which}`) && !key.startsWith('lining'))
