@@ -1,6 +1,6 @@
-/** A picture of where a pour stops: the mould cut across, the batter in it, an arrow from the rim down to its line. */
+/** A picture of where a pour stops: the rim of the mould cut across, the batter below it, an arrow from one to the other. */
 import { figureSvg } from './svg.ts'
-import { drawingStyle, type LineClass, type Mark, type Point, type Rect } from './types.ts'
+import type { LineClass, Mark, Point } from './types.ts'
 
 export interface PourPictureRequest {
   /** for readers who cannot see it */
@@ -8,52 +8,53 @@ export interface PourPictureRequest {
   /** room on the paper [mm] */
   readonly width: number
   readonly height: number
-  /** of the mould: between its lined walls, and from its base to its rim [m] */
-  readonly inside: { readonly width: number; readonly height: number }
-  /** thickness of a wall and of the base [m] */
+  /** thickness of a wall [m] */
   readonly wall: number
-  readonly base: number
   /** surface of the batter below the rim [m] */
   readonly belowRim: number
 }
 
-/** mm between two lines of batter, and from the edge of the room to the picture */
-const LINES = 2.2
-const EDGE = 1
-/** an arrow is seen from farther than those of a drawing that is measured (estimate) */
-const ARROW = 1.4
+/** shares of the room: rim to batter, and the most that the wall may take of the width */
+const GAP_SHARE = 0.45
+const WALL_SHARE = 0.3
+/** mm between two lines of batter, between two of wood, and round the picture */
+const LINES = 3.2
+const WOOD = 4
+const EDGE = 1.5
+/** of the arrow's length and of half its width to its head's */
+const HEAD = 0.3
+const HEAD_WIDTH = 0.6
 
 /**
  * Draws the picture.
  *
- * Formula: everything at the one scale at which mould and base fill the room, so that the line stands where it stands in
- * the mould. Validity: batter between base and rim.
+ * Formula: wall and gap at the one scale at which the gap takes its share of the room, or the wall the most that it may.
+ * Validity: batter below the rim; wall and batter go on beyond the picture, so they have no line there.
  * @param request room [mm], sizes of the mould and of the pour [m]
  * @returns an svg
  * @source common practice
  */
-export function pourPicture(request: PourPictureRequest): string {
-  const { label, inside, wall, base, belowRim } = request
-  const scale = Math.min(
-    (request.width - 2 * EDGE) / (inside.width + 2 * wall),
-    (request.height - 2 * EDGE) / (inside.height + base),
-  )
-  const [thick, deep, under] = [wall * scale, inside.height * scale, base * scale]
-  const left = request.width / 2 - (inside.width * scale) / 2
-  const right = request.width / 2 + (inside.width * scale) / 2
-  const floor = EDGE + under
-  const rim = floor + deep
+export function pourPicture({ label, width, height, wall, belowRim }: PourPictureRequest): string {
+  const scale = Math.min((GAP_SHARE * height) / belowRim, (WALL_SHARE * width) / wall)
+  const rim = height - EDGE
   const line = rim - belowRim * scale
+  const inner = EDGE + wall * scale
+  const right = width - EDGE
   const marks: Mark[] = [
-    box({ x: left - thick, y: EDGE, width: thick, height: under + deep }),
-    box({ x: right, y: EDGE, width: thick, height: under + deep }),
-    box({ x: left, y: EDGE, width: right - left, height: under }),
-    ...batter(left, right, floor, line),
-    across('extension', left - thick, right + thick, rim),
-    across('visible', left, right, line),
-    ...between((left + right) / 2, line, rim),
+    // the wall goes on below
+    outline([
+      { x: EDGE, y: EDGE },
+      { x: EDGE, y: rim },
+      { x: inner, y: rim },
+      { x: inner, y: EDGE },
+    ]),
+    ...wood(EDGE, inner, EDGE, rim),
+    across('hidden', inner, right, rim),
+    across('visible', inner, right, line),
+    ...batter(inner, right, EDGE, line),
+    ...arrow((inner + right) / 2, line, rim),
   ]
-  return figureSvg({ name: 'pour', label, width: request.width, height: request.height, view: 'pour', marks })
+  return figureSvg({ name: 'pour', label, width, height, view: 'pour', marks })
 }
 
 const across = (kind: LineClass, from: number, to: number, y: number): Mark => ({
@@ -63,35 +64,47 @@ const across = (kind: LineClass, from: number, to: number, y: number): Mark => (
   b: { x: to, y },
 })
 
-const box = ({ x, y, width, height }: Rect): Mark => ({
+const outline = (points: readonly Point[]): Mark => ({
   kind: 'outline',
   class: 'visible',
-  closed: true,
-  points: [
-    { x, y },
-    { x: x + width, y },
-    { x: x + width, y: y + height },
-    { x, y: y + height },
-  ],
+  closed: false,
+  points,
 })
 
-const batter = (left: number, right: number, floor: number, line: number): Mark[] =>
-  Array.from({ length: Math.max(0, Math.ceil((line - floor) / LINES) - 1) }, (_, index) =>
-    across('hatch', left, right, line - (index + 1) * LINES),
+const batter = (from: number, to: number, low: number, high: number): Mark[] =>
+  Array.from({ length: Math.max(0, Math.floor((high - low) / LINES)) }, (_, index) =>
+    across('hatch', from, to, high - (index + 1) * LINES),
   )
 
-/** A line with a head at each end; where there is no room for two, the lower one alone. */
-const between = (x: number, low: number, high: number): Mark[] => {
-  const length = Math.min(ARROW * drawingStyle.arrowLength, (high - low) / 2)
-  const half = (length * drawingStyle.arrowWidth) / drawingStyle.arrowLength / 2
+/** Lines at 45 degrees, cut off at the wall. */
+const wood = (left: number, right: number, low: number, high: number): Mark[] => {
+  const across = right - left
+  return Array.from({ length: Math.floor((high - low + across) / WOOD) }, (_, index): Mark => {
+    const start = low - across + (index + 1) * WOOD
+    const from = Math.max(0, low - start)
+    const to = Math.min(across, high - start)
+    return {
+      kind: 'line',
+      class: 'hatch',
+      a: { x: left + from, y: start + from },
+      b: { x: left + to, y: start + to },
+    }
+  })
+}
+
+/** A line with a head at each end. */
+const arrow = (x: number, low: number, high: number): Mark[] => {
+  const length = HEAD * (high - low)
   const head = (tip: number, way: 1 | -1): Mark => {
-    const back = tip - way * length
-    const points: readonly Point[] = [
-      { x, y: tip },
-      { x: x - half, y: back },
-      { x: x + half, y: back },
-    ]
-    return { kind: 'arrow', points }
+    const half = (length * HEAD_WIDTH) / 2
+    return {
+      kind: 'arrow',
+      points: [
+        { x, y: tip },
+        { x: x - half, y: tip - way * length },
+        { x: x + half, y: tip - way * length },
+      ],
+    }
   }
   return [
     { kind: 'line', class: 'visible', a: { x, y: low + length }, b: { x, y: high - length } },

@@ -9,16 +9,15 @@ export interface Reading {
   readonly angle: number
 }
 
+/** Arc minutes under which nobody is asked to read anything, and at which running text begins (ISO 9241-3, read). */
+export const LEAST_ANGLE = 16
+export const LEAST_PREFERRED = 20
 /** Running text: the middle of the 20 to 22 arc minutes that ISO 9241-3 prefers (read). */
 const PREFERRED = 21
 /** Labels, heads and notes: above the 16 arc minutes that no letter may go below (read). */
 const SMALL = 18
 /** A month: a few words in a cell, looked at one cell at a time; at the preferred angle it would take two walls. */
 const IN_CELLS = 17
-
-/** Arc minutes under which nobody is asked to read anything, and at which running text begins (ISO 9241-3, read). */
-export const LEAST_ANGLE = 16
-export const LEAST_PREFERRED = 20
 
 /** m; paper on the desk or in the hand, a pencil in the other (the 40 cm of the usual reading tests, from memory) */
 const DESK: Reading = { distance: 0.4, angle: PREFERRED }
@@ -36,8 +35,8 @@ export const READINGS = {
   pilot: DESK,
   // on the wall behind its station, hands on the work
   card: { distance: 0.9, angle: PREFERRED },
-  // stands at the station, within reach of an arm
-  'half-card': { distance: 0.7, angle: PREFERRED },
+  // stands at the station, an arm's length from the eye; the lower end of what is preferred, for half a page
+  'half-card': { distance: 0.7, angle: LEAST_PREFERRED },
   cure: DESK,
   // on the wall, a pencil in the hand
   calendar: { distance: 0.45, angle: IN_CELLS },

@@ -22,7 +22,7 @@ export const blendCard = (frame: Frame, batch: BoundBatch, sheet: string, size: 
         label: say('card.blend.number'),
         words: { text: '[[below]]', fill: { below: show.length('fill.belowRim', fill.freeboard) } },
       },
-      picture: picture(frame, batch, size),
+      ...(size === 'full' ? { picture: picture(frame, batch) } : {}),
       wear: say('card.wear'),
       steps: [
         say('card.blend.hold', {
@@ -57,23 +57,14 @@ const pourLine = ({ say, show }: Frame, batch: BoundBatch): Inline => {
     : say('card.blend.jug', { batter, jug: show.heavy('pour.jugMass', batch.pour.jug.mass) })
 }
 
-/** mm; what a card of either size has beside its number */
-const ROOM: Readonly<Record<CardSize, { readonly width: number; readonly height: number }>> = {
-  full: { width: 62, height: 60 },
-  half: { width: 44, height: 36 },
-}
+/** mm; what a card of a whole page has beside its number; half a page has no room to spare */
+const ROOM = { width: 58, height: 52 }
 
-const picture = (
-  { say }: Frame,
-  { mould: { mould }, fill }: BoundBatch,
-  size: CardSize,
-): Card['picture'] => ({
+const picture = ({ say }: Frame, { mould: { mould }, fill }: BoundBatch): NonNullable<Card['picture']> => ({
   svg: pourPicture({
     label: inlineWords(say('card.blend.picture')),
-    ...ROOM[size],
-    inside: { width: mould.lined.width, height: mould.rimAboveBase },
+    ...ROOM,
     wall: mould.input.panels.side.thickness,
-    base: mould.input.panels.baseTop.thickness,
     belowRim: fill.freeboard,
   }),
   values: [],

@@ -5,7 +5,7 @@ import type { BoundMould } from '../../binder/bind-mould.ts'
 import { MARK_STEP } from '../../fixtures/grid-cutter/types.ts'
 import type { Frame } from '../frame.ts'
 import type { Inline } from '../model.ts'
-import { strips } from '../mould/steps.ts'
+import { spannerFill, strips } from '../mould/steps.ts'
 import type { CardDraft } from './card-sheet.ts'
 
 const titleOf = ({ say }: Frame, key: string, { title }: BoundMould): Inline => say(key, { fixture: title })
@@ -14,6 +14,7 @@ const from = ({ say }: Frame, { title }: BoundMould): Inline => say('card.from-f
 export const mouldCard = (frame: Frame, bound: BoundMould): CardDraft => {
   const { say, show } = frame
   const { mould, loads } = bound
+  const { torque, hung, arm } = spannerFill(frame, loads)
   return {
     id: `mould/${bound.key}`,
     title: titleOf(frame, 'card.mould.title', bound),
@@ -21,13 +22,13 @@ export const mouldCard = (frame: Frame, bound: BoundMould): CardDraft => {
       caution: { signal: 'warning', words: say('card.mould.caution') },
       number: {
         label: say('card.mould.number'),
-        words: { text: '[[torque]]', fill: { torque: show.torque('loads.torqueMost', loads.torqueMost) } },
+        words: { text: '[[torque]]', fill: { torque } },
       },
       wear: say('card.mould.wear'),
       steps: [
         say('card.mould.strips', strips(frame, mould)),
         say('card.mould.walls'),
-        say('card.mould.rods'),
+        say('card.mould.rods', { hung, arm }),
         say('card.mould.lining'),
         say('card.mould.bead', {
           gap: show.millimetres('mould.base.clearance', mould.input.base.clearance),
