@@ -66,6 +66,6 @@ const fixtureCards = (frame: Frame, binder: BoundBinder, mould: BoundMould): rea
   return [
     mouldCard(frame, mould),
     ...(grid && !isStopped(grid.findings) ? [gridCard(frame, mould, grid)] : []),
-    ...(bar && !isStopped(bar.findings) ? [sliceCard(frame, mould, bar)] : []),
+    ...(bar && !isStopped(bar.findings) ? [sliceCard(frame, mould)] : []),
   ]
 }

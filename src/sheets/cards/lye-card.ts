@@ -32,25 +32,26 @@ export const lyeCard = (frame: Frame, batch: BoundBatch, sheet: string): CardDra
   }
 }
 
+/** As the phrase for both names them. */
+const sodiumFirst = (alkalis: BoundBatch['alkalis']): BoundBatch['alkalis'] =>
+  [...alkalis].sort((one, other) => (one.kind > other.kind ? -1 : 1))
+
 /** Sum of each alkali as it is weighed. */
-const alkaliNumber = ({ say, show }: Frame, { alkalis, lye }: BoundBatch): Card['number'] => {
-  const masses = alkalis.map(({ kind, plan }): Inline => {
+const alkaliNumber = ({ say, show }: Frame, { alkalis, lye }: BoundBatch): NonNullable<Card['number']> => {
+  const [first, second] = sodiumFirst(alkalis).map(({ kind, plan }): Inline => {
     const mass = show.weight(`${alkaliKey(kind)}.mass`, plan.sum, plan.scale.division)
     return { text: '[[mass]]', fill: { mass } }
   })
-  const names = alkalis.map(({ kind }, index) =>
-    say(`batch.lye.${index === 0 ? 'kind-head' : 'kind'}.${alkaliKey(kind)}`),
-  )
-  const joined = (key: string, [first, second]: readonly Inline[]): Inline =>
-    first && second ? say(key, { first, second }) : (first ?? say('batch.lye.nothing'))
+  const portions = show.count('portions', lye.portions.length)
+  const alkali = say(`batch.lye.kind-head.${alkaliKey(alkalis[0]?.kind ?? 'NaOH')}`)
   return {
     label: lye.thinned
       ? say('card.lye.stock-number')
-      : say('card.lye.number', {
-          alkali: joined('card.lye.two-alkalis', names),
-          portions: show.count('portions', lye.portions.length),
-        }),
-    words: joined('card.lye.two-masses', masses),
+      : second
+        ? say('card.lye.number-two', { portions })
+        : say('card.lye.number', { alkali, portions }),
+    words:
+      first && second ? say('card.lye.two-masses', { first, second }) : (first ?? say('batch.lye.nothing')),
   }
 }
 

@@ -1,5 +1,4 @@
 /** Cards at the bench: closing the mould, and cutting its block with the cutters that stand. */
-import type { BoundBarCutter } from '../../binder/bind-bar-cutter.ts'
 import type { BoundGridCutter } from '../../binder/bind-grid-cutter.ts'
 import type { BoundMould } from '../../binder/bind-mould.ts'
 import { MARK_STEP } from '../../fixtures/grid-cutter/types.ts'
@@ -9,8 +8,6 @@ import { spannerFill, strips } from '../mould/steps.ts'
 import type { CardDraft } from './card-sheet.ts'
 
 const titleOf = ({ say }: Frame, key: string, { title }: BoundMould): Inline => say(key, { fixture: title })
-const from = ({ say }: Frame, { title }: BoundMould): Inline => say('card.from-fixture', { fixture: title })
-
 export const mouldCard = (frame: Frame, bound: BoundMould): CardDraft => {
   const { say, show } = frame
   const { mould, loads } = bound
@@ -36,7 +33,7 @@ export const mouldCard = (frame: Frame, bound: BoundMould): CardDraft => {
         say('card.mould.level'),
       ],
       stop: say('card.mould.stop'),
-      from: from(frame, bound),
+      from: say('card.from-fixture'),
     },
   }
 }
@@ -62,12 +59,12 @@ export const gridCard = (frame: Frame, bound: BoundMould, { cutter }: BoundGridC
         say('card.grid.out'),
       ],
       stop: say('card.grid.stop'),
-      from: from(frame, bound),
+      from: say('card.from-fixture'),
     },
   }
 }
 
-export const sliceCard = (frame: Frame, bound: BoundMould, _cutter: BoundBarCutter): CardDraft => {
+export const sliceCard = (frame: Frame, bound: BoundMould): CardDraft => {
   const { say, show } = frame
   const { block } = bound.mould
   const trim = block.trim.height.end
@@ -90,7 +87,7 @@ export const sliceCard = (frame: Frame, bound: BoundMould, _cutter: BoundBarCutt
         say('card.slice.dry'),
       ],
       stop: say('card.slice.stop'),
-      from: from(frame, bound),
+      from: say('card.from-fixture'),
     },
   }
 }
