@@ -129,7 +129,9 @@ describe.each([
 
   it('names no other value than those of its reasons and remedies, its day, the edition and how far off it is read', () => {
     const names = [...sheetOf(of(state).binder, BATCH).values.keys()]
-    expect(names.filter((name) => !/^(finding\.|remedy\.|batch\.date$|edition$|reading\.distance$)/.test(name))).toEqual([])
+    expect(
+      names.filter((name) => !/^(finding\.|remedy\.|batch\.date$|edition$|reading\.distance$)/.test(name)),
+    ).toEqual([])
   })
 })
 

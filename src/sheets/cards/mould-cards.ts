@@ -1,7 +1,6 @@
 /** Cards at the bench: closing the mould, and cutting its block with the cutters that stand. */
 import type { BoundGridCutter } from '../../binder/bind-grid-cutter.ts'
 import type { BoundMould } from '../../binder/bind-mould.ts'
-import { MARK_STEP } from '../../fixtures/grid-cutter/types.ts'
 import type { Frame } from '../frame.ts'
 import type { Inline } from '../model.ts'
 import { spannerFill, strips } from '../mould/steps.ts'
@@ -40,6 +39,8 @@ export const mouldCard = (frame: Frame, bound: BoundMould): CardDraft => {
 
 export const gridCard = (frame: Frame, bound: BoundMould, { cutter }: BoundGridCutter): CardDraft => {
   const { say, show } = frame
+  // the mark at the first touch says nothing yet; a short block has no other
+  const first = cutter.marks[1]
   return {
     id: `grid-cut/${bound.key}`,
     title: titleOf(frame, 'card.grid.title', bound),
@@ -54,7 +55,7 @@ export const gridCard = (frame: Frame, bound: BoundMould, { cutter }: BoundGridC
         say('card.grid.strips', strips(frame, bound.mould)),
         say('card.grid.wires', { wires: show.count('cutter.wires', cutter.wires.length) }),
         say('card.grid.push'),
-        say('card.grid.marks', { step: show.length('cutter.markStep', MARK_STEP) }),
+        ...(first ? [say('card.grid.marks', { step: show.length('cutter.markStep', first.travel) })] : []),
         say('card.grid.end'),
         say('card.grid.out'),
       ],

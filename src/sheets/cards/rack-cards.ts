@@ -1,6 +1,5 @@
 /** Cards that hang on the rack and at the wrapping table: days of one batch's bars. */
-import type { BoundCure } from '../../binder/bind-calendar.ts'
-import { AIRFLOW_GAP } from '../../cure/racks.ts'
+import { type BoundCure, barGap } from '../../binder/bind-calendar.ts'
 import type { PlannedTask } from '../../cure/task-times.ts'
 import type { ShopFile } from '../../schema/shop.ts'
 import { printedTasks } from '../cure/tasks.ts'
@@ -27,8 +26,6 @@ export const rackCard = (
   const [first] = cure.plan
   const test = taskOf(cure, 'release-test')
   if (!first || !test || !taskOf(cure, 'weigh-in')) return undefined
-  // Racks may have gaps of their own: the widest does for all of them.
-  const gap = Math.max(AIRFLOW_GAP, ...Object.values(shop.racks ?? {}).map((rack) => rack.gap ?? 0))
   return {
     id: `rack/${batch.key}`,
     title: batchTitle(frame, batch, 'card.rack.title'),
@@ -41,7 +38,7 @@ export const rackCard = (
       ...(batch.state === 'hold' ? { hold: say('card.hold') } : {}),
       wear: say('card.wear-fresh'),
       steps: [
-        say('card.rack.stand', { gap: show.length('rack.gap', gap) }),
+        say('card.rack.stand', { gap: show.length('rack.gap', barGap(shop)) }),
         say('card.rack.mark'),
         say('card.rack.weigh'),
         say('card.rack.ought', {
