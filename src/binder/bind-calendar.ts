@@ -141,6 +141,12 @@ export const placesFor = (shop: ShopFile, { batch, barMass }: DryingBars): RackP
   return racksOf(shop).map((rack) => rackPlaces(rack, bar, shop.racks?.[rack.key]?.gap ?? AIRFLOW_GAP))
 }
 
+/** m of air between two bars: of several racks the widest, which does for all of them. */
+export const barGap = (shop: ShopFile): number => {
+  const gaps = Object.values(shop.racks ?? {}).map(({ gap }) => gap ?? AIRFLOW_GAP)
+  return gaps.length > 0 ? Math.max(...gaps) : AIRFLOW_GAP
+}
+
 const noWindow = ({ key }: DryingBars['batch']): Finding => ({
   code: 'no-cut-window',
   severity: 'stop',

@@ -1,15 +1,15 @@
 /** `npm start`: a maker's folder to a site, a PDF binder and every number as data, swapped in when all is well. */
-import { copyFileSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { copyFileSync, mkdirSync, writeFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
-import { fileURLToPath } from 'node:url'
 import { withStagedOutput } from '../output/staged-output.ts'
 import { findBrowser, isRoot, launchArguments } from '../print/find-browser.ts'
-import { fontFaceCss, fontFiles } from '../print/fonts.ts'
+import { fontFiles } from '../print/fonts.ts'
 import { printBinder } from '../print/print-binder.ts'
 import { binderData } from '../sheets/binder-data.ts'
 import { buildPages } from '../site/build-pages.ts'
 import { printJob } from '../site/print-job.ts'
 import { siteData } from '../site/site-data.ts'
+import { printStyles, screenStyles } from '../site/styles.ts'
 import { type Context, readOptions, UsageError } from './options.ts'
 import { composeAndTell, say, stages } from './terminal.ts'
 
@@ -77,14 +77,3 @@ const write = (folder: string, path: string, content: string | Uint8Array): void
   mkdirSync(dirname(file), { recursive: true })
   writeFileSync(file, content)
 }
-
-const style = (name: string): string =>
-  readFileSync(fileURLToPath(new URL(`../../layouts/styles/${name}.css`, import.meta.url)), 'utf8')
-
-const SHARED = ['tokens', 'type', 'blocks', 'drawing'] as const
-
-const printStyles = (): string =>
-  [fontFaceCss({ inline: true }), ...[...SHARED, 'page'].map(style)].join('\n')
-
-const screenStyles = (): string =>
-  [fontFaceCss({ urlPrefix: 'fonts/' }), ...[...SHARED, 'screen'].map(style)].join('\n')

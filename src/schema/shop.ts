@@ -200,6 +200,11 @@ export const shopFile = z.strictObject({
     'right-hand-starts': yesOrNo(),
     'mirrored-margins': yesOrNo(),
     'binding-margin': quantity('length', { min: '15 mm', max: '40 mm' }),
+    cards: oneOf(['full', 'half'])
+      .optional()
+      .describe(
+        'A station card on a page, for the wall; or twice on a page that is cut apart, for the bench.',
+      ),
   }),
   units: z.strictObject({
     length: oneOf(['in', 'mm']),

@@ -5,6 +5,7 @@ import type { Diagnostic } from '../diagnostics.ts'
 import type { Projection } from '../drawing/types.ts'
 import { isStopped } from '../findings.ts'
 import { batchSheet } from './batch/batch-sheet.ts'
+import { cardSheets } from './cards/card-sheets.ts'
 import { cautionSheet } from './caution-sheet.ts'
 import { marketSheet } from './cure/market-sheet.ts'
 import { monthSheets } from './cure/month-sheet.ts'
@@ -12,6 +13,7 @@ import { planSheet } from './cure/plan-sheet.ts'
 import { rackSheet } from './cure/rack-sheet.ts'
 import { logNumber } from './cure/tasks.ts'
 import { cureSheet } from './cure/weigh-in-sheet.ts'
+import { emergencySheet } from './emergency-sheet.ts'
 import { fixtureSheets } from './fixture-sheets.ts'
 import type { Frame } from './frame.ts'
 import { contentsSheet, coverSheet } from './front-sheets.ts'
@@ -81,9 +83,11 @@ export const binderSheets = (
   })
   const body: Sheet[] = [
     cautionSheet(frame, content.shop.value.contacts),
+    emergencySheet(frame, content.shop.value.contacts),
     ...recipes,
     ...batches,
     ...pilots,
+    ...cardSheets(frame, binder),
     ...plans,
     ...cures,
     // last of their section: the months that are left change with the season

@@ -61,6 +61,7 @@ export const finishSheet = (draft: Draft): Sheet => {
     if (block) for (const part of blockParts(block)) 'kind' in part ? takeCell(part) : takeFilling(part)
     else takeFilling(draft.fill[name])
   }
+  take(draft.reading.at)
   return { ...draft, anchor: anchorOf(draft.id), values }
 }
 
@@ -97,6 +98,19 @@ const blockParts = (block: Block): (Cell | Inline | Value)[] => {
       return block.entries.map((entry) => entry.title)
     case 'stamp':
       return [block.heading, ...block.items]
+    case 'card':
+      return [
+        block.caution.words,
+        ...(block.number ? [block.number.label, block.number.words] : []),
+        ...(block.picture?.values ?? []),
+        ...[block.hold, block.wear, ...block.steps, block.stop, block.from].filter(
+          (one) => one !== undefined,
+        ),
+      ]
+    case 'first-aid':
+      return [block.always, ...block.items.flatMap(({ where, act }) => [where, act])]
+    case 'contacts':
+      return []
     case 'month':
       return [
         ...block.weekdays,

@@ -3,6 +3,7 @@ import type { Catalogue } from '../text/catalogue.ts'
 import type { Draft, Say } from './compose.ts'
 import { sayer } from './compose.ts'
 import type { Inline, Source, Value } from './model.ts'
+import { READINGS, type ReadingKind } from './reading.ts'
 import type { Show } from './shown.ts'
 
 export interface Frame {
@@ -17,12 +18,15 @@ export interface Frame {
   readonly sources: ReadonlyMap<string, Source>
   /** the parts that every sheet has */
   readonly sheet: (
-    kind: string,
+    kind: ReadingKind,
     id: string,
     section: Inline,
     sheetNumber: string,
     title: Inline,
-  ) => Pick<Draft, 'id' | 'kind' | 'number' | 'section' | 'title' | 'issued' | 'revision' | 'orientation'>
+  ) => Pick<
+    Draft,
+    'id' | 'kind' | 'number' | 'section' | 'title' | 'issued' | 'revision' | 'orientation' | 'reading'
+  >
 }
 
 /** @param issued the edition's date, which every sheet carries */
@@ -53,6 +57,13 @@ export const frameOf = (
       issued: date,
       revision: say('frame.not-printed'),
       orientation: 'portrait',
+      reading: readingOf(show, kind),
     }),
   }
 }
+
+/** What a sheet says of its reading distance. */
+export const readingOf = (show: Show, kind: ReadingKind): Draft['reading'] => ({
+  kind,
+  at: show.distance('reading.distance', READINGS[kind].distance),
+})

@@ -1,5 +1,7 @@
 /** What a sheet hands to the templates: values, words and blocks, nothing left to compute. */
 
+import type { ReadingKind } from './reading.ts'
+
 /** A number, date or size that a reader sees. `value` and `unit` are SI; `shown` is what stands on paper. */
 export interface Value {
   /** stable, with the maker's key in it: `fat.olive.mass` */
@@ -109,7 +111,50 @@ export interface Month {
   readonly weeks: readonly (readonly MonthDay[])[]
 }
 
-export type Block = Table | Steps | Facts | Cautions | Figure | ContentsBlock | Stamp | Month
+/** What hangs at a work station: ten lines, in the order in which they are looked for. */
+export interface Card {
+  readonly kind: 'card'
+  /** two of them fill a page, to be cut apart */
+  readonly copies: readonly [1] | readonly [1, 2]
+  readonly caution: { readonly signal: Signal; readonly words: Inline }
+  /** the one that the station is for, seen from farther than all else */
+  readonly number?: { readonly label: Inline; readonly words: Inline }
+  readonly picture?: { readonly svg: string; readonly values: readonly Value[] }
+  readonly hold?: Inline
+  readonly wear?: Inline
+  readonly steps: readonly Inline[]
+  /** what makes the reader stop and fetch somebody */
+  readonly stop?: Inline
+  /** the sheet that its numbers are taken from */
+  readonly from: Inline
+}
+
+/** What to do before anybody has time to read. */
+export interface FirstAid {
+  readonly kind: 'first-aid'
+  readonly always: Inline
+  readonly items: readonly { readonly where: Inline; readonly act: Inline }[]
+}
+
+/** Who to call. */
+export interface Contacts {
+  readonly kind: 'contacts'
+  /** a contact without a number has a line to write it on */
+  readonly contacts: readonly { readonly who: string; readonly reach?: string }[]
+}
+
+export type Block =
+  | Table
+  | Steps
+  | Facts
+  | Cautions
+  | Figure
+  | ContentsBlock
+  | Stamp
+  | Month
+  | Card
+  | FirstAid
+  | Contacts
 
 export interface Source {
   readonly key: string
@@ -129,6 +174,8 @@ export interface Sheet {
   readonly issued: Value
   readonly revision: Inline
   readonly orientation: 'portrait' | 'landscape'
+  /** how far from the eye it is read; type sizes follow from it */
+  readonly reading: { readonly kind: ReadingKind; readonly at: Value }
   /** Markdown with `[[placeholders]]`: the catalogue's, or the maker's own page */
   readonly template: string
   /** what the template's `[[name]]` may name, inline */

@@ -48,6 +48,8 @@ export interface Show {
   readonly length: (name: string, length: number) => Value
   /** as `length`, millimetres to a tenth: for what is built by them */
   readonly exactLength: (name: string, length: number) => Value
+  /** from the eye to the paper: whole inches, whole centimetres */
+  readonly distance: (name: string, length: number) => Value
   /** what is bought in whole steps, in the shop's unit alone */
   readonly wholeSize: (name: string, length: number) => Value
   readonly inches: (name: string, length: number) => Value
@@ -172,6 +174,15 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
         units.length === 'in'
           ? `${inches} (${millimetres})`
           : `${millimetres} (${lengthShown(value, inchStyle, locale).shown})`,
+      )
+    },
+    distance: (name, value) => {
+      const inches = `${formatNumber(value / INCH, { decimals: 0 }, locale)}${gap}in`
+      const centimetres = `${formatNumber(value * 100, { decimals: 0 }, locale)}${gap}cm`
+      return lengthValue(
+        name,
+        value,
+        units.length === 'in' ? `${inches} (${centimetres})` : `${centimetres} (${inches})`,
       )
     },
     wholeSize: (name, value) =>

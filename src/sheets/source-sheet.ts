@@ -4,7 +4,7 @@ import type { Frame } from './frame.ts'
 import type { Sheet, Source } from './model.ts'
 
 const METHODS = [
-  'demand', 'purity', 'water', 'heat', 'fill', 'draws', 'interval', 'block', 'lift', 'mould', 'rounding',
+  'demand', 'purity', 'water', 'heat', 'fill', 'draws', 'interval', 'block', 'lift', 'mould', 'letters', 'rounding',
 ] as const // biome-ignore format: one line reads better
 
 /** @param used every source that a sheet of this binder names */

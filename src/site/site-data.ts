@@ -6,7 +6,7 @@ import type { SiteData } from './build-pages.ts'
 const WORDS = {
   sheet: 'frame.sheet', revision: 'frame.revision', issued: 'frame.issued', pages: 'frame.pages',
   pagesUnknown: 'frame.pages-unknown', page: 'frame.page', title: 'frame.title', sources: 'frame.sources',
-  home: 'frame.home', printed: 'frame.printed', wholeBinder: 'frame.whole-binder', sheets: 'frame.sheets',
+  readAt: 'frame.read-at', cardStop: 'frame.card-stop', home: 'frame.home', printed: 'frame.printed', wholeBinder: 'frame.whole-binder', sheets: 'frame.sheets',
   'signal-danger': 'frame.signal.danger', 'signal-warning': 'frame.signal.warning', 'signal-caution': 'frame.signal.caution',
   'signal-notice': 'frame.signal.notice', 'evidence-read': 'frame.evidence.read', 'evidence-recalled': 'frame.evidence.recalled',
   'evidence-computed': 'frame.evidence.computed', 'evidence-common-practice': 'frame.evidence.common-practice',

@@ -6,7 +6,7 @@ import type { BoundBatch } from '../../binder/bind-batch.ts'
 import type { AsBuilt } from '../../fixtures/mould-types.ts'
 import { empty, maker, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
-import type { Cell, Facts, Inline, Table } from '../model.ts'
+import type { Cell, Facts, Inline, Table, Value } from '../model.ts'
 
 /** kg; where no alkali was planned there is nothing to be finer about */
 const GRAM = 0.001
@@ -39,16 +39,24 @@ export const additionWords = ({ say, show }: Frame, addition: NamedAddition): In
     : say('batch.weights.colour', { name, colour })
 }
 
+const sumOf = (plans: readonly { readonly plan: DrawPlan }[]): number =>
+  plans.reduce((total, { plan }) => total + plan.sum, 0)
+
+/** kg; how finely sums are written: as the alkali is weighed */
+const divisionOf = ({ alkalis }: BoundBatch): number => alkalis[0]?.plan.scale.division ?? GRAM
+
+/** All fats as they are weighed. */
+export const oilsMass = ({ show }: Frame, batch: BoundBatch): Value =>
+  show.weight('oils.mass', sumOf(batch.fats), divisionOf(batch))
+
 export const weightsTable = (frame: Frame, batch: BoundBatch): Table => {
   const { say, show } = frame
   const row = (what: Cell, share: Cell, mass: Cell): Cell[] => [what, share, mass]
-  const sum = (plans: readonly { readonly plan: DrawPlan }[]): number =>
-    plans.reduce((total, { plan }) => total + plan.sum, 0)
   const weigh = (name: string, plan: DrawPlan): Cell =>
     number(show.weight(name, plan.sum, plan.scale.division))
-  const oilSum = sum(batch.fats)
-  const lyeSum = sum(batch.alkalis) + batch.water.sum + (batch.ice?.sum ?? 0)
-  const division = batch.alkalis[0]?.plan.scale.division ?? GRAM
+  const oilSum = sumOf(batch.fats)
+  const lyeSum = sumOf(batch.alkalis) + batch.water.sum + (batch.ice?.sum ?? 0)
+  const division = divisionOf(batch)
   return {
     kind: 'table',
     caption: say('batch.weights.caption', { bars: show.count('bars', batch.fill.bars) }),
@@ -91,7 +99,7 @@ export const weightsTable = (frame: Frame, batch: BoundBatch): Table => {
       ),
     ],
     foot: [
-      [words(say('batch.weights.fats')), empty, number(show.weight('oils.mass', oilSum, division))],
+      [words(say('batch.weights.fats')), empty, number(oilsMass(frame, batch))],
       [words(say('batch.weights.lye')), empty, number(show.weight('lye.mass', lyeSum, division))],
       [
         words(say('batch.weights.batter')),
@@ -99,7 +107,7 @@ export const weightsTable = (frame: Frame, batch: BoundBatch): Table => {
         number(
           show.weight(
             'batter.mass',
-            oilSum + lyeSum + (batch.later?.sum ?? 0) + sum(batch.additions),
+            oilSum + lyeSum + (batch.later?.sum ?? 0) + sumOf(batch.additions),
             division,
           ),
         ),

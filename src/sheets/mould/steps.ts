@@ -37,7 +37,8 @@ export const cutLater = (key: string): number | undefined => {
   return step && BUILDING.indexOf(step) + 1
 }
 
-export const assemblySteps = ({ say, show }: Frame, { mould, loads, panelNames }: BoundMould): Step[] => {
+export const assemblySteps = (frame: Frame, { mould, loads, panelNames }: BoundMould): Step[] => {
+  const { say, show } = frame
   const { panels, base, dado, lip } = mould.input
   const millimetres = (name: string, length: number) => show.millimetres(name, length)
   const inside = {
@@ -107,11 +108,7 @@ export const assemblySteps = ({ say, show }: Frame, { mould, loads, panelNames }
       thickness: millimetres('lining.thickness', panels.lining.thickness),
       thrice: millimetres('lining.thrice', 3 * panels.lining.thickness),
     },
-    together: {
-      torque: show.torque('loads.torqueMost', loads.torqueMost),
-      hung: show.heavy('loads.hung', loads.torqueMost / ARM / GRAVITY),
-      arm: show.length('loads.arm', ARM),
-    },
+    together: spannerFill(frame, loads),
     line: { freeboard: show.exactLength('mould.freeboard', mould.input.freeboard) },
   }
   return BUILDING.map((key) => ({ text: say(`mould.assembly.${key}`, fill[key] ?? {}), ...more[key] }))
@@ -138,7 +135,15 @@ export const waterSteps = ({ say, show }: Frame, { mould, waterToLine }: BoundMo
   { text: say('mould.water.dry') },
 ]
 
-const strips = ({ show }: Frame, { parts }: BlockMould): Record<'long' | 'short', Value> => {
+/** A pull that nobody has a wrench for: what hangs on a spanner, and how far out. */
+export const spannerFill = ({ show }: Frame, { torqueMost }: BoundMould['loads']) => ({
+  torque: show.torque('loads.torqueMost', torqueMost),
+  hung: show.heavy('loads.hung', torqueMost / ARM / GRAVITY),
+  arm: show.length('loads.arm', ARM),
+})
+
+/** Strips and bars that fill the grooves, counted: what is drawn out must be as many as went in. */
+export const strips = ({ show }: Frame, { parts }: BlockMould): Record<'long' | 'short', Value> => {
   const count = (which: string): number =>
     parts
       .filter(({ key }) => key.includes(`-${which}`) && !key.startsWith('lining'))

@@ -1,0 +1,71 @@
+/** Every station card of a binder: those of each batch, then those of each mould and its cutters. */
+import type { BoundBinder } from '../../binder/bind.ts'
+import type { BoundBatch } from '../../binder/bind-batch.ts'
+import type { BoundMould } from '../../binder/bind-mould.ts'
+import { isStopped } from '../../findings.ts'
+import { logNumber } from '../cure/tasks.ts'
+import type { Frame } from '../frame.ts'
+import type { Sheet } from '../model.ts'
+import { batchTitle, fromSheet } from './batch-words.ts'
+import { blendCard } from './blend-card.ts'
+import { type CardDraft, cardSheet } from './card-sheet.ts'
+import { lyeCard } from './lye-card.ts'
+import { gridCard, mouldCard, sliceCard } from './mould-cards.ts'
+import { rackCard, wrapCard } from './rack-cards.ts'
+import { weighCard } from './weigh-card.ts'
+
+export const cardSheets = (frame: Frame, binder: BoundBinder): readonly Sheet[] => {
+  const size = binder.content.shop.value.paper.cards ?? 'full'
+  const drafts = [
+    ...binder.batches.flatMap((batch, index) => batchCards(frame, binder, batch, `4.${index + 1}`)),
+    ...binder.moulds.flatMap((mould) => fixtureCards(frame, binder, mould)),
+  ]
+  return drafts.map((draft, index) => cardSheet(frame, draft, index + 1, size))
+}
+
+/** A card that is laminated outlives its batch: of a stopped one there is a card that says so. */
+const batchCards = (
+  frame: Frame,
+  binder: BoundBinder,
+  batch: BoundBatch,
+  sheet: string,
+): readonly CardDraft[] => {
+  if (batch.state === 'stop') return [stopCard(frame, batch, sheet)]
+  const shop = binder.content.shop.value
+  const cure = binder.cures.find((one) => one.batch === batch)
+  const dried = cure
+    ? [rackCard(frame, shop, cure, `6.${logNumber(binder, cure)}`), wrapCard(frame, cure, sheet)]
+    : []
+  return [
+    weighCard(frame, batch, sheet),
+    lyeCard(frame, batch, sheet),
+    blendCard(frame, batch, sheet, shop.paper.cards ?? 'full'),
+    ...dried.filter((one) => one !== undefined),
+  ]
+}
+
+const stopCard = (frame: Frame, batch: BoundBatch, sheet: string): CardDraft => {
+  const { say } = frame
+  return {
+    id: `stop/${batch.key}`,
+    title: batchTitle(frame, batch, 'card.stop.title'),
+    card: {
+      caution: { signal: 'danger', words: say('card.stop.caution') },
+      steps: [say('card.stop.old'), say('card.stop.why', { sheet })],
+      stop: say('card.stop.begun'),
+      from: fromSheet(frame, sheet),
+    },
+  }
+}
+
+/** What does not stand has no card: its stop page says what to do. */
+const fixtureCards = (frame: Frame, binder: BoundBinder, mould: BoundMould): readonly CardDraft[] => {
+  if (isStopped(mould.findings)) return []
+  const grid = binder.gridCutters.find(({ key }) => key === mould.key)
+  const bar = binder.barCutters.find(({ key }) => key === mould.key)
+  return [
+    mouldCard(frame, mould),
+    ...(grid && !isStopped(grid.findings) ? [gridCard(frame, mould, grid)] : []),
+    ...(bar && !isStopped(bar.findings) ? [sliceCard(frame, mould)] : []),
+  ]
+}

@@ -1,0 +1,94 @@
+/** Cards at the bench: closing the mould, and cutting its block with the cutters that stand. */
+import type { BoundGridCutter } from '../../binder/bind-grid-cutter.ts'
+import type { BoundMould } from '../../binder/bind-mould.ts'
+import type { Frame } from '../frame.ts'
+import type { Inline } from '../model.ts'
+import { spannerFill, strips } from '../mould/steps.ts'
+import type { CardDraft } from './card-sheet.ts'
+
+const titleOf = ({ say }: Frame, key: string, { title }: BoundMould): Inline => say(key, { fixture: title })
+export const mouldCard = (frame: Frame, bound: BoundMould): CardDraft => {
+  const { say, show } = frame
+  const { mould, loads } = bound
+  const { torque, hung, arm } = spannerFill(frame, loads)
+  return {
+    id: `mould/${bound.key}`,
+    title: titleOf(frame, 'card.mould.title', bound),
+    card: {
+      caution: { signal: 'warning', words: say('card.mould.caution') },
+      number: {
+        label: say('card.mould.number'),
+        words: { text: '[[torque]]', fill: { torque } },
+      },
+      wear: say('card.mould.wear'),
+      steps: [
+        say('card.mould.strips', strips(frame, mould)),
+        say('card.mould.walls'),
+        say('card.mould.rods', { hung, arm }),
+        say('card.mould.lining'),
+        say('card.mould.bead', {
+          gap: show.millimetres('mould.base.clearance', mould.input.base.clearance),
+        }),
+        say('card.mould.level'),
+      ],
+      stop: say('card.mould.stop'),
+      from: say('card.from-fixture'),
+    },
+  }
+}
+
+export const gridCard = (frame: Frame, bound: BoundMould, { cutter }: BoundGridCutter): CardDraft => {
+  const { say, show } = frame
+  // the mark at the first touch says nothing yet; a short block has no other
+  const first = cutter.marks[1]
+  return {
+    id: `grid-cut/${bound.key}`,
+    title: titleOf(frame, 'card.grid.title', bound),
+    card: {
+      caution: { signal: 'warning', words: say('card.grid.caution') },
+      number: {
+        label: say('card.grid.number'),
+        words: { text: '[[stroke]]', fill: { stroke: show.length('cutter.stroke', cutter.stroke) } },
+      },
+      wear: say('card.wear-fresh'),
+      steps: [
+        say('card.grid.strips', strips(frame, bound.mould)),
+        say('card.grid.wires', { wires: show.count('cutter.wires', cutter.wires.length) }),
+        say('card.grid.push'),
+        ...(first ? [say('card.grid.marks', { step: show.length('cutter.markStep', first.travel) })] : []),
+        say('card.grid.end'),
+        say('card.grid.out'),
+      ],
+      stop: say('card.grid.stop'),
+      from: say('card.from-fixture'),
+    },
+  }
+}
+
+export const sliceCard = (frame: Frame, bound: BoundMould): CardDraft => {
+  const { say, show } = frame
+  const { block } = bound.mould
+  const trim = block.trim.height.end
+  return {
+    id: `slice/${bound.key}`,
+    title: titleOf(frame, 'card.slice.title', bound),
+    card: {
+      caution: { signal: 'warning', words: say('card.slice.caution') },
+      number: {
+        label: say('card.slice.number', { loaves: show.count('loaves', block.columns * block.rows) }),
+        words: { text: '[[bars]]', fill: { bars: show.count('loaf.bars', block.slices) } },
+      },
+      wear: say('card.wear-fresh'),
+      steps: [
+        say('card.slice.open'),
+        say('card.slice.loaf'),
+        say('card.slice.close'),
+        say('card.slice.lift'),
+        ...(trim > 0 ? [say('card.slice.trim', { trim: show.length('loaf.trim', trim) })] : []),
+        say('card.slice.dry'),
+      ],
+      stop: say('card.slice.stop'),
+      from: say('card.from-fixture'),
+    },
+  }
+}

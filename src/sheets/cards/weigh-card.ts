@@ -1,0 +1,43 @@
+/** The card at the scales: every fat, each draw once, and the pot that proves it. */
+import type { BoundBatch } from '../../binder/bind-batch.ts'
+import { oilsMass } from '../batch/weights.ts'
+import type { Frame } from '../frame.ts'
+import type { Inline } from '../model.ts'
+import { batchTitle, fromSheet } from './batch-words.ts'
+import type { CardDraft } from './card-sheet.ts'
+
+export const weighCard = (frame: Frame, batch: BoundBatch, sheet: string): CardDraft => {
+  const { say, show } = frame
+  const { gross } = batch.scales
+  const draws = batch.oils.reduce((sum, { plan }) => sum + plan.draws.length, 0)
+  return {
+    id: `weigh/${batch.key}`,
+    title: batchTitle(frame, batch, 'card.weigh.title'),
+    card: {
+      caution: { signal: 'warning', words: say('card.weigh.caution') },
+      number: {
+        label: say('card.weigh.number', { draws: show.count('oils.draws', draws) }),
+        words: { text: '[[mass]]', fill: { mass: oilsMass(frame, batch) } },
+      },
+      ...(batch.state === 'hold' ? { hold: say('card.hold') } : {}),
+      wear: say('card.wear'),
+      steps: [
+        say('card.weigh.scales'),
+        ...(gross ? [say('card.weigh.place', { scale: gross.scale.name })] : []),
+        say('card.weigh.draw', { container: batch.vessels.weighing.key }),
+        grossLine(frame, batch),
+      ],
+      stop: say('card.weigh.stop', { sheet }),
+      from: fromSheet(frame, sheet),
+    },
+  }
+}
+
+const grossLine = ({ say, show }: Frame, { scales: { gross } }: BoundBatch): Inline => {
+  if (!gross) return say('card.weigh.no-scale')
+  const { band, scale } = gross
+  return say('card.weigh.gross', {
+    low: show.weight('gross.low', band.low, scale.division),
+    high: show.weight('gross.high', band.high, scale.division),
+  })
+}
