@@ -14,6 +14,7 @@ import {
 import { BOW_LIMIT, type MouldLoads, mouldLoads } from '../fixtures/mould-loads.ts'
 import { type AsBuilt, inch } from '../fixtures/mould-types.ts'
 import { type PanelNeed, panelNeed } from '../fixtures/panel-need.ts'
+import { designSetUpGauge, GAUGE_HOLE, type SetUpGauge } from '../fixtures/set-up-gauge.ts'
 import type { Content, Placed } from '../schema/content.ts'
 import type { FixtureFile } from '../schema/fixture.ts'
 import type { MouldProof } from '../solids/mould-proof.ts'
@@ -28,6 +29,8 @@ export interface BoundMould {
   readonly proof: MouldProof | undefined
   /** full of batter to the rim */
   readonly loads: MouldLoads
+  /** what grooves, slots and wires are marked with, where there is a cutter */
+  readonly gauge: SetUpGauge | undefined
   /** of the design and of its proof */
   readonly findings: readonly Finding[]
   readonly file: Placed<FixtureFile>
@@ -125,6 +128,11 @@ export const bindMould = (content: Content, file: Placed<FixtureFile>, prove?: P
   }
   const mould = designBlockMould(input)
   const loads = mouldLoads(mould)
+  // A strip of the lid's board: thin enough to drill true, and there is always an offcut of it.
+  const gauge =
+    fixture['grid-cutter'] || fixture['bar-cutter']
+      ? designSetUpGauge({ mould, panel: input.panels.lid, hole: GAUGE_HOLE })
+      : undefined
   // What does not stand on paper has no solids to speak of.
   // A mould that was measured exists; what is proved is the drawing, since tapes do not agree to a hair.
   const drawn = fixture['as-built'] ? designBlockMould({ ...input, asBuilt: {} }) : mould
@@ -133,7 +141,13 @@ export const bindMould = (content: Content, file: Placed<FixtureFile>, prove?: P
     key: file.key,
     proof,
     loads,
-    findings: [...mould.findings, ...(proof?.findings ?? []), ...loadFindings(loads)],
+    gauge: gauge && gauge.findings.length === 0 ? gauge : undefined,
+    findings: [
+      ...mould.findings,
+      ...(proof?.findings ?? []),
+      ...loadFindings(loads),
+      ...(gauge?.findings ?? []),
+    ],
     title: fixture.title,
     mould,
     file,

@@ -72,6 +72,30 @@ export function smallFixtureDrawings(
   ]
 }
 
+/**
+ * One part on a drawing of its own.
+ *
+ * Formula: see the sheet of a part. Validity: any part.
+ * @param part [m]
+ * @param options box [mm], length formatter, projection and words
+ * @returns drawing `part.KEY`
+ * @source common practice
+ */
+export const partDrawing = (
+  part: Part,
+  { box, formatter: format, exact, projection, words }: FixtureDrawingOptions<FixtureWords>,
+): Drawing =>
+  drawSheet({
+    box,
+    format,
+    projection,
+    scaleWord: words.scale,
+    framed: true,
+    name: `part.${part.key}`,
+    label: words.labels[part.key] ?? '',
+    ...partSheet(part, words, exact),
+  })
+
 function assemblyViews(
   key: string,
   parts: readonly Part[],

@@ -2,6 +2,7 @@
 import type { BoundMould } from '../../binder/bind-mould.ts'
 import { mouldDrawings } from '../../drawing/mould/mould-drawings.ts'
 import type { MouldDrawingWords } from '../../drawing/mould/mould-words.ts'
+import { partDrawing } from '../../drawing/small/small-fixture.ts'
 import type { Projection } from '../../drawing/types.ts'
 import type { Part } from '../../geometry/part.ts'
 import { inlineWords } from '../compose.ts'
@@ -11,7 +12,7 @@ import type { Figure } from '../model.ts'
 
 export const mouldDrawingPages = (
   frame: Frame,
-  { mould, title }: BoundMould,
+  { mould, gauge, title }: BoundMould,
   sheetNumber: string,
   projection: Projection,
 ): readonly Figure[] =>
@@ -19,8 +20,11 @@ export const mouldDrawingPages = (
     title,
     sheetNumber,
     projection,
-    words: mouldWords(frame, mould.parts),
-    draw: (options) => mouldDrawings(mould, options),
+    words: mouldWords(frame, [...mould.parts, ...(gauge ? [gauge.part] : [])]),
+    draw: (options) => [
+      ...mouldDrawings(mould, options),
+      ...(gauge ? [partDrawing(gauge.part, options)] : []),
+    ],
   })
 
 const mouldWords = (frame: Frame, parts: readonly Part[]): MouldDrawingWords => {

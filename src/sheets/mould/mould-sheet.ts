@@ -8,6 +8,7 @@ import type { Frame } from '../frame.ts'
 import type { Sheet } from '../model.ts'
 import { gluedTable, roundingTable } from './chains.ts'
 import { mouldDrawingPages } from './drawings.ts'
+import { gaugeBlocks } from './gauge.ts'
 import { asBuiltFacts, mouldInspection } from './inspection.ts'
 import { mouldBuyTable, mouldHardwareRows, mouldPartList } from './parts.ts'
 import { loadFacts, proofFacts } from './proof.ts'
@@ -23,13 +24,15 @@ export const mouldSheet = (
   const { say, show } = frame
   const { mould } = bound
   const list = mouldPartList(bound)
+  const { gauge } = bound
   return buildSheet(frame, {
     template: 'mould',
     id: `fixture/${bound.key}`,
     number: sheetNumber,
     title: say('mould.title', { title: bound.title }),
     parts: mould.parts,
-    templated: mould.parts,
+    templated: [...mould.parts, ...(gauge ? [gauge.part] : [])],
+    without: gauge ? [] : ['gauge'],
     drawings: mouldDrawingPages(frame, bound, sheetNumber, projection),
     blocks: {
       'at-a-glance': {
@@ -52,12 +55,13 @@ export const mouldSheet = (
       rounding: roundingTable(frame, mould),
       channels: channelTable(frame, mould.parts),
       glued: gluedTable(frame, mould),
-      holes: holeSchedule(frame, mould.parts),
+      holes: holeSchedule(frame, list.parts),
       hardware: mouldBuyTable(frame, bound),
       assembly: { kind: 'steps', first: 1, items: assemblySteps(frame, bound) },
       water: { kind: 'steps', first: 1, items: waterSteps(frame, bound) },
       opening: { kind: 'steps', first: 1, items: openingSteps(frame, bound) },
       closing: { kind: 'steps', first: 1, items: closingSteps(frame, bound) },
+      ...gaugeBlocks(frame, gauge),
       inspection: mouldInspection(frame, bound),
       proof: proofFacts(frame, bound),
       loads: loadFacts(frame, bound),

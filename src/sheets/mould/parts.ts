@@ -7,8 +7,8 @@ import type { Frame } from '../frame.ts'
 import type { Cell, Table } from '../model.ts'
 import { cutLater } from './steps.ts'
 
-export const mouldPartList = ({ mould, panelNames }: BoundMould): PartList => ({
-  parts: mould.parts,
+export const mouldPartList = ({ mould, gauge, panelNames }: BoundMould): PartList => ({
+  parts: [...mould.parts, ...(gauge ? [gauge.part] : [])],
   items: itemNumbers(mould),
   panelNames,
   cutLater,
