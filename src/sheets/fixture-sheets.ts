@@ -1,9 +1,11 @@
 /** The sheets of every fixture: its mould, then what cuts the block. What does not stand has a stop page in its place. */
 import type { BoundBinder } from '../binder/bind.ts'
+import type { BoundBarCutter } from '../binder/bind-bar-cutter.ts'
 import type { BoundMould } from '../binder/bind-mould.ts'
 import { placesOf } from '../binder/finding-places.ts'
 import type { Projection } from '../drawing/types.ts'
 import { type Finding, isStopped } from '../findings.ts'
+import { barCutterSheet } from './bar-cutter/bar-cutter-sheet.ts'
 import type { FixtureNumbers } from './fixture/build-sheet.ts'
 import type { Frame } from './frame.ts'
 import type { Inline, Sheet } from './model.ts'
@@ -31,8 +33,15 @@ export const fixtureSheets = (
     return `7.${last}`
   }
   return binder.moulds.flatMap((mould) => {
-    const numbers: FixtureNumbers = { mould: next() }
-    const sheets = [mouldOf(frame, mould, numbers, projection)]
+    const barCutter = binder.barCutters.find(({ key }) => key === mould.key)
+    const numbers: FixtureNumbers = {
+      mould: next(),
+      ...(barCutter ? { barCutter: next() } : {}),
+    }
+    const sheets = [
+      mouldOf(frame, mould, numbers, projection),
+      ...(barCutter ? [barCutterOf(frame, mould, barCutter, numbers, projection)] : []),
+    ]
     return sheets.map((sheet) => sheetOrStop(frame, sheet, mould))
   })
 }
@@ -48,6 +57,21 @@ const mouldOf = (
   title: frame.say('mould.title', { title: mould.title }),
   findings: mould.findings,
   make: () => mouldSheet(frame, mould, numbers.mould, projection),
+})
+
+/** A cutter is made for the block of its mould: what stops the one stops the other. */
+const barCutterOf = (
+  frame: Frame,
+  mould: BoundMould,
+  cutter: BoundBarCutter,
+  numbers: FixtureNumbers,
+  projection: Projection,
+): FixtureSheet => ({
+  id: `bar-cutter/${cutter.key}`,
+  number: numbers.barCutter ?? '',
+  title: frame.say('bar-cutter.title', { title: cutter.title }),
+  findings: [...mould.findings, ...cutter.findings],
+  make: () => barCutterSheet(frame, cutter, numbers, projection),
 })
 
 const sheetOrStop = (

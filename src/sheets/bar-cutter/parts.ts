@@ -1,0 +1,111 @@
+/** What a bar cutter is made from and what is bought for it, for the tables that all fixtures share. */
+import type { BoundBarCutter } from '../../binder/bind-bar-cutter.ts'
+import { cutterItems } from '../../drawing/bar-cutter/bar-cutter-apart.ts'
+import { HARDWARE, hardwareKey } from '../../drawing/bar-cutter/cutter-scene.ts'
+import { boundsOf } from '../../drawing/exploded/apart.ts'
+import { box, empty, number, words } from '../compose.ts'
+import { bothSizes, buyTable, type HardwareRow, type PartList, partName } from '../fixture/part-tables.ts'
+import type { Frame } from '../frame.ts'
+import type { Cell, Inline, Table } from '../model.ts'
+
+/** Nothing waits for another: every part has its size from the list. */
+export const barCutterPartList = ({ cutter, panelNames }: BoundBarCutter): PartList => ({
+  parts: cutter.parts,
+  items: cutterItems(cutter),
+  panelNames,
+  cutLater: () => undefined,
+})
+
+export const barCutterHardwareRows = ({ say }: Frame, { cutter }: BoundBarCutter): readonly HardwareRow[] =>
+  HARDWARE.flatMap((key) => {
+    const bought = cutter.hardware.filter((item) => hardwareKey(item.key) === key)
+    const count = bought.reduce((sum, item) => sum + item.count, 0)
+    const metal = bought[0]?.metal
+    return metal === undefined ? [] : [{ key, count, made: say(`bar-cutter.metal.${metal}`) }]
+  })
+
+export const barCutterBuyTable = (frame: Frame, { cutter, boards, panelNames }: BoundBarCutter): Table => {
+  const { say, show } = frame
+  return buyTable(
+    frame,
+    cutter.hardware.map((item): Cell[] => {
+      const key = hardwareKey(item.key)
+      return [
+        words(say(`bar-cutter.buy.${key}`)),
+        words(sizeOf(frame, cutter, key)),
+        number(show.count(`hardware.${key}.count`, item.count)),
+        item.spare > 0 ? number(show.count(`hardware.${key}.spare`, item.spare)) : empty,
+        box,
+      ]
+    }),
+    { boards, panelNames },
+  )
+}
+
+const sizeOf = ({ say, show }: Frame, { input, hardware }: BoundBarCutter['cutter'], key: string): Inline => {
+  const { thickness } = input.panels.frame
+  const length = hardware.find((item) => hardwareKey(item.key) === key)?.length ?? 0
+  switch (key) {
+    case 'tuning-peg':
+      return say('bar-cutter.size.tuning-peg', {
+        rating: show.force('peg.rating', input.peg.rating),
+        post: show.millimetres('peg.post-below', input.frame.wireDrop),
+      })
+    case 'wire-pin':
+      return say('bar-cutter.size.wire-pin', {
+        diameter: show.millimetres('pin.diameter', input.pin.diameter),
+        length: show.millimetres('pin.length', thickness + input.pin.below),
+      })
+    case 'music-wire':
+      return say('bar-cutter.size.music-wire', {
+        diameter: show.hundredths('wire.diameter', input.wire.diameter),
+        length: show.length('wire.longest', length),
+      })
+    case 'continuous-hinge':
+      return say('bar-cutter.size.continuous-hinge', {
+        length: show.length('hinge.length', length),
+        leaf: show.millimetres('hinge.leaf', input.hinge.leaf.thickness),
+        gap: show.millimetres('hinge.gap', input.hinge.gap),
+      })
+    case 'wood-screw':
+      return say('bar-cutter.size.wood-screw', {
+        long: show.size('screw.long', 2 * input.panels.upright.thickness),
+        short: show.size('screw.short', thickness),
+      })
+    default:
+      return say('bar-cutter.size.small')
+  }
+}
+
+/** Parts that stand on the base without a dado: where, from its back edge and from its stop end. */
+export const placedTable = (frame: Frame, { cutter }: BoundBarCutter): Table => {
+  const { say } = frame
+  const { base, frame: outer } = cutter
+  const low = cutter.input.panels.base.thickness
+  const standing = cutter.parts.filter(
+    ({ key, placements }) =>
+      !cutter.swinging.includes(key) && placements.some(({ origin }) => Math.abs(origin.z - low) < 1e-6),
+  )
+  return {
+    kind: 'table',
+    caption: say('bar-cutter.placed.caption'),
+    columns: [
+      { head: say('fixture.parts.part'), align: 'left', width: 16 },
+      { head: say('bar-cutter.placed.how'), align: 'left' },
+      { head: say('bar-cutter.placed.from-back'), align: 'right', width: 22 },
+      { head: say('bar-cutter.placed.from-stop'), align: 'right', width: 22 },
+    ],
+    rows: standing.flatMap((part) =>
+      part.placements.map((placement, index): Cell[] => {
+        const name = `placed.${part.key}-${index + 1}`
+        const { min } = boundsOf(part, placement)
+        return [
+          words(partName(frame, part)),
+          words(say(`part.${part.key}.what`)),
+          bothSizes(frame, `${name}.from-back`, min.y - base.y[0]),
+          bothSizes(frame, `${name}.from-stop`, min.x - outer.x[0]),
+        ]
+      }),
+    ),
+  }
+}
