@@ -6,7 +6,14 @@ import { boundsOf, moved } from './mark-bounds.ts'
 import { fittingScale } from './scale.ts'
 import { drawnDimensions, scaleText } from './sheet.ts'
 import { sheetSvg } from './svg.ts'
-import { type Drawing, drawingStyle, type LengthFormatter, type Scale } from './types.ts'
+import {
+  capitalHeight,
+  type Drawing,
+  type DrawingStyle,
+  drawingStyle,
+  type LengthFormatter,
+  type Scale,
+} from './types.ts'
 import { paperView, type ViewRequestOnPaper } from './view.ts'
 
 /** Enlarging and reducing scales, largest first; those of ISO 5455 and steps between them for what is not measured. */
@@ -14,6 +21,15 @@ export const pictureScales: readonly Scale[] = [
   ...[5, 4, 3, 2].map((paper) => ({ paper, model: 1 })),
   ...[1, 1.5, 2, 2.5, 3, 4, 5, 6, 7, 8, 10, 12, 15, 20].map((model) => ({ paper: 1, model })),
 ]
+
+/** Smaller letters than on a drawing that is measured: capitals of 2.5 mm, the smallest ISO 3098 step for print (from memory). */
+export const pictureStyle: DrawingStyle = {
+  ...drawingStyle,
+  textSize: 2.5 / capitalHeight,
+  titleSize: 3 / capitalHeight,
+  arrowLength: 2.2,
+  arrowWidth: 0.75,
+}
 
 export interface PictureRequest {
   readonly name: string
@@ -38,7 +54,7 @@ export interface PictureRequest {
  */
 export function pictureDrawing(request: PictureRequest): Drawing {
   const { name, label, box, format } = request
-  const style = drawingStyle
+  const style = pictureStyle
   const ratio = ({ paper, model }: Scale): number => paper / model
   const scales = pictureScales.filter(
     (scale) => !request.largestScale || ratio(scale) <= ratio(request.largestScale),

@@ -13,7 +13,7 @@ import { cutterRounds, HARDWARE, knuckle, plateAsPart } from './cutter-scene.ts'
 type Way = readonly [axis: 'y' | 'z', by: (cutter: BarCutter) => number]
 
 /** All that swings goes up together, clear of everything that stands. */
-const frameLift = ({ backStop, frame }: BarCutter): number => 1.9 * backStop.top - frame.bottom + 0.05
+const frameLift = ({ backStop, frame }: BarCutter): number => 2.6 * backStop.top - frame.bottom
 const stand = ({ platform }: BarCutter): number => 0.6 * platform.top
 
 /** How each part leaves its place; y grows towards the handles. A new part needs a line only where `otherWay` does not suit. */
@@ -22,19 +22,19 @@ const ways: Readonly<Record<string, Way>> = {
   'cutter-riser': ['z', stand],
   'cutter-rest': ['z', stand],
   'cutter-platform': ['z', (cutter) => 2.2 * stand(cutter)],
-  'cutter-end-stop': ['z', (cutter) => 3.4 * stand(cutter)],
+  'cutter-end-stop': ['z', (cutter) => 3.2 * stand(cutter)],
   'cutter-fence': ['y', (cutter) => 1.4 * (cutter.base.y[1] - cutter.fence.y[0])],
   'cutter-hinge-post': ['z', (cutter) => 2.6 * stand(cutter)],
   'cutter-back-stop': ['y', (cutter) => -1.6 * cutter.backStop.brace],
   'cutter-brace': ['y', (cutter) => -3.4 * cutter.backStop.brace],
-  'continuous-hinge': ['z', (cutter) => 0.72 * frameLift(cutter)],
+  'continuous-hinge': ['z', (cutter) => 4.4 * stand(cutter)],
   'cutter-arm': ['z', frameLift],
   'cutter-front-rail': ['z', (cutter) => frameLift(cutter) + 1.2 * stand(cutter)],
   'cutter-back-rail': ['z', (cutter) => frameLift(cutter) + 1.2 * stand(cutter)],
   'tuning-peg': ['z', (cutter) => frameLift(cutter) + 2.4 * stand(cutter)],
   'wire-pin': ['z', (cutter) => frameLift(cutter) + 2.1 * stand(cutter)],
   'wire-anchor': ['z', (cutter) => frameLift(cutter) + 2.4 * stand(cutter)],
-  'music-wire': ['z', frameLift],
+  'music-wire': ['z', (cutter) => frameLift(cutter) - stand(cutter)],
 }
 const otherWay: Way = ['z', stand]
 

@@ -25,13 +25,12 @@ export function cutterAssembly(
   cutter: BarCutter,
   words: BarCutterDrawingWords,
 ): Pick<SheetRequest, 'front' | 'top' | 'details'> {
-  const { frame, platform, backStop, fence, base, input, wires } = cutter
+  const { frame, platform, backStop, fence, base, wires } = cutter
   const scene = cutterScene(cutter)
   const [left, right] = [-frame.x[1], -frame.x[0]]
   const fenceTop = platform.top + fence.height
   const front = -frame.end
   const plane = middleWire(cutter)?.x ?? 0
-  const inner = { left: left + input.frame.armWidth, right: right - input.frame.armWidth }
   return {
     front: {
       name: 'front',
@@ -60,17 +59,10 @@ export function cutterAssembly(
         ...loafFromAbove(cutter),
       ],
       dimensions: [
-        linear('between-arms', 'above', [inner.left, -frame.end], [inner.right, -frame.end]),
         linear('frame-width', 'above', [left, front], [right, front]),
-        {
-          kind: 'ordinate',
-          side: 'below',
-          origin: { x: 0, y: front },
-          stations: wires.map(({ x }, index) => ({
-            name: `assembly.wire-${index + 1}`,
-            at: { x: -x, y: front },
-          })),
-        },
+        ...firstAndLast(wires).map(({ name, from, to }) =>
+          linear(name, 'below', [-to, -frame.end], [-from, -frame.end]),
+        ),
         linear('handle', 'left', [left, front], [left, -frame.frontRail[1]]),
         linear('base-depth', 'left', [left, -base.y[1]], [left, -base.y[0]]),
         linear('rail-to-rail', 'right', [right, -frame.frontRail[0]], [right, -frame.backRail[1]]),
@@ -79,6 +71,16 @@ export function cutterAssembly(
     },
     details: [],
   }
+}
+
+/** From the face of the end stop to the first wire, and from there to the last; the record of inspection has them all. */
+const firstAndLast = (wires: BarCutter['wires']) => {
+  const [first] = wires
+  const last = wires[wires.length - 1]
+  return [
+    ...(first ? [{ name: 'first-wire', from: 0, to: first.x }] : []),
+    ...(first && last && last !== first ? [{ name: 'first-to-last', from: first.x, to: last.x }] : []),
+  ]
 }
 
 const loafFromAbove = ({ loaf }: BarCutter): readonly ViewExtra[] =>

@@ -10,8 +10,9 @@ import { drawSheet } from '../sheet.ts'
 import type { Drawing } from '../types.ts'
 import { cutterApart } from './bar-cutter-apart.ts'
 import { cutterAssembly, cutterSection } from './bar-cutter-assembly.ts'
-import { hingeDetail, pegDetail, stringingPlan, wireAcross, wireAlong } from './bar-cutter-details.ts'
 import type { BarCutterDrawingWords } from './bar-cutter-words.ts'
+import { hingeDetail, pegDetail, stringingPlan } from './frame-details.ts'
+import { wireAcross, wireAlong } from './wire-details.ts'
 
 /**
  * Draws the bar cutter.
@@ -65,9 +66,10 @@ export function barCutterDrawings(
               name: `detail.${key}`,
               label: label(`bar-cutter-${key}`),
               views,
-              box: { ...box, height: box.height / 2 },
+              box: { ...box, height: DETAIL_SHARE * box.height },
               largestScale: DETAIL_SCALES[key as keyof typeof details],
-              format,
+              // Parts of a millimetre are lost in fractions of an inch: details say millimetres.
+              format: exact,
             }),
           ],
     ),
@@ -82,11 +84,14 @@ export function barCutterDrawings(
   ]
 }
 
+/** Two details stand on a page. */
+const DETAIL_SHARE = 0.62
+
 /** No larger than helps: a wire's middle at full size, its groove five times. */
 const DETAIL_SCALES = {
   along: { paper: 1, model: 1 },
   across: { paper: 5, model: 1 },
-  peg: { paper: 1, model: 1 },
-  hinge: { paper: 2, model: 1 },
+  peg: { paper: 2, model: 1 },
+  hinge: { paper: 3, model: 1 },
   strings: { paper: 1, model: 2 },
 } as const

@@ -44,8 +44,8 @@ export const barCutterSheet = (
       parts: partsTable(frame, list, barCutterHardwareRows(frame, bound)),
       hardware: barCutterBuyTable(frame, bound),
       cuts: cutList(frame, list),
-      channels: channelTable(frame, cutter.parts),
-      holes: holeSchedule(frame, cutter.parts),
+      channels: channelTable(frame, cutter.parts, OWN_WORDS),
+      holes: holeSchedule(frame, cutter.parts, OWN_WORDS),
       placed: placedTable(frame, bound),
       proof: proofFacts(frame, bound),
       reckoned: reckonedFacts(frame, bound),
@@ -71,6 +71,15 @@ export const barCutterSheet = (
   })
 }
 
+/** A board of a cutter has no inside; a peg is let in from below, where no washer is. */
+const OWN_WORDS = {
+  'dado.upper.length': 'bar-cutter.feature.dado-along',
+  'dado.upper.width': 'bar-cutter.feature.dado-across',
+  'notch.far': 'bar-cutter.feature.slot',
+  'recess-head': 'bar-cutter.feature.recess-head',
+  recess: 'bar-cutter.feature.recess',
+}
+
 /** Parts with something to mark from above: a plain board has its size from the list. */
 const isTemplated = ({ features }: Part): boolean =>
   features.some((one) => isHole(one) || isNotch(one) || (isChannel(one) && one.kind === 'groove'))
@@ -82,7 +91,7 @@ const dadoWidth = (parts: readonly Part[], board: number): number =>
 const drillsOf = ({ show }: Frame, parts: readonly Part[]) => {
   const holes = parts.flatMap(({ features }) => features.filter(isHole))
   const drill = (name: string, starts: string) =>
-    show.size(name, holes.find((hole) => hole.name.startsWith(starts))?.diameter ?? 0)
+    show.exactLength(name, holes.find((hole) => hole.name.startsWith(starts))?.diameter ?? 0)
   return { 'peg-drill': drill('peg.hole', 'peg-'), 'pin-drill': drill('pin.hole', 'pin-') }
 }
 

@@ -67,7 +67,7 @@ export const buildSteps = ({ say, show }: Frame, { cutter, panelNames }: BoundBa
     seal: { coat: show.hundredths('seal.coat', COAT) },
     hinge: {
       length: show.exactLength('hinge.cut', frame.x[1] - frame.x[0]),
-      free: mm('hinge.free', hinge.edge),
+      free: mm('hinge.free', hinge.edge - input.hinge.knuckle / 2),
       short: show.size('screw.short', panels.frame.thickness),
       clearance: mm('frame.clearance', input.frame.clearance),
     },

@@ -14,7 +14,7 @@ const TITLES = [
 ] as const // biome-ignore format: a list
 const NOTES = [
   'loaf', 'fence', 'catch', 'handle', 'hands', 'thrust', 'on-rests', 'wire-below', 'lift', 'post', 'gear', 'button', 'pin',
-  'wire', 'under-load', 'at-rest', 'ends', 'middle', 'axis', 'leaf-rail', 'leaf-post', 'pair', 'single',
+  'wire', 'under-load', 'at-rest', 'ends', 'middle', 'axis', 'leaf-rail', 'leaf-post', 'pair', 'single', 'slot', 'wire-level',
 ] as const // biome-ignore format: a list
 const DRAWINGS = ['assembly', 'section', 'exploded', 'use', 'along', 'across', 'peg', 'hinge', 'strings']
 
@@ -50,6 +50,8 @@ const barCutterWords = (frame: Frame, { parts }: BoundBarCutter['cutter']): BarC
     parts.map(({ key }) => key),
     DRAWINGS.map((key) => `bar-cutter-${key}`),
   ),
+  recess: inlineWords(frame.say('drawing.bar-cutter.recess')),
+  notch: inlineWords(frame.say('drawing.bar-cutter.slot')),
   titles: drawingWordsOf(frame, 'bar-cutter.title', TITLES),
   notes: drawingWordsOf(frame, 'bar-cutter.note', NOTES),
 })

@@ -1,6 +1,6 @@
 /** Stringing the bar cutter, keeping it, and changing a wire. */
 import type { BoundBarCutter } from '../../binder/bind-bar-cutter.ts'
-import { blank, number } from '../compose.ts'
+import { empty, number } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Cell, Inline, Step, Table } from '../model.ts'
 
@@ -9,6 +9,7 @@ const DEEPER_SHARE = 0.5
 /** Blocks after which all wires are new, and rows of the log (common practice) */
 const BLOCKS = 20
 const LOG_ROWS_MORE = 5
+const NO_ENTRY: readonly Cell[] = [empty, empty, empty, empty]
 
 /** What a steel rule that stands on a closed wire may read at the platform's top [m]: to the top of the wire. */
 export const wireReading = ({ wire, platform, input }: BoundBarCutter['cutter']) => {
@@ -92,11 +93,8 @@ export const wireLog = ({ say, show }: Frame, { cutter }: BoundBarCutter): Table
   rows: [
     ...cutter.wires.map((_, index): Cell[] => [
       number(show.count(`log.wire-${index + 1}`, index + 1)),
-      blank(),
-      blank(),
-      blank(),
-      blank(),
+      ...NO_ENTRY,
     ]),
-    ...Array.from({ length: LOG_ROWS_MORE }, (): Cell[] => [blank(), blank(), blank(), blank(), blank()]),
+    ...Array.from({ length: LOG_ROWS_MORE }, (): Cell[] => [empty, ...NO_ENTRY]),
   ],
 })
