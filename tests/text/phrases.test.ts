@@ -42,6 +42,13 @@ const WAITING: readonly string[] = [
     `part.${key}`,
     `part.${key}-2`,
   ]),
+  // a part that both cutters will share
+  ...[
+    'part.set-up-gauge',
+    'part.set-up-gauge.what',
+    'drawing.face.set-up-gauge',
+    'drawing.label.set-up-gauge',
+  ],
   ...['stop-block', 'bridge-rod', 'wire-short', 'wire-long'].map((key) => `part.${key}`),
   ...['peg-post', 'peg-body', 'peg-button'].map((key) => `part.${key}`),
   ...['anchor-screw', 'anchor-pin', 'anchor-head'].map((key) => `part.${key}`),

@@ -2,6 +2,7 @@
  * Views and sizes of the bar cutter put together: from the front and from above, and cut along a wire with its swing.
  */
 import type { BarCutter } from '../../fixtures/bar-cutter/types.ts'
+import { noteAt } from '../clipped-section.ts'
 import type { LinearRequest, Side } from '../dimension-types.ts'
 import { projectScene } from '../projection.ts'
 import type { SheetRequest } from '../sheet.ts'
@@ -25,7 +26,7 @@ export function cutterAssembly(
   cutter: BarCutter,
   words: BarCutterDrawingWords,
 ): Pick<SheetRequest, 'front' | 'top' | 'details'> {
-  const { frame, platform, backStop, fence, base, wires } = cutter
+  const { frame, platform, backStop, fence, base, wires, input } = cutter
   const scene = cutterScene(cutter)
   const [left, right] = [-frame.x[1], -frame.x[0]]
   const fenceTop = platform.top + fence.height
@@ -62,6 +63,11 @@ export function cutterAssembly(
         linear('frame-width', 'above', [left, front], [right, front]),
         ...firstAndLast(wires).map(({ name, from, to }) =>
           linear(name, 'below', [-to, -frame.end], [-from, -frame.end]),
+        ),
+        noteAt(
+          'assembly.end-stop',
+          { x: input.panels.upright.thickness / 2, y: -(platform.y[0] + platform.y[1]) / 2 },
+          words.notes['end-stop'] ?? '',
         ),
         linear('handle', 'left', [left, front], [left, -frame.frontRail[1]]),
         linear('base-depth', 'left', [left, -base.y[1]], [left, -base.y[0]]),

@@ -193,6 +193,7 @@ export function stringingPlan(cutter: BarCutter, words: BarCutterDrawingWords): 
     ),
     dimensions: [
       ...turn,
+      note('stop-end', { x: -frame.x[0], y: (frame.backRail[1] + frame.frontRail[0]) / 2 }),
       ...(single === undefined ? [] : [note('single', at(wires[single], frame.backPins))]),
     ],
   }

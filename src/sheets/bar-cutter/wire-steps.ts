@@ -45,7 +45,7 @@ export const stringingSteps = ({ say, show }: Frame, { cutter }: BoundBarCutter)
     ...(has('single')
       ? [step('single', { length: show.length('wire.single-length', lengthOf('single')) })]
       : []),
-    ...(staggered ? [step('staggered')] : []),
+    ...(staggered ? [{ text: say('bar-cutter.string.staggered') }] : []),
     step('height', { gauge: mm('wire.gauge', input.frame.wireDrop - input.wire.diameter / 2) }),
     { ...step('first'), why: say('bar-cutter.string.first-why') },
     {
