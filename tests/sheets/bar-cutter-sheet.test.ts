@@ -6,10 +6,10 @@ import { placeBox } from '../../src/geometry/placement.ts'
 import { inlineWords } from '../../src/sheets/compose.ts'
 import type { Block, Sheet } from '../../src/sheets/model.ts'
 import { demoCutterInput } from '../fixtures/bar-cutter-input.ts'
-import { composeEdited, STATES, sheetOf } from '../sites/edited-demo.ts'
+import { composeEdited, sheetOf } from '../sites/edited-demo.ts'
+import { bindAndCompose, contentOf, type Edit, editedFiles } from '../sites/small-binder.ts'
 
 const CUTTER = 'bar-cutter/five-by-three'
-const FIXTURE = 'fixtures/five-by-three.yaml'
 
 const cellsOf = (block: Block | undefined): string[][] =>
   block?.kind === 'table'
@@ -89,7 +89,7 @@ describe('by hand: the demo', () => {
     const at = (words: string) => using.findIndex((text) => text.includes(words))
     expect(at('unhooks the catch')).toBeLessThan(at('Bring the frame down'))
     expect(at('trimmed end to the left')).toBeGreaterThan(at('both arms lie on their rests'))
-    expect(at('bar by bar')).toBeLessThan(at('raise the frame with both hands, hook'))
+    expect(at('bar by bar')).toBeLessThan(at('raise the frame with both hands, then'))
   })
 })
 
@@ -123,35 +123,44 @@ describe('by hand: bars come out upwards, the frame closed', () => {
 })
 
 describe('by hand: other cutters', () => {
-  test('an even number of wires has no single one, nothing trimmed no end for the offcuts', async () => {
-    const binder = await composeEdited({
-      [FIXTURE]: [['  top: 5/8 in', '  left: 5 mm']],
-    })
-    const sheet = sheetOf(binder, CUTTER)
-    expect(Number(sheet.values.get('wire.count')?.value)).toBe(6)
-    expect(inlineWords(sheet.fill['odd-wire'] as Parameters<typeof inlineWords>[0])).toBe(
-      'No wire is single.',
+  const FILE = 'fixtures/small.yaml'
+  const PANELS = '{ base: birch, platform: birch, fence: birch, frame: birch, upright: birch }'
+  /** The small block, 6 slices of 25 mm and 15 mm trimmed above them, with a bar cutter. */
+  const small = (...edits: readonly (readonly [string, string])[]): Sheet => {
+    const files = editedFiles(
+      [FILE, 'strip-width: 50 mm', `strip-width: 50 mm\nbar-cutter: { panels: ${PANELS}, wire: 0.5 mm }`],
+      ...edits.map(([from, to]): Edit => [FILE, from, to]),
     )
-    expect(stepsOf(sheet.blocks.using).some((text) => text.includes('offcuts'))).toBe(false)
+    return sheetOf(bindAndCompose(contentOf(files)), 'bar-cutter/small')
+  }
+  const odd = (sheet: Sheet) => inlineWords(sheet.fill['odd-wire'] as Parameters<typeof inlineWords>[0])
+
+  test('an even number of wires has no single one', () => {
+    // 5 cuts between 6 slices, and one for what is trimmed
+    const sheet = small()
+    expect(Number(sheet.values.get('wire.count')?.value)).toBe(6)
+    expect(odd(sheet)).toBe('No wire is single.')
+    expect(stepsOf(sheet.blocks.using).some((text) => text.includes('offcuts'))).toBe(true)
     expect(stepsOf(sheet.blocks.stringing).some((text) => text.startsWith('The single wire'))).toBe(false)
   })
 
-  test('bars too thin for a peg each have anchors between', async () => {
-    const sheet = sheetOf(
-      await composeEdited({
-        [FIXTURE]: [
-          ['thickness: 1 1/8 in', 'thickness: 0.9 in'],
-          ['slices: 7', 'slices: 8'],
-        ],
-      }),
-      CUTTER,
-    )
-    expect(sheet.stopped).toBeUndefined()
-    expect(stepsOf(sheet.blocks.stringing).some((text) => text.includes('too close for fingers'))).toBe(true)
+  test('nothing trimmed: no end for the offcuts, and the single wire cuts bars', () => {
+    const sheet = small(['trim: { top: 15 mm }', 'trim: { left: 5 mm }'])
+    expect(Number(sheet.values.get('wire.count')?.value)).toBe(5)
+    expect(odd(sheet)).not.toContain('trimmed')
+    expect(stepsOf(sheet.blocks.using).some((text) => text.includes('offcuts'))).toBe(false)
   })
 
-  test('a mould that does not stand stops its bar cutter: a page without a size', async () => {
-    const sheet = sheetOf(await composeEdited(STATES['dado too deep']), CUTTER)
+  test('bars too thin for a button each have anchors between', () => {
+    // buttons of 22 mm with room for fingers do not go side by side at 25 mm; at 30 mm they do
+    const close = (sheet: Sheet) =>
+      stepsOf(sheet.blocks.stringing).some((text) => text.includes('too close for fingers'))
+    expect(close(small())).toBe(true)
+    expect(close(small(['thickness: 25 mm', 'thickness: 30 mm']))).toBe(false)
+  })
+
+  test('a mould that does not stand stops its bar cutter: a page without a size', () => {
+    const sheet = small(['depth: 6 mm', 'depth: 20 mm'])
     expect(sheet.stopped?.map(({ code }) => code)).toContain('mould-dado-too-deep')
     expect([...sheet.values.keys()].filter((name) => /^(part|drawing|wire|hinge)\./.test(name))).toEqual([])
   })

@@ -61,7 +61,7 @@ export const buildSteps = ({ say, show }: Frame, { cutter, panelNames }: BoundBa
       pin: mm('pin.diameter', input.pin.diameter),
       ...(recess ? { recess: mm('peg.recess-depth', recess.depth) } : {}),
     },
-    stand: { width: mm('frame.width', frame.x[1] - frame.x[0]) },
+    stand: { post: mm('hinge.post-top', hinge.axis - input.hinge.gap / 2) },
     fence: { clearance: mm('frame.clearance', input.frame.clearance) },
     frame: { diagonal: show.exactLength('frame.diagonal', diagonal(cutter)) },
     seal: { coat: show.hundredths('seal.coat', COAT) },

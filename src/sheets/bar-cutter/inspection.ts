@@ -10,7 +10,7 @@ const PASSING = 0.001
 
 export const barCutterInspection = (frame: Frame, { cutter }: BoundBarCutter): Table => {
   const { say, show } = frame
-  const { input, platform, endStop, fence, wires } = cutter
+  const { input, platform, endStop, fence, hinge, wires } = cutter
   const joint = plusMinus(frame, 'joint')
   const row = (key: string, wanted: number, allowed: Inline = joint): InspectionRow => ({
     what: say(`bar-cutter.inspection.${key}`),
@@ -31,6 +31,7 @@ export const barCutterInspection = (frame: Frame, { cutter }: BoundBarCutter): T
     row('platform-top', platform.top, plusMinus(frame, 'outline')),
     row('fence-height', fence.height, plusMinus(frame, 'outline')),
     row('end-stop-height', endStop.height, plusMinus(frame, 'outline')),
+    row('post-top', hinge.axis - input.hinge.gap / 2),
     row('groove-depth', platform.grooveDepth),
     row('wire-back', reading.wanted, reads),
     row('wire-front', reading.wanted, reads),

@@ -22,8 +22,10 @@ export const wireReading = ({ wire, platform, input }: BoundBarCutter['cutter'])
 }
 
 /** What happens with the wires of an odd number, or that there is none left. */
-export const oddWire = ({ say }: Frame, { cutter }: BoundBarCutter): Inline =>
-  say(cutter.strings.some(({ kind }) => kind === 'single') ? 'bar-cutter.odd' : 'bar-cutter.even')
+export const oddWire = ({ say }: Frame, { cutter }: BoundBarCutter): Inline => {
+  if (!cutter.strings.some(({ kind }) => kind === 'single')) return say('bar-cutter.even')
+  return say(cutter.input.block.trim.height.end > 0 ? 'bar-cutter.odd' : 'bar-cutter.odd-bars')
+}
 
 export const stringingSteps = ({ say, show }: Frame, { cutter }: BoundBarCutter): readonly Step[] => {
   const { input, strings, staggered } = cutter
