@@ -12,6 +12,7 @@ import {
   isFold,
   isHole,
   isNotch,
+  isScribe,
   type Notch,
   type Part,
 } from '../geometry/part.ts'
@@ -62,6 +63,14 @@ export function partSheet(
             b: { x: at, y: part.width },
           }),
         ),
+        ...part.features.filter(isScribe).map(
+          ({ at }): ViewExtra => ({
+            kind: 'line',
+            class: 'phantom',
+            a: { x: 0, y: at },
+            b: { x: part.length, y: at },
+          }),
+        ),
       ],
       dimensions: [
         {
@@ -83,6 +92,7 @@ export function partSheet(
         ...recessNotes(part, words),
         ...notchNotes(part, words),
         ...foldNotes(part, words),
+        ...scribeNotes(part, words),
       ],
     },
     ...(hasEdgeWork(part) ? { front: edgeView(part, words, kinds, scene) } : {}),
@@ -216,28 +226,34 @@ function holeNotes(part: Part, words: PartWords): readonly LeaderRequest[] {
   })
 }
 
-/** A note of its own at another hole: with that of the hole it would be wider than the paper. */
+/** A note of its own at another hole, for each size and face: with that of the hole it would be wider than the paper. */
 function recessNotes(part: Part, words: PartWords): readonly LeaderRequest[] {
-  const holes = part.features.filter(isHole).filter(({ counterbore }) => counterbore)
-  if (holes.length === 0) return []
-  const hole = holes.reduce((a, b) => (b.v < a.v || (b.v === a.v && b.u < a.u) ? b : a))
-  const { diameter, depth } = hole.counterbore!
-  const name = (what: string) => `part.${part.key}.${hole.name}.${what}`
-  return [
-    {
+  const groups = new Map<string, Hole[]>()
+  for (const hole of part.features.filter(isHole)) {
+    if (!hole.counterbore) continue
+    const { diameter, depth, face } = hole.counterbore
+    const key = `${face} ${diameter.toFixed(6)} ${depth.toFixed(6)}`
+    groups.set(key, [...(groups.get(key) ?? []), hole])
+  }
+  return [...groups.values()].map((holes) => {
+    const hole = holes.reduce((a, b) => (b.v < a.v || (b.v === a.v && b.u < a.u) ? b : a))
+    const { diameter, depth, face } = hole.counterbore!
+    const name = (what: string) => `part.${part.key}.${hole.name}.${what}`
+    const word = face === 'lower' ? (words.recessBelow ?? words.recess) : words.recess
+    return {
       kind: 'leader',
       name: name('recess.note'),
       at: { x: hole.u, y: hole.v },
       radius: diameter / 2,
       text: [
-        { words: `${holes.length} × ${words.recess} ` },
+        { words: `${holes.length} × ${word} ` },
         { diameter, name: name('recess') },
         { words: ' × ' },
         { length: depth, name: name('recess-depth') },
       ],
       locates: holes.flatMap((one) => [`${one.name}.recess`, `${one.name}.recess-depth`]),
-    },
-  ]
+    }
+  })
 }
 
 /** Notches of one shape share a note at the last of them. */
@@ -276,6 +292,16 @@ function foldNotes(part: Part, words: PartWords): readonly LeaderRequest[] {
     name: `part.${part.key}.${fold.name}.note`,
     at: { x: fold.at, y: part.width * 0.6 },
     text: [{ words: words.fold }],
+  }))
+}
+
+/** So has a scribed line. */
+function scribeNotes(part: Part, words: PartWords): readonly LeaderRequest[] {
+  return part.features.filter(isScribe).map((scribe) => ({
+    kind: 'leader',
+    name: `part.${part.key}.${scribe.name}.note`,
+    at: { x: part.length * 0.6, y: scribe.at },
+    text: [{ words: words.scribe }],
   }))
 }
 

@@ -20,6 +20,8 @@ export interface PartWords {
   readonly bevel: string
   /** before the size of a recess for a washer */
   readonly recess: string
+  /** the same for one on the lower face, where a fixture has both */
+  readonly recessBelow?: string
   /** before the size of a notch, and after its depth */
   readonly notch: string
   readonly deep: string
@@ -27,6 +29,8 @@ export interface PartWords {
   readonly thick: string
   /** at the line along which a sheet is folded */
   readonly fold: string
+  /** at a line that is scribed along a part */
+  readonly scribe: string
 }
 
 /** Words that the drawings of every fixture share. */

@@ -1,7 +1,9 @@
 /** The sheets of every fixture: its mould, then what cuts the block. What does not stand has a stop page in its place. */
 import type { BoundBinder } from '../binder/bind.ts'
 import type { BoundBarCutter } from '../binder/bind-bar-cutter.ts'
+import type { BoundGridCutter } from '../binder/bind-grid-cutter.ts'
 import type { BoundMould } from '../binder/bind-mould.ts'
+import type { BoundWires } from '../binder/bind-wires.ts'
 import { placesOf } from '../binder/finding-places.ts'
 import type { Projection } from '../drawing/types.ts'
 import { type Finding, isStopped } from '../findings.ts'
@@ -11,6 +13,7 @@ import type { Frame } from './frame.ts'
 import type { Inline, Sheet } from './model.ts'
 import { mouldSheet } from './mould/mould-sheet.ts'
 import { stopSheet } from './stop-sheet.ts'
+import { wiresSheet } from './wires/wires-sheet.ts'
 
 /** One sheet of a fixture, whether it stands or not. */
 interface FixtureSheet {
@@ -33,14 +36,18 @@ export const fixtureSheets = (
     return `7.${last}`
   }
   return binder.moulds.flatMap((mould) => {
-    const barCutter = binder.barCutters.find(({ key }) => key === mould.key)
+    const wires = binder.wires.find(({ key }) => key === mould.key)
+    const grid = binder.gridCutters.find(({ key }) => key === mould.key)
+    const bar = binder.barCutters.find(({ key }) => key === mould.key)
     const numbers: FixtureNumbers = {
       mould: next(),
-      ...(barCutter ? { barCutter: next() } : {}),
+      ...(bar ? { barCutter: next() } : {}),
+      ...(wires ? { wires: next() } : {}),
     }
     const sheets = [
       mouldOf(frame, mould, numbers, projection),
-      ...(barCutter ? [barCutterOf(frame, mould, barCutter, numbers, projection)] : []),
+      ...(bar ? [barCutterOf(frame, mould, bar, numbers, projection)] : []),
+      ...(wires ? [wiresOf(frame, wires, grid, numbers)] : []),
     ]
     return sheets.map((sheet) => sheetOrStop(frame, sheet, mould))
   })
@@ -72,6 +79,19 @@ const barCutterOf = (
   title: frame.say('bar-cutter.title', { title: cutter.title }),
   findings: [...mould.findings, ...cutter.findings],
   make: () => barCutterSheet(frame, cutter, numbers, projection),
+})
+
+const wiresOf = (
+  frame: Frame,
+  wires: BoundWires,
+  grid: BoundGridCutter | undefined,
+  numbers: FixtureNumbers,
+): FixtureSheet => ({
+  id: `wires/${wires.key}`,
+  number: numbers.wires ?? '',
+  title: frame.say('wires.title', { title: wires.title }),
+  findings: wires.findings,
+  make: () => wiresSheet(frame, wires, grid, numbers),
 })
 
 const sheetOrStop = (

@@ -20,7 +20,7 @@ const said = new Proxy({}, NAMED) as Readonly<Record<string, string>>
 const words: BarCutterDrawingWords = {
   scale: 'Scale', frontView: 'front', topView: 'from above', sideView: 'side', section: 'Section', detail: 'Detail',
   edgeView: 'Lower edge', endEdgeView: 'Right edge', grain: 'grain', make: 'make', through: 'through', bevel: 'bevel',
-  recess: 'recess below', notch: 'slot', deep: 'deep', fold: 'fold', thick: 'thick', face: said, labels: said,
+  recess: 'recess on top', recessBelow: 'recess below', scribe: 'line', notch: 'slot', deep: 'deep', fold: 'fold', thick: 'thick', face: said, labels: said,
   titles: said, notes: said,
 } // biome-ignore format: a list
 const millimetres: LengthFormatter = (metres) => ({ shown: `${Math.round(metres * 10000) / 10} mm` })

@@ -33,7 +33,7 @@ const ways: Readonly<Record<string, Way>> = {
   'cutter-back-rail': ['z', (cutter) => frameLift(cutter) + 1.2 * stand(cutter)],
   'tuning-peg': ['z', (cutter) => frameLift(cutter) + 2.4 * stand(cutter)],
   'wire-pin': ['z', (cutter) => frameLift(cutter) + 2.1 * stand(cutter)],
-  'wire-anchor': ['z', (cutter) => frameLift(cutter) + 3.4 * stand(cutter)],
+  'wire-anchor': ['z', (cutter) => frameLift(cutter) - 0.6 * stand(cutter)],
   'music-wire': ['z', (cutter) => frameLift(cutter) - stand(cutter)],
 }
 const otherWay: Way = ['z', stand]

@@ -13,19 +13,19 @@ import { cutterScene, loafRect, middleWire, rectLines, spanOf } from './cutter-s
 import { alongWire, boxesOf, frameLines } from './side-lines.ts'
 
 /**
- * Front and top view, the frame closed.
+ * The cutter from above, and from the front, the frame closed.
  *
  * Formula: anchors are corners of the cutter in its own frame, turned so that the handles are in front. Validity: any bar
  * cutter.
  * @param cutter as designed [m]
  * @param words of the drawing
- * @returns views with dimensions
+ * @returns two drawings, each a view with its dimensions
  * @source common practice
  */
 export function cutterAssembly(
   cutter: BarCutter,
   words: BarCutterDrawingWords,
-): Pick<SheetRequest, 'front' | 'top' | 'details'> {
+): Readonly<Record<'assembly' | 'front', Pick<SheetRequest, 'front' | 'top' | 'details'>>> {
   const { frame, platform, backStop, fence, base, wires, input } = cutter
   const scene = cutterScene(cutter)
   const [left, right] = [-frame.x[1], -frame.x[0]]
@@ -33,49 +33,54 @@ export function cutterAssembly(
   const front = -frame.end
   const plane = middleWire(cutter)?.x ?? 0
   return {
+    assembly: {
+      top: {
+        name: 'top',
+        title: words.topView,
+        lines: projectScene({ scene, viewpoint: 'top', showHidden: [] }),
+        extras: [
+          { kind: 'plane', x: -plane, letter: 'A' },
+          ...wires.map(
+            ({ x }): ViewExtra => ({
+              kind: 'line',
+              class: 'dimension',
+              a: { x: -x, y: -frame.frontRail[0] },
+              b: { x: -x, y: -frame.backRail[1] },
+            }),
+          ),
+          ...loafFromAbove(cutter),
+        ],
+        dimensions: [
+          linear('frame-width', 'above', [left, front], [right, front]),
+          ...firstAndLast(wires).map(({ name, from, to }) =>
+            linear(name, 'below', [-to, -frame.end], [-from, -frame.end]),
+          ),
+          noteAt(
+            'assembly.end-stop',
+            { x: input.panels.upright.thickness / 2, y: -(platform.y[0] + platform.y[1]) / 2 },
+            words.notes['end-stop'] ?? '',
+          ),
+          linear('handle', 'left', [left, front], [left, -frame.frontRail[1]]),
+          linear('base-depth', 'left', [left, -base.y[1]], [left, -base.y[0]]),
+          linear('rail-to-rail', 'right', [right, -frame.frontRail[0]], [right, -frame.backRail[1]]),
+          linear('pin-to-pin', 'right', [right, -frame.frontPins], [right, -frame.backPins]),
+        ],
+      },
+      details: [],
+    },
     front: {
-      name: 'front',
-      title: words.titles.front ?? '',
-      lines: projectScene({ scene, viewpoint: 'front', showHidden: [] }),
-      extras: [{ kind: 'plane', x: -plane, letter: 'A' }],
-      dimensions: [
-        linear('platform-height', 'right', [-platform.x[0], 0], [-platform.x[0], platform.top]),
-        linear('fence-top', 'right', [-platform.x[0], 0], [-platform.x[0], fenceTop]),
-        linear('back-stop-top', 'left', [left, 0], [left, backStop.top]),
-      ],
+      front: {
+        name: 'front',
+        title: words.titles.front ?? '',
+        lines: projectScene({ scene, viewpoint: 'front', showHidden: [] }),
+        dimensions: [
+          linear('platform-height', 'right', [-platform.x[0], 0], [-platform.x[0], platform.top]),
+          linear('fence-top', 'right', [-platform.x[0], 0], [-platform.x[0], fenceTop]),
+          linear('back-stop-top', 'left', [left, 0], [left, backStop.top]),
+        ],
+      },
+      details: [],
     },
-    top: {
-      name: 'top',
-      title: words.topView,
-      lines: projectScene({ scene, viewpoint: 'top', showHidden: [] }),
-      extras: [
-        ...wires.map(
-          ({ x }): ViewExtra => ({
-            kind: 'line',
-            class: 'dimension',
-            a: { x: -x, y: -frame.frontRail[0] },
-            b: { x: -x, y: -frame.backRail[1] },
-          }),
-        ),
-        ...loafFromAbove(cutter),
-      ],
-      dimensions: [
-        linear('frame-width', 'above', [left, front], [right, front]),
-        ...firstAndLast(wires).map(({ name, from, to }) =>
-          linear(name, 'below', [-to, -frame.end], [-from, -frame.end]),
-        ),
-        noteAt(
-          'assembly.end-stop',
-          { x: input.panels.upright.thickness / 2, y: -(platform.y[0] + platform.y[1]) / 2 },
-          words.notes['end-stop'] ?? '',
-        ),
-        linear('handle', 'left', [left, front], [left, -frame.frontRail[1]]),
-        linear('base-depth', 'left', [left, -base.y[1]], [left, -base.y[0]]),
-        linear('rail-to-rail', 'right', [right, -frame.frontRail[0]], [right, -frame.backRail[1]]),
-        linear('pin-to-pin', 'right', [right, -frame.frontPins], [right, -frame.backPins]),
-      ],
-    },
-    details: [],
   }
 }
 

@@ -21,7 +21,7 @@ import { wireAcross, wireAlong } from './wire-details.ts'
  * order. Validity: see each of them.
  * @param cutter as designed [m]
  * @param options box [mm], length formatter, projection and words
- * @returns drawings: `assembly`, `section`, `exploded`, `detail.…`, `part.KEY` …
+ * @returns drawings: `assembly`, `front`, `section`, `exploded`, `detail.…`, `part.KEY` …
  * @source common practice
  */
 export function barCutterDrawings(
@@ -30,13 +30,8 @@ export function barCutterDrawings(
 ): readonly Drawing[] {
   const common = { box, format, projection, scaleWord: words.scale, framed: true }
   const label = (key: string) => words.labels[key] ?? ''
-  const assembly = drawSheet({
-    ...common,
-    name: 'assembly',
-    label: label('bar-cutter-assembly'),
-    ...cutterAssembly(cutter, words),
-  })
-  const rest = { ...common, largestScale: assembly.scale }
+  const rest = { ...common, largestScale: SHARED_SCALE }
+  const views = cutterAssembly(cutter, words)
   const details = {
     along: [wireAlong(cutter, words)],
     across: wireAcross(cutter, words),
@@ -45,7 +40,8 @@ export function barCutterDrawings(
     strings: [stringingPlan(cutter, words)],
   }
   return [
-    assembly,
+    drawSheet({ ...rest, name: 'assembly', label: label('bar-cutter-assembly'), ...views.assembly }),
+    drawSheet({ ...rest, name: 'front', label: label('bar-cutter-front'), ...views.front }),
     drawSheet({
       ...rest,
       name: 'section',
@@ -84,6 +80,8 @@ export function barCutterDrawings(
   ]
 }
 
+/** Views and parts share it wherever the paper allows, so that they can be compared. */
+const SHARED_SCALE = { paper: 1, model: 5 } as const
 /** Two details stand on a page. */
 const DETAIL_SHARE = 0.62
 

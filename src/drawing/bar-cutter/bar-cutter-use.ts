@@ -32,7 +32,7 @@ export const cutterUse = (
   words: BarCutterDrawingWords,
   about: Pick<PictureRequest, 'box' | 'format'>,
 ): Drawing => {
-  const { hinge, loaf, platform, frame, backStop, fence, input } = cutter
+  const { hinge, loaf, platform, frame, fence, input, holdOpen } = cutter
   const half = Math.atan2(platform.top + loaf.height / 2 - hinge.axis, (loaf.from + loaf.to) / 2)
   const rect = loafRect(cutter)
   const grip = (angle: number): Point =>
@@ -54,11 +54,11 @@ export const cutterUse = (
       picture(cutter, open, {
         name: 'use-open',
         title: words.titles['use-open'] ?? '',
-        extras: rectLines('phantom', rect),
+        extras: [...rectLines('phantom', rect), hookLine(cutter)],
         dimensions: [
           note('loaf', { x: rect.x + rect.width * 0.3, y: top }),
           note('fence', { x: -fence.y[1], y: platform.top + fence.height / 2 }),
-          note('catch', { x: -backStop.face, y: backStop.top }),
+          note('catch', { x: -holdOpen.hook.y, y: holdOpen.hook.z }),
           note('handle', grip(open)),
         ],
       }),
@@ -99,6 +99,14 @@ export const cutterUse = (
     ],
   })
 }
+
+/** A hook in its eye. */
+const hookLine = ({ holdOpen: { hook, eyeOpen } }: BarCutter): ViewExtra => ({
+  kind: 'line',
+  class: 'visible',
+  a: { x: -hook.y, y: hook.z },
+  b: { x: -eyeOpen.y, y: eyeOpen.z },
+})
 
 /** What stands and the bench it stands on, with the frame at an angle. */
 function picture(

@@ -23,6 +23,7 @@ export type Hardware = (typeof HARDWARE)[number]
 export const hardwareKey = (key: string): string => {
   if (key === 'peg' || key.startsWith('peg-')) return 'tuning-peg'
   if (key.startsWith('anchor-')) return 'wire-anchor'
+  if (key === 'stainless-wire') return 'music-wire'
   return key.startsWith('hinge-') ? 'continuous-hinge' : key
 }
 

@@ -2,7 +2,6 @@
 import type { BoundBarCutter } from '../../binder/bind-bar-cutter.ts'
 import type { Projection } from '../../drawing/types.ts'
 import { isChannel, isHole, isNotch, type Part } from '../../geometry/part.ts'
-import { nothing } from '../compose.ts'
 import { buildSheet, type FixtureNumbers, fact } from '../fixture/build-sheet.ts'
 import { channelTable, holeSchedule } from '../fixture/features.ts'
 import { cutList, partsTable } from '../fixture/part-tables.ts'
@@ -11,7 +10,13 @@ import type { Block, Inline, Sheet } from '../model.ts'
 import { buildSteps } from './build-steps.ts'
 import { barCutterDrawingPages, useFigure } from './drawings.ts'
 import { barCutterInspection } from './inspection.ts'
-import { barCutterBuyTable, barCutterHardwareRows, barCutterPartList, placedTable } from './parts.ts'
+import {
+  barCutterBuyTable,
+  barCutterHardwareRows,
+  barCutterPartList,
+  placedTable,
+  screwTable,
+} from './parts.ts'
 import { fallingPush, proofFacts, reckonedFacts } from './proof.ts'
 import { stuckNotes, trialSteps, usingSteps } from './use-steps.ts'
 import { careSteps, changingSteps, oddWire, stringingSteps, wireLog } from './wire-steps.ts'
@@ -47,11 +52,11 @@ export const barCutterSheet = (
       channels: channelTable(frame, cutter.parts, OWN_WORDS),
       holes: holeSchedule(frame, cutter.parts, OWN_WORDS),
       placed: placedTable(frame, bound),
+      screws: screwTable(frame, bound),
       proof: proofFacts(frame, bound),
       reckoned: reckonedFacts(frame, bound),
       assembly: { kind: 'steps', first: 1, items: buildSteps(frame, bound) },
-      'wire-table': nothing,
-      stringing: { kind: 'steps', first: 1, items: stringingSteps(frame, bound) },
+      stringing: { kind: 'steps', first: 1, items: stringingSteps(frame, bound, numbers) },
       trial: { kind: 'steps', first: 1, items: trialSteps(frame, bound) },
       using: { kind: 'steps', first: 1, items: usingSteps(frame, bound) },
       stuck: stuckNotes(frame, bound),
@@ -77,12 +82,18 @@ const OWN_WORDS = {
   'dado.upper.width': 'bar-cutter.feature.dado-across',
   'notch.far': 'bar-cutter.feature.slot',
   'recess-head': 'bar-cutter.feature.recess-head',
-  recess: 'bar-cutter.feature.recess',
+  'recess.lower': 'bar-cutter.feature.recess-lower',
+  'recess.upper': 'bar-cutter.feature.recess-upper',
 }
 
-/** Parts with something to mark from above: a plain board has its size from the list. */
+/** Parts with something to mark that has to be true: a plain board has its size from the list. */
 const isTemplated = ({ features }: Part): boolean =>
-  features.some((one) => isHole(one) || isNotch(one) || (isChannel(one) && one.kind === 'groove'))
+  features.some(
+    (one) => (isHole(one) && isPlaced(one.name)) || isNotch(one) || (isChannel(one) && one.kind === 'groove'),
+  )
+
+/** Screws and hooks may stand a little beside their place; pins, pegs and anchors may not. */
+const isPlaced = (hole: string): boolean => /^(pin|peg|anchor|wire)-/.test(hole)
 
 const dadoWidth = (parts: readonly Part[], board: number): number =>
   parts.flatMap(({ features }) => features.filter(isChannel)).find(({ kind }) => kind === 'dado')?.size ??
@@ -96,10 +107,10 @@ const drillsOf = ({ show }: Frame, parts: readonly Part[]) => {
 }
 
 /** Where the loaf comes from, and the sheets that say so. */
-const related = ({ say }: Frame, { mould, gridCutter }: FixtureNumbers): Inline =>
+const related = ({ say }: Frame, { mould, gridCutter, wires }: FixtureNumbers): Inline =>
   gridCutter === undefined
-    ? say('bar-cutter.related-mould', { mould })
-    : say('bar-cutter.related-both', { mould, grid: gridCutter })
+    ? say('bar-cutter.related-mould', { mould, wires: wires ?? '' })
+    : say('bar-cutter.related-both', { mould, grid: gridCutter, wires: wires ?? '' })
 
 const glance = ({ say, show }: Frame, { cutter }: BoundBarCutter): Block => {
   const { loaf, input, swing, base, frame } = cutter

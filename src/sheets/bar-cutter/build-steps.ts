@@ -20,7 +20,6 @@ const WITH_REASON: readonly BuildStep[] = [
   'grooves',
   'laps',
   'holes',
-  'hinge',
   'rests',
   'catch',
   'pegs',
@@ -37,7 +36,7 @@ export const buildSteps = ({ say, show }: Frame, { cutter, panelNames }: BoundBa
   const dadoWidth = dado && 'size' in dado ? dado.size : panels.upright.thickness
   const recess = parts
     .flatMap(({ features }) => features.filter(isHole))
-    .find(({ counterbore }) => counterbore)?.counterbore
+    .find(({ name, counterbore }) => counterbore && name.startsWith('peg-'))?.counterbore
   const blanks: Readonly<Partial<Record<BuildStep, Step['blanks']>>> = {
     measure: materials.map((material) => ({
       label: say('mould.assembly.thickness', { board: board(material) }),
@@ -68,9 +67,11 @@ export const buildSteps = ({ say, show }: Frame, { cutter, panelNames }: BoundBa
     hinge: {
       length: show.exactLength('hinge.cut', frame.x[1] - frame.x[0]),
       free: mm('hinge.free', hinge.edge - input.hinge.knuckle / 2),
-      short: show.size('screw.short', panels.frame.thickness),
+      screw: cutter.hingeScrews.screw,
+      pilot: show.exactLength('hinge.pilot', cutter.hingeScrews.pilot.diameter),
       clearance: mm('frame.clearance', input.frame.clearance),
     },
+    catch: { pilot: mm('catch.pilot', cutter.holdOpen.kind.pilot) },
     rests: { height: mm('frame.bottom', frame.bottom) },
     pins: { below: mm('pin.below', input.pin.below) },
   }
@@ -79,6 +80,7 @@ export const buildSteps = ({ say, show }: Frame, { cutter, panelNames }: BoundBa
     return {
       text: say(text, fill[key] ?? {}),
       ...(WITH_REASON.includes(key) ? { why: say(`bar-cutter.build.${key}-why`) } : {}),
+      ...(key === 'hinge' ? { why: say(cutter.hingeScrews.note) } : {}),
       ...(blanks[key] ? { blanks: blanks[key] } : {}),
     }
   })

@@ -17,7 +17,18 @@ const NOTES = [
   'wire', 'under-load', 'at-rest', 'ends', 'middle', 'axis', 'leaf-rail', 'leaf-post', 'pair', 'single', 'slot', 'wire-level',
   'end-stop', 'stop-end',
 ] as const // biome-ignore format: a list
-const DRAWINGS = ['assembly', 'section', 'exploded', 'use', 'along', 'across', 'peg', 'hinge', 'strings']
+const DRAWINGS = [
+  'assembly',
+  'front',
+  'section',
+  'exploded',
+  'use',
+  'along',
+  'across',
+  'peg',
+  'hinge',
+  'strings',
+]
 
 /** Of a page's height: the picture stands below the words that it is for. */
 const USE_SHARE = 0.66
@@ -51,7 +62,8 @@ const barCutterWords = (frame: Frame, { parts }: BoundBarCutter['cutter']): BarC
     parts.map(({ key }) => key),
     DRAWINGS.map((key) => `bar-cutter-${key}`),
   ),
-  recess: inlineWords(frame.say('drawing.bar-cutter.recess')),
+  recess: inlineWords(frame.say('drawing.bar-cutter.recess-above')),
+  recessBelow: inlineWords(frame.say('drawing.bar-cutter.recess-below')),
   notch: inlineWords(frame.say('drawing.bar-cutter.slot')),
   titles: drawingWordsOf(frame, 'bar-cutter.title', TITLES),
   notes: drawingWordsOf(frame, 'bar-cutter.note', NOTES),

@@ -32,9 +32,9 @@ export const barCutterBuyTable = (frame: Frame, { cutter, boards, panelNames }: 
       const key = hardwareKey(item.key)
       return [
         words(say(`bar-cutter.buy.${key}`)),
-        words(sizeOf(frame, cutter, key)),
-        number(show.count(`hardware.${key}.count`, item.count)),
-        item.spare > 0 ? number(show.count(`hardware.${key}.spare`, item.spare)) : empty,
+        words(sizeOf(frame, cutter, item)),
+        number(show.count(`hardware.${nameOf(item)}.count`, item.count)),
+        item.spare > 0 ? number(show.count(`hardware.${nameOf(item)}.spare`, item.spare)) : empty,
         box,
       ]
     }),
@@ -42,18 +42,24 @@ export const barCutterBuyTable = (frame: Frame, { cutter, boards, panelNames }: 
   )
 }
 
-const sizeOf = ({ say, show }: Frame, { input, hardware }: BoundBarCutter['cutter'], key: string): Inline => {
+type Item = BoundBarCutter['cutter']['hardware'][number]
+
+/** Screws are bought in several sizes: each is a row of its own. */
+const nameOf = ({ key, size, length }: Item): string =>
+  key === 'wood-screw' ? `screw.${size}.${Math.round((length ?? 0) * 1e4)}` : hardwareKey(key)
+
+const sizeOf = ({ say, show }: Frame, { input }: BoundBarCutter['cutter'], item: Item): Inline => {
+  const { size = '', length = 0 } = item
   const { thickness } = input.panels.frame
-  const length = hardware.find((item) => hardwareKey(item.key) === key)?.length ?? 0
-  switch (key) {
+  switch (hardwareKey(item.key)) {
     case 'tuning-peg':
       return say('bar-cutter.size.tuning-peg', {
         rating: show.force('peg.rating', input.peg.rating),
-        post: show.millimetres('peg.post-below', input.frame.wireDrop),
+        bore: show.exactLength('peg.bore', input.peg.bore),
       })
     case 'wire-pin':
       return say('bar-cutter.size.wire-pin', {
-        diameter: show.millimetres('pin.diameter', input.pin.diameter),
+        diameter: size,
         length: show.millimetres('pin.length', thickness + input.pin.below),
       })
     case 'music-wire':
@@ -69,11 +75,57 @@ const sizeOf = ({ say, show }: Frame, { input, hardware }: BoundBarCutter['cutte
       })
     case 'wood-screw':
       return say('bar-cutter.size.wood-screw', {
-        long: show.size('screw.long', 2 * input.panels.upright.thickness),
-        short: show.size('screw.short', thickness),
+        size,
+        length: show.size(`${nameOf(item)}.length`, length),
       })
     default:
-      return say('bar-cutter.size.small')
+      return say('bar-cutter.size.named', { size })
+  }
+}
+
+/** Which joints are screwed, with what, and those that only the clamps hold until the glue has set. */
+export const screwTable = (frame: Frame, { cutter }: BoundBarCutter): Table => {
+  const { say, show } = frame
+  const { joints, clamped } = cutter.screws
+  const pair = ({ head, into }: { readonly head: string; readonly into: string }): Cell[] => [
+    words(partName(frame, { key: head })),
+    words(partName(frame, { key: into })),
+  ]
+  return {
+    kind: 'table',
+    caption: say('bar-cutter.screws.caption'),
+    columns: [
+      { head: say('bar-cutter.screws.head'), align: 'left', width: 22 },
+      { head: say('bar-cutter.screws.into'), align: 'left', width: 22 },
+      { head: say('bar-cutter.screws.face'), align: 'left' },
+      { head: say('bar-cutter.screws.count'), align: 'right', width: 8 },
+      { head: say('bar-cutter.screws.screw'), align: 'right', width: 17 },
+      { head: say('bar-cutter.screws.pilot'), align: 'right', width: 17 },
+    ],
+    rows: [
+      ...joints.map((joint, index): Cell[] => {
+        const name = `screws.${index + 1}`
+        return [
+          ...pair(joint),
+          words(say(`bar-cutter.screws.${joint.face}`)),
+          number(show.count(`${name}.count`, joint.count)),
+          words(
+            say('bar-cutter.size.wood-screw', {
+              size: joint.screw,
+              length: show.size(`${name}.length`, joint.length),
+            }),
+          ),
+          bothSizes(frame, `${name}.pilot`, joint.pilot.diameter),
+        ]
+      }),
+      ...clamped.map((joint): Cell[] => [
+        ...pair(joint),
+        words(say('bar-cutter.screws.clamped')),
+        empty,
+        empty,
+        empty,
+      ]),
+    ],
   }
 }
 

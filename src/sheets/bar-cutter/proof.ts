@@ -32,10 +32,11 @@ export const fallingPush = ({ balance, swing }: BoundBarCutter['cutter']): numbe
   balance.holdOpen / swing.radius
 
 /** Each choice with its number and its reason. */
-export const reckonedFacts = ({ say, show }: Frame, { cutter }: BoundBarCutter): Block => {
+export const reckonedFacts = ({ say, show }: Frame, { cutter, wires }: BoundBarCutter): Block => {
   const { input, wire, platform, hinge, fence, balance, grip, swing, strings, backStop } = cutter
   const { limits } = input
   const mm = show.millimetres
+  const loaded = wires.groups[0]?.chosen.loaded.usual
   const fact = (key: string, value: Value, fill: Fill = {}) => ({
     label: say(`bar-cutter.reckoned.${key}`),
     cell: number(value),
@@ -79,9 +80,20 @@ export const reckonedFacts = ({ say, show }: Frame, { cutter }: BoundBarCutter):
         needed: mm('grip.knuckles-needed', limits.knuckles),
       }),
       fact('hands', mm('grip.from-wires', grip.fromWires), { apart: mm('grip.apart', grip.apart) }),
-      fact('pull', show.force('wire.pull', input.wire.pull), {
-        rating: show.force('peg.rating', input.peg.rating),
-      }),
+      ...(loaded === undefined
+        ? []
+        : [
+            fact('pull', show.force('wire.pull', loaded.tension), {
+              rating: show.force('peg.rating', input.peg.rating),
+            }),
+          ]),
+      ...(wires.push
+        ? [
+            fact('push', show.force('wire.push', Math.max(0, wires.push.at.usual.push)), {
+              late: show.force('wire.push-late', Math.max(0, wires.push.at.late.push)),
+            }),
+          ]
+        : []),
       fact('lengths', show.count('wire.lengths', strings.length), {
         pairs: show.count('wire.pairs', strings.filter(({ kind }) => kind === 'pair').length),
         wires: show.count('wire.count', cutter.wires.length),

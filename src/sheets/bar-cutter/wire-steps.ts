@@ -1,6 +1,7 @@
 /** Stringing the bar cutter, keeping it, and changing a wire. */
 import type { BoundBarCutter } from '../../binder/bind-bar-cutter.ts'
 import { empty, number } from '../compose.ts'
+import type { FixtureNumbers } from '../fixture/build-sheet.ts'
 import type { Frame } from '../frame.ts'
 import type { Cell, Inline, Step, Table } from '../model.ts'
 
@@ -27,7 +28,11 @@ export const oddWire = ({ say }: Frame, { cutter }: BoundBarCutter): Inline => {
   return say(cutter.input.block.trim.height.end > 0 ? 'bar-cutter.odd' : 'bar-cutter.odd-bars')
 }
 
-export const stringingSteps = ({ say, show }: Frame, { cutter }: BoundBarCutter): readonly Step[] => {
+export const stringingSteps = (
+  { say, show }: Frame,
+  { cutter }: BoundBarCutter,
+  { wires = '' }: Pick<FixtureNumbers, 'wires'>,
+): readonly Step[] => {
   const { input, strings, staggered } = cutter
   const mm = show.millimetres
   const lengthOf = (kind: 'pair' | 'single'): number =>
@@ -62,7 +67,7 @@ export const stringingSteps = ({ say, show }: Frame, { cutter }: BoundBarCutter)
         after: say('blank.millimetres'),
       })),
     },
-    { ...step('tune'), why: say('bar-cutter.string.tune-why') },
+    { ...step('tune', { sheet: wires }), why: say('bar-cutter.string.tune-why') },
     step('tails'),
     { ...step('next-day'), hold: true },
   ]
