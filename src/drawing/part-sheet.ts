@@ -31,7 +31,8 @@ import type { ViewExtra } from './view-marks.ts'
  * The sheet of a part.
  *
  * Formula: holes and grooves by their middle, dadoes and rebates by a wall, all from two datum edges; alike
- * channels share one enlarged section. Validity: parts with channels on the upper face, holes and chamfers.
+ * channels share one enlarged section; what is worked from below is drawn hidden. Validity: channels, holes, notches, folds
+ * and chamfers.
  * @param part to be drawn [m]
  * @param words of the drawing
  * @param format of the thickness in the title
@@ -50,8 +51,8 @@ export function partSheet(
     top: {
       name: 'face',
       ...titleOf(part, words, format),
-      // A recess on the far face is what the other hidden lines are not: a place to be set out.
-      lines: projectScene({ scene, viewpoint: 'top', showHidden: hasRecess(part) ? [part.key] : [] }),
+      // A recess or a channel on the far face is what the other hidden lines are not: a place to be set out.
+      lines: projectScene({ scene, viewpoint: 'top', showHidden: hasWorkBelow(part) ? [part.key] : [] }),
       extras: [
         ...(part.grainless ? [] : [{ kind: 'grain' as const, along: part.grain, word: words.grain }]),
         ...part.features.filter(isFold).map(
@@ -162,7 +163,8 @@ function edgeView(
   }
 }
 
-const hasRecess = (part: Part): boolean => part.features.some((one) => isHole(one) && one.counterbore)
+const hasWorkBelow = (part: Part): boolean =>
+  part.features.some((one) => (isHole(one) && one.counterbore) || (isChannel(one) && one.face === 'lower'))
 
 /** Rings on an edge around the channels that a detail enlarges. */
 function rings(part: Part, kinds: readonly ChannelKind[], runs: Channel['runs']): readonly ViewExtra[] {
@@ -170,7 +172,10 @@ function rings(part: Part, kinds: readonly ChannelKind[], runs: Channel['runs'])
     .filter(({ channel }) => channel.runs === runs)
     .map(({ channel, letter }) => ({
       kind: 'ring',
-      at: { x: channel.at + channel.size / 2, y: part.thickness - channel.depth / 2 },
+      at: {
+        x: channel.at + channel.size / 2,
+        y: channel.face === 'upper' ? part.thickness - channel.depth / 2 : channel.depth / 2,
+      },
       radius: channel.size * 0.8,
       letter,
     }))
@@ -188,7 +193,7 @@ interface ChannelKind {
 function channelKinds(part: Part): readonly ChannelKind[] {
   const groups = new Map<string, Channel[]>()
   for (const channel of part.features.filter(isChannel)) {
-    const key = `${channel.kind} ${channel.size.toFixed(6)} ${channel.depth.toFixed(6)}`
+    const key = `${channel.face} ${channel.kind} ${channel.size.toFixed(6)} ${channel.depth.toFixed(6)}`
     groups.set(key, [...(groups.get(key) ?? []), channel])
   }
   return [...groups.values()].map((alike, index) => ({
@@ -221,28 +226,34 @@ function holeNotes(part: Part, words: PartWords): readonly LeaderRequest[] {
   })
 }
 
-/** A note of its own at another hole: with that of the hole it would be wider than the paper. */
+/** A note of its own at another hole, for each size and face: with that of the hole it would be wider than the paper. */
 function recessNotes(part: Part, words: PartWords): readonly LeaderRequest[] {
-  const holes = part.features.filter(isHole).filter(({ counterbore }) => counterbore)
-  if (holes.length === 0) return []
-  const hole = holes.reduce((a, b) => (b.v < a.v || (b.v === a.v && b.u < a.u) ? b : a))
-  const { diameter, depth } = hole.counterbore!
-  const name = (what: string) => `part.${part.key}.${hole.name}.${what}`
-  return [
-    {
+  const groups = new Map<string, Hole[]>()
+  for (const hole of part.features.filter(isHole)) {
+    if (!hole.counterbore) continue
+    const { diameter, depth, face } = hole.counterbore
+    const key = `${face} ${diameter.toFixed(6)} ${depth.toFixed(6)}`
+    groups.set(key, [...(groups.get(key) ?? []), hole])
+  }
+  return [...groups.values()].map((holes) => {
+    const hole = holes.reduce((a, b) => (b.v < a.v || (b.v === a.v && b.u < a.u) ? b : a))
+    const { diameter, depth, face } = hole.counterbore!
+    const name = (what: string) => `part.${part.key}.${hole.name}.${what}`
+    const word = face === 'lower' ? (words.recessBelow ?? words.recess) : words.recess
+    return {
       kind: 'leader',
       name: name('recess.note'),
       at: { x: hole.u, y: hole.v },
       radius: diameter / 2,
       text: [
-        { words: `${holes.length} × ${words.recess} ` },
+        { words: `${holes.length} × ${word} ` },
         { diameter, name: name('recess') },
         { words: ' × ' },
         { length: depth, name: name('recess-depth') },
       ],
       locates: holes.flatMap((one) => [`${one.name}.recess`, `${one.name}.recess-depth`]),
-    },
-  ]
+    }
+  })
 }
 
 /** Notches of one shape share a note at the last of them. */
@@ -345,7 +356,8 @@ function channelDetail(
   const size = along === 'length' ? part.length : part.width
   const shown = Math.max(part.thickness, channel.size)
   const far = channel.at + channel.size
-  const top = part.thickness
+  const [face, bottom] =
+    channel.face === 'upper' ? [part.thickness, part.thickness - channel.depth] : [0, channel.depth]
   const prefix = alike.length > 1 ? `${alike.length} × ` : ''
   const isStart = channel.kind === 'rebate' && channel.at <= 0
   const wall = isStart ? far : channel.at
@@ -354,8 +366,8 @@ function channelDetail(
       kind: 'linear',
       name: `part.${part.key}.${channel.name}.depth`,
       side: isStart ? 'left' : 'right',
-      from: { x: isStart ? 0 : far, y: top - channel.depth },
-      to: { x: wall, y: top },
+      from: { x: isStart ? 0 : far, y: bottom },
+      to: { x: wall, y: face },
       outside: 'before',
       locates: alike.map((one) => `${one.name}.depth`),
     },
@@ -366,9 +378,9 @@ function channelDetail(
           {
             kind: 'linear' as const,
             name: `part.${part.key}.${channel.name}.size`,
-            side: 'above' as const,
-            from: { x: channel.at, y: top },
-            to: { x: far, y: top },
+            side: channel.face === 'upper' ? ('above' as const) : ('below' as const),
+            from: { x: channel.at, y: face },
+            to: { x: far, y: face },
             prefix,
             locates: alike.map((one) => `${one.name}.size`),
           },

@@ -20,6 +20,8 @@ export interface PartWords {
   readonly bevel: string
   /** before the size of a recess for a washer */
   readonly recess: string
+  /** the same for one on the lower face, where a fixture has both */
+  readonly recessBelow?: string
   /** before the size of a notch, and after its depth */
   readonly notch: string
   readonly deep: string

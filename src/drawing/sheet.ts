@@ -182,7 +182,8 @@ function footMarks({
       ]
 }
 
-function drawnDimensions({ view, at }: SetView, height: number): readonly DrawnDimension[] {
+/** Dimensions of a view that is set on a sheet of a height, y down [mm]. */
+export function drawnDimensions({ view, at }: SetView, height: number): readonly DrawnDimension[] {
   const flip = (rect: Rect): Rect => {
     const box = moved(rect, at)
     return { x: box.x, y: height - box.y - box.height, width: box.width, height: box.height }

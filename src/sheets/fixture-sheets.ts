@@ -1,11 +1,13 @@
 /** The sheets of every fixture: its mould, then what cuts the block. What does not stand has a stop page in its place. */
 import type { BoundBinder } from '../binder/bind.ts'
+import type { BoundBarCutter } from '../binder/bind-bar-cutter.ts'
 import type { BoundGridCutter } from '../binder/bind-grid-cutter.ts'
 import type { BoundMould } from '../binder/bind-mould.ts'
 import type { BoundWires } from '../binder/bind-wires.ts'
 import { placesOf } from '../binder/finding-places.ts'
 import type { Projection } from '../drawing/types.ts'
 import { type Finding, isStopped } from '../findings.ts'
+import { barCutterSheet } from './bar-cutter/bar-cutter-sheet.ts'
 import type { FixtureNumbers } from './fixture/build-sheet.ts'
 import type { Frame } from './frame.ts'
 import type { Inline, Sheet } from './model.ts'
@@ -36,9 +38,15 @@ export const fixtureSheets = (
   return binder.moulds.flatMap((mould) => {
     const wires = binder.wires.find(({ key }) => key === mould.key)
     const grid = binder.gridCutters.find(({ key }) => key === mould.key)
-    const numbers: FixtureNumbers = { mould: next(), ...(wires ? { wires: next() } : {}) }
+    const bar = binder.barCutters.find(({ key }) => key === mould.key)
+    const numbers: FixtureNumbers = {
+      mould: next(),
+      ...(bar ? { barCutter: next() } : {}),
+      ...(wires ? { wires: next() } : {}),
+    }
     const sheets = [
       mouldOf(frame, mould, numbers, projection),
+      ...(bar ? [barCutterOf(frame, mould, bar, numbers, projection)] : []),
       ...(wires ? [wiresOf(frame, wires, grid, numbers)] : []),
     ]
     return sheets.map((sheet) => sheetOrStop(frame, sheet, mould))
@@ -56,6 +64,21 @@ const mouldOf = (
   title: frame.say('mould.title', { title: mould.title }),
   findings: mould.findings,
   make: () => mouldSheet(frame, mould, numbers.mould, projection),
+})
+
+/** A cutter is made for the block of its mould: what stops the one stops the other. */
+const barCutterOf = (
+  frame: Frame,
+  mould: BoundMould,
+  cutter: BoundBarCutter,
+  numbers: FixtureNumbers,
+  projection: Projection,
+): FixtureSheet => ({
+  id: `bar-cutter/${cutter.key}`,
+  number: numbers.barCutter ?? '',
+  title: frame.say('bar-cutter.title', { title: cutter.title }),
+  findings: [...mould.findings, ...cutter.findings],
+  make: () => barCutterSheet(frame, cutter, numbers, projection),
 })
 
 const wiresOf = (

@@ -43,7 +43,6 @@ const WAITING: readonly string[] = [
     `part.${key}-2`,
   ]),
   ...['stop-block', 'bridge-rod', 'wire-short', 'wire-long'].map((key) => `part.${key}`),
-  'bar-cutter.note.hinge-drilled-in-place',
   ...['base-cleat', 'stand-board', 'set-up-gauge'].map((key) => `part.${key}`),
   ...['peg-post', 'peg-body', 'peg-button'].map((key) => `part.${key}`),
   ...['anchor-screw', 'anchor-pin', 'anchor-head'].map((key) => `part.${key}`),

@@ -3,7 +3,7 @@
  *
  * The one place that knows the kinds: a feature without an entry is not drawn, and nothing else has to know of it.
  */
-import type { Channel, Feature, Hole, Part, Scribe } from '../../geometry/part.ts'
+import type { Channel, Feature, Hole, Notch, Part, Scribe } from '../../geometry/part.ts'
 import type { LineClass, Point, Rect } from '../types.ts'
 
 /** A feature on the worked face, from the datum corner: x along the part's length, y along its width [mm]. */
@@ -76,6 +76,26 @@ const hole: Drawer = (_part, feature) => {
   }
 }
 
+/** Strips of plastic are marked from each other, side by side; a board's slots are set out from its edge. */
+const notch: Drawer = (part, feature) => {
+  const { name, at, size, depth, edge } = feature as Notch
+  if (part.grainless) return undefined
+  const [near, far] = [at * MM, (at + size) * MM]
+  const [low, high] = edge === 'near' ? [0, depth * MM] : [(part.width - depth) * MM, part.width * MM]
+  const bottom = edge === 'near' ? high : low
+  const line = (a: Point, b: Point) => ({ class: 'dimension' as const, a, b })
+  return {
+    name,
+    kind: 'notch',
+    extent: { x: near, y: low, width: far - near, height: high - low },
+    lines: [
+      ...[near, far].map((x) => line({ x, y: low }, { x, y: high })),
+      line({ x: near, y: bottom }, { x: far, y: bottom }),
+    ],
+    size: { name: `${name}.depth`, metres: depth },
+  }
+}
+
 const scribe: Drawer = (part, feature) => {
   const { name, at } = feature as Scribe
   const y = at * MM
@@ -96,6 +116,7 @@ const drawers: Readonly<Partial<Record<Feature['kind'], Drawer>>> = {
   groove: channel,
   rebate: channel,
   hole,
+  notch,
   scribe,
 }
 

@@ -1,0 +1,163 @@
+/** What a bar cutter is made from and what is bought for it, for the tables that all fixtures share. */
+import type { BoundBarCutter } from '../../binder/bind-bar-cutter.ts'
+import { cutterItems } from '../../drawing/bar-cutter/bar-cutter-apart.ts'
+import { HARDWARE, hardwareKey } from '../../drawing/bar-cutter/cutter-scene.ts'
+import { boundsOf } from '../../drawing/exploded/apart.ts'
+import { box, empty, number, words } from '../compose.ts'
+import { bothSizes, buyTable, type HardwareRow, type PartList, partName } from '../fixture/part-tables.ts'
+import type { Frame } from '../frame.ts'
+import type { Cell, Inline, Table } from '../model.ts'
+
+/** Nothing waits for another: every part has its size from the list. */
+export const barCutterPartList = ({ cutter, panelNames }: BoundBarCutter): PartList => ({
+  parts: cutter.parts,
+  items: cutterItems(cutter),
+  panelNames,
+  cutLater: () => undefined,
+})
+
+export const barCutterHardwareRows = ({ say }: Frame, { cutter }: BoundBarCutter): readonly HardwareRow[] =>
+  HARDWARE.flatMap((key) => {
+    const bought = cutter.hardware.filter((item) => hardwareKey(item.key) === key)
+    const count = bought.reduce((sum, item) => sum + item.count, 0)
+    const metal = bought[0]?.metal
+    return metal === undefined ? [] : [{ key, count, made: say(`bar-cutter.metal.${metal}`) }]
+  })
+
+export const barCutterBuyTable = (frame: Frame, { cutter, boards, panelNames }: BoundBarCutter): Table => {
+  const { say, show } = frame
+  return buyTable(
+    frame,
+    cutter.hardware.map((item): Cell[] => {
+      const key = hardwareKey(item.key)
+      return [
+        words(say(`bar-cutter.buy.${key}`)),
+        words(sizeOf(frame, cutter, item)),
+        number(show.count(`hardware.${nameOf(item)}.count`, item.count)),
+        item.spare > 0 ? number(show.count(`hardware.${nameOf(item)}.spare`, item.spare)) : empty,
+        box,
+      ]
+    }),
+    { boards, panelNames },
+  )
+}
+
+type Item = BoundBarCutter['cutter']['hardware'][number]
+
+/** Screws are bought in several sizes: each is a row of its own. */
+const nameOf = ({ key, size, length }: Item): string =>
+  key === 'wood-screw' ? `screw.${size}.${Math.round((length ?? 0) * 1e4)}` : hardwareKey(key)
+
+const sizeOf = ({ say, show }: Frame, { input }: BoundBarCutter['cutter'], item: Item): Inline => {
+  const { size = '', length = 0 } = item
+  const { thickness } = input.panels.frame
+  switch (hardwareKey(item.key)) {
+    case 'tuning-peg':
+      return say('bar-cutter.size.tuning-peg', {
+        rating: show.force('peg.rating', input.peg.rating),
+        bore: show.exactLength('peg.bore', input.peg.bore),
+      })
+    case 'wire-pin':
+      return say('bar-cutter.size.wire-pin', {
+        diameter: size,
+        length: show.millimetres('pin.length', thickness + input.pin.below),
+      })
+    case 'music-wire':
+      return say('bar-cutter.size.music-wire', {
+        diameter: show.hundredths('wire.diameter', input.wire.diameter),
+        length: show.length('wire.longest', length),
+      })
+    case 'continuous-hinge':
+      return say('bar-cutter.size.continuous-hinge', {
+        length: show.length('hinge.length', length),
+        leaf: show.millimetres('hinge.leaf', input.hinge.leaf.thickness),
+        gap: show.millimetres('hinge.gap', input.hinge.gap),
+      })
+    case 'wood-screw':
+      return say('bar-cutter.size.wood-screw', {
+        size,
+        length: show.size(`${nameOf(item)}.length`, length),
+      })
+    default:
+      return say('bar-cutter.size.named', { size })
+  }
+}
+
+/** Which joints are screwed, with what, and those that only the clamps hold until the glue has set. */
+export const screwTable = (frame: Frame, { cutter }: BoundBarCutter): Table => {
+  const { say, show } = frame
+  const { joints, clamped } = cutter.screws
+  const pair = ({ head, into }: { readonly head: string; readonly into: string }): Cell[] => [
+    words(partName(frame, { key: head })),
+    words(partName(frame, { key: into })),
+  ]
+  return {
+    kind: 'table',
+    caption: say('bar-cutter.screws.caption'),
+    columns: [
+      { head: say('bar-cutter.screws.head'), align: 'left', width: 22 },
+      { head: say('bar-cutter.screws.into'), align: 'left', width: 22 },
+      { head: say('bar-cutter.screws.face'), align: 'left' },
+      { head: say('bar-cutter.screws.count'), align: 'right', width: 8 },
+      { head: say('bar-cutter.screws.screw'), align: 'right', width: 17 },
+      { head: say('bar-cutter.screws.pilot'), align: 'right', width: 17 },
+    ],
+    rows: [
+      ...joints.map((joint, index): Cell[] => {
+        const name = `screws.${index + 1}`
+        return [
+          ...pair(joint),
+          words(say(`bar-cutter.screws.${joint.face}`)),
+          number(show.count(`${name}.count`, joint.count)),
+          words(
+            say('bar-cutter.size.wood-screw', {
+              size: joint.screw,
+              length: show.size(`${name}.length`, joint.length),
+            }),
+          ),
+          bothSizes(frame, `${name}.pilot`, joint.pilot.diameter),
+        ]
+      }),
+      ...clamped.map((joint): Cell[] => [
+        ...pair(joint),
+        words(say('bar-cutter.screws.clamped')),
+        empty,
+        empty,
+        empty,
+      ]),
+    ],
+  }
+}
+
+/** Parts that stand on the base without a dado: where, from its back edge and from its stop end. */
+export const placedTable = (frame: Frame, { cutter }: BoundBarCutter): Table => {
+  const { say } = frame
+  const { base, frame: outer } = cutter
+  const low = cutter.input.panels.base.thickness
+  const standing = cutter.parts.filter(
+    ({ key, placements }) =>
+      !cutter.swinging.includes(key) && placements.some(({ origin }) => Math.abs(origin.z - low) < 1e-6),
+  )
+  return {
+    kind: 'table',
+    caption: say('bar-cutter.placed.caption'),
+    columns: [
+      { head: say('fixture.parts.part'), align: 'left', width: 16 },
+      { head: say('bar-cutter.placed.how'), align: 'left' },
+      { head: say('bar-cutter.placed.from-back'), align: 'right', width: 22 },
+      { head: say('bar-cutter.placed.from-stop'), align: 'right', width: 22 },
+    ],
+    rows: standing.flatMap((part) =>
+      part.placements.map((placement, index): Cell[] => {
+        const name = `placed.${part.key}-${index + 1}`
+        const { min } = boundsOf(part, placement)
+        return [
+          words(partName(frame, part)),
+          words(say(`part.${part.key}.what`)),
+          bothSizes(frame, `${name}.from-back`, min.y - base.y[0]),
+          bothSizes(frame, `${name}.from-stop`, min.x - outer.x[0]),
+        ]
+      }),
+    ),
+  }
+}

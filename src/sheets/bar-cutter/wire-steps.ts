@@ -1,0 +1,107 @@
+/** Stringing the bar cutter, keeping it, and changing a wire. */
+import type { BoundBarCutter } from '../../binder/bind-bar-cutter.ts'
+import { empty, number } from '../compose.ts'
+import type { FixtureNumbers } from '../fixture/build-sheet.ts'
+import type { Frame } from '../frame.ts'
+import type { Cell, Inline, Step, Table } from '../model.ts'
+
+/** m; what the closed wire may be deeper than drawn, of the room that its groove has for crumbs */
+const DEEPER_SHARE = 0.5
+/** Blocks after which all wires are new, and rows of the log (common practice) */
+const BLOCKS = 20
+const LOG_ROWS_MORE = 5
+const NO_ENTRY: readonly Cell[] = [empty, empty, empty, empty]
+
+/** What a steel rule that stands on a closed wire may read at the platform's top [m]: to the top of the wire. */
+export const wireReading = ({ wire, platform, input }: BoundBarCutter['cutter']) => {
+  const radius = input.wire.diameter / 2
+  return {
+    wanted: wire.depth - radius,
+    least: input.wire.lag + input.limits.cutThrough - radius,
+    most: platform.grooveDepth - 2 * radius - DEEPER_SHARE * input.limits.grooveRoom,
+  }
+}
+
+/** What happens with the wires of an odd number, or that there is none left. */
+export const oddWire = ({ say }: Frame, { cutter }: BoundBarCutter): Inline => {
+  if (!cutter.strings.some(({ kind }) => kind === 'single')) return say('bar-cutter.even')
+  return say(cutter.input.block.trim.height.end > 0 ? 'bar-cutter.odd' : 'bar-cutter.odd-bars')
+}
+
+export const stringingSteps = (
+  { say, show }: Frame,
+  { cutter }: BoundBarCutter,
+  { wires = '' }: Pick<FixtureNumbers, 'wires'>,
+): readonly Step[] => {
+  const { input, strings, staggered } = cutter
+  const mm = show.millimetres
+  const lengthOf = (kind: 'pair' | 'single'): number =>
+    Math.max(0, ...strings.filter((one) => one.kind === kind).map(({ length }) => length))
+  const has = (kind: 'pair' | 'single'): boolean => strings.some((one) => one.kind === kind)
+  const { wanted, least, most } = wireReading(cutter)
+  const step = (key: string, fill = {}): Step => ({ text: say(`bar-cutter.string.${key}`, fill) })
+  return [
+    { ...step('gear'), why: say('bar-cutter.string.gear-why') },
+    step('open'),
+    ...(has('pair')
+      ? [
+          step('cut-pair', { length: show.length('wire.pair-length', lengthOf('pair')) }),
+          { ...step('pair'), why: say('bar-cutter.string.pair-why') },
+        ]
+      : []),
+    ...(has('single')
+      ? [step('single', { length: show.length('wire.single-length', lengthOf('single')) })]
+      : []),
+    ...(staggered ? [{ text: say('bar-cutter.string.staggered') }] : []),
+    step('height', { gauge: mm('wire.gauge', input.frame.wireDrop - input.wire.diameter / 2) }),
+    { ...step('first'), why: say('bar-cutter.string.first-why') },
+    {
+      ...step('axis', {
+        wanted: mm('wire.reads', wanted),
+        least: mm('wire.reads-least', least),
+        most: mm('wire.reads-most', most),
+      }),
+      why: say('bar-cutter.string.axis-why'),
+      blanks: (['back', 'front'] as const).map((key) => ({
+        label: say(`bar-cutter.string.axis-${key}`),
+        after: say('blank.millimetres'),
+      })),
+    },
+    { ...step('tune', { sheet: wires }), why: say('bar-cutter.string.tune-why') },
+    step('tails'),
+    { ...step('next-day'), hold: true },
+  ]
+}
+
+export const careSteps = ({ say, show }: Frame): readonly Step[] => [
+  { text: say('bar-cutter.care.wash') },
+  { text: say('bar-cutter.care.dry'), why: say('bar-cutter.care.dry-why') },
+  { text: say('bar-cutter.care.slack'), why: say('bar-cutter.care.slack-why') },
+  { text: say('bar-cutter.care.look', { blocks: show.count('care.blocks', BLOCKS) }) },
+]
+
+export const changingSteps = ({ say }: Frame): readonly Step[] =>
+  ['slack', 'off', 'sharp', 'new', 'neighbours', 'log'].map((key) => ({
+    text: say(`bar-cutter.change.${key}`),
+  }))
+
+/** One row a wire as it is strung, and some for later. */
+export const wireLog = ({ say, show }: Frame, { cutter }: BoundBarCutter): Table => ({
+  kind: 'table',
+  style: 'log',
+  caption: say('bar-cutter.log.caption'),
+  columns: [
+    { head: say('bar-cutter.log.wire'), align: 'left', width: 20 },
+    { head: say('bar-cutter.log.date'), align: 'left', width: 20 },
+    { head: say('bar-cutter.log.from'), align: 'left', width: 20 },
+    { head: say('bar-cutter.log.blocks'), align: 'left', width: 14 },
+    { head: say('bar-cutter.log.why'), align: 'left' },
+  ],
+  rows: [
+    ...cutter.wires.map((_, index): Cell[] => [
+      number(show.count(`log.wire-${index + 1}`, index + 1)),
+      ...NO_ENTRY,
+    ]),
+    ...Array.from({ length: LOG_ROWS_MORE }, (): Cell[] => [empty, ...NO_ENTRY]),
+  ],
+})

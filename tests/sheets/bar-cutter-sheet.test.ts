@@ -1,0 +1,177 @@
+/** What the sheet of the demo's bar cutter says: numbers that a hand can reckon from the files. */
+import { beforeAll, describe, expect, test } from 'vitest'
+import { designBarCutter } from '../../src/fixtures/bar-cutter/design.ts'
+import { woodBoxes } from '../../src/geometry/cells.ts'
+import { placeBox } from '../../src/geometry/placement.ts'
+import { inlineWords } from '../../src/sheets/compose.ts'
+import type { Block, Sheet } from '../../src/sheets/model.ts'
+import { demoCutterInput } from '../fixtures/bar-cutter-input.ts'
+import { composeEdited, sheetOf } from '../sites/edited-demo.ts'
+import { bindAndCompose, contentOf, type Edit, editedFiles } from '../sites/small-binder.ts'
+
+const CUTTER = 'bar-cutter/five-by-three'
+
+const cellsOf = (block: Block | undefined): string[][] =>
+  block?.kind === 'table'
+    ? block.rows.map((row) =>
+        row.map((cell) =>
+          cell.kind === 'words'
+            ? inlineWords(cell.words)
+            : cell.kind === 'value'
+              ? cell.value.shown
+              : cell.kind === 'maker'
+                ? cell.text
+                : '',
+        ),
+      )
+    : []
+const stepsOf = (block: Block | undefined): string[] =>
+  block?.kind === 'steps' ? block.items.map(({ text }) => inlineWords(text)) : []
+
+describe('by hand: the demo', () => {
+  let sheet: Sheet
+  beforeAll(async () => {
+    sheet = sheetOf(await composeEdited({}), CUTTER)
+  })
+  const value = (name: string) => Number(sheet.values.get(name)?.value)
+
+  test('comes after its mould, which it names by its number', () => {
+    expect(sheet.number).toMatch(/^7\.[23]$/)
+    expect(inlineWords(sheet.fill.related as Parameters<typeof inlineWords>[0])).toContain('sheet 7.1')
+  })
+
+  test('seven wires of four lengths: three pairs and a single one at the trimmed end', () => {
+    expect(value('wire.count')).toBe(7)
+    expect(value('wire.lengths')).toBe(4)
+    expect(value('wire.pairs')).toBe(3)
+    expect(inlineWords(sheet.fill['odd-wire'] as Parameters<typeof inlineWords>[0])).toContain('trimmed end')
+  })
+
+  test('depths: 1/8 in; wire of 0.014 in = 0.3556 mm; 0.5 mm through, 2 mm for crumbs', () => {
+    const mm = (name: string) => value(name) * 1000
+    expect(mm('wire.depth')).toBeCloseTo(3.175, 6)
+    expect(mm('groove.depth')).toBeCloseTo(3.175 + 0.1778 + 2, 6)
+    // 76.2 − 3.175 + 4 − 1.2, which is 0.375 below the platform
+    expect(mm('hinge.axis')).toBeCloseTo(75.825, 6)
+    expect(mm('hinge.below-platform')).toBeCloseTo(0.375, 6)
+    // a rule on top of the wire; the lag comes from the wires
+    expect(mm('wire.reads')).toBeCloseTo(3.175 - 0.1778, 6)
+    expect(mm('wire.reads-least')).toBeCloseTo(mm('wire.lag') + 0.5 - 0.1778, 6)
+    expect(mm('wire.reads-most')).toBeCloseTo(3.175 + 1 - 0.1778, 6)
+  })
+
+  test('what the scale shows at the two pushes it has to stand: 60 N and 10 N', () => {
+    expect(value('trial.press')).toBeCloseTo(60 / 9.80665, 9)
+    expect(value('trial.knock')).toBeCloseTo(10 / 9.80665, 9)
+  })
+
+  test('every joint with its screws: as many as the list of things to buy has, less those of the hinge', () => {
+    const joints = cellsOf(sheet.blocks.screws).map((row) => Number(row[3] || 0))
+    const bought = cellsOf(sheet.blocks.hardware).filter((row) => row[0] === 'Flat-headed wood screws')
+    const hinge = bought.find((row) => row[1]?.startsWith('#4'))
+    const all = bought.reduce((sum, row) => sum + Number(row[2]), 0)
+    expect(joints.reduce((sum, count) => sum + count, 0)).toBe(all - Number(hinge?.[2]))
+    // a hinge of 366 mm with a screw in each leaf every 50 mm: 8 and 8
+    expect(hinge?.[2]).toBe('16')
+  })
+
+  test('one number for a part on every list', () => {
+    const parts = cellsOf(sheet.blocks.parts)
+    expect(parts.map((row) => row[0])).toEqual(parts.map((_, index) => `${index + 1}`))
+    const numbers = new Map(parts.map((row) => [row[1], row[0]]))
+    for (const row of cellsOf(sheet.blocks.cuts)) expect(numbers.get(row[1])).toBe(row[0])
+    expect(parts.slice(-5).map((row) => row[1])).toEqual([
+      'Hinge', 'Tuning peg', 'Wire pin', 'Wire anchor', 'Wire',
+    ]) // biome-ignore format: one line reads better
+  })
+
+  test('what stands without a dado has its place: risers, fence, braces, rests', () => {
+    const placed = cellsOf(sheet.blocks.placed).map((row) => row[0])
+    expect(placed.filter((name) => name === 'Riser')).toHaveLength(2)
+    expect(new Set(placed)).toEqual(new Set(['Fence', 'Riser', 'Brace', 'Rest']))
+    // ends of risers: arm of 45 mm and 4 mm of clearance
+    expect(value('placed.cutter-riser-1.from-stop') * 1000).toBeCloseTo(49, 6)
+    expect(value('placed.cutter-brace-1.from-back')).toBe(0)
+  })
+
+  test('the steps name a hold before soap, and bars go up while the frame is down', () => {
+    const using = stepsOf(sheet.blocks.using)
+    const at = (words: string) => using.findIndex((text) => text.includes(words))
+    expect(at('then the second hook')).toBeLessThan(at('Bring the frame down'))
+    expect(at('trimmed end to the left')).toBeGreaterThan(at('both arms lie on their rests'))
+    expect(at('bar by bar')).toBeLessThan(at('raise the frame with both hands, and hook'))
+  })
+})
+
+describe('by hand: bars come out upwards, the frame closed', () => {
+  const cutter = designBarCutter(demoCutterInput)
+  const { loaf } = cutter
+
+  test('nothing that swings is above the loaf, seen from above', () => {
+    const boxes = cutter.parts
+      .filter(({ key }) => cutter.swinging.includes(key))
+      .flatMap((part) => part.placements.flatMap((at) => woodBoxes(part).map((box) => placeBox(at, box))))
+    const metal = cutter.rounds.map(({ axis, centre, diameter, from, to }) => {
+      const [x, y] = [centre[0], axis === 'z' ? centre[1] : from]
+      const far = axis === 'z' ? centre[1] : to
+      return {
+        min: { x: x - diameter / 2, y: Math.min(y, far) - (axis === 'z' ? diameter / 2 : 0) },
+        max: { x: x + diameter / 2, y: Math.max(y, far) + (axis === 'z' ? diameter / 2 : 0) },
+      }
+    })
+    const over = [...boxes, ...metal].filter(
+      ({ min, max }) => min.x < loaf.longest && max.x > 0 && min.y < loaf.to && max.y > loaf.from,
+    )
+    expect(boxes.length).toBeGreaterThan(5)
+    expect(over).toEqual([])
+  })
+
+  test('there is room beside the loaf for a finger, and an arm in the way of a bar that slides on', () => {
+    expect(cutter.platform.x[1] - loaf.longest).toBeCloseTo(0.02, 9)
+    expect(cutter.frame.bottom - cutter.platform.top).toBeLessThan(loaf.height)
+  })
+})
+
+describe('by hand: other cutters', () => {
+  const FILE = 'fixtures/small.yaml'
+  const PANELS = '{ base: birch, platform: birch, fence: birch, frame: birch, upright: birch }'
+  /** The small block, 6 slices of 25 mm and 15 mm trimmed above them, with a bar cutter. */
+  const small = (...edits: readonly (readonly [string, string])[]): Sheet => {
+    const files = editedFiles(
+      [FILE, 'strip-width: 50 mm', `strip-width: 50 mm\nbar-cutter: { panels: ${PANELS}, wire: 0.4 mm }`],
+      ...edits.map(([from, to]): Edit => [FILE, from, to]),
+    )
+    return sheetOf(bindAndCompose(contentOf(files)), 'bar-cutter/small')
+  }
+  const odd = (sheet: Sheet) => inlineWords(sheet.fill['odd-wire'] as Parameters<typeof inlineWords>[0])
+
+  test('an even number of wires has no single one', () => {
+    // 5 cuts between 6 slices, and one for what is trimmed
+    const sheet = small()
+    expect(Number(sheet.values.get('wire.count')?.value)).toBe(6)
+    expect(odd(sheet)).toBe('No wire is single.')
+    expect(stepsOf(sheet.blocks.using).some((text) => text.includes('offcuts'))).toBe(true)
+    expect(stepsOf(sheet.blocks.stringing).some((text) => text.startsWith('The single wire'))).toBe(false)
+  })
+
+  test('nothing trimmed: no end for the offcuts, and the single wire cuts bars', () => {
+    const sheet = small(['trim: { top: 15 mm }', 'trim: { left: 5 mm }'])
+    expect(Number(sheet.values.get('wire.count')?.value)).toBe(5)
+    expect(odd(sheet)).not.toContain('trimmed')
+    expect(stepsOf(sheet.blocks.using).some((text) => text.includes('offcuts'))).toBe(false)
+  })
+
+  test('bars too thin for a button each have anchors between', () => {
+    // buttons of 20 mm with 5 mm for fingers go side by side at 25 mm, and not at 22 mm
+    const close = (sheet: Sheet) =>
+      stepsOf(sheet.blocks.stringing).some((text) => text.includes('too close for fingers'))
+    expect(close(small())).toBe(false)
+    expect(close(small(['thickness: 25 mm', 'thickness: 22 mm']))).toBe(true)
+  })
+
+  test('a mould that does not stand stops its bar cutter: a page without a size', () => {
+    const sheet = small(['depth: 6 mm', 'depth: 20 mm'])
+    expect(sheet.stopped?.map(({ code }) => code)).toContain('mould-dado-too-deep')
+    expect([...sheet.values.keys()].filter((name) => /^(part|drawing|wire|hinge)\./.test(name))).toEqual([])
+  })
+})
