@@ -1,11 +1,13 @@
 /** The sheets of every fixture: its mould, then what cuts the block. What does not stand has a stop page in its place. */
 import type { BoundBinder } from '../binder/bind.ts'
+import type { BoundGridCutter } from '../binder/bind-grid-cutter.ts'
 import type { BoundMould } from '../binder/bind-mould.ts'
 import { placesOf } from '../binder/finding-places.ts'
 import type { Projection } from '../drawing/types.ts'
 import { type Finding, isStopped } from '../findings.ts'
 import type { FixtureNumbers } from './fixture/build-sheet.ts'
 import type { Frame } from './frame.ts'
+import { gridCutterSheet } from './grid-cutter/grid-cutter-sheet.ts'
 import type { Inline, Sheet } from './model.ts'
 import { mouldSheet } from './mould/mould-sheet.ts'
 import { stopSheet } from './stop-sheet.ts'
@@ -31,8 +33,13 @@ export const fixtureSheets = (
     return `7.${last}`
   }
   return binder.moulds.flatMap((mould) => {
-    const numbers: FixtureNumbers = { mould: next() }
-    const sheets = [mouldOf(frame, mould, numbers, projection)]
+    const gridCutter = binder.gridCutters.find(({ key }) => key === mould.key)
+    // All numbers first: each sheet names the others by theirs.
+    const numbers: FixtureNumbers = { mould: next(), ...(gridCutter ? { gridCutter: next() } : {}) }
+    const sheets = [
+      mouldOf(frame, mould, numbers, projection),
+      ...(gridCutter ? [gridCutterOf(frame, mould, gridCutter, numbers, projection)] : []),
+    ]
     return sheets.map((sheet) => sheetOrStop(frame, sheet, mould))
   })
 }
@@ -47,8 +54,26 @@ const mouldOf = (
   number: numbers.mould,
   title: frame.say('mould.title', { title: mould.title }),
   findings: mould.findings,
-  make: () => mouldSheet(frame, mould, numbers.mould, projection),
+  make: () => mouldSheet(frame, mould, numbers, projection),
 })
+
+/** A cutter stands on its mould: where that is stopped, so is the cutter. */
+const gridCutterOf = (
+  frame: Frame,
+  mould: BoundMould,
+  bound: BoundGridCutter,
+  numbers: FixtureNumbers,
+  projection: Projection,
+): FixtureSheet => {
+  const number = numbers.gridCutter ?? ''
+  return {
+    id: `grid-cutter/${bound.key}`,
+    number,
+    title: frame.say('grid.title', { title: bound.title }),
+    findings: [...mould.findings, ...bound.findings],
+    make: () => gridCutterSheet(frame, bound, { ...numbers, gridCutter: number }, projection),
+  }
+}
 
 const sheetOrStop = (
   frame: Frame,
