@@ -13,7 +13,7 @@ import { gridScene } from './grid-scene.ts'
 import type { GridDrawingWords } from './grid-words.ts'
 
 /**
- * The assembly sheet: front and top view, and a section between two wires.
+ * The assembly sheet: front and top view. Its section is as wide again, and stands on a drawing of its own.
  *
  * Formula: anchors are corners of the frame in its own place. Validity: any cutter.
  * @param cutter as designed [m]
@@ -26,15 +26,27 @@ export function gridAssembly(
   cutter: GridCutter,
   words: GridDrawingWords,
   projection: Projection,
-): Pick<SheetRequest, 'front' | 'top' | 'side' | 'details'> {
-  const plane = planeBetween(cutter)
+): Pick<SheetRequest, 'front' | 'top' | 'details'> {
   return {
-    front: frontView(cutter, words, plane),
+    front: frontView(cutter, words),
     top: topView(cutter, words, projection),
-    side: sectionView(cutter, words, plane),
     details: [],
   }
 }
+
+/**
+ * The frame in section between two wires, over the base.
+ *
+ * Formula: anchors are corners of the frame in its own place. Validity: any cutter.
+ * @param cutter as designed [m]
+ * @param words of the drawing
+ * @returns the view with dimensions
+ * @source common practice
+ */
+export const gridSection = (
+  cutter: GridCutter,
+  words: GridDrawingWords,
+): Pick<SheetRequest, 'front' | 'details'> => ({ front: sectionView(cutter, words), details: [] })
 
 type Place = readonly [number, number]
 
@@ -53,7 +65,7 @@ function planeBetween({ wires, inside }: GridCutter): number {
   return ((places[middle - 1] ?? -inside.length / 2) + (places[middle] ?? inside.length / 2)) / 2
 }
 
-function frontView(cutter: GridCutter, words: GridDrawingWords, plane: number): ViewRequestOnPaper {
+function frontView(cutter: GridCutter, words: GridDrawingWords): ViewRequestOnPaper {
   const { inside, outside, edgeAtEnd, input } = cutter
   const scene = gridScene(cutter, {})
   const left = -outside.length / 2
@@ -62,7 +74,7 @@ function frontView(cutter: GridCutter, words: GridDrawingWords, plane: number): 
     name: 'front',
     title: words.frontView,
     lines: projectScene({ scene, viewpoint: 'front', showHidden: [] }),
-    extras: [{ kind: 'plane', x: plane, letter: 'A' }],
+    extras: [{ kind: 'plane', x: planeBetween(cutter), letter: 'A' }],
     dimensions: [
       linear('handle', 'below', [left, edgeAtEnd], [-inner - input.panels.end.thickness, edgeAtEnd]),
       linear('height', 'left', [left, edgeAtEnd], [left, edgeAtEnd + outside.height]),
@@ -99,13 +111,12 @@ function topView(cutter: GridCutter, words: GridDrawingWords, projection: Projec
   }
 }
 
-function sectionView(cutter: GridCutter, words: GridDrawingWords, plane: number): ViewRequestOnPaper {
+function sectionView(cutter: GridCutter, words: GridDrawingWords): ViewRequestOnPaper {
   const { outside, edgeAtEnd, layers, input, inside, wires } = cutter
-  const { scene, wood } = cutSceneAt(gridScene(cutter, {}), plane)
+  const { scene, wood } = cutSceneAt(gridScene(cutter, {}), planeBetween(cutter))
   const { base, lined, block } = input.mould
   const right = outside.width / 2
   const shelf = right + input.shelfDepth
-  const [short] = layers
   const upright = (x: number, from: number, to: number): ViewExtra => ({
     kind: 'line',
     class: 'phantom',
@@ -151,11 +162,17 @@ function sectionView(cutter: GridCutter, words: GridDrawingWords, plane: number)
         : []),
     ],
     dimensions: [
-      ...(short
-        ? [linear('skirt', 'right', [right, edgeAtEnd], [inside.width / 2, edgeAtEnd + short.plane])]
-        : []),
+      ...layers.map(({ layer, plane }) =>
+        linear(`plane-${layer}`, 'right', [right, edgeAtEnd], [inside.width / 2, edgeAtEnd + plane]),
+      ),
+      linear('shelf-underside', 'right', [right, edgeAtEnd], [shelf, undersideOf(cutter)]),
       linear('base-height', 'left', [-base.width / 2, 0], [-base.width / 2, base.height]),
       linear('shelf', 'below', [right, edgeAtEnd], [shelf, edgeAtEnd]),
     ],
   }
+}
+
+/** Underside of the shelves of the sides above the bench. */
+function undersideOf({ parts, edgeAtEnd }: GridCutter): number {
+  return parts.find(({ key }) => key === 'side-shelf')?.placements[0]?.origin.z ?? edgeAtEnd
 }

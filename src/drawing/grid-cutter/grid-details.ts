@@ -63,22 +63,23 @@ function endView(
   rail: 0 | 1,
   end: WireEnd,
 ): ViewRequestOnPaper {
-  const { outside, inside, input, edgeAtEnd } = cutter
+  const { outside, inside, input } = cutter
   const sign = rail === 0 ? -1 : 1
   const rounds = hardwareOf(cutter, wire, rail)
   const post = rounds.find(({ key }) => key === 'peg-post' || key === `anchor-${input.anchor.key}`)
   const out = post ? Math.abs(post.centre[1]) : outside.width / 2 + input.shelfDepth / 2
   const [near, far] = [inside.width / 2 - ROOM, outside.width / 2 + input.shelfDepth + reachOf(cutter, end)]
+  const shelf = shelfOf(cutter, wire)
   const low = wire.height - (end === 'peg' ? ROOM : 1.5 * ROOM)
   const region: Rect = {
     x: sign < 0 ? -far : near,
     y: low,
     width: far - near,
-    height: edgeAtEnd + outside.height + ROOM - low,
+    height: shelf.underside + input.panels.shelf.thickness + input.peg.body.height + 2 * ROOM - low,
   }
-  const shelf = shelfOf(cutter, wire)
   const scene = gridScene(cutter, { hardware: false })
-  const hole = holeSize(cutter, shelf.key, end)
+  // A screw is thicker than the hole that it is driven into.
+  const hole = Math.max(holeSize(cutter, shelf.key, end), post?.diameter ?? 0)
   const section = clippedCut(scene, wire.at, region, [
     ...cutter.parts
       .filter(({ key }) => key.startsWith('cutter-side'))
@@ -174,7 +175,7 @@ function notesOf(
           }),
         ]
       : [note('eye', { x: sign * out, y: below })]),
-    note('rail', { x: sign * (outside.width / 2 - 0.004), y: cutter.edgeAtEnd + outside.height - 0.008 }),
+    note('rail', { x: sign * (inside.width / 2 + 0.005), y: below + 0.03 }),
     note('shelf', {
       x: sign * (outside.width / 2 + 0.007),
       y: below + input.peg.post.wrap + input.panels.shelf.thickness,

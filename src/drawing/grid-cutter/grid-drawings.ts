@@ -5,12 +5,13 @@ import type { GridCutter } from '../../fixtures/grid-cutter/types.ts'
 import { explodedDrawing } from '../exploded/exploded-drawing.ts'
 import { partSheet } from '../part-sheet.ts'
 import type { FixtureDrawingOptions } from '../part-words.ts'
-import { drawSheet } from '../sheet.ts'
+import { standardScales } from '../scale.ts'
+import { drawSheet, type SheetRequest } from '../sheet.ts'
 import type { Drawing } from '../types.ts'
 import { gridApart } from './grid-apart.ts'
-import { gridAssembly } from './grid-assembly.ts'
+import { gridAssembly, gridSection } from './grid-assembly.ts'
 import { wireEnds } from './grid-details.ts'
-import { wiresInGrooves } from './grid-groove.ts'
+import { acrossGroove, wiresInGrooves } from './grid-groove.ts'
 import type { GridDrawingWords } from './grid-words.ts'
 
 /**
@@ -20,7 +21,7 @@ import type { GridDrawingWords } from './grid-words.ts'
  * cutter; details that show nothing are left out.
  * @param cutter as designed [m]
  * @param options box [mm], length formatter, projection and words
- * @returns drawings: `assembly`, `exploded`, `wire-end`, `in-groove`, `part.KEY` …
+ * @returns drawings: `assembly`, `section`, `exploded`, `wire-end`, `across`, `in-groove`, `part.KEY` …
  * @source common practice
  */
 export function gridCutterDrawings(
@@ -36,29 +37,41 @@ export function gridCutterDrawings(
     label: label('grid-assembly'),
     ...gridAssembly(cutter, words, projection),
   })
-  const details = { 'wire-end': wireEnds, 'in-groove': wiresInGrooves }
+  const rest = { ...common, largestScale: assembly.scale }
+  const enlarged = Object.entries({ 'wire-end': wireEnds, across: acrossGroove, 'in-groove': wiresInGrooves })
   return [
     assembly,
+    drawSheet({ ...rest, name: 'section', label: label('grid-section'), ...gridSection(cutter, words) }),
     explodedDrawing(gridApart(cutter), {
       box,
       label: label('grid-exploded'),
       scaleWord: words.scale,
       framed: true,
     }),
-    ...Object.entries(details).flatMap(([name, draw]) => {
+    ...enlarged.flatMap(([name, draw]) => {
       const views = draw(cutter, words)
-      return views.details.length === 0
-        ? []
-        : [drawSheet({ ...common, name, label: label(`grid-${name}`), ...views })]
+      if (views.details.length === 0) return []
+      return [largestThatFits({ ...common, name, label: label(`grid-${name}`), ...views })]
     }),
     ...cutter.parts.map((part) =>
       drawSheet({
-        ...common,
-        largestScale: assembly.scale,
+        ...rest,
         name: `part.${part.key}`,
         label: label(part.key),
         ...partSheet(part, words, exact),
       }),
     ),
   ]
+}
+
+/** A drawing of enlarged views alone, at the largest scale at which they stand on a page. */
+function largestThatFits(request: SheetRequest): Drawing {
+  const drawn = standardScales.map((largestScale) => () => drawSheet({ ...request, largestScale }))
+  const fits = ({ widthMm, heightMm }: Drawing) =>
+    widthMm <= request.box.width && heightMm <= request.box.height
+  for (const draw of drawn) {
+    const drawing = draw()
+    if (fits(drawing)) return drawing
+  }
+  return drawSheet(request)
 }

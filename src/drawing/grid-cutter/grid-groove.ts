@@ -6,7 +6,7 @@ import { isChannel } from '../../geometry/part.ts'
 import { clippedCut, clippedSection, noteAt } from '../clipped-section.ts'
 import type { Scene } from '../scene.ts'
 import type { SheetRequest } from '../sheet.ts'
-import type { Rect } from '../types.ts'
+import type { Point, Rect } from '../types.ts'
 import type { ViewRequestOnPaper } from '../view.ts'
 import type { ViewExtra } from '../view-marks.ts'
 import { exchanged, gridScene, wireFromSide } from './grid-scene.ts'
@@ -16,9 +16,9 @@ import type { GridDrawingWords } from './grid-words.ts'
 const ROOM = 0.01
 
 /**
- * Sections along a short and a long wire, and one across a groove.
+ * Sections along a short and a long wire.
  *
- * Formula: planes along the middle of a groove and across the middle of the base. Validity: a layer without wires is
+ * Formula: planes along the middle of a groove. Validity: a layer without wires is
  * left out.
  * @param cutter as designed [m]
  * @param words of the drawing
@@ -32,9 +32,22 @@ export function wiresInGrooves(cutter: GridCutter, words: GridDrawingWords): Pic
     details: [
       ...(short ? [alongView(cutter, words, short)] : []),
       ...(long ? [alongView(cutter, words, long)] : []),
-      ...(short ? [acrossView(cutter, words, short)] : []),
     ],
   }
+}
+
+/**
+ * A section across the groove of a short wire, the wire at its end.
+ *
+ * Formula: a plane across the wire that meets no other groove. Validity: a cutter without short wires has no drawing.
+ * @param cutter as designed [m]
+ * @param words of the drawing
+ * @returns one enlarged view with notes
+ * @source common practice
+ */
+export function acrossGroove(cutter: GridCutter, words: GridDrawingWords): Pick<SheetRequest, 'details'> {
+  const wire = cutter.wires.find(({ layer }) => layer === 'short')
+  return { details: wire ? [acrossView(cutter, words, wire)] : [] }
 }
 
 /** As seen along the length, or with length and width exchanged, so that the wire runs from left to right. */
@@ -42,6 +55,13 @@ const seenAlong = (cutter: GridCutter, runs: GridWire['runs']): Scene => {
   const scene = gridScene(cutter, { base: true, hardware: false })
   return runs === 'width' ? scene : exchanged(scene)
 }
+
+const line = (kind: 'dimension' | 'extension', a: Point, b: Point): ViewExtra => ({
+  kind: 'line',
+  class: kind,
+  a,
+  b,
+})
 
 const SLANTS = [
   ['base-top'],
@@ -61,6 +81,8 @@ function alongView(cutter: GridCutter, words: GridDrawingWords, wire: GridWire):
   const region: Rect = { x: -half, y: under, width: 2 * half, height: top - under + ROOM }
   const section = clippedCut(seenAlong(cutter, wire.runs), wire.at, region)
   const middle = wire.height + wire.lag
+  const { base } = input.mould
+  const baseHalf = (wire.runs === 'width' ? base.width : base.length) / 2
   const note = (key: string, at: { x: number; y: number }, depth: number) =>
     noteAt(
       `in-groove.${wire.layer}.${key}`,
@@ -73,9 +95,16 @@ function alongView(cutter: GridCutter, words: GridDrawingWords, wire: GridWire):
     name: `along-${wire.layer}`,
     title: words.details[`along-${wire.layer}`] ?? '',
     slants: SLANTS,
-    extras: wireFromSide(wire, 1).map((span): ViewExtra => ({ kind: 'line', class: 'dimension', ...span })),
+    extras: [
+      ...wireFromSide(wire, 1).map((span): ViewExtra => ({ kind: 'line', class: 'dimension', ...span })),
+      // from rod to the outside of the rail, and the top of the base behind its groove
+      ...[-1, 1].map((sign) =>
+        line('dimension', { x: sign * wire.half, y: wire.height }, { x: sign * half, y: wire.height }),
+      ),
+      line('extension', { x: -baseHalf, y: top }, { x: baseHalf, y: top }),
+    ],
     dimensions: [
-      note('ends', { x: -wire.half + 0.004, y: wire.height }, top - wire.height),
+      note('ends', { x: 0.004 - wire.half, y: wire.height }, top - wire.height),
       note('middle', { x: 0, y: middle }, top - middle),
     ],
   })
@@ -91,7 +120,7 @@ function acrossView(cutter: GridCutter, words: GridDrawingWords, wire: GridWire)
     height: top - under + ROOM / 2,
   }
   // Across the wire: the other way round than along it, through a place where no other groove is met.
-  const plane = 0.4 * (wire.runs === 'width' ? cutter.inside.width : cutter.inside.length) * 0.5
+  const plane = clearPlane(cutter, wire)
   const section = clippedCut(seenAlong(cutter, wire.runs === 'width' ? 'length' : 'width'), plane, region)
   const circle = { centre: { x: wire.at, y: wire.height }, radius: wire.diameter / 2, hidden: false }
   return clippedSection(section, {
@@ -137,4 +166,12 @@ function grooveAt({ input }: GridCutter, wire: GridWire): { readonly size: numbe
       runs === wire.runs && at - size / 2 < wire.at && at + wide - size / 2 > wire.at,
   )
   return found ?? { size: input.mould.input.base.grooveWidth, depth: 0 }
+}
+
+/** Half way between two grooves that cross the wire, or between such a groove and the edge. */
+function clearPlane({ wires, input }: GridCutter, { runs }: GridWire): number {
+  const { base } = input.mould
+  const crossing = wires.filter((one) => one.runs !== runs).map(({ at }) => at)
+  const edge = (runs === 'width' ? base.width : base.length) / 2
+  return ((crossing[crossing.length - 1] ?? -edge) + edge) / 2
 }

@@ -167,7 +167,11 @@ function strokeView(
     title,
     lines: { ...lines, outline: withBlock(cutter, lines.outline) },
     hatched: [wood(false), wood(true)],
-    extras: [...soap(cutter), ...(across[0] ? wireFromSide(across[0], share, lift).map(thin) : [])],
+    extras: [
+      stand(cutter),
+      ...soap(cutter),
+      ...(across[0] ? wireFromSide(across[0], share, lift).map(thin) : []),
+    ],
     dimensions,
   }
 }
@@ -182,6 +186,12 @@ function withBlock({ input }: GridCutter, outline: Rect): Rect {
 }
 
 const thin = (span: Span): ViewExtra => ({ kind: 'line', class: 'dimension', ...span })
+
+/** The stand that everything stands on in the end. */
+const stand = ({ outside }: GridCutter): ViewExtra => {
+  const half = 0.62 * outside.width
+  return { kind: 'line', class: 'visible', a: { x: -half, y: 0 }, b: { x: half, y: 0 } }
+}
 
 /** Outline of the block, and where it is cut. */
 function soap(cutter: GridCutter): readonly ViewExtra[] {

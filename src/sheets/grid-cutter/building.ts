@@ -81,7 +81,7 @@ const fillsOf = (
   return {
     base: { sheet: mould },
     measure: {
-      diameter: millimetres('wire.diameter.exact', wire.diameter),
+      diameter: show.hundredths('wire.diameter', wire.diameter),
       bore: millimetres('peg.bore.exact', peg.bore),
       least: millimetres('peg.board.least', peg.board.least),
       most: millimetres('peg.board.most', peg.board.most),

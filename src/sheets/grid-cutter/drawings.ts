@@ -12,7 +12,7 @@ import type { Figure } from '../model.ts'
 /** mm that a figure stays narrower than the page: lengths are cut to pixels */
 const BESIDE = 1
 
-const DRAWINGS = ['assembly', 'exploded', 'wire-end', 'in-groove', 'use', 'stroke'].map(
+const DRAWINGS = ['assembly', 'section', 'exploded', 'wire-end', 'across', 'in-groove', 'use', 'stroke'].map(
   (key) => `grid-${key}`,
 )
 const DETAILS = [

@@ -12,14 +12,18 @@ export const gridInspection = (frame: Frame, { cutter }: BoundGridCutter): Table
 
 type Cutter = BoundGridCutter['cutter']
 
-const frameRows = (frame: Frame, { inside, outside, edgeAtEnd, input }: Cutter): readonly InspectionRow[] => {
+const frameRows = (
+  frame: Frame,
+  { inside, outside, edgeAtEnd, input, guide, layers }: Cutter,
+): readonly InspectionRow[] => {
   const { say, show } = frame
   const { clearance, limits, mould } = input
-  // As much as the frame may be smaller, and still clear a block as the mould leaves it.
-  const less = 2 * (clearance - input.bow - limits.clearance)
+  // Smaller, as long as it clears block and base; larger, as long as a wire stays in its groove when it stands askew.
+  const play = Math.min(clearance - input.bow, guide.play.length, guide.play.width)
+  const spare = Math.min(...layers.map(({ grooveWidth }) => mould.input.base.grooveWidth - grooveWidth))
   const clear = say('grid.inspection.clear', {
-    less: show.millimetres('inspection.less', Math.max(0, less)),
-    more: show.millimetres('inspection.more', Math.max(0, less) / 2),
+    less: show.millimetres('inspection.less', Math.max(0, 2 * (play - limits.clearance))),
+    more: show.millimetres('inspection.more', Math.max(0, spare)),
   })
   const row = (key: string, wanted: number, allowed: Inline): InspectionRow => ({
     what: say(`grid.inspection.${key}`),

@@ -6,6 +6,7 @@ import { box, empty, maker, number, words } from '../compose.ts'
 import { bothSizes, buyTable, type HardwareRow, type PartList } from '../fixture/part-tables.ts'
 import type { Frame } from '../frame.ts'
 import type { Cell, Table } from '../model.ts'
+import { INCH } from '../shown.ts'
 
 /** Wire that is bought over what is strung: a second set, for what breaks and what is twisted wrongly (common practice) */
 const WIRE_SPARE = 2
@@ -68,6 +69,7 @@ export const gridBuyTable = (frame: Frame, { cutter, panelNames }: BoundGridCutt
       box,
     ]
   })
+  const step = show.lengthUnit === 'in' ? 12 * INCH : 0.1
   const length = cutter.wireLengths.reduce((sum, wire) => sum + wire.count * wire.length, 0)
   const boards = [...panelNames].map(([material, name]): Cell[] => {
     const own = cutter.parts.filter((part) => part.material === material)
@@ -90,7 +92,7 @@ export const gridBuyTable = (frame: Frame, { cutter, panelNames }: BoundGridCutt
       box,
     ]
   })
-  return buyTable(
+  const table = buyTable(
     frame,
     [
       ...hardware,
@@ -98,8 +100,8 @@ export const gridBuyTable = (frame: Frame, { cutter, panelNames }: BoundGridCutt
         words(say('grid.hardware.wire')),
         words(
           say('grid.hardware.wire-size', {
-            diameter: show.millimetres('wire.diameter.exact', input.wire.diameter),
-            length: show.wholeSize('wire.bought', WIRE_SPARE * length),
+            diameter: show.hundredths('wire.diameter', input.wire.diameter),
+            length: show.wholeSize('wire.bought', Math.ceil((WIRE_SPARE * length) / step) * step),
           }),
         ),
         empty,
@@ -110,6 +112,7 @@ export const gridBuyTable = (frame: Frame, { cutter, panelNames }: BoundGridCutt
     ],
     { boards: new Map(), panelNames },
   )
+  return { ...table, caption: say('grid.hardware.caption') }
 }
 
 /** Wires by layer, with all that is twisted and wound. */

@@ -87,7 +87,7 @@ export const usingSteps = (frame: Frame, bound: BoundGridCutter, numbers: Fixtur
   )
 }
 
-const TROUBLE = ['corner', 'tight', 'still', 'slow', 'wire', 'stuck', 'skin', 'ragged'] as const
+const TROUBLE = ['tight', 'corner', 'still', 'slow', 'wire', 'stuck', 'skin', 'ragged'] as const
 
 /** What is seen, and what is done about it. */
 export const troubleTable = ({ say }: Frame): Table => ({
