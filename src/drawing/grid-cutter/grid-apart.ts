@@ -14,6 +14,10 @@ const none: Vec3 = { x: 0, y: 0, z: 0 }
 const opened = ({ outside }: GridCutter): number => 0.35 * Math.min(outside.width, outside.length)
 const gapOf = ({ outside }: GridCutter): number => 0.5 * outside.height
 
+/** In gaps: pegs out of their shelf, and anchors so far down that they are seen below a rail that stands before them. */
+const PEGS_UP = 0.9
+const ANCHORS_DOWN = 2
+
 /** What sits on a rail goes with it, and on outwards by one gap more. */
 const CARRIED: Readonly<Record<string, number>> = { 'side-shelf': 1, 'end-shelf': 1 }
 
@@ -109,18 +113,25 @@ function movedRound(cutter: GridCutter, round: Round): Round {
     return movedBy(round, times(way, open - 0.5 * gap))
   }
   const way = times(outwards(cutter, planOf(round)), open + gap)
-  const lift = round.key.startsWith('peg-') ? 0.9 * gap : round.key.startsWith('anchor-') ? -0.9 * gap : 0
+  const lift = round.key.startsWith('peg-')
+    ? PEGS_UP * gap
+    : round.key.startsWith('anchor-')
+      ? -ANCHORS_DOWN * gap
+      : 0
   return movedBy(round, { ...way, z: lift })
 }
 
 /** From each peg down, and from each anchor up, to its hole in the shelf. */
 function shaftPaths(cutter: GridCutter, moved: readonly Round[]): readonly Path[] {
-  const travel = 0.9 * gapOf(cutter)
+  const gap = gapOf(cutter)
   return moved
     .filter(({ key }) => key === 'peg-post' || key === `anchor-${cutter.input.anchor.key}`)
     .map(({ key, centre: [x, y], from, to }): Path => {
       const down = key === 'peg-post'
-      return { a: { x, y, z: down ? from : to }, b: { x, y, z: down ? from - travel : to + travel } }
+      return {
+        a: { x, y, z: down ? from : to },
+        b: { x, y, z: down ? from - PEGS_UP * gap : to + ANCHORS_DOWN * gap },
+      }
     })
 }
 

@@ -78,7 +78,7 @@ function alongView(cutter: GridCutter, words: GridDrawingWords, wire: GridWire):
   const { top, under } = baseTopOf(cutter)
   const rails = wire.runs === 'width' ? (outside.width - inside.width) / 2 : input.panels.end.thickness
   const half = (wire.runs === 'width' ? inside.width : inside.length) / 2 + rails
-  const region: Rect = { x: -half, y: under, width: 2 * half, height: top - under + ROOM }
+  const region: Rect = { x: -half, y: under - ROOM / 2, width: 2 * half, height: top - under + 1.5 * ROOM }
   const section = clippedCut(seenAlong(cutter, wire.runs), wire.at, region)
   const middle = wire.height + wire.lag
   const { base } = input.mould
