@@ -10,13 +10,15 @@ import { assemblyScene } from '../scene.ts'
 
 const none: Vec3 = { x: 0, y: 0, z: 0 }
 
-/** How far sides and ends leave their corners, and what they carry leaves them [m]. */
-const opened = ({ outside }: GridCutter): number => 0.35 * Math.min(outside.width, outside.length)
+/** How far sides and ends leave their corners, wide enough to look over the front ones at the back ones [m]. */
+const opened = ({ outside }: GridCutter): number =>
+  Math.max(0.35 * Math.min(outside.width, outside.length), outside.height)
+/** From what carries to what is carried [m]. */
 const gapOf = ({ outside }: GridCutter): number => 0.5 * outside.height
 
 /** In gaps: pegs out of their shelf, and anchors so far down that they are seen below a rail that stands before them. */
 const PEGS_UP = 0.9
-const ANCHORS_DOWN = 2
+const ANCHORS_DOWN = 2.8
 
 /** What sits on a rail goes with it, and on outwards by one gap more. */
 const CARRIED: Readonly<Record<string, number>> = { 'side-shelf': 1, 'end-shelf': 1 }
