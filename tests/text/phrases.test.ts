@@ -36,15 +36,20 @@ const NOT_ASKED = [
   'gross-check-misses-small-draws',
   'glycerol-does-not-match-alkali',
 ]
-/** Phrases that no sheet says yet: the grid cutter has none so far, and its pieces are named where they meet. */
+/** Of kinds of parts, hardware and layouts that no fixture of these states has, and of pieces named where they meet. */
 const WAITING: readonly string[] = [
-  ...['cutter-side', 'cutter-end', 'side-shelf', 'end-shelf'].flatMap((key) => [
+  ...['cutter-side-2', 'cutter-end-2'].flatMap((key) => [
     `part.${key}`,
-    `part.${key}-2`,
+    `part.${key}.what`,
+    `drawing.face.${key}`,
+    `drawing.label.${key}`,
   ]),
-  ...['stop-block', 'bridge-rod', 'wire-short', 'wire-long'].map((key) => `part.${key}`),
-  ...['peg-post', 'peg-body', 'peg-button'].map((key) => `part.${key}`),
-  ...['anchor-screw', 'anchor-pin', 'anchor-head'].map((key) => `part.${key}`),
+  ...['wire-short', 'wire-long', 'peg-post', 'peg-body', 'peg-button', 'anchor-head'].map(
+    (key) => `part.${key}`,
+  ),
+  ...['anchor-pin', 'anchor-pin.what'].map((key) => `part.${key}`),
+  ...['hardware.anchor-pin', 'peg.open-gear', 'wires.short-2', 'wires.long-2'].map((key) => `grid.${key}`),
+  ...['log.short-pair', 'log.long-pair', 'why.over-travel-note-stated'].map((key) => `grid.${key}`),
 ]
 /** Said in other words, in a step or for several fats at once. */
 const SAID_OTHERWISE = ['pot-over-lift-limit', 'saponification-value-is-middle-of-range']
