@@ -33,7 +33,8 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
   batch: ['numerics', 'findings'],
   labelling: [],
   cure: ['numerics', 'findings', 'units/civil-day.ts'],
-  fixtures: ['geometry', 'findings'],
+  // how far loaded wires trail sets grooves and gaps, and what a peg holds is one number
+  fixtures: ['geometry', 'findings', 'wires'],
   wires: ['numerics', 'findings'],
   solids: ['geometry', 'fixtures', 'findings'],
   drawing: ['geometry', 'fixtures'],

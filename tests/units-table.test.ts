@@ -35,6 +35,10 @@ const OTHER_NAMES: Readonly<
   ratio: ['', { '%': '' }],
   power: ['W', { W: 'W', kW: 'kW' }],
   force: ['N', { N: 'N', kN: 'kN', lbf: 'poundforce' }],
+  forcePerLength: [
+    'N/m',
+    { 'N/m': 'N/m', 'N/cm': 'N/cm', 'lbf/in': 'poundforce/inch', 'lbf/ft': 'poundforce/foot' },
+  ],
   pressure: [
     'Pa',
     { Pa: 'Pa', kPa: 'kPa', MPa: 'MPa', GPa: 'GPa', psi: 'poundforce/inch^2', ksi: '1000 poundforce/inch^2' },

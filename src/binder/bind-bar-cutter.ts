@@ -1,15 +1,17 @@
 /** The bar cutter of a fixture, from its section of the file and the bars that the mould is made for. */
 import { type Finding, isStopped } from '../findings.ts'
 import { defaultBarCutterLimits, designBarCutter } from '../fixtures/bar-cutter/design.ts'
-import { dowelPin, lightHinge, lightPeg } from '../fixtures/bar-cutter/hardware.ts'
-import type { BarCutter, BarCutterInput } from '../fixtures/bar-cutter/types.ts'
+import { dowelPinEighth, lightHinge, lightPeg } from '../fixtures/bar-cutter/hardware.ts'
+import type { BarCutter } from '../fixtures/bar-cutter/types.ts'
 import { inch } from '../fixtures/mould-types.ts'
 import { type PanelNeed, panelNeed } from '../fixtures/panel-need.ts'
 import type { Panel } from '../geometry/part.ts'
 import type { Content, Placed } from '../schema/content.ts'
 import type { BarCutterSection, FixtureFile } from '../schema/fixture.ts'
 import type { BarCutterProof } from '../solids/bar-cutter-proof.ts'
+import { type BarFrame, type BarWires, barPlan, barWires } from './bar-wires.ts'
 import type { BoundMould } from './bind-mould.ts'
+import { cuttingLoads } from './cutting-loads.ts'
 import { panelLookup } from './panel-lookup.ts'
 
 export interface BoundBarCutter {
@@ -19,31 +21,27 @@ export interface BoundBarCutter {
   readonly cutter: BarCutter
   /** of the solids in their places; missing where the design itself does not stand, or nobody has asked for proof */
   readonly proof: BarCutterProof | undefined
-  /** of the design and of its proof */
+  /** of the design, of its wires and of its proof */
   readonly findings: readonly Finding[]
   readonly file: Placed<FixtureFile>
   /** boards by the key that the section names them with */
   readonly panelNames: ReadonlyMap<string, string>
   /** by the same key: a panel that is enough for the parts cut from that board */
   readonly boards: ReadonlyMap<string, PanelNeed>
-  /** whether lag and pull of the wires were measured or stand for any soap */
-  readonly wireLoad: 'stated' | 'usual'
+  readonly wires: BarWires
 }
 
 /** Asks for the proof of a cutter: whoever has loaded the solids can give it. */
 export type ProveBarCutter = (cutter: BarCutter) => BarCutterProof
 
-/** m and N; a wire of half a millimetre and 12 cm in soap of 100 N/m, tuned to 90 N, with some to spare (estimate) */
-const USUAL_LAG = 0.002
-const USUAL_PULL = 110
 /** m; high enough for knuckles under the handles, low enough to press on (common practice) */
 const PLATFORM_HEIGHT = 3 * inch
 /** m; what a saw blade cuts (common practice) */
 const GROOVE_WIDTH = inch / 8
 /** of the loaf's height: above the middle, where the wires push, and below the hand that lifts bars (common practice) */
 const FENCE_SHARE = 0.75
-/** m; flat rails as wide as this hardly bow under seven wires (common practice) */
-const RAIL_WIDTH = 0.06
+/** m; short wires are stretched by little: with rails as wide as this those that are tuned keep their neighbours' note */
+const RAIL_WIDTH = 0.1
 const ARM_WIDTH = 0.045
 const HANDLE = 0.12
 const CLEARANCE = 0.004
@@ -66,16 +64,22 @@ export const bindBarCutter = (
   const section = file.value['bar-cutter']
   if (!section) return undefined
   const { panel, panelNames } = panelLookup(content)
-  const cutter = designBarCutter(inputOf(section, bound, panel))
+  const loads = cuttingLoads(file.value)
+  const frame = frameOf(section, bound, panel)
+  const material = section['wire-material'] ?? 'music-wire'
+  const { plan, lag } = barPlan(frame, { material, tension: section.tension }, loads)
+  const cutter = designBarCutter({ ...frame, wire: { ...frame.wire, lag } })
+  const wires = barWires(plan, cutter, loads)
+  const found = [...cutter.findings, ...wires.groups.flatMap(({ findings }) => findings)]
   // What does not stand on paper has no solids to speak of.
-  const proof = isStopped(cutter.findings) ? undefined : prove?.(cutter)
+  const proof = isStopped(found) ? undefined : prove?.(cutter)
   const step = content.shop.value.units.length === 'in' ? inch : 0.01
   return {
     key: file.key,
     title: file.value.title,
     cutter,
     proof,
-    findings: [...cutter.findings, ...(proof?.findings ?? [])],
+    findings: [...found, ...(proof?.findings ?? [])],
     file,
     panelNames,
     boards: new Map(
@@ -87,15 +91,15 @@ export const bindBarCutter = (
         ),
       ]),
     ),
-    wireLoad: section.lag !== undefined && section.pull !== undefined ? 'stated' : 'usual',
+    wires,
   }
 }
 
-const inputOf = (
+const frameOf = (
   section: BarCutterSection,
   { mould, bar }: BoundMould,
   panel: (key: string) => Panel,
-): BarCutterInput => {
+): BarFrame => {
   const { panels } = section
   const grooveWidth = section['groove-width'] ?? GROOVE_WIDTH
   return {
@@ -108,13 +112,9 @@ const inputOf = (
       frame: panel(panels.frame),
       upright: panel(panels.upright),
     },
-    wire: {
-      diameter: section.wire,
-      pull: section.pull ?? USUAL_PULL,
-      lag: section.lag ?? USUAL_LAG,
-    },
+    wire: { diameter: section.wire, material: section['wire-material'] ?? 'music-wire' },
     peg: { ...lightPeg, rating: section['peg-rating'] ?? lightPeg.rating },
-    pin: dowelPin,
+    pin: dowelPinEighth,
     hinge: lightHinge,
     platform: {
       height: section['platform-height'] ?? PLATFORM_HEIGHT,

@@ -1,13 +1,8 @@
 /** The grid cutter of a fixture, from its section of the file and the mould that it belongs to. */
 import { type Finding, isStopped } from '../findings.ts'
 import type { BlockMould } from '../fixtures/block-mould.ts'
-import {
-  defaultGridCutterLimits,
-  designGridCutter,
-  type GridCutter,
-  type GridCutterInput,
-} from '../fixtures/grid-cutter/design.ts'
-import { type ByLayer, HANDLE } from '../fixtures/grid-cutter/types.ts'
+import { defaultGridCutterLimits, designGridCutter, type GridCutter } from '../fixtures/grid-cutter/design.ts'
+import { HANDLE } from '../fixtures/grid-cutter/types.ts'
 import { inch } from '../fixtures/mould-types.ts'
 import { anchorPin, anchorScrew, pegOpenGear, pegSealed } from '../fixtures/wire-hardware.ts'
 import type { Panel } from '../geometry/part.ts'
@@ -15,6 +10,8 @@ import type { Content, Placed } from '../schema/content.ts'
 import type { FixtureFile, GridCutterSection } from '../schema/fixture.ts'
 import type { GridCutterProof } from '../solids/grid-cutter-proof.ts'
 import type { BoundMould } from './bind-mould.ts'
+import { cuttingLoads } from './cutting-loads.ts'
+import { type GridFrame, type GridWires, gridLags, gridPlans, gridWires } from './grid-wires.ts'
 import { panelLookup } from './panel-lookup.ts'
 
 export interface BoundGridCutter {
@@ -24,13 +21,12 @@ export interface BoundGridCutter {
   readonly cutter: GridCutter
   /** of the solids in their places; missing where cutter or mould do not stand, or nobody has asked for proof */
   readonly proof: GridCutterProof | undefined
-  /** of the design and of its proof */
+  /** of the design, of its wires and of its proof */
   readonly findings: readonly Finding[]
   readonly file: Placed<FixtureFile>
   /** boards by the key that the section names them with */
   readonly panelNames: ReadonlyMap<string, string>
-  /** whether lag and pull of the wires were measured or stand for any soap */
-  readonly wireLoad: 'stated' | 'usual'
+  readonly wires: GridWires
 }
 
 /** Asks for the proof of a cutter: whoever has loaded the solids can give it. */
@@ -43,10 +39,9 @@ const ANCHORS = { screw: anchorScrew, pin: anchorPin } as const
 const CLEARANCE = 0.001
 /** m; shelf, a post and the grip on the handles (common practice) */
 const ABOVE_WIRES = 2.5 * inch
-const SHELF_DEPTH = 0.04
-/** m and N; wires of half a millimetre in soap of 100 N/m, tuned to 120 N (estimate) */
-const USUAL_LAG: ByLayer = { short: 0.004, long: 0.007 }
-const USUAL_PULL: ByLayer = { short: 155, long: 170 }
+const SHELF_DEPTH = 0.05
+/** m; top of the low stand above the floor: hands start below the elbow (common practice) */
+const STAND_HEIGHT = 18 * inch
 
 /**
  * @returns the cutter, or undefined for a fixture that asks for none
@@ -61,27 +56,39 @@ export const bindGridCutter = (
   const section = file.value['grid-cutter']
   if (!section) return undefined
   const { panel, panelNames } = panelLookup(content)
-  const cutter = designGridCutter(inputOf(section, bound, panel))
+  const loads = cuttingLoads(file.value)
+  const frame = frameOf(section, bound, panel)
+  const plans = gridPlans(frame, {
+    material: section['wire-material'] ?? 'music-wire',
+    tension: { short: section.tension?.['short-wires'], long: section.tension?.['long-wires'] },
+  })
+  const cutter = designGridCutter({ ...frame, wire: { ...frame.wire, lag: gridLags(plans, loads) } })
+  const wires = gridWires(plans, cutter, loads, section['stand-height'] ?? STAND_HEIGHT)
+  const found = [
+    ...cutter.findings,
+    ...wires.groups.flatMap(({ findings }) => findings),
+    ...(wires.push?.at.usual.findings ?? []),
+  ]
   // What does not stand on paper has no solids to speak of.
-  const stands = !isStopped(cutter.findings) && !isStopped(mould.findings)
+  const stands = !isStopped(found) && !isStopped(mould.findings)
   const proof = stands ? prove?.(cutter) : undefined
   return {
     key: file.key,
     title: file.value.title,
     cutter,
     proof,
-    findings: [...cutter.findings, ...(proof?.findings ?? [])],
+    findings: [...found, ...(proof?.findings ?? [])],
     file,
     panelNames,
-    wireLoad: section.lag && section.pull ? 'stated' : 'usual',
+    wires,
   }
 }
 
-const inputOf = (
+const frameOf = (
   section: GridCutterSection,
   { mould, loads, file }: BoundMould,
   panel: (key: string) => Panel,
-): GridCutterInput => {
+): GridFrame => {
   const { panels } = section
   const dado = section.dado ?? file.value.dado
   const peg = PEGS[section.peg ?? 'sealed']
@@ -100,8 +107,6 @@ const inputOf = (
     bow,
     wire: {
       diameter: section.wire,
-      lag: layersOf(section.lag) ?? USUAL_LAG,
-      pull: layersOf(section.pull) ?? USUAL_PULL,
       looped: section['loop-wires'] ?? false,
     },
     peg: { ...peg, rating: section['peg-rating'] ?? peg.rating },
@@ -120,7 +125,3 @@ const handleFor = ({ block }: BlockMould, pegs: number): number => {
   const { start, end } = block.trim.width
   return start > 0 || end > 0 ? Math.max(HANDLE, pegs + defaultGridCutterLimits.hand) : HANDLE
 }
-
-const layersOf = (
-  given: { readonly 'short-wires': number; readonly 'long-wires': number } | undefined,
-): ByLayer | undefined => given && { short: given['short-wires'], long: given['long-wires'] }

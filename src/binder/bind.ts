@@ -9,6 +9,7 @@ import { type BoundMarket, bindMarkets } from './bind-market.ts'
 import { type BoundMould, bindMould, type ProveMould } from './bind-mould.ts'
 import { type BoundPilot, bindPilot, untriedRecipes } from './bind-pilot.ts'
 import { type BoundRecipe, bindRecipe } from './bind-recipe.ts'
+import { type BoundWires, bindWires } from './bind-wires.ts'
 import { dryingBars } from './drying-bars.ts'
 import { heatLogs } from './heat-logs.ts'
 import { blockHeatPlanner, type PlannedHeat } from './plan-block-heat.ts'
@@ -22,6 +23,8 @@ export interface BoundBinder {
   /** of the fixtures that ask for one, in the order of their names */
   readonly gridCutters: readonly BoundGridCutter[]
   readonly barCutters: readonly BoundBarCutter[]
+  /** of the fixtures with a cutter, in the order of their names */
+  readonly wires: readonly BoundWires[]
   /** in the order of their days, then names */
   readonly batches: readonly BoundBatch[]
   /** bars of every batch that may be made */
@@ -56,6 +59,11 @@ export const bind = (
   const moulds = [...content.fixtures.values()].map((fixture) => bindMould(content, fixture, prove.mould))
   const gridCutters = moulds.flatMap((mould) => bindGridCutter(content, mould, prove.gridCutter) ?? [])
   const barCutters = moulds.flatMap((mould) => bindBarCutter(content, mould, prove.barCutter) ?? [])
+  const of = <T extends { readonly key: string }>(all: readonly T[], key: string): T | undefined =>
+    all.find((one) => one.key === key)
+  const wires = moulds.flatMap(
+    ({ key, file }) => bindWires(file, of(gridCutters, key), of(barCutters, key)) ?? [],
+  )
   const byKey = new Map(moulds.map((mould) => [mould.key, mould]))
   const weighed: BoundBatch[] = []
   const missing = new Set<string>()
@@ -105,6 +113,7 @@ export const bind = (
       moulds,
       gridCutters,
       barCutters,
+      wires,
       batches,
       pilots,
       cures,

@@ -11,6 +11,9 @@ export interface FindingPlace {
   readonly key: string
 }
 
+/** Where a maker says what soap holds a wire back with. */
+const LOADS = ['/cutting-load/usual', '/cutting-trial/readings'] as const
+
 /** The sizes that a maker can change, the likelier one first. What follows from many sizes has no place. */
 const KEYS: Readonly<Record<string, readonly string[]>> = {
   'mould-dado-too-deep': ['/dado/depth', '/panels/side'],
@@ -74,13 +77,12 @@ const KEYS: Readonly<Record<string, readonly string[]>> = {
   'mould-cleat-meets-soap': ['/freeboard', '/panels/lid'],
   'grid-has-no-wires': ['/grid', '/grid-cutter'],
   'grid-grooves-missing': ['/as-built/grooves-across-length', '/as-built/grooves-across-width'],
-  'grid-layers-touch': ['/grid-cutter/layer-gap', '/grid-cutter/lag'],
-  'grid-peg-beyond-rating': ['/grid-cutter/pull', '/grid-cutter/peg-rating', '/grid-cutter/peg'],
+  'grid-layers-touch': ['/grid-cutter/layer-gap', '/grid-cutter/tension', ...LOADS],
   'grid-wire-thicker-than-groove': ['/grid-cutter/wire', '/base/groove-width'],
   'grid-groove-too-narrow': ['/base/groove-width', '/grid-cutter/clearance', '/grid-cutter/wire'],
-  'grid-short-groove-too-shallow': ['/base/groove-depths/short-wires', '/grid-cutter/lag'],
-  'grid-long-groove-too-shallow': ['/base/groove-depths/long-wires', '/grid-cutter/lag'],
-  'grid-groove-web-too-thin': ['/panels/base-top', '/grid-cutter/lag'],
+  'grid-short-groove-too-shallow': ['/base/groove-depths/short-wires', '/grid-cutter/tension', ...LOADS],
+  'grid-long-groove-too-shallow': ['/base/groove-depths/long-wires', '/grid-cutter/tension', ...LOADS],
+  'grid-groove-web-too-thin': ['/panels/base-top', '/grid-cutter/tension', ...LOADS],
   'grid-pegs-meet': ['/grid-cutter/peg', '/bar/along-length', '/bar/along-width'],
   'grid-peg-meets-handle': ['/trim/front', '/trim/back', '/grid-cutter/peg'],
   'grid-shelf-does-not-take-peg': ['/grid-cutter/panels/shelf', '/grid-cutter/peg'],
@@ -89,12 +91,17 @@ const KEYS: Readonly<Record<string, readonly string[]>> = {
   'grid-frame-does-not-clear': ['/grid-cutter/clearance'],
   'grid-base-jams-frame': ['/grid-cutter/clearance', '/base/clearance'],
   'grid-skirt-too-short': ['/grid-cutter/skirt'],
-  'grid-frame-meets-bench': ['/base/height', '/grid-cutter/skirt', '/grid-cutter/lag'],
+  'grid-frame-meets-bench': ['/base/height', '/grid-cutter/skirt'],
   'grid-frame-too-low': ['/grid-cutter/above-wires', '/grid-cutter/panels/shelf'],
   'grid-dado-too-deep': ['/grid-cutter/dado/depth', '/grid-cutter/panels/side', '/dado/depth'],
   'grid-handle-too-short': ['/grid-cutter/handle'],
   'grid-no-room-for-hands': ['/grid-cutter/handle', '/grid-cutter/shelf-depth'],
   'grid-loaves-out-of-reach': ['/grid-cutter/above-wires'],
+  'push-wants-two-people': ['/grid-cutter/stand-height', ...LOADS],
+  'push-wants-two-stages': ['/grid-cutter/stand-height', ...LOADS],
+  'push-wants-lever': ['/grid-cutter/stand-height', ...LOADS],
+  'trial-load-out-of-range': ['/cutting-trial/readings'],
+  'trial-readings-scatter': ['/cutting-trial/readings'],
   'mould-rods-too-far-apart': ['/rods/heights', '/panels/side'],
   'mould-rods-cannot-hold': ['/rods/heights', '/panels/side', '/lip'],
   'bar-cutter-nothing-to-cut': ['/grid/slices', '/trim/top'],
@@ -106,16 +113,14 @@ const KEYS: Readonly<Record<string, readonly string[]>> = {
     '/bar/thickness',
     '/trim/bottom',
   ],
-  'bar-cutter-skin-left': ['/bar-cutter/wire-depth', '/bar-cutter/lag'],
+  'bar-cutter-skin-left': ['/bar-cutter/wire-depth', '/bar-cutter/tension', ...LOADS],
   'bar-cutter-groove-too-shallow': ['/bar-cutter/groove-depth', '/bar-cutter/wire-depth'],
   'bar-cutter-groove-too-deep': [
     '/bar-cutter/groove-depth',
-    '/bar-cutter/lag',
     '/bar-cutter/wire-depth',
     '/bar-cutter/panels/platform',
   ],
   'bar-cutter-axis-above-platform': ['/bar-cutter/wire-depth'],
-  'bar-cutter-peg-overloaded': ['/bar-cutter/pull', '/bar-cutter/peg-rating'],
   'bar-cutter-buttons-meet': ['/bar/thickness'],
   'bar-cutter-pins-meet': ['/bar/thickness'],
   'bar-cutter-wire-hole-too-small': ['/bar-cutter/wire-hole', '/bar-cutter/wire'],
@@ -135,6 +140,39 @@ const KEYS: Readonly<Record<string, readonly string[]>> = {
   'bar-cutter-tips-forward': ['/bar-cutter/handle', '/bar-cutter/panels/base'],
 }
 
+/** Of a wire that a finding names: the section of its cutter, and the tension that is stated for it. */
+const WIRES: Readonly<Record<string, { readonly section: string; readonly tension: string }>> = {
+  'wire-short': { section: '/grid-cutter', tension: '/grid-cutter/tension/short-wires' },
+  'wire-long': { section: '/grid-cutter', tension: '/grid-cutter/tension/long-wires' },
+  'cutter-wire': { section: '/bar-cutter', tension: '/bar-cutter/tension' },
+}
+
+/** What a maker can change about a wire that a finding names. */
+const WIRE_KEYS: Readonly<
+  Record<string, (wire: { readonly section: string; readonly tension: string }) => readonly string[]>
+> = {
+  'wire-breaks': ({ section, tension }) => [tension, `${section}/wire`, ...LOADS],
+  'wire-peg-slips': ({ section, tension }) => [tension, `${section}/peg-rating`, `${section}/peg`, ...LOADS],
+  'wire-anchor-gives': ({ section, tension }) => [tension, `${section}/wire`, ...LOADS],
+  'wire-breaks-at-edge': ({ section, tension }) => [tension, `${section}/wire`, ...LOADS],
+  'wire-bend-too-sharp': ({ section }) => [`${section}/wire`],
+  'wire-no-tension-fits': ({ section }) => [
+    `${section}/wire`,
+    `${section}/peg-rating`,
+    ...(section === '/grid-cutter' ? ['/base/groove-depths'] : [`${section}/wire-depth`]),
+    ...LOADS,
+  ],
+  'wire-tuned-out-of-range': ({ tension, section }) => [tension, `${section}/wire`, ...LOADS],
+  'wire-stiffness-raises-pitch': ({ section }) => [`${section}/wire`],
+  'rail-too-limber': ({ section }) => [
+    ...(section === '/grid-cutter'
+      ? [`${section}/shelf-depth`]
+      : [`${section}/front-rail-width`, `${section}/back-rail-width`]),
+    `${section}/wire`,
+  ],
+  'rail-bow-slackens-wires': ({ section }) => [`${section}/wire`],
+}
+
 /**
  * Places of the sizes that a finding is about.
  *
@@ -142,8 +180,14 @@ const KEYS: Readonly<Record<string, readonly string[]>> = {
  * @param finding of it
  * @returns those that the file writes; none for what follows from many sizes
  */
-export const placesOf = ({ document }: Placed<unknown>, { code }: Finding): readonly FindingPlace[] =>
-  (KEYS[code] ?? []).flatMap((path) => {
+export const placesOf = (
+  { document }: Placed<unknown>,
+  { code, values }: Finding,
+): readonly FindingPlace[] => {
+  const wire = WIRES[values.one ?? '']
+  const paths = KEYS[code] ?? (wire && WIRE_KEYS[code]?.(wire)) ?? []
+  return paths.flatMap((path) => {
     const line = lineOf(document, path)
     return line === undefined ? [] : [{ file: document.file, line, key: path.slice(1).replaceAll('/', ': ') }]
   })
+}

@@ -30,7 +30,8 @@ import type { ViewExtra } from './view-marks.ts'
  * The sheet of a part.
  *
  * Formula: holes and grooves by their middle, dadoes and rebates by a wall, all from two datum edges; alike
- * channels share one enlarged section. Validity: channels on either face, holes and chamfers.
+ * channels share one enlarged section; what is worked from below is drawn hidden. Validity: channels, holes, notches, folds
+ * and chamfers.
  * @param part to be drawn [m]
  * @param words of the drawing
  * @param format of the thickness in the title
@@ -50,7 +51,7 @@ export function partSheet(
       name: 'face',
       ...titleOf(part, words, format),
       // A recess or a channel on the far face is what the other hidden lines are not: a place to be set out.
-      lines: projectScene({ scene, viewpoint: 'top', showHidden: hasFarWork(part) ? [part.key] : [] }),
+      lines: projectScene({ scene, viewpoint: 'top', showHidden: hasWorkBelow(part) ? [part.key] : [] }),
       extras: [
         ...(part.grainless ? [] : [{ kind: 'grain' as const, along: part.grain, word: words.grain }]),
         ...part.features.filter(isFold).map(
@@ -152,7 +153,7 @@ function edgeView(
   }
 }
 
-const hasFarWork = (part: Part): boolean =>
+const hasWorkBelow = (part: Part): boolean =>
   part.features.some((one) => (isHole(one) && one.counterbore) || (isChannel(one) && one.face === 'lower'))
 
 /** Rings on an edge around the channels that a detail enlarges. */
@@ -163,7 +164,7 @@ function rings(part: Part, kinds: readonly ChannelKind[], runs: Channel['runs'])
       kind: 'ring',
       at: {
         x: channel.at + channel.size / 2,
-        y: channel.face === 'lower' ? channel.depth / 2 : part.thickness - channel.depth / 2,
+        y: channel.face === 'upper' ? part.thickness - channel.depth / 2 : channel.depth / 2,
       },
       radius: channel.size * 0.8,
       letter,
@@ -183,7 +184,7 @@ interface ChannelKind {
 function channelKinds(part: Part): readonly ChannelKind[] {
   const groups = new Map<string, Channel[]>()
   for (const channel of part.features.filter(isChannel)) {
-    const key = `${channel.kind} ${channel.face} ${channel.size.toFixed(6)} ${channel.depth.toFixed(6)}`
+    const key = `${channel.face} ${channel.kind} ${channel.size.toFixed(6)} ${channel.depth.toFixed(6)}`
     groups.set(key, [...(groups.get(key) ?? []), channel])
   }
   return [...groups.values()].map((alike, index) => ({
@@ -330,9 +331,8 @@ function channelDetail(
   const size = along === 'length' ? part.length : part.width
   const shown = Math.max(part.thickness, channel.size)
   const far = channel.at + channel.size
-  const isBelow = channel.face === 'lower'
-  const face = isBelow ? 0 : part.thickness
-  const bottom = isBelow ? channel.depth : face - channel.depth
+  const [face, bottom] =
+    channel.face === 'upper' ? [part.thickness, part.thickness - channel.depth] : [0, channel.depth]
   const prefix = alike.length > 1 ? `${alike.length} × ` : ''
   const isStart = channel.kind === 'rebate' && channel.at <= 0
   const wall = isStart ? far : channel.at
@@ -353,7 +353,7 @@ function channelDetail(
           {
             kind: 'linear' as const,
             name: `part.${part.key}.${channel.name}.size`,
-            side: isBelow ? ('below' as const) : ('above' as const),
+            side: channel.face === 'upper' ? ('above' as const) : ('below' as const),
             from: { x: channel.at, y: face },
             to: { x: far, y: face },
             prefix,

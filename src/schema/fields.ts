@@ -93,6 +93,34 @@ export function shareOr<const Word extends string>(word: Word, limits: QuantityL
   }).transform((text, context): number | Word => (text.trim() === word ? word : read(text, context)))
 }
 
+/** m/s2, standard gravity, exact by definition: by it a scale turns pull into mass */
+const GRAVITY = 9.80665
+
+/** To a millionth, without zeros at the end. */
+const plainNewtons = (force: number): string => force.toFixed(6).replace(/\.?0+$/, '')
+
+/**
+ * A pull, as a force or as the mass that a luggage scale shows for it.
+ *
+ *     F = m g
+ *
+ * @param limits  allowed range, in the words of a file, as forces
+ * @returns field giving a force [N]
+ * @throws RangeError if a limit is no force: a bug
+ * @source common practice
+ */
+export function pull(limits: QuantityLimits = {}): Field<number> {
+  const read = quantityReader('force', limits)
+  return typed({
+    examples: [exampleWithin('force', limits)],
+    'x-quantity': 'force',
+    'x-units': [...symbolsOf('force'), ...symbolsOf('mass')],
+  }).transform((text, context): number => {
+    const mass = parseQuantity(text, 'mass')
+    return read(mass.ok ? `${plainNewtons(mass.value * GRAVITY)} N` : text, context)
+  })
+}
+
 /** A plain whole number without a unit, such as `100`. */
 export const count = (limits: NumberLimits = {}): Field<number> =>
   numberField({

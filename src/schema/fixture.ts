@@ -1,6 +1,6 @@
 /** fixtures/NAME.yaml: the bar, the grid, and the mould and the cutters that follow from them. */
 import { z } from 'zod'
-import { count, name, oneOf, quantity, share, words, yesOrNo } from './fields.ts'
+import { count, name, oneOf, pull, quantity, report, share, words, yesOrNo } from './fields.ts'
 
 const trim = quantity('length', { min: '0 mm', max: '60 mm' }).optional()
 const panel = name()
@@ -8,6 +8,15 @@ const panel = name()
 export const THREADS = ['1/4-20', 'M6'] as const
 export const PEGS = ['sealed', 'open-gear'] as const
 export const ANCHORS = ['screw', 'pin'] as const
+export const WIRE_MATERIALS = ['music-wire', 'stainless-302'] as const
+
+/** Sizes that the standards of spring wire have strengths for: 0.010 to 0.063 in. */
+const wire = () => quantity('length', { min: '0.01 in', max: '0.063 in' }).describe('Diameter of the wire.')
+const wireMaterial = oneOf(WIRE_MATERIALS).optional()
+const tension = () =>
+  quantity('force', { min: '5 N', max: '1000 N' })
+    .optional()
+    .describe('Of a wire as it is tuned, without soap; follows from wire and peg where it is left out.')
 
 const tape = () => quantity('length', { min: '1 mm', max: '3 m' }).optional()
 const sizes = z.strictObject({ length: tape(), width: tape() }).optional()
@@ -42,9 +51,39 @@ const asBuilt = z.strictObject({
     .optional(),
 })
 
-/** One value for the wires that run the shorter way across the block, one for the others. */
-const byLayer = <Value extends z.ZodType>(field: () => Value) =>
-  z.strictObject({ 'short-wires': field(), 'long-wires': field() }).optional()
+const cuttingLoad = () => quantity('forcePerLength', { min: '1 N/m', max: '1000 N/m' })
+
+/** What soap holds a wire back with on each metre that lies in it, as a maker knows it. */
+const cuttingLoads = z
+  .strictObject({ fresh: cuttingLoad(), usual: cuttingLoad(), late: cuttingLoad() })
+  .superRefine(({ fresh, usual, late }, context) => {
+    if (fresh <= usual && usual <= late) return
+    report(context, {
+      code: 'loads-not-ascending',
+      message: 'Soap holds a wire back more the longer it stands, and these loads do not ascend',
+      advice: 'Write the smallest load after "fresh:" and the largest after "late:".',
+      path: [fresh <= usual ? 'late' : 'usual'],
+    })
+  })
+  .describe('Of a block cut early, as usual and late; estimates stand for them where they are left out.')
+
+/** What pulled a trial frame of a few such wires through a test block of the same soap. */
+const cuttingTrial = z
+  .strictObject({
+    readings: z
+      .array(pull({ min: '0 N', max: '1000 N' }))
+      .min(1)
+      .max(20)
+      .describe('While the wires move steadily, as a force or as a luggage scale shows it in kg or lb.'),
+    'frame-mass': quantity('mass', { min: '0 g', max: '20 kg' }).describe(
+      'Of the trial frame; nought where the block stands on the scale.',
+    ),
+    wires: count({ min: 1, max: 12 }),
+    width: quantity('length', { min: '20 mm', max: '500 mm' }).describe(
+      'Of the test block, along the wires.',
+    ),
+  })
+  .describe('Gives the usual load and how well it is known.')
 
 /** What cannot be derived from mould and block is asked for; the rest may be set. */
 const gridCutter = z.strictObject({
@@ -54,7 +93,8 @@ const gridCutter = z.strictObject({
     shelf: panel.describe('Carries pegs and anchors: as thick as the pegs want it.'),
     'stop-block': panel.optional(),
   }),
-  wire: quantity('length', { min: '0.2 mm', max: '2 mm' }).describe('Diameter of the wire.'),
+  wire: wire(),
+  'wire-material': wireMaterial,
   peg: oneOf(PEGS).optional(),
   'peg-rating': quantity('force', { min: '20 N', max: '1000 N' })
     .optional()
@@ -63,12 +103,10 @@ const gridCutter = z.strictObject({
   'loop-wires': yesOrNo()
     .optional()
     .describe('One wire serves two neighbouring cuts; the last of an odd number has its own.'),
-  lag: byLayer(() => quantity('length', { min: '0 mm', max: '40 mm' })).describe(
-    'How far the middle of a wire trails above its ends when it cuts, as measured.',
-  ),
-  pull: byLayer(() => quantity('force', { min: '5 N', max: '1000 N' })).describe(
-    'Pull of a wire when it cuts.',
-  ),
+  tension: z.strictObject({ 'short-wires': tension(), 'long-wires': tension() }).optional(),
+  'stand-height': quantity('length', { min: '0 mm', max: '1.2 m' })
+    .optional()
+    .describe('Top of the low stand that base and block are cut on, above the floor.'),
   clearance: quantity('length', { min: '0 mm', max: '20 mm' })
     .optional()
     .describe('Between block and frame, each side.'),
@@ -99,13 +137,9 @@ const barCutter = z.strictObject({
     frame: panel.describe('Arms and rails; pegs want 12 mm or more.'),
     upright: panel.describe('Risers, end stop, hinge post, back stop, braces and rests.'),
   }),
-  wire: quantity('length', { min: '0.2 mm', max: '2 mm' }).describe('Diameter of the wire.'),
-  lag: quantity('length', { min: '0 mm', max: '30 mm' })
-    .optional()
-    .describe('How far the middle of a wire trails behind its ends when it cuts, as measured.'),
-  pull: quantity('force', { min: '5 N', max: '1000 N' })
-    .optional()
-    .describe('Pull of a wire when it cuts: more than it was tuned to.'),
+  wire: wire(),
+  'wire-material': wireMaterial,
+  tension: tension(),
   'peg-rating': quantity('force', { min: '20 N', max: '1000 N' })
     .optional()
     .describe('Pull that a peg holds, where its maker states it.'),
@@ -137,7 +171,7 @@ const barCutter = z.strictObject({
     .describe('Through which a wire goes up to its anchor.'),
 })
 
-export const fixtureFile = z.strictObject({
+const fixture = z.strictObject({
   title: words({ max: 60 }),
   'how-many': count({ min: 1, max: 20 })
     .optional()
@@ -201,6 +235,20 @@ export const fixtureFile = z.strictObject({
   'as-built': asBuilt.optional(),
   'grid-cutter': gridCutter.optional(),
   'bar-cutter': barCutter.optional(),
+  'cutting-load': cuttingLoads.optional(),
+  'cutting-trial': cuttingTrial.optional(),
+})
+
+export const fixtureFile = fixture.superRefine((file, context) => {
+  if (file['cutting-load'] && file['cutting-trial'])
+    report(context, {
+      code: 'more-than-one',
+      message: 'Only one of "cutting-load", "cutting-trial" can be said',
+      advice:
+        'Keep the trial, which tells the usual load of your own soap, or the loads, and take the other out.',
+      path: ['cutting-trial'],
+      at: 'key',
+    })
 })
 
 export type FixtureFile = z.output<typeof fixtureFile>

@@ -2,6 +2,7 @@
 import type { BoundBinder } from '../binder/bind.ts'
 import type { BoundGridCutter } from '../binder/bind-grid-cutter.ts'
 import type { BoundMould } from '../binder/bind-mould.ts'
+import type { BoundWires } from '../binder/bind-wires.ts'
 import { placesOf } from '../binder/finding-places.ts'
 import type { Projection } from '../drawing/types.ts'
 import { type Finding, isStopped } from '../findings.ts'
@@ -11,6 +12,7 @@ import { gridCutterSheet } from './grid-cutter/grid-cutter-sheet.ts'
 import type { Inline, Sheet } from './model.ts'
 import { mouldSheet } from './mould/mould-sheet.ts'
 import { stopSheet } from './stop-sheet.ts'
+import { wiresSheet } from './wires/wires-sheet.ts'
 
 /** One sheet of a fixture, whether it stands or not. */
 interface FixtureSheet {
@@ -34,11 +36,17 @@ export const fixtureSheets = (
   }
   return binder.moulds.flatMap((mould) => {
     const gridCutter = binder.gridCutters.find(({ key }) => key === mould.key)
+    const wires = binder.wires.find(({ key }) => key === mould.key)
     // All numbers first: each sheet names the others by theirs.
-    const numbers: FixtureNumbers = { mould: next(), ...(gridCutter ? { gridCutter: next() } : {}) }
+    const numbers: FixtureNumbers = {
+      mould: next(),
+      ...(gridCutter ? { gridCutter: next() } : {}),
+      ...(wires ? { wires: next() } : {}),
+    }
     const sheets = [
       mouldOf(frame, mould, numbers, projection),
-      ...(gridCutter ? [gridCutterOf(frame, mould, gridCutter, numbers, projection)] : []),
+      ...(gridCutter ? [gridCutterOf(frame, mould, gridCutter, wires, numbers, projection)] : []),
+      ...(wires ? [wiresOf(frame, wires, gridCutter, numbers)] : []),
     ]
     return sheets.map((sheet) => sheetOrStop(frame, sheet, mould))
   })
@@ -62,6 +70,7 @@ const gridCutterOf = (
   frame: Frame,
   mould: BoundMould,
   bound: BoundGridCutter,
+  wires: BoundWires | undefined,
   numbers: FixtureNumbers,
   projection: Projection,
 ): FixtureSheet => {
@@ -71,9 +80,22 @@ const gridCutterOf = (
     number,
     title: frame.say('grid.title', { title: bound.title }),
     findings: [...mould.findings, ...bound.findings],
-    make: () => gridCutterSheet(frame, bound, { ...numbers, gridCutter: number }, projection),
+    make: () => gridCutterSheet(frame, bound, wires, { ...numbers, gridCutter: number }, projection),
   }
 }
+
+const wiresOf = (
+  frame: Frame,
+  wires: BoundWires,
+  grid: BoundGridCutter | undefined,
+  numbers: FixtureNumbers,
+): FixtureSheet => ({
+  id: `wires/${wires.key}`,
+  number: numbers.wires ?? '',
+  title: frame.say('wires.title', { title: wires.title }),
+  findings: wires.findings,
+  make: () => wiresSheet(frame, wires, grid, numbers),
+})
 
 const sheetOrStop = (
   frame: Frame,

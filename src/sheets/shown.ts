@@ -22,7 +22,10 @@ import type { Value } from './model.ts'
 
 /** m; below this a tape's step is a good part of the size itself */
 const SMALL = 0.01
+/** m/s2, exact by definition: what a scale that shows kilograms is made for */
+const GRAVITY = 9.80665
 export const INCH = 0.0254 // m, exact (international-inch)
+const FOOT = 12 * INCH
 
 export interface ShownUnits {
   readonly length: 'in' | 'mm'
@@ -79,7 +82,21 @@ export interface Show {
   /** to the minute, to five minutes from twenty on */
   readonly minutes: (name: string, duration: number) => Value
   readonly force: (name: string, force: number) => Value
+  /** with what a scale under it shows */
+  readonly press: (name: string, force: number) => Value
+  /** of what comes on a coil: metres, to a tenth */
+  readonly coil: (name: string, length: number) => Value
+  /** diameter of a wire, to a thousandth of an inch */
+  readonly thousandths: (name: string, diameter: number) => Value
+  /** how often one thing goes into another */
+  readonly times: (name: string, times: number) => Value
+  readonly note: (name: string, note: { readonly name: string }) => Value
   readonly torque: (name: string, torque: number) => Value
+  /** of soap on each metre of wire */
+  readonly perMetre: (name: string, load: number) => Value
+  readonly frequency: (name: string, pitch: number) => Value
+  /** hundredths of a semitone, with their sign */
+  readonly cents: (name: string, cents: number) => Value
   readonly energy: (name: string, heat: number) => Value
   readonly power: (name: string, power: number) => Value
   readonly date: (name: string, day: string) => Value
@@ -242,6 +259,53 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
       unit: 'N',
       shown: `${formatNumber(force, { decimals: 0 }, locale)}${gap}N`,
     }),
+    press: (name, force) => ({
+      name,
+      value: force,
+      unit: 'N',
+      shown: `${formatNumber(force, { decimals: 0 }, locale)}${gap}N (${massShown(force / GRAVITY, { unit: 'kg', step: 0.5 }, locale).shown})`,
+    }),
+    coil: (name, length) => {
+      const metres = `${formatNumber(length, { decimals: 1 }, locale)}${gap}m`
+      const feet = `${formatNumber(length / FOOT, { decimals: 0 }, locale)}${gap}ft`
+      return lengthValue(name, length, units.length === 'in' ? `${feet} (${metres})` : `${metres} (${feet})`)
+    },
+    thousandths: (name, diameter) => {
+      const inches = `${formatNumber(diameter / INCH, { decimals: 3 }, locale)}${gap}in`
+      const millimetres = lengthShown(diameter, { unit: 'mm', step: 0.01 }, locale).shown
+      const shown = units.length === 'in' ? `${inches} (${millimetres})` : `${millimetres} (${inches})`
+      return lengthValue(name, diameter, shown)
+    },
+    times: (name, times) => ({
+      name,
+      value: times,
+      unit: '1',
+      shown: `${formatNumber(times, { decimals: times < 10 ? 2 : 0 }, locale)}${gap}×`,
+    }),
+    // The names of notes are the trade's own in every language that the catalogue may have.
+    note: (name, note) => ({ name, value: note.name, unit: 'note', shown: note.name }),
+    perMetre: (name, load) => ({
+      name,
+      value: load,
+      unit: 'N/m',
+      shown: `${formatNumber(load, { decimals: 0 }, locale)}${gap}N/m`,
+    }),
+    frequency: (name, pitch) => ({
+      name,
+      value: pitch,
+      unit: 'Hz',
+      shown: `${formatNumber(pitch, { decimals: pitch < 100 ? 1 : 0 }, locale)}${gap}Hz`,
+    }),
+    cents: (name, cents) => {
+      const rounded = Math.round(cents)
+      const sign = rounded > 0 ? '+' : ''
+      return {
+        name,
+        value: cents,
+        unit: 'cent',
+        shown: `${sign}${formatNumber(rounded, { decimals: 0 }, locale)}`,
+      }
+    },
     torque: (name, torque) => ({
       name,
       value: torque,

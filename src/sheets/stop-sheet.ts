@@ -104,6 +104,7 @@ type Unit =
   | 'days'
   | 'kelvins'
   | 'clock'
+  | 'wire'
 
 /** What the numbers of findings measure, by their name; a name means the same in every finding. */
 const UNITS: Readonly<Record<string, Unit>> = {
@@ -121,7 +122,10 @@ const UNITS: Readonly<Record<string, Unit>> = {
   takenOff: 'hours', stripped: 'hours', after: 'duration', logged: 'count', leastLogged: 'count', missed: 'kelvins', missAllowed: 'kelvins', slowest: 'share', fastest: 'share',
   load: 'mass', rating: 'mass', byRoom: 'count', byLoad: 'count', minute: 'clock', closesMinute: 'clock', untilMinute: 'clock', bars: 'count', short: 'count', batches: 'count',
   days: 'days', early: 'days', before: 'days', halfTimeLow: 'days', halfTimeHigh: 'days', have: 'count', gain: 'mass', noise: 'mass', residual: 'mass', plateau: 'mass', weighIns: 'count',
-  columns: 'count', rows: 'count', grooves: 'count', wires: 'count',
+  wire: 'wire', columns: 'count', rows: 'count', grooves: 'count', wires: 'count',
+  tension: 'force', tensionLow: 'force', tensionHigh: 'force', holds: 'force', resistance: 'force', weight: 'force', stagePush: 'force', pushByOne: 'force', pushByTwo: 'force',
+  // on each metre, as the sentence says
+  cuttingLoad: 'force', loadLow: 'force', loadHigh: 'force', loadHalf: 'force', bowShare: 'share', bowAllowed: 'share', bowPinned: 'share', overstated: 'share', cents: 'count', readings: 'count',
   pullNeeded: 'force', pullAllowed: 'force', push: 'force', pushNeeded: 'force', slices: 'count', degrees: 'count', degreesNeeded: 'count', touching: 'area', face: 'area', mostPortions: 'count', draws: 'count', mostDraws: 'count', pots: 'count', potsAtHand: 'count', least: 'duration', usual: 'duration',
 } // biome-ignore format: grouped by unit
 
@@ -187,6 +191,9 @@ const fillOf = (
         break
       case 'saponification':
         fill[key] = show.perThousand(name, value)
+        break
+      case 'wire':
+        fill[key] = show.thousandths(name, value)
         break
       case 'length':
         fill[key] = show.length(name, value)

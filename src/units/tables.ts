@@ -14,6 +14,7 @@ export type QuantityKind =
   | 'ratio'
   | 'power'
   | 'force'
+  | 'forcePerLength'
   | 'pressure'
   | 'thermalConductivity'
   | 'heatCapacity'
@@ -187,6 +188,18 @@ export const KINDS: Readonly<Record<QuantityKind, Kind>> = {
     example: '120 N',
     mayBeNegative: false,
     units: [unit('N', ONE), unit('kN', number('1000')), unit('lbf', POUND_FORCE)],
+  },
+  forcePerLength: {
+    noun: 'force per length',
+    base: 'N/m',
+    example: '100 N/m',
+    mayBeNegative: false,
+    units: [
+      unit('N/m', ONE),
+      unit('N/cm', number('100')),
+      unit('lbf/in', divide(POUND_FORCE, INCH)),
+      unit('lbf/ft', divide(POUND_FORCE, FOOT)),
+    ],
   },
   pressure: {
     noun: 'pressure or stress',

@@ -95,7 +95,7 @@ export function wireMargins(wire: Wire, hold: WireHold, tension: number): WireMa
     findings.push({
       code: 'wire-bend-too-sharp',
       severity: 'warn',
-      values: { radius: hold.bendRadius, needed, diameter: wire.diameter },
+      values: { radius: hold.bendRadius, needed, wire: wire.diameter },
     })
   return { links, findings }
 }
@@ -110,14 +110,12 @@ const linksOf = (wire: Wire, hold: WireHold): { readonly link: WireLink; readonl
   ]
 }
 
-function gaveWay({ link, holds, margin, least }: LinkMargin, tension: number): Finding {
-  if (link === 'wire')
-    return { code: 'wire-breaks', severity: 'stop', values: { tension, holds, margin, least } }
-  if (link === 'peg')
-    return { code: 'wire-peg-slips', severity: 'stop', values: { tension, holds, margin, least } }
-  if (link === 'anchor')
-    return { code: 'wire-anchor-gives', severity: 'stop', values: { tension, holds, margin, least } }
-  return { code: 'wire-breaks-at-edge', severity: 'stop', values: { tension, holds, margin, least } }
+function gaveWay({ link, holds, least }: LinkMargin, tension: number): Finding {
+  const values = { pullNeeded: tension, holds, pullAllowed: holds / least }
+  if (link === 'wire') return { code: 'wire-breaks', severity: 'stop', values }
+  if (link === 'peg') return { code: 'wire-peg-slips', severity: 'stop', values }
+  if (link === 'anchor') return { code: 'wire-anchor-gives', severity: 'stop', values }
+  return { code: 'wire-breaks-at-edge', severity: 'stop', values }
 }
 
 /** Most pull at the pins that every link bears with its margin, and the link that says so. */
@@ -126,7 +124,27 @@ const pullMost = (wire: Wire, hold: WireHold): { readonly pull: number; readonly
     .map(({ link, holds }) => ({ link, pull: holds / LEAST_MARGIN[link] }))
     .reduce((worst, one) => (one.pull < worst.pull ? one : worst))
 
-/** A wire in its frame without what varies: tension and load. */
+/** Share of its strength and of its peg's rating to which a wire is tuned: the load brings it up by a third to a half (estimates). */
+const USUAL_TUNING = { strength: 0.25, peg: 0.6, step: 5 } as const
+
+/**
+ * Tension to tune a wire to when nobody has said one.
+ *
+ *     T₀ = least of a quarter of its strength and 0.6 of its peg's rating, in whole steps of 5 N
+ *
+ * @param wire   material and diameter [m]
+ * @param rating of its peg [N]
+ * @returns tension at rest [N], at least 5
+ * @throws RangeError for a diameter outside of the tables
+ * @source common practice
+ */
+export function usualTension(wire: Wire, rating: number): number {
+  const most = Math.min(USUAL_TUNING.strength * wireFigures(wire).breakingLoad, USUAL_TUNING.peg * rating)
+  // a product like 0.6 · 200 may miss its step by a rounding
+  return Math.max(1, Math.floor(most / USUAL_TUNING.step + 1e-9)) * USUAL_TUNING.step
+}
+
+/** A wire in its frame without what varies: tension and load. Its pins give when its lag is asked for, and stand when its pull is. */
 export type StrungWire = Omit<WireUnderLoad, 'load' | 'restTension'>
 
 /** N/m beyond which nobody cuts: five times the latest block. */
@@ -154,9 +172,30 @@ export function cuttingLoadHeld(
   restTension: number,
 ): { readonly load: number; readonly link: WireLink } {
   const { pull, link } = pullMost(wire, hold)
-  const tension = (load: number): number => loadWire({ ...strung, restTension, load }).tension
+  const tension = (load: number): number => loadWire({ ...strung, endGive: 0, restTension, load }).tension
   return { load: risingRoot(tension, pull, { low: 0, high: LOAD_END, tolerance: 1e-6 }), link }
 }
+
+/**
+ * Whether a wire is tuned within its range.
+ *
+ *     low ≤ T₀ ≤ high
+ *
+ * @param range   of `workingTension`; of one that nothing fits, nothing more is said
+ * @param tension as tuned [N]
+ * @returns a stop with both ends of the range when the tension lies outside
+ * @source common practice
+ */
+export const tunedWithin = (range: TensionRange, tension: number): readonly Finding[] =>
+  range.findings.length > 0 || (tension >= range.low * (1 - 1e-6) && tension <= range.high * (1 + 1e-6))
+    ? []
+    : [
+        {
+          code: 'wire-tuned-out-of-range',
+          severity: 'stop',
+          values: { tension, tensionLow: range.low, tensionHigh: range.high },
+        },
+      ]
 
 export interface TensionRange {
   /** tuned tension that keeps the lag within its limit, and that the weakest link bears [N] */
@@ -174,7 +213,7 @@ export interface TensionRange {
  * A wire tuned lower lags more than its groove allows, or is not straight; tuned higher, something gives way in the soap. No tension between the
  * two is a stop: another wire, better pegs, deeper grooves or softer soap.
  *
- * @param strung length, soap [m], E A [N], give [m/N]
+ * @param strung length, soap [m], E A [N], give [m/N], which counts for the lag
  * @param wire   material and diameter [m]
  * @param hold   peg [N], anchor [–], bend [m]
  * @param load   of the soap [N/m], ≥ 0
@@ -193,18 +232,25 @@ export function workingTension(
   const { pull, link } = pullMost(wire, hold)
   const straight = STRAIGHT * wireFigures(wire).breakingLoad
   const interval = { low: straight, high: Math.max(straight, pull), tolerance: 1e-6 }
-  const at = (restTension: number) => loadWire({ ...strung, restTension, load })
-  const low = risingRoot((tension) => -at(tension).lag, -lagMost, interval)
-  const high = risingRoot((tension) => at(tension).tension, pull, interval)
-  const most = at(high)
+  const lag = (restTension: number): number => loadWire({ ...strung, restTension, load }).lag
+  const loaded = (restTension: number): number =>
+    loadWire({ ...strung, endGive: 0, restTension, load }).tension
+  const low = risingRoot((tension) => -lag(tension), -lagMost, interval)
+  const high = risingRoot(loaded, pull, interval)
   // where the interval ends before the limit is met, its end is no answer
-  const fits = at(low).lag <= lagMost * (1 + 1e-6) && most.tension <= pull * (1 + 1e-6) && low <= high
+  const fits = lag(low) <= lagMost * (1 + 1e-6) && loaded(high) <= pull * (1 + 1e-6) && low <= high
   return {
     low,
     high,
     limitedBy: link,
     findings: fits
       ? []
-      : [{ code: 'wire-no-tension-fits', severity: 'stop', values: { low, high, load, lagMost, link } }],
+      : [
+          {
+            code: 'wire-no-tension-fits',
+            severity: 'stop',
+            values: { tensionLow: low, tensionHigh: high, cuttingLoad: load, lagMost },
+          },
+        ],
   }
 }

@@ -2,9 +2,8 @@
  * How far the frame goes beyond the block's underside, because the middles of its wires trail above their ends: over-travel,
  * grooves, and the gap between the two layers of wires.
  */
-import type { Finding } from '../findings.ts'
 import { risingRoot } from '../numerics/root.ts'
-import { type LoadedWire, loadWire, type WireUnderLoad } from './loaded-wire.ts'
+import { loadWire, type WireUnderLoad } from './loaded-wire.ts'
 
 /** Like wires of one direction. */
 export interface CutLayer {
@@ -16,59 +15,32 @@ export interface CutLayer {
   readonly crossings: readonly number[]
 }
 
+/** A layer as its wires lie in soap. */
+export interface BowedLayer extends Omit<CutLayer, 'wire'> {
+  /** of the middle above the ends, and of any place from the middle [m] */
+  readonly lag: number
+  readonly lagAt: (fromMiddle: number) => number
+}
+
+/** The wires of a layer under their load. @throws RangeError as `loadWire` */
+export const bowedLayer = ({ wire, ...layer }: CutLayer): BowedLayer => {
+  const { lag, lagAt } = loadWire(wire)
+  return { ...layer, lag, lagAt }
+}
+
 /** m; what no wire and no frame that is built by hand goes without (estimates) */
 export const CUT_MARGINS = {
   /** between loaded wires of the two layers where they cross */
   betweenWires: 0.001,
-  /** of the middle of a wire below the block's underside at the end of the stroke */
+  /** of the middle of a wire below the block's underside at the end of the stroke: less of a skin is wiped off */
   below: 0.0015,
-  /** from a wire to the bottom of its groove */
+  /** from a wire to the bottom of its groove: crumbs lie in it */
   overBottom: 0.001,
-  /** of a wire to each side: the frame's play about the block, and what the wire wanders */
-  wander: 0.001,
+  /** of a wire to each side beyond the play of its frame: a pin hole marked with a gauge and drilled by hand */
+  wander: 0.0005,
   /** wood left under the deepest groove (common practice) */
   web: 0.006,
 } as const
-
-export interface LayerTravel {
-  /** of the middle of its wire in the whole width of soap [m] */
-  readonly lag: number
-  /** of the ends below the underside when the last soap must part at the latest [m] */
-  readonly breakthrough: number
-  /** of the ends below the underside at the end of the stroke [m]: at least what lag and margin ask for */
-  readonly overTravel: number
-  readonly needed: number
-  /** of its groove [m] */
-  readonly grooveDepth: number
-}
-
-export interface CutThrough {
-  readonly leading: LayerTravel
-  readonly trailing: LayerTravel
-  /** of the trailing wires above the leading ones, at rest [m]: as given, or what is needed */
-  readonly gap: number
-  readonly gapNeeded: number
-  /** least between surfaces of crossing wires while the block is cut [m]; below 0 they saw each other */
-  readonly clearance: number
-  /** of the leading wires' ends, counted from the block's underside [m] */
-  readonly stroke: number
-  /** left under the deepest groove [m] */
-  readonly web: number
-  readonly findings: readonly Finding[]
-}
-
-export interface CutFrame {
-  /** wires that meet the soap first, and those above them */
-  readonly leading: CutLayer
-  readonly trailing: CutLayer
-  /** of the trailing wires above the leading ones [m]; what is needed unless given */
-  readonly gap?: number
-  /** thickness of the panel that is grooved [m] */
-  readonly panel: number
-  readonly grooveWidth: number
-  /** as built or as designed [m]; what is needed unless given */
-  readonly grooveDepth?: { readonly leading: number; readonly trailing: number }
-}
 
 /** Widths of the last soap that are tried for the breakthrough. */
 const STEPS = 200
@@ -108,26 +80,20 @@ export function breakthrough(wire: WireUnderLoad): number {
  * @param leading, trailing layers; crossings of the one in the order of the other's wires do not matter, all pairs count
  * @param gap at rest [m]
  * @returns distance [m]; below 0 they touch
- * @throws RangeError as `loadWire`
  * @source irvine-cables, common practice
  */
-export function layerClearance(leading: CutLayer, trailing: CutLayer, gap: number): number {
+export function layerClearance(leading: BowedLayer, trailing: BowedLayer, gap: number): number {
   return gap - closing(leading, trailing)
 }
 
 /** What the loaded wires and their thickness take of the gap, at worst. */
-function closing(leading: CutLayer, trailing: CutLayer): number {
-  const lower = loadWire(leading.wire)
-  const upper = loadWire(trailing.wire)
+function closing(leading: BowedLayer, trailing: BowedLayer): number {
   const thickness = (leading.diameter + trailing.diameter) / 2
-  const least = (wire: LoadedWire, places: readonly number[]): number =>
-    Math.min(...(places.length > 0 ? places : [0]).map(wire.lagAt))
-  const most = (wire: LoadedWire, places: readonly number[]): number =>
-    Math.max(...(places.length > 0 ? places : [0]).map(wire.lagAt))
-  const alone = most(lower, leading.crossings)
-  const both = alone - least(upper, trailing.crossings)
-  const after = -least(upper, trailing.crossings)
-  return Math.max(alone, both, after, 0) + thickness
+  const lagsAt = ({ crossings, lagAt }: BowedLayer): readonly number[] =>
+    (crossings.length > 0 ? crossings : [0]).map(lagAt)
+  const alone = Math.max(...lagsAt(leading))
+  const least = Math.min(...lagsAt(trailing))
+  return Math.max(alone, alone - least, -least, 0) + thickness
 }
 
 /**
@@ -139,84 +105,93 @@ function closing(leading: CutLayer, trailing: CutLayer): number {
  * @param leading  layer that meets the soap first
  * @param trailing layer above it
  * @returns gap at rest, middle to middle [m]
- * @throws RangeError as `loadWire`
  * @source irvine-cables, common practice
  */
-export function gapNeeded(leading: CutLayer, trailing: CutLayer): number {
-  const difference = Math.abs(loadWire(trailing.wire).lag - loadWire(leading.wire).lag)
-  const rule = difference + leading.diameter + trailing.diameter
+export function gapNeeded(leading: BowedLayer, trailing: BowedLayer): number {
+  const rule = Math.abs(trailing.lag - leading.lag) + leading.diameter + trailing.diameter
   return Math.max(closing(leading, trailing), rule) + CUT_MARGINS.betweenWires
 }
 
+/** Of the two layers: the wires that meet the soap first, and those above them; one that is missing has no lag. */
+export interface LayerLags {
+  readonly leading?: number | undefined
+  readonly trailing?: number | undefined
+}
+
 /**
- * Stroke, grooves and gap of a frame that divides a block on a grooved base.
+ * How far the ends of both layers go below the block's underside.
  *
- *     over-travel of a layer ≥ its lag + 1.5 mm;   stroke = greater of leading, gap + trailing
- *     groove = over-travel + d/2 + 1 mm;   web = panel − deepest groove
+ *     stroke of the leading ends = greater of lag + 1.5 mm, and gap + the other's lag + 1.5 mm;   trailing: the gap less
  *
- * The ends go down by the stroke together: the trailing ones by the gap less. At the end no soap holds the wires: they lie
- * straight, as deep as their ends. Lag in the whole width counts, not the smaller one at breakthrough: the last skin tears.
+ * The ends go down together. At the end no soap holds the wires: they lie straight, as deep as their ends. Lag in the
+ * whole width counts, not the smaller one at breakthrough: the last skin tears.
  *
- * @param frame layers, gap, panel, grooves [m]
- * @returns travel, depths, clearance and web [m], and a stop for each that conflicts
- * @throws RangeError as `loadWire`
- * @source irvine-cables, common practice
+ * @param lags of the middles above their ends [m]; of a layer without wires left out
+ * @param gap  between the layers [m], 0 where there is one
+ * @returns over-travel of the ends of both layers [m]
+ * @source common practice
  */
-export function cutThrough(frame: CutFrame): CutThrough {
-  const { leading, trailing, panel, grooveWidth } = frame
-  const needed = gapNeeded(leading, trailing)
-  const gap = frame.gap ?? needed
-  const clearance = layerClearance(leading, trailing, gap)
-  const lags = { leading: loadWire(leading.wire).lag, trailing: loadWire(trailing.wire).lag }
-  const reach = { leading: lags.leading + CUT_MARGINS.below, trailing: lags.trailing + CUT_MARGINS.below }
-  const stroke = Math.max(reach.leading, gap + reach.trailing)
-  const travelOf = (name: 'leading' | 'trailing'): LayerTravel => {
-    const layer = frame[name]
-    const overTravel = name === 'leading' ? stroke : stroke - gap
-    return {
-      lag: lags[name],
-      breakthrough: breakthrough(layer.wire),
-      overTravel,
-      needed: reach[name],
-      grooveDepth: frame.grooveDepth?.[name] ?? overTravel + layer.diameter / 2 + CUT_MARGINS.overBottom,
-    }
+export function overTravelOf(
+  lags: LayerLags,
+  gap: number,
+): { readonly leading: number; readonly trailing: number } {
+  const reach = (lag: number | undefined): number => (lag === undefined ? -gap : lag + CUT_MARGINS.below)
+  const leading = Math.max(lags.leading === undefined ? 0 : reach(lags.leading), gap + reach(lags.trailing))
+  return { leading, trailing: leading - gap }
+}
+
+/**
+ * Depth of a groove in which a wire ends its stroke.
+ *
+ *     over-travel + d/2 + 1 mm
+ *
+ * @param overTravel of the wire's ends [m]
+ * @param diameter   of the wire [m]
+ * @returns depth [m]
+ * @source common practice
+ */
+export const grooveDepthFor = (overTravel: number, diameter: number): number =>
+  overTravel + diameter / 2 + CUT_MARGINS.overBottom
+
+/**
+ * Most that a wire of each layer may trail in a frame as it is built.
+ *
+ *     over-travel = least of what the grooves take, the leading ones less the gap;   lag = that − 1.5 mm
+ *     leading wires besides: (gap + what it may grow − d − 1 mm) / share of their lag where they are crossed
+ *
+ * @param frame depth of each layer's grooves [m], of a layer without wires left out; gap, 0 where there is one layer, and what it
+ *   may still grow [m]; diameter [m]; share of the leading wires' lag at the worst crossing [–]
+ * @returns lags [m], 0 where not even a straight wire fits
+ * @source common practice
+ */
+export function lagAllowed(frame: {
+  readonly grooves: LayerLags
+  readonly gap: number
+  readonly gapSpare: number
+  readonly diameter: number
+  readonly crossed: number
+}): { readonly leading: number; readonly trailing: number } {
+  const { grooves, gap, gapSpare, diameter, crossed } = frame
+  const takes = (depth: number | undefined): number =>
+    depth === undefined ? Number.POSITIVE_INFINITY : depth - diameter / 2 - CUT_MARGINS.overBottom
+  const ends = Math.min(takes(grooves.leading), takes(grooves.trailing) + gap)
+  const below =
+    grooves.trailing === undefined
+      ? Number.POSITIVE_INFINITY
+      : (gap + gapSpare - diameter - CUT_MARGINS.betweenWires) / crossed
+  return {
+    leading: Math.max(0, Math.min(ends - CUT_MARGINS.below, below)),
+    trailing: Math.max(0, ends - gap - CUT_MARGINS.below),
   }
-  const travel = { leading: travelOf('leading'), trailing: travelOf('trailing') }
-  const deepest = Math.max(travel.leading.grooveDepth, travel.trailing.grooveDepth)
-  const web = panel - deepest
-  const findings: Finding[] = []
-  if (gap < needed * (1 - 1e-9))
-    findings.push({
-      code: 'wire-layers-touch',
-      severity: clearance < 0 ? 'stop' : 'warn',
-      values: { gap, needed, clearance, leadingLag: lags.leading, trailingLag: lags.trailing },
-    })
-  if (web < CUT_MARGINS.web * (1 - 1e-9))
-    findings.push({
-      code: 'groove-web-thin',
-      severity: 'stop',
-      values: { web, needed: CUT_MARGINS.web, panel, depth: deepest },
-    })
-  for (const name of ['leading', 'trailing'] as const) {
-    const { diameter } = frame[name]
-    const width = diameter + 2 * CUT_MARGINS.wander
-    if (grooveWidth < width * (1 - 1e-9))
-      findings.push({
-        code: 'wire-thick-for-groove',
-        severity: grooveWidth <= diameter ? 'stop' : 'warn',
-        values: { layer: name, groove: grooveWidth, needed: width, diameter },
-      })
-    const { overTravel, grooveDepth } = travel[name]
-    // the wire itself must fit; what is left under it may be less than is designed for
-    const depth = overTravel + diameter / 2
-    if (grooveDepth < depth * (1 - 1e-9))
-      findings.push({
-        code: 'groove-shallow-for-lag',
-        severity: 'stop',
-        values: { layer: name, depth: grooveDepth, needed: depth, lag: lags[name], overTravel },
-      })
-  }
-  return { ...travel, gap, gapNeeded: needed, clearance, stroke, web, findings }
+}
+
+/** Layers as they are built: one of them may be missing. */
+export interface BuiltLayers {
+  readonly leading?: CutLayer | undefined
+  readonly trailing?: CutLayer | undefined
+  /** [m], 0 where there is one layer */
+  readonly gap: number
+  readonly grooveDepth: { readonly leading: number; readonly trailing: number }
 }
 
 /** N/m beyond which nobody cuts: five times the latest block. */
@@ -227,23 +202,27 @@ const LOAD_END = 2000
  *
  *     greatest q at which every wire, at the end of its stroke, still lies in its groove and no two touch, by bisection
  *
- * @param frame with its gap and its groove depths; the load of its wires does not count
+ * A wire counts by its lag + 1.5 mm and half of itself: of what is left under it nothing is kept back.
+ *
+ * @param built layers with their gap and grooves; the load of their wires does not count
  * @returns load [N/m], 0 when not even unloaded wires fit
  * @throws RangeError as `loadWire`
  * @source irvine-cables, common practice
  */
-export function cuttingLoadOfGrooves(
-  frame: CutFrame & Required<Pick<CutFrame, 'gap' | 'grooveDepth'>>,
-): number {
+export function cuttingLoadOfGrooves(built: BuiltLayers): number {
+  const { gap, grooveDepth } = built
+  const at = (layer: CutLayer | undefined, load: number): BowedLayer | undefined =>
+    layer && bowedLayer({ ...layer, wire: { ...layer.wire, load } })
   const short = (load: number): number => {
-    const leading = { ...frame.leading, wire: { ...frame.leading.wire, load } }
-    const trailing = { ...frame.trailing, wire: { ...frame.trailing.wire, load } }
-    const reach = (layer: CutLayer): number => loadWire(layer.wire).lag + CUT_MARGINS.below
-    const stroke = Math.max(reach(leading), frame.gap + reach(trailing))
+    const leading = at(built.leading, load)
+    const trailing = at(built.trailing, load)
+    const ends = overTravelOf({ leading: leading?.lag, trailing: trailing?.lag }, gap)
+    const deep = (layer: BowedLayer | undefined, end: number, depth: number): number =>
+      layer ? end + layer.diameter / 2 - depth : -1
     return Math.max(
-      stroke + leading.diameter / 2 - frame.grooveDepth.leading,
-      stroke - frame.gap + trailing.diameter / 2 - frame.grooveDepth.trailing,
-      -layerClearance(leading, trailing, frame.gap),
+      deep(leading, ends.leading, grooveDepth.leading),
+      deep(trailing, ends.trailing, grooveDepth.trailing),
+      leading && trailing ? -layerClearance(leading, trailing, gap) : -1,
     )
   }
   return risingRoot(short, 0, { low: 0, high: LOAD_END, tolerance: 1e-6 })

@@ -86,7 +86,7 @@ export function stiffening(string: StiffString, tension: number): Stiffening {
             {
               code: 'wire-stiffness-raises-pitch',
               severity: 'warn',
-              values: { cents: cents(held), overstated, length, diameter },
+              values: { cents: cents(held), overstated, length, wire: diameter },
             },
           ]
         : [],

@@ -118,30 +118,81 @@ export function pushPlan(cut: {
   const two = 2 * onePerson
   let by: PushBy = 'one-person'
   if (resistance < weight)
-    findings.push({ code: 'frame-sinks-by-itself', severity: 'warn', values: { resistance, weight, load } })
+    findings.push({
+      code: 'frame-sinks-by-itself',
+      severity: 'warn',
+      values: { resistance, weight, cuttingLoad: load },
+    })
   if (push > two && stagePush <= two) {
     by = 'two-stages'
     findings.push({
       code: 'push-wants-two-stages',
       severity: 'hold',
-      values: { push, two, stagePush, handHeight, load },
+      values: { push, pushByTwo: two, stagePush, handHeight, cuttingLoad: load },
     })
   } else if (push > two) {
     by = 'lever-or-screws'
     findings.push({
       code: 'push-wants-lever',
       severity: 'hold',
-      values: { push, two, stagePush, handHeight, load },
+      values: { push, pushByTwo: two, stagePush, handHeight, cuttingLoad: load },
     })
   } else if (push > onePerson) {
     by = 'two-people'
     findings.push({
       code: 'push-wants-two-people',
       severity: 'warn',
-      values: { push, one: onePerson, two, handHeight, load },
+      values: { push, pushByOne: onePerson, pushByTwo: two, handHeight, cuttingLoad: load },
     })
   }
   return { wireLength, resistance, push, stagePush, onePerson, by, findings }
+}
+
+export interface LeverPush {
+  /** that the soap resists with, where the wires are [N] */
+  readonly resistance: number
+  /** on the handles, with the frame's own weight taken off; both hands together [N] */
+  readonly push: number
+  /** of soap, and of the frame's weight, about the hinge [N m] */
+  readonly soapMoment: number
+  readonly frameMoment: number
+  /** how much longer the handles' arm is than that of the soap [–] */
+  readonly leverage: number
+}
+
+/**
+ * Push at the handles of a hinged frame whose wires lie all in soap.
+ *
+ *     F arm = q n w (near + far)/2 − frame's moment
+ *
+ * Each bit of wire moves on a circle about the hinge, and soap holds it back square to its own arm: the sum of load times
+ * arm over the width is load times the middle's arm. The frame is near level then (at most 20 degrees open: its weight helps
+ * by 6 % less). What the hinge rubs with is left out.
+ *
+ * @param cut wires, load [N/m], near and far edge of the soap and the middle of the handles from the hinge [m], moment of
+ *   the frame's weight about it [N m]
+ * @returns forces [N], moments [N m]
+ * @source kamyab1998, common practice
+ */
+export function leverPush(cut: {
+  readonly wires: number
+  readonly load: number
+  readonly near: number
+  readonly far: number
+  readonly handle: number
+  readonly frameMoment: number
+}): LeverPush {
+  const { wires, load, near, far, handle, frameMoment } = cut
+  const resistance = load * wires * (far - near)
+  const middle = (near + far) / 2
+  const soapMoment = resistance * middle
+  return {
+    resistance,
+    push: Math.max(0, soapMoment - frameMoment) / handle,
+    soapMoment,
+    frameMoment,
+    leverage: handle / middle,
+  }
 }
 
 export interface TrialResult {
@@ -189,9 +240,13 @@ export function trialCuttingLoad(trial: {
     findings.push({
       code: 'trial-load-out-of-range',
       severity: 'warn',
-      values: { load, low: CUTTING_LOAD.fresh, high: CUTTING_LOAD.late },
+      values: { cuttingLoad: load, loadLow: CUTTING_LOAD.fresh, loadHigh: CUTTING_LOAD.late },
     })
   if (half > MOST_SCATTER * load)
-    findings.push({ code: 'trial-readings-scatter', severity: 'warn', values: { load, half, count } })
+    findings.push({
+      code: 'trial-readings-scatter',
+      severity: 'warn',
+      values: { cuttingLoad: load, loadHalf: half, readings: count },
+    })
   return { load, low: Math.max(0, load - half), high: load + half, findings }
 }

@@ -1,51 +1,35 @@
 /** Rails that the wires are strung between: they bow inwards, and every wire that is tuned slackens its neighbours. */
 import type { Finding } from '../findings.ts'
 import { solveLinear } from '../numerics/linear.ts'
-
-export interface Rail {
-  /** between its joints [m] */
-  readonly length: number
-  /** across the pull of the wires, and along it: the second counts by its cube [m] */
-  readonly width: number
-  readonly depth: number
-  /** in bending [Pa] */
-  readonly modulus: number
-  /** in shear [Pa]; left out, shear is not counted */
-  readonly shearModulus?: number
-}
+import type { Rail, RailSection } from './rail-section.ts'
 
 /** How the joints hold a rail: real ones lie between the two. */
 export type RailEnds = 'pinned' | 'fixed'
 
-/** Pa; birch plywood along its grain, bending (read), and shear in its plane, a low one of the handbooks (from memory) */
-export const RAIL_MODULUS = { bending: 10.05e9, shear: 0.6e9 } as const
-
-/** Share of a rectangle's area that carries shear (from memory). */
-const SHEAR_SHARE = 5 / 6
-
 /**
  * How much a rail gives at each wire for a newton at each: row i, column j is the bow at i by a pull at j.
  *
- *     beam elements between the wires, exact for pulls at their ends:
+ *     beam elements between wires and changes of section, exact for pulls at their ends:
  *     k = E I / (l³ (1 + φ)) · [12, 6 l, (4 + φ) l², (2 − φ) l²],   φ = 12 E I / (G A_s l²)
  *
- * @param rail   sizes [m], moduli [Pa], all > 0
+ * @param rail   length [m], E I [N m2] and G A_s [N] of its sections, all > 0
  * @param places of the wires from one joint [m], rising, inside of the rail
  * @param ends   how the joints hold it
  * @returns give [m/N], symmetric
- * @throws RangeError when a place is outside of the rail or two are the same
+ * @throws RangeError when a place is outside of the rail or two are the same, or a part of the rail has no section
  * @source przemieniecki
  */
 export function railGive(rail: Rail, places: readonly number[], ends: RailEnds): number[][] {
-  const nodes = [0, ...places, rail.length]
+  for (const [index, place] of [...places, rail.length].entries())
+    if (!(place > (places[index - 1] ?? 0))) throw new RangeError('wires not in order along the rail')
+  const changes = rail.sections.map(({ to }) => to).filter((to) => to > 0 && to < rail.length)
+  const nodes = [...new Set([0, ...places, ...changes, rail.length])].sort((a, b) => a - b)
+  const nodeOf = places.map((place) => nodes.indexOf(place))
   const size = 2 * nodes.length
   const stiffness = Array.from({ length: size }, () => new Array<number>(size).fill(0))
-  const bending = (rail.modulus * rail.width * rail.depth ** 3) / 12
-  const shear =
-    rail.shearModulus === undefined ? Infinity : rail.shearModulus * SHEAR_SHARE * rail.width * rail.depth
   for (let index = 0; index + 1 < nodes.length; index += 1) {
     const l = nodes[index + 1]! - nodes[index]!
-    if (!(l > 0)) throw new RangeError('wires not in order along the rail')
+    const { bending, shear } = sectionAt(rail, nodes[index]! + l / 2)
     const phi = (12 * bending) / (shear * l ** 2)
     const unit = bending / (l ** 3 * (1 + phi))
     const near = (4 + phi) * l ** 2
@@ -62,14 +46,20 @@ export function railGive(rail: Rail, places: readonly number[], ends: RailEnds):
   const held = ends === 'fixed' ? [0, 1, size - 2, size - 1] : [0, size - 2]
   const free = Array.from({ length: size }, (_, index) => index).filter((index) => !held.includes(index))
   const reduced = free.map((i) => free.map((j) => stiffness[i]![j]!))
-  const columns = places.map((_, wire) => {
+  const columns = nodeOf.map((wire) => {
     const moved = solveLinear(
       reduced,
-      free.map((index) => (index === 2 * (wire + 1) ? 1 : 0)),
+      free.map((index) => (index === 2 * wire ? 1 : 0)),
     )
-    return places.map((_place, at) => moved[free.indexOf(2 * (at + 1))]!)
+    return nodeOf.map((at) => moved[free.indexOf(2 * at)]!)
   })
   return places.map((_, i) => columns.map((column) => column[i]!))
+}
+
+const sectionAt = ({ sections }: Rail, place: number): RailSection => {
+  const found = sections.find(({ to }) => place < to)
+  if (!found) throw new RangeError('a part of the rail has no section')
+  return found
 }
 
 /** A set of wires between two like rails. */
@@ -129,21 +119,22 @@ export function railBow(set: WireSet): {
     findings.push({
       code: 'rail-too-limber',
       severity: 'stop',
-      values: { share: fixed.share, most: BOW_SHARE.most, bow: fixed.most, stretch },
+      values: { bowShare: fixed.share, bowAllowed: BOW_SHARE.most, bow: fixed.most, stretch },
     })
   else if (pinned.share > BOW_SHARE.said)
     findings.push({
       code: 'rail-bow-slackens-wires',
       severity: 'warn',
-      values: { low: fixed.share, high: pinned.share, bow: pinned.most, stretch },
+      values: { bowShare: fixed.share, bowPinned: pinned.share, bow: pinned.most, stretch },
     })
   return { pinned, fixed, findings }
 }
 
 /**
- * How much the pins of one wire come together when its own tension rises alone: what `loadWire` asks for.
+ * How much the pins of a wire come together for each newton more in all wires of the rail: what `loadWire` asks for, since
+ * all of them lie in soap at once.
  *
- *     give = 2 · largest give_ii
+ *     give = 2 · largest Σ give_ij
  *
  * @param set  rail and places [m]
  * @param ends how the joints hold the rails
@@ -152,7 +143,8 @@ export function railBow(set: WireSet): {
  * @source przemieniecki
  */
 export const pinGive = (set: Pick<WireSet, 'rail' | 'places'>, ends: RailEnds): number =>
-  2 * Math.max(0, ...railGive(set.rail, set.places, ends).map((row, index) => row[index]!))
+  2 *
+  Math.max(0, ...railGive(set.rail, set.places, ends).map((row) => row.reduce((sum, give) => sum + give, 0)))
 
 export interface TuningPass {
   /** of every wire after the pass [N] */
@@ -267,11 +259,14 @@ export function tuningOrder(order: TuningOrder, count: number): number[] {
  * @throws RangeError as `railGive`
  * @source common practice
  */
-export function bestTuning(set: WireSet, ends: RailEnds): { readonly order: TuningOrder } & Tuning {
-  const tried = (['along', 'middle-out', 'ends-in'] as const).map((order) => ({
-    order,
-    ...tuneInPasses(set, ends, tuningOrder(order, set.places.length)),
-  }))
+export function bestTuning(
+  set: WireSet,
+  ends: RailEnds,
+): { readonly order: TuningOrder; readonly wires: readonly number[] } & Tuning {
+  const tried = (['along', 'middle-out', 'ends-in'] as const).map((order) => {
+    const wires = tuningOrder(order, set.places.length)
+    return { order, wires, ...tuneInPasses(set, ends, wires) }
+  })
   const passes = (tuning: Tuning): number => tuning.needed ?? Infinity
   const first = (tuning: Tuning): number => tuning.passes[0]?.worst ?? 0
   return tried.reduce((best, one) => {

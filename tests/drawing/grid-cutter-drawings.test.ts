@@ -104,15 +104,15 @@ describe('by hand: what the drawings say of the demo’s cutter', () => {
     expect(value('assembly.inside-length')).toBeCloseTo(0.28775, 9)
     expect(value('assembly.inside-width')).toBeCloseTo(0.21155, 9)
     expect(value('assembly.outside-length')).toBeCloseTo(0.28775 + 2 * (0.018 + 0.0508), 9)
-    // skirt a fifth of the width; gap 4 + 2 · 0.5 + 0.5
+    // skirt a fifth of the width
     expect(value('assembly.plane-short')).toBeCloseTo(0.2 * 0.21155, 9)
-    expect(value('assembly.plane-long')).toBeCloseTo(0.2 * 0.21155 + 0.0055, 9)
+    expect(value('assembly.plane-long')).toBeCloseTo(0.2 * 0.21155 + cutter.gap.is, 9)
   })
 
   it('shows ends and middles of loaded wires below the top of the base', () => {
-    // long ends 7 + 1, short ones 5.5 more; less 7 and 4 of lag
-    expect(value('in-groove.short.ends.depth')).toBeCloseTo(0.0135, 9)
-    expect(value('in-groove.short.middle.depth')).toBeCloseTo(0.0095, 9)
+    // long ends 7 + 1 of lag and margin, short ones deeper by the gap; less 7 and 4 of lag
+    expect(value('in-groove.short.ends.depth')).toBeCloseTo(0.008 + cutter.gap.is, 9)
+    expect(value('in-groove.short.middle.depth')).toBeCloseTo(0.004 + cutter.gap.is, 9)
     expect(value('in-groove.long.ends.depth')).toBeCloseTo(0.008, 9)
     expect(value('in-groove.long.middle.depth')).toBeCloseTo(0.001, 9)
     expect(value('in-groove.across.width')).toBeCloseTo(0.005, 9)

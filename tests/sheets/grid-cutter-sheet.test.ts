@@ -41,16 +41,17 @@ describe('by hand: sheets of one fixture name each other', () => {
 })
 
 describe('by hand: what hands and eyes meet', () => {
-  // base of 88.9 mm, block of 215.9; skirt a fifth of the inside width of 211.634; long ends 8 mm below, short ones
-  // 7 - 4 of lag, 2 wires of 0.508 and 0.5 deeper, or 4 + 1.016 + 0.5 = 5.516, which is more
-  const [base, block, skirt, over] = [0.0889, 0.2159, 0.0423268, 0.013516]
+  // base of 88.9 mm, block of 215.9; skirt a fifth of the inside width of 211.634
+  const [base, block, skirt] = [0.0889, 0.2159, 0.0423268]
+  /** short ends: lag of the long wires and 1 mm, and the gap below them */
+  const over = () => value('lag.long') + 0.001 + value('gap')
 
   test('handles at first touch and at the end', () => {
     // 63.5 mm of wood above the upper wires
-    const edge = base - over - skirt
+    const edge = base - over() - skirt
     expect(value('knuckles')).toBeCloseTo(edge, 6)
-    expect(value('hands.end')).toBeCloseTo(edge + skirt + 0.005516 + 0.0635, 6)
-    expect(value('hands.start')).toBeCloseTo(edge + skirt + 0.005516 + 0.0635 + block + over, 6)
+    expect(value('hands.end')).toBeCloseTo(edge + skirt + value('gap') + 0.0635, 6)
+    expect(value('hands.start')).toBeCloseTo(value('hands.end') + block + over(), 6)
   })
 
   test('a loaf stands out above the frame by what is left of it', () => {
@@ -61,10 +62,10 @@ describe('by hand: what hands and eyes meet', () => {
   test('marks every two inches, on the frame as long as it reaches, then on the stick', () => {
     const rows = rowsOf(sheet.blocks.marks)
     expect(rows).toHaveLength(5)
-    // frame of 42.327 + 5.516 + 63.5 = 111.343 mm: 42.3 and 93.1 lie on it, 143.9 is 32.6 above
+    // a frame of 42.3 mm, some 5 of gap and 63.5: 42.3 and 93.1 lie on it, 143.9 is some 33 above
     expect(rows.map((row) => row[2]?.startsWith('inside'))).toEqual([true, true, false, false, false])
     expect(value('marks.2.height')).toBeCloseTo(skirt + 0.0508, 6)
-    expect(value('marks.3.height')).toBeCloseTo(skirt + 0.1016 - 0.1113428, 6)
+    expect(value('marks.3.height')).toBeCloseTo(0.1016 - 0.0635 - value('gap'), 6)
   })
 
   test('strips are counted out before the frame goes on: four across and two along', () => {
@@ -80,7 +81,10 @@ describe('by hand: room and reasons', () => {
     expect(value('clearance.bow')).toBeCloseTo(value('clearance') - 0.0005, 9))
 
   test('middles end below the top of the base by what the lag leaves', () => {
-    expect(value('overTravel.short.middle')).toBeCloseTo(0.013516 - 0.004, 9)
+    expect(value('overTravel.short.middle')).toBeCloseTo(
+      0.001 + value('lag.long') + value('gap') - value('lag.short'),
+      9,
+    )
     expect(value('overTravel.long.middle')).toBeCloseTo(0.001, 9)
   })
 
@@ -93,6 +97,16 @@ describe('by hand: room and reasons', () => {
     expect(items(sheet.blocks.choices).some((one) => one.startsWith('Every cut has a wire of its own'))).toBe(
       true,
     ))
+})
+
+describe('by hand: how hard it is pushed', () => {
+  test('each of two has half of the push', () => {
+    expect(value('push.half.most')).toBeCloseTo(value('push.most') / 2, 9)
+    expect(value('push.half.usual')).toBeLessThan(value('push.half.most'))
+  })
+
+  test('the notes of both layers stand where it is strung', () =>
+    expect(rowsOf(sheet.blocks['wire-table'])).toHaveLength(2))
 })
 
 describe('by hand: one number for a part on every list', () => {

@@ -6,6 +6,8 @@ import {
   cuttingLoadHeld,
   PEG_RATING,
   TWISTED_EYE,
+  tunedWithin,
+  usualTension,
   type WireHold,
   wireMargins,
   workingTension,
@@ -49,7 +51,7 @@ describe('by hand: 0.020 in breaks at 489.1 N (2413 MPa, read)', () => {
     expect(finding).toEqual({
       code: 'wire-peg-slips',
       severity: 'stop',
-      values: { tension: 125, holds: 100, margin: 0.8, least: 1 },
+      values: { pullNeeded: 125, holds: 100, pullAllowed: 100 },
     })
   })
 
@@ -81,6 +83,33 @@ describe('by hand: the soap that a wire bears', () => {
 })
 
 describe('by hand: tension to tune to', () => {
+  test.each([
+    // a quarter of 489.1 is 122.3, 0.6 of 200 is 120; of 100 60; of 1000 the wire counts: 120 again
+    [200, 120],
+    [100, 60],
+    [1000, 120],
+    [5, 5],
+  ])('a peg of %i N: %i N', (rating, tension) => expect(usualTension(wire, rating)).toBe(tension))
+
+  test('outside of its range it is a stop, within it is none, and of no range nothing more is said', () => {
+    const range = workingTension(strung, wire, hold, 100, 0.0075)
+    expect(tunedWithin(range, 120)).toEqual([])
+    for (const tension of [range.low * 0.99, range.high * 1.01])
+      expect(tunedWithin(range, tension)).toMatchObject([
+        { code: 'wire-tuned-out-of-range', severity: 'stop', values: { tension, tensionLow: range.low } },
+      ])
+    expect(tunedWithin(workingTension(strung, wire, hold, 400, 0.0075), 10)).toEqual([])
+  })
+
+  test('pins that give let it trail more, and are not trusted to take pull off', () => {
+    const soft = workingTension({ ...strung, endGive: 1e-6 }, wire, hold, 100, 0.0075)
+    const hard = workingTension(strung, wire, hold, 100, 0.0075)
+    expect(soft.low).toBeGreaterThan(hard.low)
+    expect(soft.high).toBeCloseTo(hard.high, 6)
+    const load = (endGive: number) => cuttingLoadHeld({ ...strung, endGive }, wire, hold, 120).load
+    expect(load(1e-6)).toBeCloseTo(load(0), 6)
+  })
+
   test('low end lags by what is allowed, high end loads the weakest link to its limit', () => {
     const { low, high, limitedBy, findings } = workingTension(strung, wire, hold, 100, 0.0075)
     expect(findings).toEqual([])
@@ -112,6 +141,6 @@ describe('by hand: tension to tune to', () => {
   ])('no tension at %i N/m with %f m of lag: a stop', (load, lag, held) => {
     const [finding] = workingTension(strung, wire, held, load, lag).findings
     expect(finding).toMatchObject({ code: 'wire-no-tension-fits', severity: 'stop' })
-    expect(finding?.values).toMatchObject({ load, lagMost: lag })
+    expect(finding?.values).toMatchObject({ cuttingLoad: load, lagMost: lag })
   })
 })

@@ -2,13 +2,16 @@
 import { describe, expect, test } from 'vitest'
 import { loadWire } from '../../src/wires/loaded-wire.ts'
 import {
+  bowedLayer,
   breakthrough,
-  type CutFrame,
+  CUT_MARGINS,
   type CutLayer,
-  cutThrough,
   cuttingLoadOfGrooves,
   gapNeeded,
+  grooveDepthFor,
+  lagAllowed,
   layerClearance,
+  overTravelOf,
 } from '../../src/wires/over-travel.ts'
 import { wireFigures } from '../../src/wires/strength.ts'
 
@@ -22,15 +25,7 @@ const layer = (soapWidth: number, crossings: readonly number[], load = 100): Cut
 /** five by three loaves: four short wires, two long ones */
 const short = (load = 100) => layer(0.21, [-0.035, 0.035], load)
 const long = (load = 100) => layer(0.289, [-0.0867, -0.0289, 0.0289, 0.0867], load)
-const frame = (change: Partial<CutFrame> = {}): CutFrame => ({
-  leading: short(),
-  trailing: long(),
-  panel: 0.024,
-  grooveWidth: 0.003175,
-  ...change,
-})
-const codes = (change: Partial<CutFrame>): string[] =>
-  cutThrough(frame(change)).findings.map(({ code }) => code)
+const bowed = { short: bowedLayer(short()), long: bowedLayer(long()) }
 
 describe('by hand: the last soap', () => {
   test('a taut wire breaks through at q L²/16T with half of its length uncut', () => {
@@ -58,7 +53,7 @@ describe('by hand: crossing wires', () => {
   const lagShort = loadWire(short().wire).lagAt(0.035)
 
   test('when short wires lead, the gap must hold what they bow up while they cut alone', () => {
-    const clearance = layerClearance(short(), long(), 0.006)
+    const clearance = layerClearance(bowed.short, bowed.long, 0.006)
     expect(clearance).toBeCloseTo(0.006 - lagShort - diameter, 9)
     // seen crossing by crossing with both in soap: farther apart
     const upper = loadWire(long().wire)
@@ -67,103 +62,113 @@ describe('by hand: crossing wires', () => {
   })
 
   test('when long wires lead, they want a wider gap', () => {
-    expect(layerClearance(long(), short(), 0.006)).toBeLessThan(layerClearance(short(), long(), 0.006))
-    expect(gapNeeded(long(), short()) - gapNeeded(short(), long())).toBeGreaterThan(0.0015)
+    expect(layerClearance(bowed.long, bowed.short, 0.006)).toBeLessThan(
+      layerClearance(bowed.short, bowed.long, 0.006),
+    )
+    expect(gapNeeded(bowed.long, bowed.short) - gapNeeded(bowed.short, bowed.long)).toBeGreaterThan(0.0015)
   })
 
   test('the gap keeps the rule of the trade, too: difference of the lags + 2 diameters + 1 mm', () => {
     const rule = loadWire(long().wire).lag - loadWire(short().wire).lag + 2 * diameter + 0.001
-    expect(gapNeeded(short(), long())).toBeGreaterThanOrEqual(rule)
-    expect(gapNeeded(short(), long())).toBeCloseTo(lagShort + diameter + 0.001, 9)
+    expect(gapNeeded(bowed.short, bowed.long)).toBeGreaterThanOrEqual(rule)
+    expect(gapNeeded(bowed.short, bowed.long)).toBeCloseTo(lagShort + diameter + 0.001, 9)
     // short wires so short that they hardly lag: the rule is the wider
     const stub = layer(0.04, [0])
     const difference = loadWire(long().wire).lag - loadWire(stub.wire).lag
-    expect(gapNeeded(stub, long())).toBeCloseTo(difference + 2 * diameter + 0.001, 9)
+    expect(gapNeeded(bowedLayer(stub), bowed.long)).toBeCloseTo(difference + 2 * diameter + 0.001, 9)
   })
 })
 
 describe('by hand: stroke and grooves', () => {
-  test('what is needed follows: stroke = gap + long lag + 1.5 mm, grooves half a wire and 1 mm more', () => {
-    const found = cutThrough(frame())
-    const lag = loadWire(long().wire).lag
-    expect(found.stroke).toBeCloseTo(found.gap + lag + 0.0015, 9)
-    expect(found.trailing.overTravel).toBeCloseTo(lag + 0.0015, 9)
-    expect(found.trailing.grooveDepth).toBeCloseTo(lag + 0.0025 + diameter / 2, 9)
-    expect(found.leading.grooveDepth - found.trailing.grooveDepth).toBeCloseTo(found.gap, 9)
-    expect(found.web).toBeCloseTo(0.024 - found.leading.grooveDepth, 12)
-    expect(found.clearance).toBeCloseTo(0.001, 9)
-    expect(found.findings).toEqual([])
+  test('long wires that trail by 6 mm, short ones by 4, layers 5 mm apart: 7.5 and 12.5 mm', () => {
+    const ends = overTravelOf({ leading: 0.004, trailing: 0.006 }, 0.005)
+    expect(ends.trailing).toBeCloseTo(0.0075, 12)
+    expect(ends.leading).toBeCloseTo(0.0125, 12)
+    // half a wire and 1 mm below
+    expect(grooveDepthFor(ends.leading, 0.0005)).toBeCloseTo(0.01375, 12)
   })
 
-  test('leading wires set the stroke where they lag most', () => {
-    const found = cutThrough(frame({ leading: long(), trailing: layer(0.05, [0]), gap: 0.001 }))
-    expect(found.stroke).toBeCloseTo(loadWire(long().wire).lag + 0.0015, 9)
-    expect(found.trailing.overTravel).toBeGreaterThan(found.trailing.needed)
+  test('leading wires set the stroke where they lag most: 9 + 1.5 mm, the others 2 mm less', () => {
+    const ends = overTravelOf({ leading: 0.009, trailing: 0.001 }, 0.002)
+    expect(ends.leading).toBeCloseTo(0.0105, 12)
+    expect(ends.trailing).toBeCloseTo(0.0085, 12)
   })
 
-  test('published: common practice, grooves of 12 to 15 mm of an 18 mm top: too much', () => {
-    const found = cutThrough(frame({ panel: 0.018 }))
-    expect(found.leading.grooveDepth).toBeGreaterThan(0.012)
-    expect(found.leading.grooveDepth).toBeLessThan(0.016)
-    expect(found.findings).toMatchObject([
-      { code: 'groove-web-thin', severity: 'stop', values: { panel: 0.018 } },
-    ])
+  test('one layer alone, whichever it is', () => {
+    expect(overTravelOf({ leading: 0.004 }, 0).leading).toBeCloseTo(0.0055, 12)
+    expect(overTravelOf({ trailing: 0.006 }, 0).trailing).toBeCloseTo(0.0075, 12)
+    expect(overTravelOf({}, 0)).toEqual({ leading: 0, trailing: 0 })
+  })
+
+  const frame = { gap: 0.005, gapSpare: 0, diameter: 0.0005, crossed: 1 }
+  const most = (
+    leading: number | undefined,
+    trailing: number | undefined,
+    more: Partial<typeof frame> = {},
+  ) => lagAllowed({ ...frame, ...more, grooves: { leading, trailing } })
+
+  test('what may trail in grooves of 14 and 9 mm, layers 5 mm apart: 6.25 mm of the long, 3.5 of the short wires', () => {
+    // 9 − 0.25 − 1 = 7.75, and 14 − 1.25 − 5 = 7.75: less 1.5; below the long wires 5 − 0.5 − 1
+    expect(most(0.014, 0.009).trailing).toBeCloseTo(0.00625, 12)
+    expect(most(0.014, 0.009).leading).toBeCloseTo(0.0035, 12)
+    // where they are crossed they trail by seven eighths: 4 mm; a gap that may grow by 0.7 mm gives 4.8
+    expect(most(0.014, 0.009, { crossed: 0.875 }).leading).toBeCloseTo(0.004, 12)
+    expect(most(0.014, 0.009, { crossed: 0.875, gapSpare: 0.0007 }).leading).toBeCloseTo(0.0048, 12)
+    // one layer: 14 − 1.25 − 1.5
+    expect(most(0.014, undefined, { gap: 0 }).leading).toBeCloseTo(0.01125, 12)
+    // the short wires' grooves are the ones that are too shallow: 12 − 1.25 − 5 − 1.5
+    expect(most(0.012, 0.009).trailing).toBeCloseTo(0.00425, 12)
+    expect(most(0.002, 0.001)).toEqual({ leading: 0, trailing: 0 })
+  })
+
+  test('lag that is allowed and depth that is needed are the same sum', () => {
+    const ends = overTravelOf({ leading: 0.003, trailing: 0.006 }, 0.005)
+    const depths = [ends.leading, ends.trailing].map((end) => grooveDepthFor(end, 0.0005))
+    expect(most(depths[0], depths[1]).trailing).toBeCloseTo(0.006, 12)
   })
 })
 
-describe('by hand: conflicts', () => {
-  test('grooves of 9/16 and 3/8 in with a gap of 3/16 in', () => {
-    const grooveDepth = { leading: 0.0142875, trailing: 0.009525 }
-    const found = cutThrough(frame({ gap: 0.0047625, grooveDepth }))
-    // 4.76 − 3.73 − 0.51 mm of clearance: closer than designed for, and not touching
-    expect(found.findings.map(({ code, severity }) => [code, severity])).toEqual([
-      ['wire-layers-touch', 'warn'],
-    ])
-    const late = cutThrough(frame({ leading: short(400), trailing: long(400), gap: 0.0047625, grooveDepth }))
-    expect(late.findings.map(({ code, severity }) => [code, severity])).toEqual([
-      ['wire-layers-touch', 'stop'],
-      ['groove-shallow-for-lag', 'stop'],
-      ['groove-shallow-for-lag', 'stop'],
-    ])
-    expect(late.findings[1]?.values.layer).toBe('leading')
-  })
-
-  test.each([
-    // wire 0.508 mm and 1 mm to each side: 2.508 mm
-    [0.003175, []],
-    [0.002508, []],
-    [0.0025, ['warn', 'warn']],
-    [0.0005, ['stop', 'stop']],
-  ])('a groove %f m wide', (grooveWidth, severities) => {
-    const found = cutThrough(frame({ grooveWidth })).findings
-    expect(found.map(({ severity }) => severity)).toEqual(severities)
-    expect(found.every(({ code }) => code === 'wire-thick-for-groove')).toBe(true)
-  })
-
-  test('web of 6 mm is enough, a hair less is not', () => {
-    const depth = cutThrough(frame()).leading.grooveDepth
-    expect(codes({ panel: depth + 0.006 })).toEqual([])
-    expect(codes({ panel: depth + 0.00599 })).toEqual(['groove-web-thin'])
+describe('published: common practice, grooves of 12 to 15 mm', () => {
+  test('the short wires of a block of five by three loaves', () => {
+    const gap = gapNeeded(bowed.short, bowed.long)
+    const ends = overTravelOf(
+      { leading: loadWire(short().wire).lag, trailing: loadWire(long().wire).lag },
+      gap,
+    )
+    const depth = grooveDepthFor(ends.leading, diameter)
+    expect(depth).toBeGreaterThan(0.012)
+    expect(depth).toBeLessThan(0.015)
   })
 })
 
 describe('by hand: the soap that grooves are deep enough for', () => {
   const built = {
-    ...frame(),
+    leading: short(),
+    trailing: long(),
     gap: 0.0047625,
     grooveDepth: { leading: 0.0142875, trailing: 0.009525 },
   }
 
-  test('just under it nothing conflicts, just over it something does', () => {
+  test('between the usual block and the late one, and there a wire lies on the bottom of its groove, or two touch', () => {
     const most = cuttingLoadOfGrooves(built)
-    const stops = (load: number) =>
-      cutThrough({ ...built, leading: short(load), trailing: long(load) }).findings.filter(
-        ({ severity }) => severity === 'stop',
-      )
     expect(most).toBeGreaterThan(100)
     expect(most).toBeLessThan(400)
-    expect(stops(most * 0.999)).toEqual([])
-    expect(stops(most * 1.001)).not.toEqual([])
+    const at = (load: number): number => {
+      const lags = { leading: loadWire(short(load).wire).lag, trailing: loadWire(long(load).wire).lag }
+      const ends = overTravelOf(lags, built.gap)
+      return Math.min(
+        built.grooveDepth.leading - ends.leading - diameter / 2,
+        built.grooveDepth.trailing - ends.trailing - diameter / 2,
+        layerClearance(bowedLayer(short(load)), bowedLayer(long(load)), built.gap),
+      )
+    }
+    expect(at(most * 0.999)).toBeGreaterThan(0)
+    expect(at(most * 1.001)).toBeLessThan(0)
+  })
+
+  test('one layer alone has its own groove only: lag = 9.525 − 0.254 − 1.5 mm', () => {
+    const most = cuttingLoadOfGrooves({ trailing: long(), gap: 0, grooveDepth: built.grooveDepth })
+    expect(loadWire(long(most).wire).lag).toBeCloseTo(0.009525 - diameter / 2 - CUT_MARGINS.below, 8)
   })
 
   test('grooves that hold not even a straight wire: no load', () =>

@@ -1,7 +1,7 @@
 /** Push through the block against figures of the trade and arithmetic. */
 import { describe, expect, test } from 'vitest'
 import { CUTTING_LOAD, cuttingLoadOf } from '../../src/wires/cutting-load.ts'
-import { personPress, pushPlan, trialCuttingLoad, wireInSoap } from '../../src/wires/push.ts'
+import { leverPush, personPress, pushPlan, trialCuttingLoad, wireInSoap } from '../../src/wires/push.ts'
 
 /** 1.15 m: three wires across 0.19 m and two along 0.29 m */
 const layers = [
@@ -74,6 +74,30 @@ describe('by hand', () => {
   })
 })
 
+describe('by hand: the lever of a hinged frame', () => {
+  const cut = { wires: 7, load: 100, near: 0.11, far: 0.18, handle: 0.35, frameMoment: 0 }
+
+  test('7 wires through 70 mm at 100 N/m: 49 N at 145 mm of the hinge are 20.3 N at 350 mm', () => {
+    const found = leverPush(cut)
+    expect(found.resistance).toBeCloseTo(49, 9)
+    // 49 · 0.145 = 7.105 N m
+    expect(found.soapMoment).toBeCloseTo(7.105, 9)
+    expect(found.push).toBeCloseTo(20.3, 9)
+    expect(found.leverage).toBeCloseTo(0.35 / 0.145, 12)
+  })
+
+  test('bit by bit: 700 slices of 0.1 mm at their own arms', () => {
+    let moment = 0
+    for (let slice = 0; slice < 700; slice += 1) moment += 700 * 0.0001 * (0.11 + (slice + 0.5) * 0.0001)
+    expect(moment).toBeCloseTo(leverPush(cut).soapMoment, 9)
+  })
+
+  test('a frame of 1.5 kg at 200 mm takes 2.942 N m off: 11.9 N; a heavy one goes down by itself', () => {
+    expect(leverPush({ ...cut, frameMoment: 1.5 * 9.80665 * 0.2 }).push).toBeCloseTo(11.8943, 3)
+    expect(leverPush({ ...cut, frameMoment: 8 }).push).toBe(0)
+  })
+})
+
 describe('by hand: the trial frame', () => {
   test('three wires on a cube of 0.1 m, 2.5 kg on the scale and 0.5 kg of frame: 29.42 N / 0.3 m = 98.1 N/m', () => {
     const found = trialCuttingLoad({ readings: [2.5 * 9.80665], frameMass: 0.5, wires: 3, width: 0.1 })
@@ -89,14 +113,14 @@ describe('by hand: the trial frame', () => {
     expect(found.load - found.low).toBeCloseTo(24.84, 2)
     expect(found.findings).toEqual([])
     const wide = trialCuttingLoad({ readings: [26, 34], frameMass: 0, wires: 3, width: 0.1 })
-    expect(wide.findings).toMatchObject([{ code: 'trial-readings-scatter', values: { count: 2 } }])
+    expect(wide.findings).toMatchObject([{ code: 'trial-readings-scatter', values: { readings: 2 } }])
     expect(wide.low).toBe(0)
   })
 
   test.each([5, 150])('%i N is outside of what soap is known for', (reading) =>
     expect(
       trialCuttingLoad({ readings: [reading], frameMass: 0, wires: 3, width: 0.1 }).findings,
-    ).toMatchObject([{ code: 'trial-load-out-of-range', values: { low: 40, high: 400 } }]),
+    ).toMatchObject([{ code: 'trial-load-out-of-range', values: { loadLow: 40, loadHigh: 400 } }]),
   )
 
   test('no reading, no result', () =>

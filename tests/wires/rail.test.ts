@@ -3,19 +3,26 @@ import { describe, expect, test } from 'vitest'
 import {
   bestTuning,
   pinGive,
-  RAIL_MODULUS,
-  type Rail,
   railBow,
   railGive,
   tuneInPasses,
   tuningOrder,
   type WireSet,
 } from '../../src/wires/rail.ts'
+import { boardSection, RAIL_MODULUS, type Rail } from '../../src/wires/rail-section.ts'
 import { wireFigures } from '../../src/wires/strength.ts'
 
 /** a number out of a table, which must be there */
 const of = (rows: readonly (readonly number[])[], i: number, j: number): number => rows[i]?.[j] ?? Number.NaN
-const rail: Rail = { length: 0.31, width: 0.075, depth: 0.019, modulus: 10e9 }
+const board = { width: 0.075, depth: 0.019 }
+const railOf = (
+  change: Partial<typeof board> = {},
+  modulus: { bending: number; shear?: number } = { bending: 10e9 },
+): Rail => ({
+  length: 0.31,
+  sections: [boardSection({ ...board, ...change }, modulus)],
+})
+const rail = railOf()
 /** 0.075 · 0.019³ / 12 = 4.2869e-8 m4, times 10 GPa = 428.69 N m² */
 const bending = (10e9 * 0.075 * 0.019 ** 3) / 12
 
@@ -44,7 +51,7 @@ describe('published: beams under one load (tables, memory)', () => {
   })
 
   test('with shear: L/4GA more on two supports and between fixed ends', () => {
-    const stiff = { ...rail, shearModulus: 0.6e9 }
+    const stiff = railOf({}, { bending: 10e9, shear: 0.6e9 })
     const more = 0.31 / (4 * 0.6e9 * (5 / 6) * 0.075 * 0.019)
     for (const ends of ['pinned', 'fixed'] as const)
       expect(
@@ -98,7 +105,7 @@ describe('by hand: share of the stretch', () => {
   })
 
   test('turned on edge it is (75/19)² = 15.6 times as stiff: 8 % pinned, nothing to say', () => {
-    const { pinned, fixed, findings } = railBow({ ...three, rail: { ...rail, width: 0.019, depth: 0.075 } })
+    const { pinned, fixed, findings } = railBow({ ...three, rail: railOf({ width: 0.019, depth: 0.075 }) })
     expect(railBow(three).pinned.most / pinned.most).toBeCloseTo((75 / 19) ** 2, 6)
     expect(pinned.share).toBeLessThan(0.1)
     expect(fixed.share).toBeLessThan(pinned.share)
@@ -106,7 +113,7 @@ describe('by hand: share of the stretch', () => {
   })
 
   test('in between it is said, and not stopped', () => {
-    const { findings, fixed, pinned } = railBow({ ...three, rail: { ...rail, depth: 0.03 } })
+    const { findings, fixed, pinned } = railBow({ ...three, rail: railOf({ depth: 0.03 }) })
     expect(fixed.share).toBeLessThan(0.15)
     expect(pinned.share).toBeGreaterThan(0.1)
     expect(findings).toMatchObject([{ code: 'rail-bow-slackens-wires', severity: 'warn' }])
@@ -140,10 +147,10 @@ describe('by hand: tuning two wires', () => {
   })
 
   test('a rail that does not give wants one pass', () =>
-    expect(tuneInPasses({ ...two, rail: { ...rail, modulus: 1e15 } }, 'pinned', [1, 0]).needed).toBe(1))
+    expect(tuneInPasses({ ...two, rail: railOf({}, { bending: 1e15 }) }, 'pinned', [1, 0]).needed).toBe(1))
 
   test('a rail like a bow string: neighbours go slack, none pushes, and it comes right or is given up', () => {
-    const limp = { ...three, rail: { ...rail, modulus: 1e8 } }
+    const limp = { ...three, rail: railOf({}, { bending: 1e8 }) }
     const { passes, needed } = tuneInPasses(limp, 'pinned', [0, 1, 2])
     expect(Math.min(...passes.flatMap(({ tensions }) => tensions))).toBe(0)
     expect(needed === undefined ? passes.length : needed).toBe(passes.length)
@@ -163,7 +170,7 @@ describe('by hand: orders', () => {
     const four = { ...three, places: [0.067, 0.125, 0.184, 0.242] }
     let differ = 0
     for (let depth = 0.014; depth < 0.05; depth += 0.001) {
-      const set = { ...four, rail: { ...rail, depth } }
+      const set = { ...four, rail: railOf({ depth }) }
       const passes = (['along', 'middle-out', 'ends-in'] as const).map(
         (order) => tuneInPasses(set, 'pinned', tuningOrder(order, 4)).needed ?? 99,
       )
@@ -173,8 +180,11 @@ describe('by hand: orders', () => {
     expect(differ).toBeGreaterThan(3)
   })
 
-  test('the wire in the middle feels the rails most: 2 L³/48EI', () =>
-    expect(pinGive(three, 'pinned') / ((2 * 0.31 ** 3) / 48 / bending)).toBeCloseTo(1, 8))
+  test('the wire in the middle feels the rails most: twice 19 L³/384EI when all are pulled, as they are in soap', () => {
+    expect(pinGive(three, 'pinned') / ((2 * 19 * 0.31 ** 3) / 384 / bending)).toBeCloseTo(1, 8)
+    // one alone: 2 L³/48EI
+    expect(pinGive({ rail, places: [0.155] }, 'pinned') / ((2 * 0.31 ** 3) / 48 / bending)).toBeCloseTo(1, 8)
+  })
 
   test('the program reckons with 10.05 GPa (read) and a low shear', () =>
     expect(RAIL_MODULUS).toEqual({ bending: 10.05e9, shear: 0.6e9 }))

@@ -4,8 +4,8 @@ import { empty, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Cell, Step, Table } from '../model.ts'
 
-/** Blocks after which every wire is changed, broken or not, until a shop knows its own number (estimate) */
-const BLOCKS = 25
+/** Blocks after which every wire is changed, broken or not, until a shop knows its own number (common practice) */
+const BLOCKS = 20
 /** Changes of each wire that the log has room for */
 const CHANGES = 3
 

@@ -1,5 +1,6 @@
 /** The build sheet of a grid cutter: for a woodworker who has nothing else, and for whoever cuts the first block with it. */
 import type { BoundGridCutter } from '../../binder/bind-grid-cutter.ts'
+import type { BoundWires } from '../../binder/bind-wires.ts'
 import type { Projection } from '../../drawing/types.ts'
 import { inlineWords, nothing } from '../compose.ts'
 import { buildSheet, type FixtureNumbers, fact } from '../fixture/build-sheet.ts'
@@ -7,6 +8,7 @@ import { channelTable, holeSchedule } from '../fixture/features.ts'
 import { cutList, partsTable } from '../fixture/part-tables.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Sheet, Step } from '../model.ts'
+import { tuningTable } from '../wires/tuning.ts'
 import { buildingSteps } from './building.ts'
 import { careSteps, changeSteps, replaceWhen, wireLog } from './care.ts'
 import { gridDrawingPages, strokeFigure, usePicture } from './drawings.ts'
@@ -16,12 +18,16 @@ import { gridProof, gridReasons, wireChoices } from './proof.ts'
 import { stringingSteps, trialSteps } from './stringing.ts'
 import { gridCautions, marksTable, troubleTable, usingSteps } from './using.ts'
 
+/** Along sides and ends a groove is the kerf of a rod. */
+const OWN_WORDS = { 'groove.upper.length': 'grid.feature.kerf' } as const
+
 const steps = (items: readonly Step[]): Block => ({ kind: 'steps', first: 1, items })
 
 /** @param numbers of the sheets of its fixture; its own among them */
 export const gridCutterSheet = (
   frame: Frame,
   bound: BoundGridCutter,
+  wires: BoundWires | undefined,
   numbers: FixtureNumbers & { readonly gridCutter: string },
   projection: Projection,
 ): Sheet => {
@@ -45,7 +51,7 @@ export const gridCutterSheet = (
       parts: partsTable(frame, list, gridHardwareRows(frame, bound)),
       hardware: gridBuyTable(frame, bound),
       cuts: cutList(frame, list),
-      channels: channelTable(frame, parts),
+      channels: channelTable(frame, parts, OWN_WORDS),
       holes: holeSchedule(frame, parts),
       glued: gridGluedTable(frame, bound),
       proof: gridProof(frame, bound),
@@ -54,13 +60,12 @@ export const gridCutterSheet = (
       building: steps(buildingSteps(frame, bound, numbers)),
       marks: marksTable(frame, bound),
       'wire-lengths': wireLengthTable(frame, bound),
-      // Tension, note and margin of each wire come from whoever reckons them.
-      'wire-table': nothing,
+      'wire-table': wires ? tuningTable(frame, wires, 'grid-cutter') : nothing,
       stringing: steps(stringingSteps(frame, bound)),
       trial: steps(trialSteps(frame, bound)),
       stroke: strokeFigure(frame, bound),
       using: steps(usingSteps(frame, bound, numbers)),
-      trouble: troubleTable(frame),
+      trouble: troubleTable(frame, bound),
       care: steps(careSteps(frame)),
       replace: replaceWhen(frame),
       change: steps(changeSteps(frame)),
@@ -69,6 +74,7 @@ export const gridCutterSheet = (
     },
     fill: {
       mould: numbers.mould,
+      'wires-on': numbers.wires ? say('grid.wires-on', { sheet: numbers.wires }) : '',
       'dado-width': show.millimetres('dado.width', input.panels.end.thickness + input.dado.fitAllowance),
     },
     sources: ['shigley'],

@@ -83,13 +83,14 @@ export const standingOf = ({ cutter }: BoundGridCutter): number => {
   return base.height + block.setHeight - cutter.hands.end
 }
 
-const overTravel = ({ say, show }: Frame, { cutter, wireLoad }: BoundGridCutter, layer: WireLayer) => {
+const overTravel = ({ say, show }: Frame, { cutter, wires }: BoundGridCutter, layer: WireLayer) => {
   const lag = cutter.input.wire.lag[layer.layer]
   const name = (what: string) => `overTravel.${layer.layer}.${what}`
   return {
     label: say(`grid.why.over-travel-${layer.layer}`),
     cell: number(show.millimetres(name('is'), layer.overTravel)),
-    note: say(`grid.why.over-travel-note-${wireLoad}`, {
+    note: say('grid.why.over-travel-note', {
+      load: show.perMetre('load.usual', loadOf(wires.groups, layer)),
       lag: show.millimetres(`lag.${layer.layer}`, lag),
       middle: show.millimetres(name('middle'), layer.overTravel - lag),
       groove: show.millimetres(name('groove'), layer.groove.is),
@@ -97,6 +98,10 @@ const overTravel = ({ say, show }: Frame, { cutter, wireLoad }: BoundGridCutter,
     }),
   }
 }
+
+/** What soap is taken to hold a metre of these wires back with [N/m]. */
+const loadOf = (groups: BoundGridCutter['wires']['groups'], { layer }: WireLayer): number =>
+  groups.find(({ key }) => key === `grid-${layer}`)?.chosen.loaded.usual.load ?? 0
 
 const groove = ({ say, show }: Frame, { cutter }: BoundGridCutter): Facts['items'] => {
   const widest = Math.max(0, ...cutter.layers.map(({ grooveWidth }) => grooveWidth))

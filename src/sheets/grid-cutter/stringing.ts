@@ -33,10 +33,13 @@ export const stringingSteps = ({ say, show }: Frame, { cutter }: BoundGridCutter
   )
 }
 
-const TRIAL = ['base', 'lower', 'stops', 'depth', 'aside', 'box', 'height', 'hands'] as const
-const TRIAL_REASONS: readonly string[] = ['aside', 'height']
+/** One at each end of the frame. */
+const PEOPLE = 2
 
-export const trialSteps = (frame: Frame, { cutter }: BoundGridCutter): Step[] => {
+const TRIAL = ['base', 'lower', 'stops', 'depth', 'aside', 'box', 'height', 'feel', 'hands'] as const
+const TRIAL_REASONS: readonly string[] = ['aside', 'height', 'feel']
+
+export const trialSteps = (frame: Frame, { cutter, wires }: BoundGridCutter): Step[] => {
   const { say, show } = frame
   const { layers, edgeAtEnd, guide, hands, input } = cutter
   const { lined } = input.mould
@@ -50,7 +53,14 @@ export const trialSteps = (frame: Frame, { cutter }: BoundGridCutter): Step[] =>
       length: show.exactLength('block.length', lined.length),
       width: show.exactLength('block.width', lined.width),
     },
-    height: { start: show.exactLength('hands.start', hands.start) },
+    height: {
+      start: show.exactLength('hands.start', hands.start),
+      stand: show.length('push.stand', wires.push?.standHeight ?? 0),
+    },
+    feel: {
+      usual: show.press('push.half.usual', (wires.push?.at.usual.push ?? 0) / PEOPLE),
+      most: show.press('push.half.most', (wires.push?.held.plan.push ?? 0) / PEOPLE),
+    },
     hands: { edge: show.exactLength('knuckles', edgeAtEnd) },
   }
   const millimetres = say('blank.millimetres')

@@ -90,7 +90,7 @@ export const usingSteps = (frame: Frame, bound: BoundGridCutter, numbers: Fixtur
 const TROUBLE = ['tight', 'corner', 'still', 'slow', 'wire', 'stuck', 'skin', 'ragged'] as const
 
 /** What is seen, and what is done about it. */
-export const troubleTable = ({ say }: Frame): Table => ({
+export const troubleTable = ({ say, show }: Frame, { wires }: BoundGridCutter): Table => ({
   kind: 'table',
   caption: say('grid.trouble.caption'),
   columns: [
@@ -99,6 +99,11 @@ export const troubleTable = ({ say }: Frame): Table => ({
   ],
   rows: TROUBLE.map((key): Cell[] => [
     words(say(`grid.trouble.${key}`)),
-    words(say(`grid.trouble.${key}-do`)),
+    words(
+      say(
+        `grid.trouble.${key}-do`,
+        key === 'still' ? { most: show.press('push.most', wires.push?.held.plan.push ?? 0) } : {},
+      ),
+    ),
   ]),
 })

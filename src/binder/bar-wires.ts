@@ -1,0 +1,140 @@
+/** The wires of a bar cutter as strings between rails, and what its handles ask for. */
+import { weights } from '../fixtures/bar-cutter/balance.ts'
+import { barCutterSizes } from '../fixtures/bar-cutter/sizes.ts'
+import type { BarCutter, BarCutterInput, BarCutterSizes } from '../fixtures/bar-cutter/types.ts'
+import { wireLayout } from '../fixtures/bar-cutter/wires.ts'
+import { TWISTED_EYE } from '../wires/margin.ts'
+import { type LeverPush, leverPush } from '../wires/push.ts'
+import { boardSection } from '../wires/rail-section.ts'
+import type { WireMaterial } from '../wires/strength.ts'
+import { CUT_TIMES, type CutTime, type CuttingLoads } from './cutting-loads.ts'
+import { loadedState, type WireGroup, type WirePlan, wireGroup } from './wire-groups.ts'
+
+/** m/s2, standard gravity, exact by definition */
+const GRAVITY = 9.80665
+
+export interface BarStringing {
+  readonly material: WireMaterial
+  /** as stated [N] */
+  readonly tension: number | undefined
+}
+
+/** The cutter is designed from this, all but the lag of its wires. */
+export type BarFrame = Omit<BarCutterInput, 'wire'> & { readonly wire: Omit<BarCutterInput['wire'], 'lag'> }
+
+/**
+ * The wires of the cutter, and the lag that it is designed for.
+ *
+ *     length = front pins − back pins;   rails bent in their plane between the arms, the more limber one twice
+ *
+ * Wires that lag more lie deeper, and the front rail then clears the fence by a little more: the length grows by less than
+ * a quarter of that. Reckoned once for wires as deep as usual and once for their lag it is right to a millionth. What the
+ * hinge holds of the back rail is not counted: it has as much play as the rail bows.
+ * A pair turns round its pins and has no eye; a wire that is tied goes over the edge of its hole.
+ *
+ * @param frame     block, boards, pegs, pins [m, N]
+ * @param stringing material, tension [N]
+ * @param loads     of soap [N/m]
+ * @returns plan, and lag at the usual load [m]; no plan where there are no wires
+ * @throws RangeError as `loadWire`
+ * @source irvine-cables, common practice
+ */
+export function barPlan(
+  frame: BarFrame,
+  stringing: BarStringing,
+  { at }: CuttingLoads,
+): { readonly plan?: WirePlan; readonly lag: number } {
+  if (frame.block.cutsAcrossHeight.length === 0) return { lag: 0 }
+  const planFor = (lag: number): WirePlan => {
+    const input: BarCutterInput = { ...frame, wire: { ...frame.wire, lag } }
+    return planOf(input, barCutterSizes(input), stringing)
+  }
+  const lagOf = (plan: WirePlan): number => loadedState(plan, plan.material, at.usual).lag
+  const plan = planFor(lagOf(planFor(0)))
+  return { plan, lag: lagOf(plan) }
+}
+
+function planOf(input: BarCutterInput, sizes: BarCutterSizes, { material, tension }: BarStringing): WirePlan {
+  const cuts = input.block.cutsAcrossHeight
+  const { armWidth, frontRailWidth, backRailWidth } = input.frame
+  const [from, to] = [sizes.frame.x[0] + armWidth, sizes.frame.x[1] - armWidth]
+  const { strings, front, back } = wireLayout(input, sizes)
+  const tied = strings.some(({ kind }) => kind === 'single') || front.anchors.length + back.anchors.length > 0
+  return {
+    key: 'bar',
+    count: cuts.length,
+    length: sizes.frame.frontPins - sizes.frame.backPins,
+    soapWidth: sizes.loaf.width,
+    spacing: Math.max(0, ...cuts.slice(1).map((cut, index) => cut - (cuts[index] ?? 0))),
+    diameter: input.wire.diameter,
+    material,
+    stated: tension,
+    hold: {
+      peg: input.peg.rating,
+      anchor: tied ? TWISTED_EYE.low : 1,
+      bendRadius: tied ? 0 : Math.min(input.pin.diameter, input.peg.post) / 2,
+    },
+    rail: {
+      length: to - from,
+      sections: [
+        boardSection({ width: input.panels.frame.thickness, depth: Math.min(frontRailWidth, backRailWidth) }),
+      ],
+    },
+    places: cuts.map((cut) => cut - from),
+  }
+}
+
+export interface BarPush {
+  /** of the middle of the handles and of the middle of the soap from the hinge [m] */
+  readonly handleArm: number
+  readonly soapArm: number
+  readonly at: Readonly<Record<CutTime, LeverPush>>
+  /** the most that soap may resist before the weakest link has no more than its margin */
+  readonly held: { readonly load: number; readonly plan: LeverPush }
+  /** on the handles: with this the cutter tips [N] */
+  readonly tippingPress: number
+}
+
+export interface BarWires {
+  readonly groups: readonly WireGroup[]
+  readonly push?: BarPush
+}
+
+/**
+ * The wires in the cutter that was designed for their lag.
+ *
+ *     lag allowed = depth of the closed wire − what it has to be through by
+ *
+ * @param plan   of `barPlan`
+ * @param cutter designed for its lag
+ * @param loads  of soap [N/m]
+ * @returns group and push
+ * @throws RangeError as `loadWire`
+ * @source irvine-cables, kamyab1998, common practice
+ */
+export function barWires(plan: WirePlan | undefined, cutter: BarCutter, loads: CuttingLoads): BarWires {
+  if (!plan) return { groups: [] }
+  const group = wireGroup(plan, loads, Math.max(1e-6, cutter.wire.depth - cutter.input.limits.cutThrough))
+  const { parts, rounds, plates, loaf, frame } = cutter
+  const frameMoment =
+    GRAVITY * weights(parts, rounds, plates).swinging.reduce((sum, { mass, y }) => sum + mass * y, 0)
+  const handle = frame.end - cutter.input.frame.handle / 2
+  const pushAt = (load: number): LeverPush =>
+    leverPush({ wires: plan.count, load, near: loaf.from, far: loaf.to, handle, frameMoment })
+  const [fresh, usual, late] = CUT_TIMES.map((time) => pushAt(loads.at[time])) as [
+    LeverPush,
+    LeverPush,
+    LeverPush,
+  ]
+  const held = group.chosen.held.load
+  return {
+    groups: [group],
+    push: {
+      handleArm: handle,
+      soapArm: (loaf.from + loaf.to) / 2,
+      at: { fresh, usual, late },
+      held: { load: held, plan: pushAt(held) },
+      tippingPress: cutter.balance.tippingPress,
+    },
+  }
+}
