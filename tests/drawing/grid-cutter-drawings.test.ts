@@ -110,11 +110,11 @@ describe('by hand: what the drawings say of the demo’s cutter', () => {
   })
 
   it('shows ends and middles of loaded wires below the top of the base', () => {
-    // long ends 7 + 1 of lag and margin, short ones deeper by the gap; less 7 and 4 of lag
-    expect(value('in-groove.short.ends.depth')).toBeCloseTo(0.008 + cutter.gap.is, 9)
-    expect(value('in-groove.short.middle.depth')).toBeCloseTo(0.004 + cutter.gap.is, 9)
-    expect(value('in-groove.long.ends.depth')).toBeCloseTo(0.008, 9)
-    expect(value('in-groove.long.middle.depth')).toBeCloseTo(0.001, 9)
+    // long ends 7 + 1.5 of lag and margin, short ones deeper by the gap; less 7 and 4 of lag
+    expect(value('in-groove.short.ends.depth')).toBeCloseTo(0.0085 + cutter.gap.is, 9)
+    expect(value('in-groove.short.middle.depth')).toBeCloseTo(0.0045 + cutter.gap.is, 9)
+    expect(value('in-groove.long.ends.depth')).toBeCloseTo(0.0085, 9)
+    expect(value('in-groove.long.middle.depth')).toBeCloseTo(0.0015, 9)
     expect(value('in-groove.across.width')).toBeCloseTo(0.005, 9)
     expect(value('in-groove.across.depth')).toBeCloseTo(0.016, 9)
   })
