@@ -51,6 +51,12 @@ const WAITING: readonly string[] = [
   ...['anchor-pin', 'anchor-pin.what'].map((key) => `part.${key}`),
   ...['hardware.anchor-pin', 'peg.open-gear', 'wires.short-2', 'wires.long-2'].map((key) => `grid.${key}`),
   ...['log.short-pair', 'log.long-pair'].map((key) => `grid.${key}`),
+  ...['stand', 'stand-why', 'gauge', 'gauge-why'].map((key) => `grid.build.${key}`),
+  ...['stand-board', 'base-cleat', 'set-up-gauge'].flatMap((key) => [
+    `part.${key}.what`,
+    `drawing.face.${key}`,
+    `drawing.label.${key}`,
+  ]),
   ...['cheek', 'spreader', 'shelf', 'shelf-2', 'top', 'foot'].map((key) => `part.trial-${key}`),
   ...[
     'lever',

@@ -5,6 +5,7 @@ import type { GridCutter } from '../../fixtures/grid-cutter/types.ts'
 import { setRows } from '../arrange.ts'
 import { cutSceneAt } from '../cut-scene.ts'
 import type { DimensionRequest, LinearRequest, Side } from '../dimension-types.ts'
+import { lettering } from '../lettering.ts'
 import { boundsOf, moved } from '../mark-bounds.ts'
 import { projectScene } from '../projection.ts'
 import { fittingScale } from '../scale.ts'
@@ -48,27 +49,37 @@ export function gridStroke(
   { width, format }: { readonly width: number; readonly format: LengthFormatter },
 ): StrokeDrawing {
   const requests = [atStart(cutter, words), atMark(cutter, words), atEnd(cutter, words)]
+  const titles = requests.map(({ title }) => title)
   const at = (scale: Scale) => {
     const { views } = setRows(
-      requests.map((request) => paperView(request, { scale, format, style: STYLE })),
+      requests.map((request) => paperView({ ...request, title: '' }, { scale, format, style: STYLE })),
       Number.POSITIVE_INFINITY,
     )
     return { views, extent: boundsOf(views.map(({ view, at: place }) => moved(view.extent, place))) }
   }
   const scale = fittingScale((one) => at(one).extent, { width: width - 1, height: 130 }, SCALES)
   const { views, extent } = at(scale)
-  // On one floor: the stand is at the same height in all of them.
-  const low = Math.min(...views.map(({ view }) => view.extent.y))
+  // On one floor: the stand is at the same height in all of them, and so are their titles.
+  const low = Math.min(...views.map(({ view }) => view.extent.y)) - 2 * STYLE.titleSize
   const high = Math.max(...views.map(({ view }) => view.extent.y + view.extent.height))
+  const set = views.map(({ view, at: place }) => ({
+    view,
+    at: { x: place.x + 0.5 - extent.x, y: 0.5 - low },
+  }))
   return {
     svg: sheetSvg({
       name: 'stroke',
       label: words.labels['grid-stroke'] ?? '',
-      views: views.map(({ view, at: place }) => ({
-        view,
-        at: { x: place.x + 0.5 - extent.x, y: 0.5 - low },
-      })),
-      foot: [],
+      views: set,
+      foot: set.map(({ view, at: place }, index) =>
+        lettering({
+          class: 'view-title',
+          runs: [{ kind: 'plain', text: titles[index] ?? '' }],
+          at: { x: place.x + view.outline.x + view.outline.width / 2, y: 0.5 + 0.5 * STYLE.titleSize },
+          turned: false,
+          size: STYLE.titleSize,
+        }),
+      ),
       width: extent.width + 1,
       height: high - low + 1,
       style: STYLE,

@@ -6,24 +6,28 @@ import type { Frame } from '../frame.ts'
 import type { Step } from '../model.ts'
 
 const BUILDING = [
-  'base', 'measure', 'cut', 'dado', 'shelf-dado', 'kerf', 'wire-holes', 'shelf-holes', 'dry', 'ends', 'shelves', 'stops',
-  'round', 'seal', 'rods', 'pegs', 'anchors', 'marks',
+  'base', 'measure', 'cut', 'gauge', 'dado', 'shelf-dado', 'kerf', 'wire-holes', 'shelf-holes', 'dry', 'ends', 'shelves', 'stops',
+  'round', 'seal', 'rods', 'pegs', 'anchors', 'stand', 'marks',
 ] as const // biome-ignore format: a list
 
 type BuildingStep = (typeof BUILDING)[number]
 
-/** m; how far two wires of a layer may be out of one plane: the joint's tolerance of a shop (common practice) */
+/** m; a stop block that is short by more lets the frame tip in its grooves (common practice) */
 const ROCK = 0.0005
 
 const WITH_REASON: readonly BuildingStep[] = [
-  'base', 'kerf', 'wire-holes', 'ends', 'stops', 'seal', 'anchors',
+  'base', 'gauge', 'kerf', 'wire-holes', 'ends', 'stops', 'seal', 'anchors', 'stand',
 ] // biome-ignore format: a list
 
 export const buildingSteps = (frame: Frame, bound: BoundGridCutter, numbers: FixtureNumbers): Step[] => {
   const { say } = frame
   const fill = fillsOf(frame, bound, numbers)
   const blanks = blanksOf(frame, bound)
-  return BUILDING.map(
+  const has = (key: string): boolean => bound.cutter.parts.some((part) => part.key === key)
+  const needed = BUILDING.filter(
+    (key) => (key !== 'gauge' || has('set-up-gauge')) && (key !== 'stand' || has('stand-board')),
+  )
+  return needed.map(
     (key): Step => ({
       text: say(`grid.build.${key}`, fill[key] ?? {}),
       ...(WITH_REASON.includes(key) ? { why: say(`grid.build.${key}-why`) } : {}),
