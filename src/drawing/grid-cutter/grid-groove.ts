@@ -104,10 +104,16 @@ function alongView(cutter: GridCutter, words: GridDrawingWords, wire: GridWire):
       line('extension', { x: -baseHalf, y: top }, { x: baseHalf, y: top }),
     ],
     dimensions: [
-      note('ends', { x: 0.004 - wire.half, y: wire.height }, top - wire.height),
+      note('ends', nearEnd(wire), top - wire.height),
       note('middle', { x: 0, y: middle }, top - middle),
     ],
   })
+}
+
+/** On the wire, far enough from its end that the note stands inside of the frame. */
+function nearEnd({ half, height, lag }: GridWire): Point {
+  const x = 0.014 - half
+  return { x, y: height + lag * (1 - (x / half) ** 2) }
 }
 
 function acrossView(cutter: GridCutter, words: GridDrawingWords, wire: GridWire): ViewRequestOnPaper {
