@@ -5,6 +5,7 @@ import type { BarCutter, BarCutterInput, BarCutterSizes } from '../fixtures/bar-
 import { wireLayout } from '../fixtures/bar-cutter/wires.ts'
 import { TWISTED_EYE } from '../wires/margin.ts'
 import { type LeverPush, leverPush } from '../wires/push.ts'
+import { pinGive } from '../wires/rail.ts'
 import { boardSection } from '../wires/rail-section.ts'
 import type { WireMaterial } from '../wires/strength.ts'
 import { CUT_TIMES, type CutTime, type CuttingLoads } from './cutting-loads.ts'
@@ -30,7 +31,7 @@ export type BarFrame = Omit<BarCutterInput, 'wire'> & { readonly wire: Omit<BarC
  * Wires that lag more lie deeper, and the front rail then clears the fence by a little more: the length grows by less than
  * a quarter of that. Reckoned once for wires as deep as usual and once for their lag it is right to a millionth. What the
  * hinge holds of the back rail is not counted: it has as much play as the rail bows.
- * A pair turns round its pins and has no eye; a wire that is tied goes over the edge of its hole.
+ * A pair whose ends both have pegs has no eye; a wire that is tied hangs on a twisted one under its rail.
  *
  * @param frame     block, boards, pegs, pins [m, N]
  * @param stringing material, tension [N]
@@ -60,6 +61,13 @@ function planOf(input: BarCutterInput, sizes: BarCutterSizes, { material, tensio
   const [from, to] = [sizes.frame.x[0] + armWidth, sizes.frame.x[1] - armWidth]
   const { strings, front, back } = wireLayout(input, sizes)
   const tied = strings.some(({ kind }) => kind === 'single') || front.anchors.length + back.anchors.length > 0
+  const rail = {
+    length: to - from,
+    sections: [
+      boardSection({ width: input.panels.frame.thickness, depth: Math.min(frontRailWidth, backRailWidth) }),
+    ],
+  }
+  const places = cuts.map((cut) => cut - from)
   return {
     key: 'bar',
     count: cuts.length,
@@ -72,15 +80,12 @@ function planOf(input: BarCutterInput, sizes: BarCutterSizes, { material, tensio
     hold: {
       peg: input.peg.rating,
       anchor: tied ? TWISTED_EYE.low : 1,
-      bendRadius: tied ? 0 : Math.min(input.pin.diameter, input.peg.post) / 2,
+      bendRadius:
+        Math.min(input.pin.diameter, input.peg.post.diameter, ...(tied ? [input.anchor.diameter] : [])) / 2,
     },
-    rail: {
-      length: to - from,
-      sections: [
-        boardSection({ width: input.panels.frame.thickness, depth: Math.min(frontRailWidth, backRailWidth) }),
-      ],
-    },
-    places: cuts.map((cut) => cut - from),
+    rail,
+    places,
+    endGive: pinGive({ rail, places }, 'pinned'),
   }
 }
 
@@ -117,7 +122,8 @@ export function barWires(plan: WirePlan | undefined, cutter: BarCutter, loads: C
   const group = wireGroup(plan, loads, Math.max(1e-6, cutter.wire.depth - cutter.input.limits.cutThrough))
   const { parts, rounds, plates, loaf, frame } = cutter
   const frameMoment =
-    GRAVITY * weights(parts, rounds, plates).swinging.reduce((sum, { mass, y }) => sum + mass * y, 0)
+    GRAVITY *
+    weights(parts, rounds, plates, cutter.input.peg).swinging.reduce((sum, { mass, y }) => sum + mass * y, 0)
   const handle = frame.end - cutter.input.frame.handle / 2
   const pushAt = (load: number): LeverPush =>
     leverPush({ wires: plan.count, load, near: loaf.from, far: loaf.to, handle, frameMoment })

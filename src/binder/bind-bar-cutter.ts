@@ -1,7 +1,7 @@
 /** The bar cutter of a fixture, from its section of the file and the bars that the mould is made for. */
 import { type Finding, isStopped } from '../findings.ts'
 import { defaultBarCutterLimits, designBarCutter } from '../fixtures/bar-cutter/design.ts'
-import { dowelPinEighth, lightHinge, lightPeg } from '../fixtures/bar-cutter/hardware.ts'
+import { dowelPinEighth, lightHinge } from '../fixtures/bar-cutter/hardware.ts'
 import type { BarCutter } from '../fixtures/bar-cutter/types.ts'
 import { inch } from '../fixtures/mould-types.ts'
 import { type PanelNeed, panelNeed } from '../fixtures/panel-need.ts'
@@ -10,6 +10,7 @@ import type { Content, Placed } from '../schema/content.ts'
 import type { BarCutterSection, FixtureFile } from '../schema/fixture.ts'
 import type { BarCutterProof } from '../solids/bar-cutter-proof.ts'
 import { type BarFrame, type BarWires, barPlan, barWires } from './bar-wires.ts'
+import { ANCHORS, PEGS } from './bind-grid-cutter.ts'
 import type { BoundMould } from './bind-mould.ts'
 import { cuttingLoads } from './cutting-loads.ts'
 import { panelLookup } from './panel-lookup.ts'
@@ -49,7 +50,6 @@ const CLEARANCE = 0.004
 const WIRE_DROP = 0.004
 /** rad; past vertical by 15 degrees (common practice) */
 const OPEN_ANGLE = (105 * Math.PI) / 180
-const WIRE_HOLE = inch / 16
 
 /**
  * @returns the cutter, or undefined for a fixture that asks for none
@@ -97,10 +97,14 @@ export const bindBarCutter = (
 
 const frameOf = (
   section: BarCutterSection,
-  { mould, bar }: BoundMould,
+  { mould, bar, file }: BoundMould,
   panel: (key: string) => Panel,
 ): BarFrame => {
   const { panels } = section
+  // One shop buys one kind of peg: that of the grid cutter, where nothing else is said.
+  const other = file.value['grid-cutter']
+  const peg = PEGS[section.peg ?? other?.peg ?? 'sealed']
+  const rating = section['peg-rating'] ?? (section.peg ? undefined : other?.['peg-rating'])
   const grooveWidth = section['groove-width'] ?? GROOVE_WIDTH
   return {
     block: mould.block,
@@ -113,7 +117,8 @@ const frameOf = (
       upright: panel(panels.upright),
     },
     wire: { diameter: section.wire, material: section['wire-material'] ?? 'music-wire' },
-    peg: { ...lightPeg, rating: section['peg-rating'] ?? lightPeg.rating },
+    peg: { ...peg, rating: rating ?? peg.rating },
+    anchor: ANCHORS[section.anchor ?? other?.anchor ?? 'screw'],
     pin: dowelPinEighth,
     hinge: lightHinge,
     platform: {
@@ -134,7 +139,6 @@ const frameOf = (
       clearance: section.clearance ?? CLEARANCE,
       wireDrop: WIRE_DROP,
       openAngle: OPEN_ANGLE,
-      wireHole: section['wire-hole'] ?? WIRE_HOLE,
     },
     limits: defaultBarCutterLimits,
   }

@@ -32,8 +32,8 @@ export interface BoundGridCutter {
 /** Asks for the proof of a cutter: whoever has loaded the solids can give it. */
 export type ProveGridCutter = (cutter: GridCutter) => GridCutterProof
 
-const PEGS = { sealed: pegSealed, 'open-gear': pegOpenGear } as const
-const ANCHORS = { screw: anchorScrew, pin: anchorPin } as const
+export const PEGS = { sealed: pegSealed, 'open-gear': pegOpenGear } as const
+export const ANCHORS = { screw: anchorScrew, pin: anchorPin } as const
 
 /** m; beyond the bow of the block, on each side (common practice) */
 const CLEARANCE = 0.001
@@ -101,6 +101,8 @@ const frameOf = (
       end: panel(panels.end),
       shelf: panel(panels.shelf),
       stop: panel(panels['stop-block'] ?? panels.end),
+      stand: panel(panels.side),
+      cleat: panel(panels.shelf),
     },
     dado: { depth: dado.depth, fitAllowance: dado.fit },
     clearance: section.clearance ?? bow + CLEARANCE,

@@ -7,6 +7,7 @@ import { BRIDGE_ROD } from '../fixtures/wire-hardware.ts'
 import { TWISTED_EYE } from '../wires/margin.ts'
 import { cuttingLoadOfGrooves, lagAllowed } from '../wires/over-travel.ts'
 import { type PushPlan, pushPlan } from '../wires/push.ts'
+import { pinGive } from '../wires/rail.ts'
 import { boardSection, compositeSection, type Rail } from '../wires/rail-section.ts'
 import type { WireMaterial } from '../wires/strength.ts'
 import { CUT_TIMES, type CutTime, type CuttingLoads } from './cutting-loads.ts'
@@ -57,6 +58,7 @@ export function gridPlans(frame: GridFrame, { material, tension }: GridStringing
     const places = middles.map((at) => at + span / 2)
     const inOrder = [...places, span].every((place, index) => place > (places[index - 1] ?? 0))
     if (places.length === 0 || !inOrder || soapWidth <= 0) return []
+    const rail = gridRail(frame, runs === 'width' ? 'side' : 'end', span, middles)
     return [
       {
         key: `grid-${layer}` as const,
@@ -72,8 +74,9 @@ export function gridPlans(frame: GridFrame, { material, tension }: GridStringing
           anchor: TWISTED_EYE.low,
           bendRadius: Math.min(BRIDGE_ROD, peg.post.diameter, anchor.diameter) / 2,
         },
-        rail: gridRail(frame, runs === 'width' ? 'side' : 'end', span, middles),
+        rail,
         places,
+        endGive: pinGive({ rail, places }, 'pinned'),
       },
     ]
   })

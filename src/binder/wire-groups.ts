@@ -1,5 +1,5 @@
 /** Like wires of a cutter, strung, tuned and loaded: what a sheet says of them, for either material. */
-import type { Finding } from '../findings.ts'
+import { type Finding, isStopped } from '../findings.ts'
 import { loadWire } from '../wires/loaded-wire.ts'
 import {
   cuttingLoadHeld,
@@ -14,7 +14,14 @@ import {
 } from '../wires/margin.ts'
 import { breakthrough } from '../wires/over-travel.ts'
 import { type Note, noteOf, pitchOfTension, type Stiffening, stiffening } from '../wires/pitch.ts'
-import { bestTuning, pinGive, type RailBow, railBow, type TuningOrder } from '../wires/rail.ts'
+import {
+  bestTuning,
+  type RailBow,
+  railBow,
+  type TuningOrder,
+  tuningOrder,
+  type WireSet,
+} from '../wires/rail.ts'
 import type { Rail } from '../wires/rail-section.ts'
 import { type WireFigures, type WireMaterial, wireFigures } from '../wires/strength.ts'
 import { nearestSizes, type WireSize } from '../wires/wire-to-buy.ts'
@@ -40,6 +47,8 @@ export interface WirePlan {
   /** two like ones, and where the wires pull them from one joint on [m] */
   readonly rail: Rail
   readonly places: readonly number[]
+  /** of both rails at a wire, for each newton more in all of them, on joints that turn [m/N] */
+  readonly endGive: number
 }
 
 /** A wire while it cuts. */
@@ -61,7 +70,7 @@ export interface TuningPlan {
   readonly order: TuningOrder
   /** wires in the order in which they are tuned, counted from 0 along the rail */
   readonly wires: readonly number[]
-  /** undefined when they never come right */
+  /** undefined when they never come right, or the rails are too limber to try */
   readonly passes: number | undefined
   /** farthest from the target after each pass [share] */
   readonly worst: readonly number[]
@@ -130,15 +139,12 @@ const NAMES = { 'grid-short': 'wire-short', 'grid-long': 'wire-long', bar: 'cutt
 export const tensionOf = ({ stated, material, diameter, hold }: WirePlan): number =>
   stated ?? usualTension({ material, diameter }, hold.peg)
 
-/** A wire of a group with what does not vary; the pins give as far as joints that turn let them. */
-export const strungWire = (
-  { length, soapWidth, diameter, rail, places }: WirePlan,
-  material: WireMaterial,
-) => ({
+/** A wire of a group with what does not vary. */
+export const strungWire = ({ length, soapWidth, diameter, endGive }: WirePlan, material: WireMaterial) => ({
   length,
   soapWidth,
   axialStiffness: wireFigures({ material, diameter }).axialStiffness,
-  endGive: pinGive({ rail, places }, 'pinned'),
+  endGive,
 })
 
 /**
@@ -211,6 +217,18 @@ export function wireGroup(plan: WirePlan, loads: CuttingLoads, lagAllowed: numbe
   }
 }
 
+const tuningPlan = (set: WireSet): TuningPlan => {
+  const { order, wires, needed, passes } = bestTuning(set, 'pinned')
+  return { order, wires, passes: needed, worst: passes.map(({ worst }) => worst) }
+}
+
+const untuned = (count: number): TuningPlan => ({
+  order: 'along',
+  wires: tuningOrder('along', count),
+  passes: undefined,
+  worst: [],
+})
+
 /** Of the other material, to whole newtons: a maker who states a tension states it for either. */
 function optionTension(
   { stated, diameter, hold }: WirePlan,
@@ -246,7 +264,6 @@ function choiceOf(
   const margins = wireMargins(wire, hold, usual.tension)
   const set = { rail, places, length, axialStiffness: strung.axialStiffness, tension }
   const bow = railBow(set)
-  const tuning = bestTuning(set, 'pinned')
   return {
     material,
     tension,
@@ -261,12 +278,8 @@ function choiceOf(
     range,
     breakthrough: breakthrough({ ...strung, restTension: tension, load: at.usual }),
     bow,
-    tuning: {
-      order: tuning.order,
-      wires: tuning.wires,
-      passes: tuning.needed,
-      worst: tuning.passes.map(({ worst }) => worst),
-    },
+    // rails that are too limber are not worth going round
+    tuning: isStopped(bow.findings) ? untuned(places.length) : tuningPlan(set),
     findings: [
       ...margins.findings,
       ...range.findings,

@@ -12,6 +12,7 @@ import {
   isFold,
   isHole,
   isNotch,
+  isScribe,
   type Notch,
   type Part,
 } from '../geometry/part.ts'
@@ -62,6 +63,14 @@ export function partSheet(
             b: { x: at, y: part.width },
           }),
         ),
+        ...part.features.filter(isScribe).map(
+          ({ at }): ViewExtra => ({
+            kind: 'line',
+            class: 'phantom',
+            a: { x: 0, y: at },
+            b: { x: part.length, y: at },
+          }),
+        ),
       ],
       dimensions: [
         {
@@ -83,6 +92,7 @@ export function partSheet(
         ...recessNotes(part, words),
         ...notchNotes(part, words),
         ...foldNotes(part, words),
+        ...scribeNotes(part, words),
       ],
     },
     ...(hasEdgeWork(part) ? { front: edgeView(part, words, kinds, scene) } : {}),
@@ -277,6 +287,16 @@ function foldNotes(part: Part, words: PartWords): readonly LeaderRequest[] {
     name: `part.${part.key}.${fold.name}.note`,
     at: { x: fold.at, y: part.width * 0.6 },
     text: [{ words: words.fold }],
+  }))
+}
+
+/** So has a scribed line. */
+function scribeNotes(part: Part, words: PartWords): readonly LeaderRequest[] {
+  return part.features.filter(isScribe).map((scribe) => ({
+    kind: 'leader',
+    name: `part.${part.key}.${scribe.name}.note`,
+    at: { x: part.length * 0.6, y: scribe.at },
+    text: [{ words: words.scribe }],
   }))
 }
 

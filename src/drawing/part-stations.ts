@@ -1,11 +1,11 @@
 /**
  * Where the features of a part are dimensioned from its two datum edges.
  */
-import { type Channel, isChannel, isFold, isHole, isNotch, type Part } from '../geometry/part.ts'
+import { type Channel, isChannel, isFold, isHole, isNotch, isScribe, type Part } from '../geometry/part.ts'
 import type { OrdinateRequest } from './dimension-types.ts'
 
 /**
- * Running dimensions of all channels, holes, notches and folds.
+ * Running dimensions of all channels, holes, notches, folds and scribed lines.
  *
  * Formula: grooves and holes by their middle, dadoes and notches by the near wall, rebates by their only
  * wall; stations at one
@@ -35,6 +35,9 @@ export function ordinates(part: Part): readonly OrdinateRequest[] {
   const up = grouped([
     ...channels.filter((channel) => channel.runs === 'length').map((channel) => channelStation(channel)),
     ...holes.map((hole) => ({ feature: hole.name, coordinate: 'v', at: hole.v, other: hole.u })),
+    ...part.features
+      .filter(isScribe)
+      .map(({ name: feature, at }) => ({ feature, coordinate: 'at', at, other: 0 })),
   ])
   const origin = { x: 0, y: 0 }
   return [

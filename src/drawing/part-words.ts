@@ -27,6 +27,8 @@ export interface PartWords {
   readonly thick: string
   /** at the line along which a sheet is folded */
   readonly fold: string
+  /** at a line that is scribed along a part */
+  readonly scribe: string
 }
 
 /** Words that the drawings of every fixture share. */

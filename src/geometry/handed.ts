@@ -9,7 +9,7 @@ const isNear = (one: number, other: number): boolean => Math.abs(one - other) < 
  * Whether a part turned end for end is the same part.
  *
  * Formula: every channel across it, every hole and every notch has its like at the other end. Validity: channels along
- * it, bevels and folds are not looked at, since they do not tell one end from the other.
+ * it, bevels, folds and scribed lines are not looked at, since they do not tell one end from the other.
  * @param shape length and features [m]
  * @returns true for a part that needs no left and right
  * @source common practice

@@ -60,6 +60,14 @@ export interface Fold {
   readonly at: number
 }
 
+/** A line scribed along the worked face, right along the part: a mark to read by, which cuts nothing. */
+export interface Scribe {
+  readonly kind: 'scribe'
+  readonly name: string
+  /** along the width from the datum corner [m] */
+  readonly at: number
+}
+
 /** A 45 degree bevel on the arrises of the two short or the two long edges, both faces. */
 export interface Chamfer {
   readonly kind: 'chamfer'
@@ -69,7 +77,7 @@ export interface Chamfer {
   readonly size: number
 }
 
-export type Feature = Channel | Hole | Chamfer | Notch | Fold
+export type Feature = Channel | Hole | Chamfer | Notch | Fold | Scribe
 
 /** A panel as it is bought: measured thickness, not the nominal one. */
 export interface Panel {
@@ -126,5 +134,7 @@ export const isHole = (feature: Feature): feature is Hole => feature.kind === 'h
 export const isNotch = (feature: Feature): feature is Notch => feature.kind === 'notch'
 
 export const isFold = (feature: Feature): feature is Fold => feature.kind === 'fold'
+
+export const isScribe = (feature: Feature): feature is Scribe => feature.kind === 'scribe'
 
 export const isChamfer = (feature: Feature): feature is Chamfer => feature.kind === 'chamfer'

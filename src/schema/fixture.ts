@@ -140,6 +140,8 @@ const barCutter = z.strictObject({
   wire: wire(),
   'wire-material': wireMaterial,
   tension: tension(),
+  peg: oneOf(PEGS).optional().describe('As in the grid cutter where it is left out.'),
+  anchor: oneOf(ANCHORS).optional().describe('As in the grid cutter where it is left out.'),
   'peg-rating': quantity('force', { min: '20 N', max: '1000 N' })
     .optional()
     .describe('Pull that a peg holds, where its maker states it.'),
@@ -166,9 +168,6 @@ const barCutter = z.strictObject({
   clearance: quantity('length', { min: '0 mm', max: '30 mm' })
     .optional()
     .describe('Between the swinging frame and what stands.'),
-  'wire-hole': quantity('length', { min: '0.2 mm', max: '5 mm' })
-    .optional()
-    .describe('Through which a wire goes up to its anchor.'),
 })
 
 const fixture = z.strictObject({

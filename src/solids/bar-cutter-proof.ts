@@ -2,9 +2,22 @@
 import type { Finding } from '../findings.ts'
 import { swung } from '../fixtures/bar-cutter/balance.ts'
 import type { BarCutter, CutterWire } from '../fixtures/bar-cutter/types.ts'
-import { woodBoxes } from '../geometry/cells.ts'
 import type { Part, Round } from '../geometry/part.ts'
-import { type Box, placeBox, type Vec3 } from '../geometry/placement.ts'
+import type { Box, Vec3 } from '../geometry/placement.ts'
+import {
+  between,
+  boundsOf,
+  contactsOf,
+  cornersOf,
+  deepestOfPairs,
+  depthOf,
+  type Face,
+  overlapsOf,
+  type Placed,
+  placedParts,
+  placedRounds,
+  TOLERANCE,
+} from './proof-pieces.ts'
 import type { Solid, Solids } from './solids.ts'
 
 export interface BarCutterProof {
@@ -25,10 +38,6 @@ export interface BarCutterProof {
 
 /** m; a gap is looked for as far as this */
 const SEARCH = 0.01
-/** Share of a face that has to lie against its neighbour (dado play and grooves take the rest) */
-const CONTACT_SHARE = 0.9
-/** m; far below what a saw can do */
-const TOLERANCE = 1e-5
 /** rad; one step of the swing */
 const STEP = (3 * Math.PI) / 180
 /** sides of the prism round a wire or a round */
@@ -39,14 +48,6 @@ const PIECES = 6
 const LIFT = 0.3
 /** A driven pin is as thick as its hole; prisms that stand for both would share a skin. */
 const DRIVEN = 0.98
-
-interface Placed {
-  readonly key: string
-  readonly solid: Solid
-  readonly boxes: readonly Box[]
-  /** pieces of one bought thing go through each other */
-  readonly of?: string
-}
 
 /** A body without hollows by its corners in the closed frame. */
 interface Swinging {
@@ -74,23 +75,12 @@ interface Swinging {
  * @source common practice
  */
 export function proveBarCutter(cutter: BarCutter, solids: Solids): BarCutterProof {
-  const wood = cutter.parts.flatMap((part) =>
-    part.placements.map(
-      (placement): Placed => ({
-        key: part.key,
-        solid: solids.part(part, placement),
-        boxes: woodBoxes(part).map((box) => placeBox(placement, box)),
-      }),
-    ),
-  )
+  const wood = placedParts(cutter.parts, solids)
   const swings = ({ key }: Placed): boolean => cutter.swinging.includes(key)
   const plate = (which: 'fixed' | 'swinging'): Placed[] =>
     cutter.plates[which].map(({ key, box }) => ({ key, solid: solids.box(box), boxes: [box], of: 'hinge' }))
   const knuckle = knuckleOf(cutter)
-  const metal = cutter.rounds.map((round): Placed => {
-    const solid = solids.round(asDriven(round))
-    return { key: round.key, solid, boxes: [solid.bounds], of: round.of }
-  })
+  const metal = placedRounds(cutter.rounds.map(asDriven), solids)
   const turning = solids.round(knuckle)
   const fixed: readonly Placed[] = [
     ...wood.filter((one) => !swings(one)),
@@ -105,8 +95,8 @@ export function proveBarCutter(cutter: BarCutter, solids: Solids): BarCutterProo
     ),
     ...cutter.rounds.map((round) => ({ key: round.key, corners: prismOf(round) })),
   ]
-  const overlaps = overlapsOf(all, solids)
-  const touching = contactsOf(cutter, all, solids)
+  const overlaps = overlapsOf(all, solids, meantToMeet)
+  const touching = contactsOf(facesOf(cutter), all, solids)
   const swing = swingOf(cutter, frame, fixed, loaf, solids)
   const wires = wiresOf(cutter, fixed, [...wood.filter(swings), ...metal], loaf, solids)
   const out = barsOut(cutter, frame, fixed, loaf, solids)
@@ -118,12 +108,22 @@ export function proveBarCutter(cutter: BarCutter, solids: Solids): BarCutterProo
     stepExcess: swing.excess,
     frameClearance: swing.clearance,
     wireClearance: wires.clearance,
-    findings: unique([...overlaps, ...touching.findings, ...swing.findings, ...wires.findings, ...out]),
+    findings: deepestOfPairs([
+      ...overlaps,
+      ...touching.findings,
+      ...swing.findings,
+      ...wires.findings,
+      ...out,
+    ]),
   }
 }
 
-const asDriven = (round: Round): Round =>
+const asDriven = <Any extends Round>(round: Any): Any =>
   round.key === 'wire-pin' ? { ...round, diameter: round.diameter * DRIVEN } : round
+
+/** A screw bites into its pilot hole, a pin is driven into its own. */
+const meantToMeet = (one: string, other: string): boolean =>
+  [one, other].some((key) => key.startsWith('anchor-')) && [one, other].some((key) => key.endsWith('-rail'))
 
 const knuckleOf = ({ hinge, frame, input }: BarCutter): Round => ({
   key: 'hinge-knuckle',
@@ -141,30 +141,8 @@ const loafBox = ({ loaf, platform }: BarCutter): Box => ({
   max: { x: loaf.longest, y: loaf.to, z: platform.top + loaf.height },
 })
 
-const depthOf = ({ min, max }: Box): number => Math.min(max.x - min.x, max.y - min.y, max.z - min.z)
-
-const overlapsOf = (all: readonly Placed[], solids: Solids): Finding[] =>
-  all.flatMap((one, index) =>
-    all.slice(index + 1).flatMap((other): Finding[] => {
-      if (one.of !== undefined && one.of === other.of) return []
-      const shared = solids.overlap(one.solid, other.solid)
-      const overlap = shared ? depthOf(shared.bounds) : 0
-      return overlap > TOLERANCE
-        ? [
-            {
-              code: 'parts-overlap',
-              severity: 'stop',
-              values: { one: one.key, other: other.key, overlap },
-            },
-          ]
-        : []
-    }),
-  )
-
 /** What has to lie against what, across which axis, on how large a face [m2]. */
-const facesOf = (
-  cutter: BarCutter,
-): readonly (readonly [one: string, other: string, across: keyof Vec3, area: number])[] => {
+const facesOf = (cutter: BarCutter): readonly Face[] => {
   const size = (key: string): Part => {
     const part = cutter.parts.find((one) => one.key === key)
     if (!part) throw new Error(`The bar cutter has no ${key}.`)
@@ -203,42 +181,8 @@ const facesOf = (
     // each arm by its outer wall of the lap: both walls fit
     ['cutter-arm', 'cutter-front-rail', 'y', (lap * front.thickness) / 2],
     ['cutter-arm', 'cutter-back-rail', 'z', lap * (frame.backRail[1] - frame.backRail[0])],
-    ['hinge-leaf', 'cutter-hinge-post', 'z', (leaf.max.x - leaf.min.x) * (leaf.max.y - leaf.min.y)],
+    ['cutter-hinge-post', 'hinge-leaf', 'z', (leaf.max.x - leaf.min.x) * (leaf.max.y - leaf.min.y)],
   ]
-}
-
-const contactsOf = (
-  cutter: BarCutter,
-  all: readonly Placed[],
-  solids: Solids,
-): { readonly count: number; readonly findings: readonly Finding[] } => {
-  let count = 0
-  const findings: Finding[] = []
-  for (const [one, other, across, area] of facesOf(cutter)) {
-    const others = all.filter(({ key }) => key === other)
-    // Of the two leaves one lies on the post.
-    const ones = all.filter(({ key }) => key === one).slice(0, one === 'hinge-leaf' ? 1 : undefined)
-    const wanted = CONTACT_SHARE * area
-    const best = ones.map(({ solid }) => {
-      let most = 0
-      for (const candidate of others)
-        for (const sign of [1, -1])
-          if (most < wanted) {
-            const towards: Vec3 = { x: 0, y: 0, z: 0, [across]: sign }
-            most = Math.max(most, solids.contact(solid, candidate.solid, towards))
-          }
-      return most
-    })
-    for (const touching of best)
-      if (touching >= wanted) count += 1
-      else
-        findings.push({
-          code: 'parts-do-not-touch',
-          severity: 'stop',
-          values: { one, other, touching, face: area },
-        })
-  }
-  return { count, findings }
 }
 
 /** Corners of a body at both ends of a step, and where the tangents of their ways meet. */
@@ -254,22 +198,6 @@ const stepPoints = (corners: readonly Vec3[], axis: number, from: number, to: nu
     ]
   })
 }
-
-const boundsOf = (points: readonly Vec3[]): Box => {
-  const along = (key: keyof Vec3, pick: (...all: number[]) => number): number =>
-    points.reduce((so, point) => pick(so, point[key]), points[0]![key])
-  return {
-    min: { x: along('x', Math.min), y: along('y', Math.min), z: along('z', Math.min) },
-    max: { x: along('x', Math.max), y: along('y', Math.max), z: along('z', Math.max) },
-  }
-}
-
-const between = (a: Box, b: Box): number =>
-  Math.max(
-    ...(['x', 'y', 'z'] as const).map(
-      (key) => Math.max(a.min[key], b.min[key]) - Math.min(a.max[key], b.max[key]),
-    ),
-  )
 
 /** What may come near without harm: it is meant to lie against the frame at one end of the swing. */
 const MEANT: ReadonlySet<string> = new Set([
@@ -496,9 +424,6 @@ const barsOut = (
   })
 }
 
-const cornersOf = ({ min, max }: Box): readonly Vec3[] =>
-  [min.x, max.x].flatMap((x) => [min.y, max.y].flatMap((y) => [min.z, max.z].map((z) => ({ x, y, z }))))
-
 /** Corners of a prism that holds the round. */
 const prismOf = ({ axis, centre, diameter, from, to }: Round): readonly Vec3[] => {
   const outer = diameter / 2 / Math.cos(Math.PI / SIDES)
@@ -511,15 +436,4 @@ const prismOf = ({ axis, centre, diameter, from, to }: Round): readonly Vec3[] =
       return axis === 'y' ? { x: a, y: along, z: b } : { x: a, y: b, z: along }
     }),
   )
-}
-
-/** Many steps may meet the same thing: of each kind of finding the deepest of a pair is told. */
-const unique = (findings: readonly Finding[]): Finding[] => {
-  const deepest = new Map<string, Finding>()
-  for (const finding of findings) {
-    const pair = `${finding.code} ${finding.values.one} ${finding.values.other}`
-    const before = deepest.get(pair)
-    if (!before || Number(before.values.overlap) < Number(finding.values.overlap)) deepest.set(pair, finding)
-  }
-  return [...deepest.values()]
 }

@@ -27,6 +27,10 @@ export interface GridCutterProof {
   /** least room of the frame beside the block and beside the base, in the middle, over the whole stroke [m] */
   readonly blockClearance: number
   readonly baseClearance: number
+  /** least room of the frame, on its whole way, beside the cleats round the base's foot [m] */
+  readonly cleatClearance: number
+  /** least room of a loaf at a corner, drawn straight up between the walls of the frame [m] */
+  readonly loafClearance: number
   /** least room of a wire in its groove, at rest and loaded, frame in the middle [m] */
   readonly grooveClearance: number
   /** least room between wires of two layers under any load [m] */
@@ -51,11 +55,13 @@ const LIFT = 0.005
  * Proves one grid cutter.
  *
  *     no two solids share volume, with the room that buttons turn in;  what is glued or seated touches;
- *     every piece of wood and metal sweeps past block, with its bow, and base, from above the block to the end and back;
+ *     every piece of wood and metal sweeps past block, with its bow, base and cleats, from above the block to the end and
+ *     back; the base stands between its cleats, and these on their board;
  *     every wire, at rest and bowed by its lag, pushed to either side as far as frame and pins let it, sweeps from above
  *     the base to the bottom of its stroke without touching the base;
  *     every wire has room in its holes, and none has wood in its way from peg to anchor;
  *     no two wires of two layers touch while the lower ones go from straight to bowed, the upper ones being either;
+ *     with the frame down every wire, loaded too, is below the loaves, and each loaf at a corner goes straight up out of it;
  *     nothing but stop blocks is below the frame's lower edge, and these stand on the bench
  *
  * The frame moves along one axis, so that the sweep of each box of wood is a longer box. A bowed wire is a parabola of
@@ -68,16 +74,22 @@ const LIFT = 0.005
  * @source common practice
  */
 export function proveGridCutter(cutter: GridCutter, solids: Solids): GridCutterProof {
-  const wood = placedParts(cutter.parts, solids)
+  const stands = ({ key }: Part): boolean => cutter.standing.includes(key)
+  const standing = placedParts(cutter.parts.filter(stands), solids)
+  const wood = placedParts(
+    cutter.parts.filter((part) => !stands(part)),
+    solids,
+  )
   const metal = placedRounds(cutter.rounds, solids)
   const frame = [...wood, ...metal]
+  const all = [...frame, ...standing]
   const base = placedParts(
     cutter.input.mould.parts.filter(({ key }) => key === 'base-top' || key === 'rail'),
     solids,
   )
-  const overlaps = overlapsOf(frame, solids, meantToMeet)
-  const touching = contactsOf(facesOf(cutter), frame, solids)
-  const stroke = strokeOf(cutter, frame, base)
+  const overlaps = overlapsOf(all, solids, meantToMeet)
+  const touching = contactsOf(facesOf(cutter), all, solids)
+  const stroke = strokeOf(cutter, frame, base, standing)
   const shapes = cutter.wires.map(
     (wire): Shape => ({ wire, rest: piecesOf(wire, 0, solids), loaded: piecesOf(wire, 1, solids) }),
   )
@@ -86,12 +98,15 @@ export function proveGridCutter(cutter: GridCutter, solids: Solids): GridCutterP
   const holes = holesOf(cutter, wood, solids)
   const buttons = buttonsOf(metal, wood, solids)
   const below = belowEdge(cutter, frame)
+  const loaves = loavesOut(cutter, frame)
   solids.free()
   return {
-    pairs: (frame.length * (frame.length - 1)) / 2,
+    pairs: (all.length * (all.length - 1)) / 2,
     contacts: touching.count,
     blockClearance: stroke.block,
     baseClearance: stroke.base,
+    cleatClearance: stroke.cleat,
+    loafClearance: loaves.clearance,
     grooveClearance: grooves.clearance,
     wireClearance: wires.clearance,
     holeClearance: holes.clearance,
@@ -105,14 +120,14 @@ export function proveGridCutter(cutter: GridCutter, solids: Solids): GridCutterP
       ...holes.findings,
       ...buttons.findings,
       ...below,
+      ...loaves.findings,
     ],
   }
 }
 
-/** A screw bites into its pilot hole, a pin is driven into its own; a post is one piece with its housing. */
+/** A screw bites into its pilot hole, a pin is driven into its own. */
 const meantToMeet = (one: string, other: string): boolean =>
-  [one, other].some((key) => key.startsWith('anchor-')) &&
-  [one, other].some((key) => key.includes('shelf') || key.startsWith('anchor-'))
+  [one, other].some((key) => key.startsWith('anchor-')) && [one, other].some((key) => key.includes('shelf'))
 
 const facesOf = (cutter: GridCutter): readonly Face[] => {
   const { parts, input, outside } = cutter
@@ -121,6 +136,8 @@ const facesOf = (cutter: GridCutter): readonly Face[] => {
   const keys = (start: string): readonly string[] => named(start).map(({ key }) => key)
   const [sides, ends] = [keys('cutter-side'), keys('cutter-end')]
   const stop = parts.find(({ key }) => key === 'stop-block')
+  const stopFoot = stop ? stop.width * stop.thickness : 0
+  const { cleat } = cutter.stand
   const ring = (Math.PI / 4) * (peg.body.diameter ** 2 - peg.bore ** 2)
   return [
     // the long wires pull an end against the inner wall of its dado; rods and shelves take their kerfs off that wall
@@ -133,6 +150,8 @@ const facesOf = (cutter: GridCutter): readonly Face[] => {
           ['stop-block', sides, 'y', (stop.length - cutter.edgeAtEnd) * stop.thickness] as const,
         ]
       : []),
+    ['base-cleat', 'stand-board', 'z', cleat.length * cleat.width],
+    ['stop-block', 'stand-board', 'z', stopFoot],
     ['peg-body', [...keys('side-shelf'), ...keys('end-shelf')], 'z', ring],
   ]
 }
@@ -154,7 +173,13 @@ const strokeOf = (
   cutter: GridCutter,
   frame: readonly Placed[],
   base: readonly Placed[],
-): { readonly block: number; readonly base: number; readonly findings: readonly Finding[] } => {
+  standing: readonly Placed[],
+): {
+  readonly block: number
+  readonly base: number
+  readonly cleat: number
+  readonly findings: readonly Finding[]
+} => {
   const { mould, bow } = cutter.input
   const top = mould.base.height + mould.block.setHeight
   const half = { x: mould.lined.length / 2 + bow, y: mould.lined.width / 2 + bow }
@@ -164,8 +189,8 @@ const strokeOf = (
   }
   const up = top - cutter.edgeAtEnd + LIFT
   const findings: Finding[] = []
-  const room = { block: SEARCH, base: SEARCH }
-  const pass = (one: Placed, other: string, box: Box, to: 'block' | 'base'): void => {
+  const room = { block: SEARCH, base: SEARCH, cleat: SEARCH }
+  const pass = (one: Placed, other: string, box: Box, to: keyof typeof room): void => {
     for (const own of one.boxes) {
       // what stands below the frame's lower edge comes from higher up by as much
       const swept = stretched(own, 'z', up)
@@ -182,8 +207,81 @@ const strokeOf = (
   for (const one of frame) {
     pass(one, 'block', block, 'block')
     for (const other of base) for (const box of other.boxes) pass(one, other.key, box, 'base')
+    for (const other of standing.filter(({ key }) => key === 'base-cleat'))
+      for (const box of other.boxes) pass(one, other.key, box, 'cleat')
   }
+  for (const one of base)
+    for (const other of standing)
+      for (const foot of one.boxes)
+        for (const box of other.boxes) {
+          const overlap = sharedDepth(foot, box)
+          if (overlap > TOLERANCE)
+            findings.push({
+              code: 'parts-overlap',
+              severity: 'stop',
+              values: { one: one.key, other: other.key, overlap },
+            })
+        }
   return { ...room, findings: deepestOfPairs(findings) }
+}
+
+/** m; a loaf is clear of the frame when it is as far above it (common practice) */
+const CLEAR = 0.01
+
+/**
+ * With the stroke at its end: no wire is left in a loaf, and the loaf at each corner, which is the first to be taken, goes
+ * straight up between the walls. It is as far out as it bows.
+ */
+const loavesOut = (
+  { input, wires, edgeAtEnd, outside }: GridCutter,
+  frame: readonly Placed[],
+): { readonly clearance: number; readonly findings: readonly Finding[] } => {
+  const { mould, bow } = input
+  const { block, lined, base } = mould
+  const findings: Finding[] = []
+  let clearance = SEARCH
+  for (const { layer, height, lag, diameter } of wires) {
+    const overlap = height + lag + diameter / 2 - base.height
+    if (overlap > TOLERANCE)
+      findings.push({
+        code: 'grid-wire-stays-in-loaf',
+        severity: 'stop',
+        values: { one: `wire-${layer}`, overlap },
+      })
+  }
+  // Outermost pieces from the face to the first cut: with them a loaf goes, or after them.
+  const ends = (key: 'length' | 'width', cuts: readonly number[]): readonly (readonly [number, number])[] => {
+    const half = lined[key] / 2
+    const middle = block[key] / 2
+    return [
+      [-half - bow, (cuts[0] ?? block[key]) - middle],
+      [(cuts.at(-1) ?? 0) - middle, half + bow],
+    ]
+  }
+  const lift = edgeAtEnd + outside.height + CLEAR - base.height
+  for (const x of ends('length', block.cutsAcrossLength))
+    for (const y of ends('width', block.cutsAcrossWidth)) {
+      const loaf = stretched(
+        {
+          min: { x: x[0], y: y[0], z: base.height },
+          max: { x: x[1], y: y[1], z: base.height + block.setHeight },
+        },
+        'z',
+        lift,
+      )
+      for (const { key, boxes } of frame)
+        for (const box of boxes) {
+          const overlap = sharedDepth(loaf, box)
+          if (box.max.z > loaf.min.z) clearance = Math.min(clearance, -overlap)
+          if (overlap > TOLERANCE)
+            findings.push({
+              code: 'grid-loaf-does-not-come-out',
+              severity: 'stop',
+              values: { one: 'loaf', other: key, overlap },
+            })
+        }
+    }
+  return { clearance, findings: deepestOfPairs(findings) }
 }
 
 /** Points of a wire that is bowed up by a share of its lag, from rod to rod. */

@@ -10,6 +10,8 @@ export interface Placed {
   readonly key: string
   readonly solid: Solid
   readonly boxes: readonly Box[]
+  /** pieces of one bought thing go through each other */
+  readonly of?: string
 }
 
 /** Each copy of a part where it stands. */
@@ -23,17 +25,21 @@ export const placedParts = (parts: readonly Part[], solids: Solids): readonly Pl
   )
 
 /** Hardware where it stands. */
-export const placedRounds = (rounds: readonly Round[], solids: Solids): readonly Placed[] =>
+export const placedRounds = (
+  rounds: readonly (Round & { readonly of?: string })[],
+  solids: Solids,
+): readonly Placed[] =>
   rounds.map((round) => {
     const solid = solids.round(round)
-    return { key: round.key, solid, boxes: [solid.bounds] }
+    const { key, of } = round
+    return { key, solid, boxes: [solid.bounds], ...(of === undefined ? {} : { of }) }
   })
 
 /** Least of the three sizes of a box [m]. */
 export const depthOf = ({ min, max }: Box): number => Math.min(max.x - min.x, max.y - min.y, max.z - min.z)
 
 /**
- * Pairs that take up the same room.
+ * Pairs that take up the same room, pieces of one thing left out.
  *
  * @param meant pairs that may: a thread in its nut, a screw in its pilot hole
  * @returns a stop for each pair, with how deep they overlap [m]
@@ -41,13 +47,13 @@ export const depthOf = ({ min, max }: Box): number => Math.min(max.x - min.x, ma
 export const overlapsOf = (
   all: readonly Placed[],
   solids: Solids,
-  meant: (one: string, other: string) => boolean,
+  meant: (one: string, other: string) => boolean = () => false,
 ): Finding[] =>
   all.flatMap((one, index) =>
     all.slice(index + 1).flatMap((other): Finding[] => {
-      if (meant(one.key, other.key)) return []
+      if ((one.of !== undefined && one.of === other.of) || meant(one.key, other.key)) return []
       const shared = solids.overlap(one.solid, other.solid)
-      return shared
+      return shared && depthOf(shared.bounds) > TOLERANCE
         ? [
             {
               code: 'parts-overlap',
@@ -115,6 +121,23 @@ export const stretched = ({ min, max }: Box, along: keyof Vec3, by: number): Box
   min: { ...min, [along]: min[along] + Math.min(0, by) },
   max: { ...max, [along]: max[along] + Math.max(0, by) },
 })
+
+/** Distance along the axis in which two boxes are furthest apart; below 0 where they share room [m]. */
+export const between = (a: Box, b: Box): number => -sharedDepth(a, b)
+
+/** The smallest box that holds all points [m]. */
+export const boundsOf = (points: readonly Vec3[]): Box => {
+  const along = (key: keyof Vec3, pick: (...all: number[]) => number): number =>
+    points.reduce((so, point) => pick(so, point[key]), points[0]![key])
+  return {
+    min: { x: along('x', Math.min), y: along('y', Math.min), z: along('z', Math.min) },
+    max: { x: along('x', Math.max), y: along('y', Math.max), z: along('z', Math.max) },
+  }
+}
+
+/** The eight corners of a box [m]. */
+export const cornersOf = ({ min, max }: Box): readonly Vec3[] =>
+  [min.x, max.x].flatMap((x) => [min.y, max.y].flatMap((y) => [min.z, max.z].map((z) => ({ x, y, z }))))
 
 /** Least of the three depths to which two boxes lie in each other; below 0 where they are apart [m]. */
 export const sharedDepth = (a: Box, b: Box): number =>

@@ -21,13 +21,28 @@ describe('by hand: the section of a fixture', () => {
 
   test('needs boards and a wire only', () => {
     const { cutter, findings, boards } = bound()
-    // 6 slices of 25 mm and 15 mm of trim; 25 mm is less than 27: every second wire has a peg
+    // 6 slices of 25 mm and 15 mm of trim; 25 mm is what a button of 20 and a finger's room need: a peg for each wire
     expect(cutter.wires).toHaveLength(6)
     expect(cutter.loaf.length).toBeCloseTo(0.165, 12)
     expect([cutter.loaf.width, cutter.loaf.height]).toEqual([0.07, 0.06])
-    expect(cutter.staggered).toBe(true)
+    expect(cutter.staggered).toBe(false)
     expect(findings.filter(({ severity }) => severity === 'stop')).toEqual([])
     expect([...boards.keys()]).toEqual(['birch'])
+  })
+
+  test('has the pegs of the grid cutter and their rating, where it says nothing else', () => {
+    const grid =
+      'grid-cutter:\n  panels: { side: birch, end: birch, shelf: birch }\n  wire: 0.5 mm\n  peg: open-gear\n  peg-rating: 90 N\n  anchor: pin\n'
+    const both = (more: string) =>
+      bind(contentOf(longerFile(file, `${grid}bar-cutter:\n  panels: ${BOARDS}\n  wire: 0.5 mm\n${more}`)))
+        .binder
+    const { barCutters, gridCutters } = both('')
+    expect(barCutters[0]!.cutter.input.peg).toEqual(gridCutters[0]!.cutter.input.peg)
+    expect(barCutters[0]!.cutter.input.peg).toMatchObject({ key: 'open-gear', rating: 90 })
+    expect(barCutters[0]!.cutter.input.anchor.key).toBe('pin')
+    // pegs of its own have their own rating
+    const own = both('  peg: sealed\n').barCutters[0]!.cutter.input.peg
+    expect([own.key, own.rating]).toEqual(['sealed', 200])
   })
 
   test('takes what was measured', () => {

@@ -135,6 +135,13 @@ describe('by hand: the demo', () => {
     expect(wires.gridLoadOfGrooves).toBeGreaterThan(100)
   })
 
+  test('tuning one wire slackens the others: two rounds where there are many, one for the two long wires', () =>
+    expect(wires.groups.map(({ chosen }) => [chosen.tuning.order, chosen.tuning.passes])).toEqual([
+      ['along', 2],
+      ['along', 1],
+      ['ends-in', 2],
+    ]))
+
   test('stainless wire stands beside it: less strong, tuned lower, and holds less', () => {
     for (const { material, chosen, option } of wires.groups) {
       expect([material, chosen.material, option.material]).toEqual([
@@ -301,6 +308,7 @@ describe('by hand: what contradicts itself stops the cutter that it belongs to, 
       ['  wire: 0.014 in', '  front-rail-width: 60 mm\n  back-rail-width: 60 mm\n  wire: 0.020 in'],
     ])
     expect(stops(bar)).toEqual(['rail-too-limber'])
+    expect(bar.wires.groups[0]?.chosen.tuning.passes).toBeUndefined()
     expect(placed(bar, 'rail-too-limber')).toEqual([
       'bar-cutter: front-rail-width',
       'bar-cutter: back-rail-width',

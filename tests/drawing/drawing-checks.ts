@@ -34,7 +34,7 @@ const locatedOf = (part: Part): string[] =>
           ...(feature.counterbore ? ['recess', 'recess-depth'].map(own) : []),
         ]
       if (feature.kind === 'notch') return ['at', 'size', 'depth'].map(own)
-      if (feature.kind === 'fold') return [own('at')]
+      if (feature.kind === 'fold' || feature.kind === 'scribe') return [own('at')]
       if (feature.kind === 'chamfer') return [own('size')]
       // the wall of a rebate is its place and its size in one
       return feature.kind === 'rebate' ? [own('at'), own('depth')] : [own('at'), own('size'), own('depth')]

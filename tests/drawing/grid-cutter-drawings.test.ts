@@ -7,6 +7,7 @@ import { gridStroke } from '../../src/drawing/grid-cutter/grid-stroke.ts'
 import { gridUsePictures } from '../../src/drawing/grid-cutter/grid-use.ts'
 import type { GridDrawingWords } from '../../src/drawing/grid-cutter/grid-words.ts'
 import type { Projection } from '../../src/drawing/types.ts'
+import { blockDimensions } from '../../src/fixtures/block-dimensions.ts'
 import { designGridCutter, type GridCutterInput } from '../../src/fixtures/grid-cutter/design.ts'
 import { blockOf, demoGridInput, gridOnMould } from '../fixtures/grid-input.ts'
 import { inches, itDrawsWell, millimetres } from './drawing-checks.ts'
@@ -30,6 +31,7 @@ const words: GridDrawingWords = {
   deep: 'deep',
   fold: 'fold',
   thick: 'thick',
+  scribe: 'line',
   labels: {},
   details: {
     peg: 'A wire at its peg',
@@ -52,9 +54,20 @@ const words: GridDrawingWords = {
   use: { laid: 'Laid on', through: 'Through', 'first-out': 'First loaf out', start: 'First touch', mark: 'At a mark', end: 'At the stop' },
 } // biome-ignore format: one line reads better
 
+const NONE = { start: 0, end: 0 }
 const box = { width: 173, height: 206 }
 const looped: GridCutterInput = { ...demoGridInput, wire: { ...demoGridInput.wire, looped: true } }
-const oneWay = gridOnMould({ block: blockOf(4, 1) })
+/** One row of wide bars: wires across alone. */
+const oneWay = gridOnMould({
+  block: blockDimensions({
+    columns: 4,
+    rows: 1,
+    slices: 7,
+    bar: { alongLength: 0.06, alongWidth: 0.18, thickness: 0.028 },
+    wireAllowance: { length: 0, width: 0, height: 0 },
+    trim: { length: NONE, width: NONE, height: NONE },
+  }),
+})
 const trimmed = gridOnMould({ block: blockOf(5, 3, { width: { start: 0.005, end: 0.006 } }) })
 
 const cases: readonly (readonly [string, GridCutterInput, Projection])[] = [

@@ -30,6 +30,7 @@ const words: MouldDrawingWords = {
   notch: 'notch',
   deep: 'deep',
   fold: 'fold',
+  scribe: 'line',
   thick: 'thick',
   seam: 'Seam',
   crossing: 'Crossing',

@@ -7,7 +7,8 @@ import {
   type GridCutterInput,
 } from '../../src/fixtures/grid-cutter/design.ts'
 import type { GridWire } from '../../src/fixtures/grid-cutter/types.ts'
-import type { Part, Round } from '../../src/geometry/part.ts'
+import type { HardwareRound } from '../../src/fixtures/wire-hardware.ts'
+import type { Part } from '../../src/geometry/part.ts'
 import { type GridCutterProof, proveGridCutter } from '../../src/solids/grid-cutter-proof.ts'
 import { loadSolids } from '../../src/solids/solids.ts'
 import { blockOf, demoGridInput, gridMouldInput, gridOnMould } from '../fixtures/grid-input.ts'
@@ -26,7 +27,7 @@ const withPart = (key: string, change: (part: Part) => Partial<Part>): GridCutte
     parts: cutter.parts.map((part) => (part.key === key ? { ...part, ...change(part) } : part)),
   }
 }
-const withRounds = (change: (round: Round) => Round): GridCutter => {
+const withRounds = (change: (round: HardwareRound) => HardwareRound): GridCutter => {
   const cutter = design()
   return { ...cutter, rounds: cutter.rounds.map(change) }
 }
@@ -42,16 +43,21 @@ describe('by hand: the cutter as designed', () => {
 
   test('goes down, cuts through and comes off', () => expect(told(proof)).toEqual([]))
 
-  test('2 sides, 2 ends, 4 shelves, 4 stop blocks; 4 rods, 6 pegs of 3 pieces, 6 anchors of 2', () => {
-    // 12 and 34 solids: 46 · 45 / 2
-    expect(proof.pairs).toBe(1035)
-    // 2 ends, 4 shelves, 4 stop blocks on ends and on sides, 6 housings
-    expect(proof.contacts).toBe(20)
+  test('2 sides, 2 ends, 4 shelves, 4 stop blocks; 4 rods, 6 pegs of 3 pieces, 6 anchors of 2; 4 cleats on a board', () => {
+    // 12 and 34 solids, 4 cleats and their board: 51 · 50 / 2
+    expect(proof.pairs).toBe(1275)
+    // 2 ends, 4 shelves, 4 stop blocks on ends, on sides and on the board, 4 cleats on it, 6 housings
+    expect(proof.contacts).toBe(28)
   })
 
   test('1 mm of clearance less 0.2 mm of bow beside the block, 1.5 mm beside the base', () => {
     expect(proof.blockClearance).toBeCloseTo(0.0008, 9)
     expect(proof.baseClearance).toBeCloseTo(0.0015, 9)
+  })
+
+  test('cleats are clear of all that moves by the 4 mm that are searched; a loaf at a corner has the 0.8 mm of the block', () => {
+    expect(proof.cleatClearance).toBeCloseTo(0.004, 9) // 21 mm below, 15 beside
+    expect(proof.loafClearance).toBeCloseTo(0.0008, 9)
   })
 
   test('short wires bowed by 4 mm below straight long ones: 5.08 - 3.58 - 0.5 mm where they cross', () => {
@@ -286,12 +292,80 @@ describe('by hand: cutters that do not stand', () => {
     expect(told(proof)).toContain('grid-part-below-edge peg-post')
   })
 
+  test('cleats 40 mm high are hit by the frame, which ends 33.09 above their board: 6.91 mm', () => {
+    const proof = prove(withPart('base-cleat', () => ({ thickness: 0.04 })))
+    expect(told(proof)).toContain('grid-frame-meets-block cutter-side base-cleat')
+    expect(told(proof)).toContain('grid-frame-meets-block cutter-end base-cleat')
+    expect(
+      proof.findings.find(({ values }) => values.other === 'base-cleat' && values.one === 'cutter-side')
+        ?.values.overlap,
+    ).toBeCloseTo(0.00691, 6)
+    expect(proof.cleatClearance).toBeCloseTo(-0.00691, 6)
+  })
+
+  test('cleats 1 mm further in stand in the foot of the base', () => {
+    const proof = prove(
+      withPart('base-cleat', (part) => ({
+        placements: part.placements.map((placement) => ({
+          ...placement,
+          origin: { ...placement.origin, y: placement.origin.y - 0.001 },
+        })),
+      })),
+    )
+    expect(told(proof)).toEqual(['parts-overlap rail base-cleat'])
+  })
+
+  test('a cleat in a corner is under a stop block', () =>
+    expect(
+      told(
+        prove(
+          withPart('base-cleat', (part) => ({
+            placements: part.placements.map((placement) => ({
+              ...placement,
+              origin: { ...placement.origin, y: placement.origin.y + (placement.u === '+y' ? 0.08 : 0) },
+            })),
+          })),
+        ),
+      ),
+    ).toEqual(['parts-overlap stop-block base-cleat', 'grid-frame-meets-block stop-block base-cleat']))
+
+  test('a board 1 mm lower leaves stop blocks and cleats in the air', () =>
+    expect(
+      told(
+        prove(
+          withPart('stand-board', (part) => ({
+            placements: part.placements.map((placement) => ({
+              ...placement,
+              origin: { ...placement.origin, z: placement.origin.z - 0.001 },
+            })),
+          })),
+        ),
+      ),
+    ).toEqual(['parts-do-not-touch base-cleat stand-board', 'parts-do-not-touch stop-block stand-board']))
+
+  test('long wires that trail by 9 mm, 8 below the base, are 1.25 mm in the loaves when the frame stands', () => {
+    const proof = prove(withWires(({ layer }) => (layer === 'long' ? { lag: 0.009 } : {})))
+    const stays = proof.findings.find(({ code }) => code === 'grid-wire-stays-in-loaf')
+    expect(stays?.values).toEqual({ one: 'wire-long', overlap: expect.closeTo(0.00125, 9) })
+  })
+
+  test('a block that bows out by 1.5 mm does not let go of its corner loaves', () =>
+    expect(told(prove(design({ bow: 0.0015 })))).toEqual(
+      expect.arrayContaining([
+        'grid-loaf-does-not-come-out loaf cutter-side',
+        'grid-loaf-does-not-come-out loaf cutter-end',
+      ]),
+    ))
+
   test('two pegs on one place take up the same room', () => {
     const cutter = design()
     const first = cutter.rounds.find(({ key }) => key === 'peg-body')!
     const proof = prove({
       ...cutter,
-      rounds: [...cutter.rounds, { ...first, centre: [first.centre[0] + 0.01, first.centre[1]] }],
+      rounds: [
+        ...cutter.rounds,
+        { ...first, of: 'another', centre: [first.centre[0] + 0.01, first.centre[1]] },
+      ],
     })
     expect(told(proof)).toContain('parts-overlap peg-body peg-body')
   })

@@ -51,12 +51,14 @@ const WAITING: readonly string[] = [
   ...['anchor-pin', 'anchor-pin.what'].map((key) => `part.${key}`),
   ...['hardware.anchor-pin', 'peg.open-gear', 'wires.short-2', 'wires.long-2'].map((key) => `grid.${key}`),
   ...['log.short-pair', 'log.long-pair'].map((key) => `grid.${key}`),
-  ...['stand', 'stand-why', 'gauge', 'gauge-why'].map((key) => `grid.build.${key}`),
-  ...['stand-board', 'base-cleat', 'set-up-gauge'].flatMap((key) => [
-    `part.${key}.what`,
-    `drawing.face.${key}`,
-    `drawing.label.${key}`,
-  ]),
+  'bar-cutter.note.hinge-drilled-in-place',
+  ...[
+    'part.set-up-gauge',
+    'part.set-up-gauge.what',
+    'drawing.face.set-up-gauge',
+    'drawing.label.set-up-gauge',
+  ],
+  ...['build.gauge', 'build.gauge-why', 'screws.none'].map((key) => `grid.${key}`),
   ...['cheek', 'spreader', 'shelf', 'shelf-2', 'top', 'foot'].map((key) => `part.trial-${key}`),
   ...[
     'lever',
@@ -174,6 +176,7 @@ describe('by hand: the catalogue holds nothing that the program never says', () 
       'feature.notch.far',
       'feature.notch.near',
       'feature.fold',
+      'feature.scribe',
       'feature.through',
       'feature.chamfer.short',
       'feature.chamfer.long',

@@ -29,7 +29,7 @@ describe('by hand: parallel axes', () => {
     expect(both.shear / one.shear).toBeCloseTo(1, 12)
   })
 
-  test('the shear area by adding up slices of a tenth of a millimetre', () => {
+  test('the shear area by adding up slices of a hundredth of a millimetre', () => {
     const { middle, secondMoment, shearArea } = compositeFigures(board, shelf)
     const slice = 1e-5
     let beyond = 0

@@ -8,23 +8,25 @@ import { shifted } from '../exploded/apart.ts'
 import { assemblyScene, type Scene } from '../scene.ts'
 import type { Span } from '../spans.ts'
 
-/** Parts that stand still while the frame moves. */
-const STANDS: readonly string[] = ['stand-board', 'base-cleat', 'set-up-gauge']
+/** Of parts that are made once and used at the bench alone. */
+const AT_BENCH = 'set-up-gauge'
+
+type Parts = Pick<GridCutter, 'parts' | 'standing'>
 
 /**
- * Parts of the frame, without what the frame stands on.
+ * Parts of the frame, without what it stands on.
  *
- * Formula: all parts but those of the stand. Validity: any cutter.
+ * Formula: all parts but those that stand while it moves. Validity: any cutter.
  * @param cutter as designed
  * @returns parts at the end of the stroke [m]
  * @source common practice
  */
-export const frameParts = ({ parts }: Pick<GridCutter, 'parts'>): readonly Part[] =>
-  parts.filter(({ key }) => !STANDS.includes(key))
+export const frameParts = ({ parts, standing }: Parts): readonly Part[] =>
+  parts.filter(({ key }) => key !== AT_BENCH && !standing.includes(key))
 
 /** Parts that the frame does not carry, in their places. */
-const standing = ({ parts }: Pick<GridCutter, 'parts'>): readonly Part[] =>
-  parts.filter(({ key }) => STANDS.includes(key) && key !== 'set-up-gauge')
+const standingParts = ({ parts, standing }: Parts): readonly Part[] =>
+  parts.filter(({ key }) => standing.includes(key))
 
 /** The base that block and frame stand on, as the mould has it. */
 const baseParts = ({ input }: GridCutter): readonly Part[] =>
@@ -54,7 +56,7 @@ export function gridScene(
   { lift = 0, base = false, hardware = true }: { lift?: number; base?: boolean; hardware?: boolean },
 ): Scene {
   const frame = frameParts(cutter).map((part) => raised(part, lift))
-  const under = base ? [...baseParts(cutter), ...standing(cutter)] : []
+  const under = base ? [...baseParts(cutter), ...standingParts(cutter)] : []
   return assemblyScene(
     [...frame, ...under],
     hardware ? cutter.rounds.map((round) => raisedRound(round, lift)) : [],

@@ -3,7 +3,7 @@
  *
  * The one place that knows the kinds: a feature without an entry is not drawn, and nothing else has to know of it.
  */
-import type { Channel, Feature, Hole, Part } from '../../geometry/part.ts'
+import type { Channel, Feature, Hole, Part, Scribe } from '../../geometry/part.ts'
 import type { LineClass, Point, Rect } from '../types.ts'
 
 /** A feature on the worked face, from the datum corner: x along the part's length, y along its width [mm]. */
@@ -16,7 +16,7 @@ export interface TemplateShape {
   readonly runs?: 'length' | 'width'
   readonly lines: readonly { readonly class: LineClass; readonly a: Point; readonly b: Point }[]
   readonly circle?: { readonly centre: Point; readonly radius: number }
-  /** what is written beside it: the depth of a channel, the diameter of a hole [m] */
+  /** what is written beside it: the depth of a channel, the diameter of a hole, the height of a line [m] */
   readonly size: { readonly name: string; readonly metres: number }
 }
 
@@ -76,12 +76,27 @@ const hole: Drawer = (_part, feature) => {
   }
 }
 
+const scribe: Drawer = (part, feature) => {
+  const { name, at } = feature as Scribe
+  const y = at * MM
+  const width = part.length * MM
+  return {
+    name,
+    kind: 'scribe',
+    runs: 'length',
+    extent: { x: 0, y, width, height: 0 },
+    lines: [{ class: 'dimension', a: { x: 0, y }, b: { x: width, y } }],
+    size: { name: `${name}.at`, metres: at },
+  }
+}
+
 /** Kinds that a template shows; a new one is added here, and its words in the catalogue. */
 const drawers: Readonly<Partial<Record<Feature['kind'], Drawer>>> = {
   dado: channel,
   groove: channel,
   rebate: channel,
   hole,
+  scribe,
 }
 
 /**

@@ -13,7 +13,8 @@ import { buildingSteps } from './building.ts'
 import { careSteps, changeSteps, replaceWhen, wireLog } from './care.ts'
 import { gridDrawingPages, strokeFigure, usePicture } from './drawings.ts'
 import { gridInspection } from './inspection.ts'
-import { gridBuyTable, gridGluedTable, gridHardwareRows, gridPartList, wireLengthTable } from './parts.ts'
+import { gridGluedTable, gridScrewTable } from './joints.ts'
+import { gridBuyTable, gridHardwareRows, gridPartList, wireLengthTable } from './parts.ts'
 import { gridProof, gridReasons, wireChoices } from './proof.ts'
 import { stringingSteps, trialSteps } from './stringing.ts'
 import { gridCautions, marksTable, troubleTable, usingSteps } from './using.ts'
@@ -54,6 +55,7 @@ export const gridCutterSheet = (
       channels: channelTable(frame, parts, OWN_WORDS),
       holes: holeSchedule(frame, parts),
       glued: gridGluedTable(frame, bound),
+      screws: gridScrewTable(frame, bound),
       proof: gridProof(frame, bound),
       reasons: gridReasons(frame, bound),
       choices: wireChoices(frame, bound),

@@ -1,9 +1,8 @@
-/** What a grid cutter is made from: its parts and hardware, what to buy, wires to cut, where pieces stand without a dado. */
+/** What a grid cutter is made from: its parts and hardware, what to buy, wires to cut. */
 import type { BoundGridCutter } from '../../binder/bind-grid-cutter.ts'
 import { gridItems } from '../../drawing/grid-cutter/grid-apart.ts'
-import type { Part } from '../../geometry/part.ts'
 import { box, empty, maker, number, words } from '../compose.ts'
-import { bothSizes, buyTable, type HardwareRow, type PartList } from '../fixture/part-tables.ts'
+import { buyTable, type HardwareRow, type PartList } from '../fixture/part-tables.ts'
 import type { Frame } from '../frame.ts'
 import type { Cell, Table } from '../model.ts'
 import { INCH } from '../shown.ts'
@@ -57,10 +56,10 @@ export const gridBuyTable = (frame: Frame, { cutter, panelNames }: BoundGridCutt
       item.length === undefined
         ? item.key === 'peg'
           ? words(say(`grid.peg.${input.peg.key}`))
-          : maker(item.size)
+          : maker(item.size ?? '')
         : words(
             say('grid.hardware.cut', {
-              size: item.size,
+              size: item.size ?? '',
               length: show.exactLength(`${name}.length`, item.length),
             }),
           ),
@@ -138,42 +137,3 @@ export const wireLengthTable = ({ say, show }: Frame, { cutter }: BoundGridCutte
     ]
   }),
 })
-
-/** Pieces whose place no dado gives, or only one way. */
-export const gridGluedTable = (frame: Frame, { cutter }: BoundGridCutter): Table => {
-  const { say } = frame
-  const { parts, edgeAtEnd, outside } = cutter
-  const named = (start: string): Part | undefined => parts.find(({ key }) => key.startsWith(start))
-  const [side, end] = [named('cutter-side'), named('cutter-end')]
-  const place = (key: string, rail: Part | undefined, piece: Part | undefined): Cell[][] =>
-    rail && piece
-      ? [
-          [
-            words(say(`grid.glued.${key}`)),
-            bothSizes(frame, `glued.${key}`, (rail.length - piece.length) / 2),
-          ],
-        ]
-      : []
-  const stop = named('stop-block')
-  return {
-    kind: 'table',
-    caption: say('grid.glued.caption'),
-    columns: [
-      { head: say('fixture.features.what'), align: 'left' },
-      { head: say('mould.glued.at'), align: 'right', width: 26 },
-    ],
-    rows: [
-      ...place('side-shelf', side, named('side-shelf')),
-      ...place('end-shelf', end, named('end-shelf')),
-      ...(stop
-        ? [
-            [words(say('grid.glued.stop')), bothSizes(frame, 'glued.stop', edgeAtEnd)],
-            [
-              words(say('grid.glued.stop-top')),
-              bothSizes(frame, 'glued.stop-top', edgeAtEnd + outside.height - stop.length),
-            ],
-          ]
-        : []),
-    ],
-  }
-}

@@ -53,6 +53,12 @@ export const gridReasons = (frame: Frame, bound: BoundGridCutter): Facts => {
         reckoned: show.hundredths('clearance.reckoned', input.bow),
         kept: millimetres('clearance.kept', limits.clearance),
       }),
+      fact('level', show.exactLength('level.marks', levelMarks(bound)), {
+        wedge: millimetres(
+          'level.wedge',
+          Math.max(cutter.levelness.wedge.length, cutter.levelness.wedge.width),
+        ),
+      }),
       fact('play', millimetres('play.length', guide.play.length), {
         width: millimetres('play.width', guide.play.width),
       }),
@@ -76,6 +82,10 @@ export const gridReasons = (frame: Frame, bound: BoundGridCutter): Facts => {
     ],
   }
 }
+
+/** Difference of the marks at two corners that makes a loaf one millimetre out of parallel: the direction that counts. */
+export const levelMarks = ({ cutter }: BoundGridCutter): number =>
+  Math.min(cutter.levelness.marksPerWedge.length, cutter.levelness.marksPerWedge.width)
 
 /** How far a loaf stands out above the frame at the end. */
 export const standingOf = ({ cutter }: BoundGridCutter): number => {

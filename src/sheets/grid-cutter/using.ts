@@ -4,7 +4,7 @@ import { type Fill, number, words } from '../compose.ts'
 import type { FixtureNumbers } from '../fixture/build-sheet.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Cell, Step, Table } from '../model.ts'
-import { standingOf } from './proof.ts'
+import { levelMarks, standingOf } from './proof.ts'
 
 const CAUTIONS = ['snap', 'plane', 'fingers', 'falls', 'soap', 'children'] as const
 
@@ -70,6 +70,7 @@ export const usingSteps = (frame: Frame, bound: BoundGridCutter, numbers: Fixtur
     },
     wires: { lines: show.count('wires.lines', wires.length) },
     push: { stroke: show.exactLength('grid.stroke', stroke) },
+    tilt: { marks: show.exactLength('level.marks', levelMarks(bound)) },
     end: { edge: show.exactLength('knuckles', edgeAtEnd) },
     first: {
       standing: show.exactLength('standing', standingOf(bound)),
