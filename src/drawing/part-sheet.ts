@@ -178,6 +178,7 @@ function rings(part: Part, kinds: readonly ChannelKind[], runs: Channel['runs'])
       },
       radius: channel.size * 0.8,
       letter,
+      below: channel.face === 'lower',
     }))
 }
 

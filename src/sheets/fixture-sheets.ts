@@ -10,6 +10,7 @@ import { type Finding, isStopped } from '../findings.ts'
 import { barCutterSheet } from './bar-cutter/bar-cutter-sheet.ts'
 import type { FixtureNumbers } from './fixture/build-sheet.ts'
 import type { Frame } from './frame.ts'
+import { gridCutterSheet } from './grid-cutter/grid-cutter-sheet.ts'
 import type { Inline, Sheet } from './model.ts'
 import { mouldSheet } from './mould/mould-sheet.ts'
 import { stopSheet } from './stop-sheet.ts'
@@ -36,18 +37,21 @@ export const fixtureSheets = (
     return `7.${last}`
   }
   return binder.moulds.flatMap((mould) => {
+    const gridCutter = binder.gridCutters.find(({ key }) => key === mould.key)
     const wires = binder.wires.find(({ key }) => key === mould.key)
-    const grid = binder.gridCutters.find(({ key }) => key === mould.key)
     const bar = binder.barCutters.find(({ key }) => key === mould.key)
+    // All numbers first: each sheet names the others by theirs.
     const numbers: FixtureNumbers = {
       mould: next(),
+      ...(gridCutter ? { gridCutter: next() } : {}),
       ...(bar ? { barCutter: next() } : {}),
       ...(wires ? { wires: next() } : {}),
     }
     const sheets = [
       mouldOf(frame, mould, numbers, projection),
-      ...(bar ? [barCutterOf(frame, mould, bar, numbers, projection)] : []),
-      ...(wires ? [wiresOf(frame, wires, grid, numbers)] : []),
+      ...(gridCutter ? [gridCutterOf(frame, mould, gridCutter, wires, numbers, projection)] : []),
+      ...(bar ? [barCutterOf(frame, mould, bar, wires, numbers, projection)] : []),
+      ...(wires ? [wiresOf(frame, wires, gridCutter, numbers)] : []),
     ]
     return sheets.map((sheet) => sheetOrStop(frame, sheet, mould))
   })
@@ -63,7 +67,7 @@ const mouldOf = (
   number: numbers.mould,
   title: frame.say('mould.title', { title: mould.title }),
   findings: mould.findings,
-  make: () => mouldSheet(frame, mould, numbers.mould, projection),
+  make: () => mouldSheet(frame, mould, numbers, projection),
 })
 
 /** A cutter is made for the block of its mould: what stops the one stops the other. */
@@ -71,6 +75,7 @@ const barCutterOf = (
   frame: Frame,
   mould: BoundMould,
   cutter: BoundBarCutter,
+  wires: BoundWires | undefined,
   numbers: FixtureNumbers,
   projection: Projection,
 ): FixtureSheet => ({
@@ -78,8 +83,27 @@ const barCutterOf = (
   number: numbers.barCutter ?? '',
   title: frame.say('bar-cutter.title', { title: cutter.title }),
   findings: [...mould.findings, ...cutter.findings],
-  make: () => barCutterSheet(frame, cutter, numbers, projection),
+  make: () => barCutterSheet(frame, cutter, wires, numbers, projection),
 })
+
+/** A cutter stands on its mould: where that is stopped, so is the cutter. */
+const gridCutterOf = (
+  frame: Frame,
+  mould: BoundMould,
+  bound: BoundGridCutter,
+  wires: BoundWires | undefined,
+  numbers: FixtureNumbers,
+  projection: Projection,
+): FixtureSheet => {
+  const number = numbers.gridCutter ?? ''
+  return {
+    id: `grid-cutter/${bound.key}`,
+    number,
+    title: frame.say('grid.title', { title: bound.title }),
+    findings: [...mould.findings, ...bound.findings],
+    make: () => gridCutterSheet(frame, bound, wires, { ...numbers, gridCutter: number }, projection),
+  }
+}
 
 const wiresOf = (
   frame: Frame,

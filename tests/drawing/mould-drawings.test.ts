@@ -1,16 +1,15 @@
 import { describe, expect, it } from 'vitest'
-import { crosses, overlaps } from '../../src/drawing/lettering.ts'
 import { mouldDrawings } from '../../src/drawing/mould/mould-drawings.ts'
 import type { MouldDrawingWords } from '../../src/drawing/mould/mould-words.ts'
-import type { Drawing, LengthFormatter, Projection, Rect } from '../../src/drawing/types.ts'
+import type { Drawing, LengthFormatter, Projection } from '../../src/drawing/types.ts'
 import { type BlockMouldInput, designBlockMould } from '../../src/fixtures/block-mould.ts'
 import {
   crowdedMouldInput,
   demoMouldInput,
-  inch,
   linedMouldInput,
   tinyMouldInput,
 } from '../fixtures/mould-input.ts'
+import { inches, itDrawsWell, millimetres } from './drawing-checks.ts'
 
 const words: MouldDrawingWords = {
   scale: 'Scale',
@@ -46,24 +45,6 @@ const words: MouldDrawingWords = {
   labels: { assembly: 'Block mould, three views & a "section"' },
 }
 
-const millimetres: LengthFormatter = (metres) => ({
-  shown: `${Math.round(metres * 10000) / 10} mm`,
-})
-
-/** Nearest 1/64 in, the longest fractions that a drawing has to hold. */
-const inches: LengthFormatter = (metres) => {
-  const total = Math.round((metres / inch) * 64)
-  const whole = Math.floor(total / 64)
-  let top = total % 64
-  let bottom = 64
-  if (top === 0) return { shown: `${whole} in` }
-  while (top % 2 === 0) {
-    top /= 2
-    bottom /= 2
-  }
-  return { shown: whole > 0 ? `${whole}\u202F${top}/${bottom} in` : `${top}/${bottom} in` }
-}
-
 const box = { width: 173, height: 206 }
 const draw = (input: BlockMouldInput, projection: Projection, formatter: LengthFormatter) =>
   mouldDrawings(designBlockMould(input), { box, formatter, exact: millimetres, projection, words })
@@ -94,79 +75,9 @@ const cases: readonly (readonly [string, BlockMouldInput, readonly Drawing[]])[]
   ['washers let in, lined', recessed, draw(recessed, 'first-angle', millimetres)],
 ]
 
-describe.each(cases)('by hand: %s', (_, input, drawings) => {
-  const mould = designBlockMould(input)
-
-  it('fits the box', () => {
-    for (const drawing of drawings) {
-      expect(drawing.widthMm, drawing.name).toBeLessThanOrEqual(box.width)
-      expect(drawing.heightMm, drawing.name).toBeLessThanOrEqual(box.height)
-    }
-  })
-
-  it('keeps every value clear of every other and on the paper', () => {
-    for (const drawing of drawings)
-      drawing.dimensions.forEach((a, index) => {
-        expect(a.box.x, a.name).toBeGreaterThanOrEqual(0)
-        expect(a.box.y, a.name).toBeGreaterThanOrEqual(0)
-        expect(a.box.x + a.box.width, a.name).toBeLessThanOrEqual(drawing.widthMm)
-        expect(a.box.y + a.box.height, a.name).toBeLessThanOrEqual(drawing.heightMm)
-        for (const b of drawing.dimensions.slice(index + 1))
-          expect(overlaps(a.box, b.box), `${a.name} and ${b.name}`).toBe(false)
-      })
-  })
-
-  it('draws no outline through a value', () => {
-    for (const drawing of drawings)
-      for (const segment of lineSegments(drawing.svg, 'visible|section|break'))
-        for (const dimension of drawing.dimensions)
-          expect(touches(segment, dimension.box), `${drawing.name} ${dimension.name}`).toBe(false)
-  })
-
-  it('draws no line of a dimension or cut through the value of another', () => {
-    for (const drawing of drawings)
-      for (const group of drawing.svg.matchAll(/<g class="dimension-group" data-name="(.*?)">(.*?)<\/g>/g))
-        for (const segment of lineSegments(group[2]!, 'extension|dimension'))
-          for (const { name, box: rect } of drawing.dimensions)
-            if (name !== group[1] && !group[2]!.includes(`data-name="${name}"`))
-              expect(touches(segment, rect), `${group[1]} through ${name}`).toBe(false)
-  })
-
-  it('locates every feature once and only once', () => {
-    for (const part of mould.parts) {
-      const drawing = drawings.find((one) => one.name === `part.${part.key}`)!
-      const located = drawing.dimensions.flatMap((dimension) => dimension.locates).sort()
-      const wanted = part.features.flatMap((feature) => {
-        const own = (what: string) => `${feature.name}.${what}`
-        if (feature.kind === 'hole')
-          return [
-            ...['u', 'v', 'diameter'].map(own),
-            ...(feature.counterbore ? ['recess', 'recess-depth'].map(own) : []),
-          ]
-        if (feature.kind === 'notch') return ['at', 'size', 'depth'].map(own)
-        if (feature.kind === 'fold') return [own('at')]
-        if (feature.kind === 'chamfer') return [own('size')]
-        // the wall of a rebate is its place and its size in one
-        return feature.kind === 'rebate' ? [own('at'), own('depth')] : [own('at'), own('size'), own('depth')]
-      })
-      expect(located, part.key).toEqual(wanted.sort())
-    }
-  })
-
-  it('names every dimension once, with its value', () => {
-    const names = drawings.flatMap((drawing) => drawing.dimensions.map((dimension) => dimension.name))
-    expect(new Set(names).size).toBe(names.length)
-    for (const drawing of drawings)
-      for (const { name } of drawing.dimensions) expect(drawing.svg).toContain(`data-name="${name}"`)
-  })
-
-  it('writes balanced elements and plain numbers', () => {
-    for (const { svg } of drawings) {
-      expect(unclosed(svg)).toEqual([])
-      expect(svg).not.toMatch(/NaN|Infinity|undefined|\d\.\d{4,}/)
-    }
-  })
-})
+describe.each(cases)('by hand: %s', (_, input, drawings) =>
+  itDrawsWell(drawings, designBlockMould(input).parts, box),
+)
 
 describe('by hand: what the dimensions say', () => {
   const drawings = cases[0]![2]
@@ -207,33 +118,3 @@ describe('by hand: what the dimensions say', () => {
     expect(draw(demoMouldInput, 'third-angle', inches)).toEqual(drawings)
   })
 })
-
-interface Segment {
-  readonly x1: number
-  readonly y1: number
-  readonly x2: number
-  readonly y2: number
-}
-
-function lineSegments(svg: string, kinds: string): readonly Segment[] {
-  return [...svg.matchAll(new RegExp(`class="(?:${kinds})" d="(.*?)"`, 'g'))].flatMap((path) =>
-    [...path[1]!.matchAll(/M([\d.]+) ([\d.]+)L([\d.]+) ([\d.]+)/g)].map((match) => {
-      const [x1, y1, x2, y2] = match.slice(1).map(Number) as [number, number, number, number]
-      return { x1, y1, x2, y2 }
-    }),
-  )
-}
-
-const touches = ({ x1, y1, x2, y2 }: Segment, rect: Rect): boolean =>
-  crosses({ x: x1, y: y1 }, { x: x2, y: y2 }, rect)
-
-function unclosed(svg: string): readonly string[] {
-  const open: string[] = []
-  for (const [, slash, name, rest] of svg.matchAll(/<(\/?)([a-z]+)((?:\s+[a-zA-Z:-]+="[^"<>]*")*\s*\/?)>/g)) {
-    if (slash === '/') {
-      if (open.pop() !== name) return [...open, `/${name}`]
-    } else if (!rest!.endsWith('/')) open.push(name!)
-  }
-  const left = svg.replace(/<\/?[a-z]+(?:\s+[a-zA-Z:-]+="[^"<>]*")*\s*\/?>/g, '')
-  return /[<>]|&(?!(?:amp|lt|gt|quot);)/.test(left) ? [...open, 'stray markup'] : open
-}

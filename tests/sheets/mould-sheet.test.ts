@@ -1,8 +1,8 @@
 /** What the build sheet of the demo's mould says: numbers that a hand can reckon from the files. */
 import { beforeAll, describe, expect, test } from 'vitest'
-import { inlineWords } from '../../src/sheets/compose.ts'
-import type { Block, Sheet } from '../../src/sheets/model.ts'
+import type { Sheet } from '../../src/sheets/model.ts'
 import { composeEdited, MOULD, sheetOf } from '../sites/edited-demo.ts'
+import { rowsOf as rows } from './rows.ts'
 
 let sheet: Sheet
 beforeAll(async () => {
@@ -11,20 +11,6 @@ beforeAll(async () => {
 
 const value = (name: string) => Number(sheet.values.get(name)?.value)
 const shown = (name: string) => sheet.values.get(name)?.shown.replace(/[\u202F\u00A0]/g, ' ')
-const rows = (block: Block | undefined): string[][] =>
-  block?.kind === 'table'
-    ? block.rows.map((row) =>
-        row.map((cell) =>
-          cell.kind === 'words'
-            ? inlineWords(cell.words)
-            : cell.kind === 'value'
-              ? cell.value.shown
-              : cell.kind === 'maker'
-                ? cell.text
-                : '',
-        ),
-      )
-    : []
 
 describe('by hand: what a tape of 1/32 in adds up to', () => {
   // second dado at 343.35 mm = 13.51772 in, 17/32 is 0.3437 mm more; 18.1 mm wide = 45.606/64, 46/64 is 0.1563 mm more;

@@ -36,16 +36,23 @@ const NOT_ASKED = [
   'gross-check-misses-small-draws',
   'glycerol-does-not-match-alkali',
 ]
-/** Phrases that no sheet says yet: grid cutter, trial frame and press have none so far, and their pieces are named where they meet. */
+/** Of kinds of parts, hardware and layouts that no fixture of these states has, of pieces named where they meet, and of trial
+ * frame and press, which have no sheet yet. */
 const WAITING: readonly string[] = [
-  ...['cutter-side', 'cutter-end', 'side-shelf', 'end-shelf'].flatMap((key) => [
+  ...['cutter-side-2', 'cutter-end-2'].flatMap((key) => [
     `part.${key}`,
-    `part.${key}-2`,
+    `part.${key}.what`,
+    `drawing.face.${key}`,
+    `drawing.label.${key}`,
   ]),
-  ...['stop-block', 'bridge-rod', 'wire-short', 'wire-long'].map((key) => `part.${key}`),
-  ...['base-cleat', 'stand-board', 'set-up-gauge'].map((key) => `part.${key}`),
-  ...['peg-post', 'peg-body', 'peg-button'].map((key) => `part.${key}`),
-  ...['anchor-screw', 'anchor-pin', 'anchor-head'].map((key) => `part.${key}`),
+  ...['wire-short', 'wire-long', 'peg-post', 'peg-body', 'peg-button', 'anchor-head'].map(
+    (key) => `part.${key}`,
+  ),
+  ...['anchor-pin', 'anchor-pin.what'].map((key) => `part.${key}`),
+  ...['hardware.anchor-pin', 'peg.open-gear', 'wires.short-2', 'wires.long-2'].map((key) => `grid.${key}`),
+  ...['log.short-pair', 'log.long-pair'].map((key) => `grid.${key}`),
+  'bar-cutter.note.hinge-drilled-in-place',
+  ...['build.gauge', 'build.gauge-why', 'screws.none'].map((key) => `grid.${key}`),
   ...['cheek', 'spreader', 'shelf', 'shelf-2', 'top', 'foot'].map((key) => `part.trial-${key}`),
   ...[
     'lever',

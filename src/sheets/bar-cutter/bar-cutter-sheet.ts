@@ -1,12 +1,15 @@
 /** The build sheet of a bar cutter: for a woodworker who has nothing else, and for a helper on the first day. */
 import type { BoundBarCutter } from '../../binder/bind-bar-cutter.ts'
+import type { BoundWires } from '../../binder/bind-wires.ts'
 import type { Projection } from '../../drawing/types.ts'
 import { isChannel, isHole, isNotch, type Part } from '../../geometry/part.ts'
+import { nothing } from '../compose.ts'
 import { buildSheet, type FixtureNumbers, fact } from '../fixture/build-sheet.ts'
 import { channelTable, holeSchedule } from '../fixture/features.ts'
 import { cutList, partsTable } from '../fixture/part-tables.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Inline, Sheet } from '../model.ts'
+import { tuningTable } from '../wires/tuning.ts'
 import { buildSteps } from './build-steps.ts'
 import { barCutterDrawingPages, useFigure } from './drawings.ts'
 import { barCutterInspection } from './inspection.ts'
@@ -25,6 +28,7 @@ import { careSteps, changingSteps, oddWire, stringingSteps, wireLog } from './wi
 export const barCutterSheet = (
   frame: Frame,
   bound: BoundBarCutter,
+  wires: BoundWires | undefined,
   numbers: FixtureNumbers,
   projection: Projection,
 ): Sheet => {
@@ -56,6 +60,7 @@ export const barCutterSheet = (
       proof: proofFacts(frame, bound),
       reckoned: reckonedFacts(frame, bound),
       assembly: { kind: 'steps', first: 1, items: buildSteps(frame, bound) },
+      'wire-table': wires ? tuningTable(frame, wires, 'bar-cutter') : nothing,
       stringing: { kind: 'steps', first: 1, items: stringingSteps(frame, bound, numbers) },
       trial: { kind: 'steps', first: 1, items: trialSteps(frame, bound) },
       using: { kind: 'steps', first: 1, items: usingSteps(frame, bound) },

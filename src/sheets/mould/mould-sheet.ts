@@ -1,7 +1,7 @@
 /** The build sheet of a block mould: for a woodworker who has nothing else. */
 import type { BoundMould } from '../../binder/bind-mould.ts'
 import type { Projection } from '../../drawing/types.ts'
-import { buildSheet, fact } from '../fixture/build-sheet.ts'
+import { buildSheet, type FixtureNumbers, fact } from '../fixture/build-sheet.ts'
 import { channelTable, holeSchedule } from '../fixture/features.ts'
 import { cutList, partsTable } from '../fixture/part-tables.ts'
 import type { Frame } from '../frame.ts'
@@ -14,11 +14,11 @@ import { mouldBuyTable, mouldHardwareRows, mouldPartList } from './parts.ts'
 import { loadFacts, proofFacts } from './proof.ts'
 import { assemblySteps, closingSteps, openingSteps, waterSteps } from './steps.ts'
 
-/** @param sheetNumber its place in the binder: `7.1` */
+/** @param numbers of the sheets of its fixture, as they stand in the binder: `7.1` */
 export const mouldSheet = (
   frame: Frame,
   bound: BoundMould,
-  sheetNumber: string,
+  numbers: FixtureNumbers,
   projection: Projection,
 ): Sheet => {
   const { say, show } = frame
@@ -28,12 +28,12 @@ export const mouldSheet = (
   return buildSheet(frame, {
     template: 'mould',
     id: `fixture/${bound.key}`,
-    number: sheetNumber,
+    number: numbers.mould,
     title: say('mould.title', { title: bound.title }),
     parts: mould.parts,
     templated: [...mould.parts, ...(gauge ? [gauge.part] : [])],
     without: gauge ? [] : ['gauge'],
-    drawings: mouldDrawingPages(frame, bound, sheetNumber, projection),
+    drawings: mouldDrawingPages(frame, bound, numbers.mould, projection),
     blocks: {
       'at-a-glance': {
         kind: 'facts',
@@ -59,7 +59,7 @@ export const mouldSheet = (
       hardware: mouldBuyTable(frame, bound),
       assembly: { kind: 'steps', first: 1, items: assemblySteps(frame, bound) },
       water: { kind: 'steps', first: 1, items: waterSteps(frame, bound) },
-      opening: { kind: 'steps', first: 1, items: openingSteps(frame, bound) },
+      opening: { kind: 'steps', first: 1, items: openingSteps(frame, bound, numbers) },
       closing: { kind: 'steps', first: 1, items: closingSteps(frame, bound) },
       ...gaugeBlocks(frame, gauge),
       inspection: mouldInspection(frame, bound),

@@ -2,6 +2,7 @@
 import type { BoundMould } from '../../binder/bind-mould.ts'
 import type { BlockMould } from '../../fixtures/block-mould.ts'
 import type { Fill } from '../compose.ts'
+import type { FixtureNumbers } from '../fixture/build-sheet.ts'
 import type { Frame } from '../frame.ts'
 import type { Step, Value } from '../model.ts'
 import { PLAY } from './inspection.ts'
@@ -155,7 +156,7 @@ export const strips = ({ show }: Frame, { parts }: BlockMould): Record<'long' | 
 }
 
 /** Round a block that has set; the reader of these steps is at the bench with fresh soap. */
-export const openingSteps = (frame: Frame, { mould }: BoundMould): Step[] => {
+export const openingSteps = (frame: Frame, { mould }: BoundMould, { gridCutter }: FixtureNumbers): Step[] => {
   const { say } = frame
   const fill = strips(frame, mould)
   return [
@@ -167,6 +168,7 @@ export const openingSteps = (frame: Frame, { mould }: BoundMould): Step[] => {
     { text: say('mould.opening.lining') },
     { text: say('mould.opening.long', fill) },
     { text: say('mould.opening.short', fill), why: say('mould.opening.short-why') },
+    ...(gridCutter ? [{ text: say('mould.opening.next', { sheet: gridCutter }) }] : []),
   ]
 }
 

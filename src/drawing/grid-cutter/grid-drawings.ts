@@ -1,0 +1,77 @@
+/**
+ * The drawings of a grid cutter: put together, apart, in detail, and every part that is cut for it.
+ */
+import type { GridCutter } from '../../fixtures/grid-cutter/types.ts'
+import { explodedDrawing } from '../exploded/exploded-drawing.ts'
+import { partSheet } from '../part-sheet.ts'
+import type { FixtureDrawingOptions } from '../part-words.ts'
+import { standardScales } from '../scale.ts'
+import { drawSheet, type SheetRequest } from '../sheet.ts'
+import type { Drawing } from '../types.ts'
+import { gridApart } from './grid-apart.ts'
+import { gridAssembly, gridSection } from './grid-assembly.ts'
+import { wireEnds } from './grid-details.ts'
+import { acrossGroove, wiresInGrooves } from './grid-groove.ts'
+import type { GridDrawingWords } from './grid-words.ts'
+
+/**
+ * Draws the grid cutter.
+ *
+ * Formula: one drawing for the assembly, one with it drawn apart, details of the wires, one per part. Validity: any
+ * cutter; details that show nothing are left out.
+ * @param cutter as designed [m]
+ * @param options box [mm], length formatter, projection and words
+ * @returns drawings: `assembly`, `section`, `exploded`, `wire-end`, `across`, `in-groove`, `part.KEY` …
+ * @source common practice
+ */
+export function gridCutterDrawings(
+  cutter: GridCutter,
+  options: FixtureDrawingOptions<GridDrawingWords>,
+): readonly Drawing[] {
+  const { box, formatter: format, exact, projection, words } = options
+  const common = { box, format, projection, scaleWord: words.scale, framed: true }
+  const label = (key: string) => words.labels[key] ?? ''
+  const assembly = drawSheet({
+    ...common,
+    name: 'assembly',
+    label: label('grid-assembly'),
+    ...gridAssembly(cutter, words, projection),
+  })
+  const rest = { ...common, largestScale: assembly.scale }
+  const enlarged = Object.entries({ 'wire-end': wireEnds, across: acrossGroove, 'in-groove': wiresInGrooves })
+  return [
+    assembly,
+    drawSheet({ ...rest, name: 'section', label: label('grid-section'), ...gridSection(cutter, words) }),
+    explodedDrawing(gridApart(cutter), {
+      box,
+      label: label('grid-exploded'),
+      scaleWord: words.scale,
+      framed: true,
+    }),
+    ...enlarged.flatMap(([name, draw]) => {
+      const views = draw(cutter, words)
+      if (views.details.length === 0) return []
+      return [largestThatFits({ ...common, name, label: label(`grid-${name}`), ...views })]
+    }),
+    ...cutter.parts.map((part) =>
+      drawSheet({
+        ...rest,
+        name: `part.${part.key}`,
+        label: label(part.key),
+        ...partSheet(part, words, exact),
+      }),
+    ),
+  ]
+}
+
+/** A drawing of enlarged views alone, at the largest scale at which they stand on a page. */
+function largestThatFits(request: SheetRequest): Drawing {
+  const drawn = standardScales.map((largestScale) => () => drawSheet({ ...request, largestScale }))
+  const fits = ({ widthMm, heightMm }: Drawing) =>
+    widthMm <= request.box.width && heightMm <= request.box.height
+  for (const draw of drawn) {
+    const drawing = draw()
+    if (fits(drawing)) return drawing
+  }
+  return drawSheet(request)
+}

@@ -1,0 +1,87 @@
+/** Stringing the frame, and the trial with no soap that follows. */
+import type { BoundGridCutter } from '../../binder/bind-grid-cutter.ts'
+import type { Fill } from '../compose.ts'
+import type { Frame } from '../frame.ts'
+import type { Step } from '../model.ts'
+
+const STRINGING = [
+  'gear', 'cut', 'eye', 'thread', 'post', 'first', 'tune', 'settle', 'tails', 'check',
+] as const // biome-ignore format: a list
+const STRINGING_REASONS: readonly string[] = ['gear', 'eye', 'post', 'tune', 'settle']
+
+export const stringingSteps = ({ say, show }: Frame, { cutter }: BoundGridCutter): Step[] => {
+  const { wires, input, wireLengths } = cutter
+  const fill: Readonly<Record<string, Fill>> = {
+    cut: {
+      pieces: show.count(
+        'wires.pieces',
+        wireLengths.reduce((sum, { count }) => sum + count, 0),
+      ),
+    },
+    eye: { across: show.millimetres('anchor.diameter', input.anchor.diameter) },
+    post: { wrap: show.millimetres('peg.wrap', input.peg.post.wrap) },
+    check: { lines: show.count('wires.lines', wires.length) },
+  }
+  return STRINGING.map(
+    (key): Step => ({
+      text: say(
+        key === 'thread' && input.wire.looped ? 'grid.string.thread-loop' : `grid.string.${key}`,
+        fill[key] ?? {},
+      ),
+      ...(STRINGING_REASONS.includes(key) ? { why: say(`grid.string.${key}-why`) } : {}),
+    }),
+  )
+}
+
+/** One at each end of the frame. */
+const PEOPLE = 2
+
+const TRIAL = ['base', 'lower', 'stops', 'depth', 'aside', 'box', 'height', 'feel', 'hands'] as const
+const TRIAL_REASONS: readonly string[] = ['aside', 'height', 'feel']
+
+export const trialSteps = (frame: Frame, { cutter, wires }: BoundGridCutter): Step[] => {
+  const { say, show } = frame
+  const { layers, edgeAtEnd, guide, hands, input } = cutter
+  const { lined } = input.mould
+  const fill: Readonly<Record<string, Fill>> = {
+    stops: { edge: show.exactLength('knuckles', edgeAtEnd) },
+    aside: {
+      length: show.millimetres('play.length', guide.play.length),
+      width: show.millimetres('play.width', guide.play.width),
+    },
+    box: {
+      length: show.exactLength('block.length', lined.length),
+      width: show.exactLength('block.width', lined.width),
+    },
+    height: {
+      start: show.exactLength('hands.start', hands.start),
+      stand: show.length('push.stand', wires.push?.standHeight ?? 0),
+    },
+    feel: {
+      usual: show.press('push.half.usual', (wires.push?.at.usual.push ?? 0) / PEOPLE),
+      most: show.press('push.half.most', (wires.push?.held.plan.push ?? 0) / PEOPLE),
+    },
+    hands: { edge: show.exactLength('knuckles', edgeAtEnd) },
+  }
+  const millimetres = say('blank.millimetres')
+  const blanks: Readonly<Record<string, Step['blanks']>> = {
+    stops: ['A', 'B', 'C', 'D'].map((corner) => ({
+      label: say('grid.build.corner', { corner }),
+      after: millimetres,
+    })),
+    depth: layers.map(({ layer, overTravel }) => ({
+      label: say(`grid.trial.depth-${layer}`, {
+        depth: show.millimetres(`overTravel.${layer}.is`, overTravel),
+      }),
+      after: millimetres,
+    })),
+    height: [{ label: say('grid.trial.elbow') }, { label: say('grid.trial.stand') }],
+  }
+  return TRIAL.map(
+    (key): Step => ({
+      text: say(`grid.trial.${key}`, fill[key] ?? {}),
+      ...(TRIAL_REASONS.includes(key) ? { why: say(`grid.trial.${key}-why`) } : {}),
+      ...(blanks[key] ? { blanks: blanks[key] } : {}),
+    }),
+  )
+}

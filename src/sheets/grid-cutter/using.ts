@@ -1,0 +1,110 @@
+/** The cut itself: what may hurt, the marks, the steps from an open mould to loaves apart, and what to do when it will not go. */
+import type { BoundGridCutter } from '../../binder/bind-grid-cutter.ts'
+import { type Fill, number, words } from '../compose.ts'
+import type { FixtureNumbers } from '../fixture/build-sheet.ts'
+import type { Frame } from '../frame.ts'
+import type { Block, Cell, Step, Table } from '../model.ts'
+import { levelMarks, standingOf } from './proof.ts'
+
+const CAUTIONS = ['snap', 'plane', 'fingers', 'falls', 'soap', 'children'] as const
+
+export const gridCautions = ({ say, show }: Frame, { cutter }: BoundGridCutter): Block => ({
+  kind: 'cautions',
+  signal: 'warning',
+  heading: say('grid.caution.heading'),
+  items: CAUTIONS.map((key) =>
+    say(
+      `grid.caution.${key}`,
+      key === 'fingers'
+        ? { edge: show.exactLength('knuckles', cutter.edgeAtEnd) }
+        : key === 'falls'
+          ? { mass: show.heavy('grid.mass', cutter.mass) }
+          : {},
+    ),
+  ),
+})
+
+/** Heights to scribe on the inside of the frame, and on a stick for what stands out above it. */
+export const marksTable = ({ say, show }: Frame, { cutter }: BoundGridCutter): Table => ({
+  kind: 'table',
+  caption: say('grid.marks.caption'),
+  columns: [
+    { head: say('grid.marks.mark'), align: 'right', width: 8 },
+    { head: say('grid.marks.travel'), align: 'right', width: 25 },
+    { head: say('grid.marks.where'), align: 'left' },
+    { head: say('grid.marks.height'), align: 'right', width: 25 },
+  ],
+  rows: cutter.marks.map(({ travel, line, blockAbove }, index): Cell[] => {
+    const name = `marks.${index + 1}`
+    return [
+      number(show.count(`${name}.number`, index + 1)),
+      number(show.exactLength(`${name}.travel`, travel)),
+      words(say(line === undefined ? 'grid.marks.on-stick' : 'grid.marks.on-frame')),
+      number(show.exactLength(`${name}.height`, line ?? blockAbove ?? 0)),
+    ]
+  }),
+})
+
+const USING = [
+  'window', 'gear', 'open', 'lining', 'stand', 'wires', 'lay', 'level', 'touch', 'push', 'tilt', 'end', 'down',
+  'first', 'twist', 'apart', 'rest', 'off', 'wipe',
+] as const // biome-ignore format: a list
+const USING_REASONS: readonly string[] = [
+  'gear', 'open', 'lining', 'stand', 'wires', 'level', 'push', 'tilt', 'end', 'down', 'first', 'twist', 'apart', 'off',
+] // biome-ignore format: a list
+const HOLDS: readonly string[] = ['open', 'level']
+
+export const usingSteps = (frame: Frame, bound: BoundGridCutter, numbers: FixtureNumbers): Step[] => {
+  const { say, show } = frame
+  const { cutter } = bound
+  const { input, stroke, edgeAtEnd, wires, railAboveBase } = cutter
+  const grooves = (runs: 'width' | 'length') => wires.filter((wire) => wire.runs === runs).length
+  const strips = wires.length
+  const { block } = input.mould
+  const fill: Readonly<Record<string, Fill>> = {
+    open: {
+      sheet: numbers.mould,
+      strips: show.count('strips.all', strips),
+      across: show.count('strips.across', grooves('width')),
+      along: show.count('strips.along', grooves('length')),
+    },
+    wires: { lines: show.count('wires.lines', wires.length) },
+    push: { stroke: show.exactLength('grid.stroke', stroke) },
+    tilt: { marks: show.exactLength('level.marks', levelMarks(bound)) },
+    end: { edge: show.exactLength('knuckles', edgeAtEnd) },
+    first: {
+      standing: show.exactLength('standing', standingOf(bound)),
+      reach: show.exactLength('reach', railAboveBase),
+    },
+    rest: { loaves: show.count('grid.loaves', block.columns * block.rows) },
+    wipe: { lines: show.count('wires.lines', wires.length) },
+  }
+  return USING.map(
+    (key): Step => ({
+      text: say(`grid.use.${key}`, fill[key] ?? {}),
+      ...(USING_REASONS.includes(key) ? { why: say(`grid.use.${key}-why`) } : {}),
+      ...(HOLDS.includes(key) ? { hold: true } : {}),
+    }),
+  )
+}
+
+const TROUBLE = ['tight', 'corner', 'still', 'slow', 'wire', 'stuck', 'skin', 'ragged'] as const
+
+/** What is seen, and what is done about it. */
+export const troubleTable = ({ say, show }: Frame, { wires }: BoundGridCutter): Table => ({
+  kind: 'table',
+  caption: say('grid.trouble.caption'),
+  columns: [
+    { head: say('grid.trouble.seen'), align: 'left', width: 28 },
+    { head: say('grid.trouble.do'), align: 'left' },
+  ],
+  rows: TROUBLE.map((key): Cell[] => [
+    words(say(`grid.trouble.${key}`)),
+    words(
+      say(
+        `grid.trouble.${key}-do`,
+        key === 'still' ? { most: show.press('push.most', wires.push?.held.plan.push ?? 0) } : {},
+      ),
+    ),
+  ]),
+})

@@ -1,0 +1,156 @@
+/** What the build sheet of the demo's grid cutter says: numbers that a hand can reckon from the files. */
+import { beforeAll, describe, expect, test } from 'vitest'
+import { inlineWords } from '../../src/sheets/compose.ts'
+import type { Block, Sheet } from '../../src/sheets/model.ts'
+import { type Binder, composeEdited, MOULD, sheetOf } from '../sites/edited-demo.ts'
+import { rowsOf } from './rows.ts'
+
+const GRID = 'grid-cutter/five-by-three'
+const fixture = 'fixtures/five-by-three.yaml'
+
+let binder: Binder
+let sheet: Sheet
+beforeAll(async () => {
+  binder = await composeEdited({})
+  sheet = sheetOf(binder, GRID)
+})
+
+const value = (name: string, of: Sheet = sheet) => Number(of.values.get(name)?.value)
+const steps = (block: Block | undefined): string[] =>
+  block?.kind === 'steps'
+    ? block.items.map(({ text }) => inlineWords(text).replace(/[\u202F\u00A0]/g, ' '))
+    : []
+const items = (block: Block | undefined): string[] =>
+  block?.kind === 'cautions' ? block.items.map((one) => inlineWords(one)) : []
+
+describe('by hand: sheets of one fixture name each other', () => {
+  test('the cutter comes after its mould', () => {
+    const numbers = binder.sheets
+      .filter(({ kind }) => kind === 'fixture')
+      .map(({ id, number }) => [id, number])
+    expect(numbers.slice(0, 2)).toEqual([
+      [MOULD, '7.1'],
+      [GRID, '7.2'],
+    ])
+  })
+
+  test('each by its number', () => {
+    expect(steps(sheet.blocks.using).join()).toContain('its own sheet, 7.1')
+    expect(steps(sheetOf(binder, MOULD).blocks.opening).join()).toContain('sheet 7.2')
+  })
+})
+
+describe('by hand: what hands and eyes meet', () => {
+  // base of 88.9 mm, block of 215.9; skirt a fifth of the inside width of 211.634
+  const [base, block, skirt] = [0.0889, 0.2159, 0.0423268]
+  /** short ends: lag of the long wires and 1.5 mm, and the gap below them */
+  const over = () => value('lag.long') + 0.0015 + value('gap')
+
+  test('handles at first touch and at the end', () => {
+    // 63.5 mm of wood above the upper wires
+    const edge = base - over() - skirt
+    expect(value('knuckles')).toBeCloseTo(edge, 6)
+    expect(value('hands.end')).toBeCloseTo(edge + skirt + value('gap') + 0.0635, 6)
+    expect(value('hands.start')).toBeCloseTo(value('hands.end') + block + over(), 6)
+  })
+
+  test('a loaf stands out above the frame by what is left of it', () => {
+    expect(value('reach')).toBeCloseTo(value('hands.end') - base, 9)
+    expect(value('standing')).toBeCloseTo(block - value('reach'), 9)
+  })
+
+  test('marks every two inches, on the frame as long as it reaches, then on the stick', () => {
+    const rows = rowsOf(sheet.blocks.marks)
+    expect(rows).toHaveLength(5)
+    // a frame of 42.3 mm, some 5 of gap and 63.5: 42.3 and 93.1 lie on it, 143.9 is some 33 above
+    expect(rows.map((row) => row[2]?.startsWith('inside'))).toEqual([true, true, false, false, false])
+    expect(value('marks.2.height')).toBeCloseTo(skirt + 0.0508, 6)
+    expect(value('marks.3.height')).toBeCloseTo(0.1016 - 0.0635 - value('gap'), 6)
+  })
+
+  test('strips are counted out before the frame goes on: four across and two along', () => {
+    expect(value('strips.all')).toBe(6)
+    expect(value('strips.across')).toBe(4)
+    expect(value('strips.along')).toBe(2)
+    expect(value('grid.loaves')).toBe(15)
+  })
+})
+
+describe('by hand: room and reasons', () => {
+  test('a face of the block may stand out by the clearance, less half a millimetre', () =>
+    expect(value('clearance.bow')).toBeCloseTo(value('clearance') - 0.0005, 9))
+
+  test('middles end below the top of the base by what the lag leaves', () => {
+    expect(value('overTravel.short.middle')).toBeCloseTo(
+      0.0015 + value('lag.long') + value('gap') - value('lag.short'),
+      9,
+    )
+    expect(value('overTravel.long.middle')).toBeCloseTo(0.0015, 9)
+  })
+
+  test('the record lets the frame be wider only as far as its wires stay in their grooves', () => {
+    // 3/16 in less 0.508 mm, twice 1.342 of play and 1.0 of wander
+    expect(value('inspection.more')).toBeCloseTo(0.0047625 - 0.000508 - 2 * 0.0013421 - 0.001, 6)
+  })
+
+  test('single wires are said to be single', () =>
+    expect(items(sheet.blocks.choices).some((one) => one.startsWith('Every cut has a wire of its own'))).toBe(
+      true,
+    ))
+})
+
+describe('by hand: how hard it is pushed', () => {
+  test('each of two has half of the push', () => {
+    expect(value('push.half.most')).toBeCloseTo(value('push.most') / 2, 9)
+    expect(value('push.half.usual')).toBeLessThan(value('push.half.most'))
+  })
+
+  test('the notes of both layers stand where it is strung', () =>
+    expect(rowsOf(sheet.blocks['wire-table'])).toHaveLength(2))
+})
+
+describe('by hand: one number for a part on every list', () => {
+  test('parts count from 1, hardware after them', () => {
+    const parts = rowsOf(sheet.blocks.parts)
+    expect(parts.map((row) => row[0])).toEqual(parts.map((_, index) => `${index + 1}`))
+    expect(parts.slice(-3).map((row) => row[1])).toEqual(['Bridge rod', 'Tuning peg', 'Anchor screw'])
+    const numbers = new Map(parts.map((row) => [row[1], row[0]]))
+    for (const row of rowsOf(sheet.blocks.cuts)) expect(row[0]).toBe(numbers.get(row[1]))
+  })
+
+  test('a row of the log for each of the six wires', () => expect(rowsOf(sheet.blocks.log)).toHaveLength(6))
+
+  test('each wire from two walls: four across, two along', () => {
+    // 57.15 mm from loaf to loaf, 69.85 along
+    expect(value('inspection.wire.short-2') - value('inspection.wire.short-1')).toBeCloseTo(0.05715, 9)
+    expect(value('inspection.wire.long-2') - value('inspection.wire.long-1')).toBeCloseTo(0.06985, 9)
+  })
+})
+
+describe('by hand: other cutters', () => {
+  test('loops share a row of the log, and are threaded there and back', async () => {
+    const loops = sheetOf(await composeEdited({ [fixture]: [['loop-wires: no ', 'loop-wires: yes ']] }), GRID)
+    expect(rowsOf(loops.blocks.log).map(([name]) => name)).toEqual([
+      'Short wire of cuts 1 and 2',
+      'Short wire of cuts 3 and 4',
+      'Long wire of cuts 1 and 2',
+    ])
+    expect(steps(loops.blocks.stringing).join()).toContain('round both pins')
+  })
+
+  test('a cutter that does not clear its block has a stop page, its mould stands', async () => {
+    const stopped = await composeEdited({
+      [fixture]: [['  wire: 0.020 in\n  loop-wires', '  clearance: 0.2 mm\n  wire: 0.020 in\n  loop-wires']],
+    })
+    expect(sheetOf(stopped, GRID).stopped?.map(({ code }) => code)).toContain('grid-frame-does-not-clear')
+    expect(sheetOf(stopped, MOULD).stopped).toBeUndefined()
+    expect(
+      [...sheetOf(stopped, GRID).values.keys()].filter((name) => /^(part|drawing|grid)\./.test(name)),
+    ).toEqual([])
+  })
+
+  test('a stopped mould stops the cutter that stands on it', async () => {
+    const stopped = await composeEdited({ [fixture]: [['depth: 1/4 in', 'depth: 5/8 in']] })
+    expect(sheetOf(stopped, GRID).stopped?.map(({ code }) => code)).toContain('mould-dado-too-deep')
+  })
+})
