@@ -22,6 +22,8 @@ export interface OrdinateDrawing {
 const straight = 3 // mm of line before a bend
 const bend = 3 // mm in which a line moves over to its value
 const gap = 1 // mm between line and value
+/** Pitches that the mark of the datum may be moved past the datum edge */
+const PAST_DATUM = 1.5
 
 /**
  * Draws one row of running dimensions.
@@ -42,6 +44,8 @@ export function drawOrdinate(drawing: OrdinateDrawing): readonly PlacedDimension
   const spread = apart(
     [frame.along(toPaper(ordinate.origin)), ...stations.map(({ paper }) => frame.along(paper))],
     pitch,
+    // Rows at two edges meet at the datum corner: neither spreads far beyond it.
+    frame.along(toPaper(ordinate.origin)) - PAST_DATUM * pitch,
   )
   return stations.map(({ station, paper }, index) => {
     const value = Math.abs(frame.along(station.at) - zero)
@@ -115,12 +119,20 @@ function baseline(frame: SideFrame, along: number, out: number, style: DrawingSt
   return frame.at(frame.turned ? along - half : along + half, out)
 }
 
-/** Moves ascending places apart to a least pitch, as little as it takes, groups staying centred on their stations. */
-export function apart(places: readonly number[], pitch: number): readonly number[] {
+/**
+ * Moves ascending places apart to a least pitch, as little as it takes, groups staying centred on their stations.
+ * @param least no place comes before this
+ */
+export function apart(
+  places: readonly number[],
+  pitch: number,
+  least = Number.NEGATIVE_INFINITY,
+): readonly number[] {
   const groups: { places: number[] }[] = []
-  const first = (group: { places: number[] }) =>
+  const centred = (group: { places: number[] }) =>
     group.places.reduce((sum, place) => sum + place, 0) / group.places.length -
     ((group.places.length - 1) / 2) * pitch
+  const first = (group: { places: number[] }) => Math.max(least, centred(group))
   for (const place of places) {
     groups.push({ places: [place] })
     while (groups.length > 1) {

@@ -5,6 +5,7 @@ import { gridStroke } from '../../drawing/grid-cutter/grid-stroke.ts'
 import { gridUsePictures } from '../../drawing/grid-cutter/grid-use.ts'
 import type { GridDrawingWords } from '../../drawing/grid-cutter/grid-words.ts'
 import type { Projection } from '../../drawing/types.ts'
+import { inlineWords } from '../compose.ts'
 import { drawingPages, drawingWordsOf, fixtureWords } from '../fixture/drawing-pages.ts'
 import type { Frame } from '../frame.ts'
 import type { Figure } from '../model.ts'
@@ -27,6 +28,8 @@ const wordsOf = (frame: Frame, { cutter }: BoundGridCutter): GridDrawingWords =>
     cutter.parts.map(({ key }) => key),
     DRAWINGS,
   ),
+  // of a screw's head, where other fixtures have a washer's
+  recess: inlineWords(frame.say('drawing.grid-detail.recess')),
   details: drawingWordsOf(frame, 'grid-detail', DETAILS),
   use: drawingWordsOf(frame, 'grid-use', USE),
 })

@@ -19,8 +19,12 @@ import { gridProof, gridReasons, wireChoices } from './proof.ts'
 import { stringingSteps, trialSteps } from './stringing.ts'
 import { gridCautions, marksTable, troubleTable, usingSteps } from './using.ts'
 
-/** Along sides and ends a groove is the kerf of a rod. */
-const OWN_WORDS = { 'groove.upper.length': 'grid.feature.kerf' } as const
+/** Along sides and ends a groove is the kerf of a rod; a recess is that of a screw's head. */
+const OWN_WORDS = {
+  'groove.upper.length': 'grid.feature.kerf',
+  recess: 'grid.holes.recess',
+  'recess-head': 'grid.holes.recess-head',
+} as const
 
 const steps = (items: readonly Step[]): Block => ({ kind: 'steps', first: 1, items })
 
@@ -53,7 +57,7 @@ export const gridCutterSheet = (
       hardware: gridBuyTable(frame, bound),
       cuts: cutList(frame, list),
       channels: channelTable(frame, parts, OWN_WORDS),
-      holes: holeSchedule(frame, parts),
+      holes: holeSchedule(frame, parts, OWN_WORDS),
       glued: gridGluedTable(frame, bound),
       screws: gridScrewTable(frame, bound),
       proof: gridProof(frame, bound),
