@@ -41,8 +41,10 @@ export const fixtureSheets = (
     const wires = binder.wires.find(({ key }) => key === mould.key)
     const bar = binder.barCutters.find(({ key }) => key === mould.key)
     // All numbers first: each sheet names the others by theirs.
+    const first = next()
     const numbers: FixtureNumbers = {
-      mould: next(),
+      mould: first,
+      ...(mould.gauge ? { gauge: first } : {}),
       ...(gridCutter ? { gridCutter: next() } : {}),
       ...(bar ? { barCutter: next() } : {}),
       ...(wires ? { wires: next() } : {}),

@@ -52,7 +52,7 @@ const WAITING: readonly string[] = [
   ...['hardware.anchor-pin', 'peg.open-gear', 'wires.short-2', 'wires.long-2'].map((key) => `grid.${key}`),
   ...['log.short-pair', 'log.long-pair'].map((key) => `grid.${key}`),
   'bar-cutter.note.hinge-drilled-in-place',
-  ...['build.gauge', 'build.gauge-why', 'screws.none'].map((key) => `grid.${key}`),
+  ...['screws.none'].map((key) => `grid.${key}`),
   ...['cheek', 'spreader', 'shelf', 'shelf-2', 'top', 'foot'].map((key) => `part.trial-${key}`),
   ...[
     'lever',

@@ -59,7 +59,7 @@ export const barCutterSheet = (
       screws: screwTable(frame, bound),
       proof: proofFacts(frame, bound),
       reckoned: reckonedFacts(frame, bound),
-      assembly: { kind: 'steps', first: 1, items: buildSteps(frame, bound) },
+      assembly: { kind: 'steps', first: 1, items: buildSteps(frame, bound, numbers) },
       'wire-table': wires ? tuningTable(frame, wires, 'bar-cutter') : nothing,
       stringing: { kind: 'steps', first: 1, items: stringingSteps(frame, bound, numbers) },
       trial: { kind: 'steps', first: 1, items: trialSteps(frame, bound) },

@@ -2,6 +2,7 @@
 import type { BoundBarCutter } from '../../binder/bind-bar-cutter.ts'
 import { isHole } from '../../geometry/part.ts'
 import type { Fill } from '../compose.ts'
+import type { FixtureNumbers } from '../fixture/build-sheet.ts'
 import type { Frame } from '../frame.ts'
 import type { Step } from '../model.ts'
 
@@ -10,13 +11,14 @@ const COAT = 0.00005
 const LAP_STEP = 0.0002
 
 const STEPS = [
-  'measure', 'cut', 'dado', 'grooves', 'laps', 'holes', 'dry', 'stand', 'fence', 'frame', 'seal', 'hinge', 'rests', 'catch',
+  'measure', 'cut', 'dado', 'gauge', 'grooves', 'laps', 'holes', 'dry', 'stand', 'fence', 'frame', 'seal', 'hinge', 'rests', 'catch',
   'pins', 'pegs',
 ] as const // biome-ignore format: a list
 type BuildStep = (typeof STEPS)[number]
 const WITH_REASON: readonly BuildStep[] = [
   'measure',
   'dado',
+  'gauge',
   'grooves',
   'laps',
   'holes',
@@ -26,7 +28,11 @@ const WITH_REASON: readonly BuildStep[] = [
 ]
 
 /** @returns steps; what a cutter does not have is left out */
-export const buildSteps = ({ say, show }: Frame, { cutter, panelNames }: BoundBarCutter): readonly Step[] => {
+export const buildSteps = (
+  { say, show }: Frame,
+  { cutter, panelNames }: BoundBarCutter,
+  { gauge }: FixtureNumbers,
+): readonly Step[] => {
   const { input, base, frame, hinge, parts } = cutter
   const mm = show.millimetres
   const { panels } = input
@@ -49,6 +55,11 @@ export const buildSteps = ({ say, show }: Frame, { cutter, panelNames }: BoundBa
       width: mm('dado.width', dadoWidth),
       fit: mm('dado.fit', dadoWidth - panels.upright.thickness),
       depth: mm('dado.depth', base.dado),
+    },
+    gauge: {
+      sheet: gauge ?? '',
+      stop: show.exactLength('gauge.stop', -frame.x[0]),
+      beside: mm('gauge.beside', (input.pin.diameter + input.wire.diameter) / 2),
     },
     grooves: {
       width: mm('groove.width', input.platform.grooveWidth),
@@ -75,7 +86,7 @@ export const buildSteps = ({ say, show }: Frame, { cutter, panelNames }: BoundBa
     rests: { height: mm('frame.bottom', frame.bottom) },
     pins: { below: mm('pin.below', input.pin.below) },
   }
-  return STEPS.map((key): Step => {
+  return STEPS.filter((key) => key !== 'gauge' || gauge !== undefined).map((key): Step => {
     const text = key === 'holes' && !recess ? 'bar-cutter.build.holes-plain' : `bar-cutter.build.${key}`
     return {
       text: say(text, fill[key] ?? {}),

@@ -25,7 +25,7 @@ export const buildingSteps = (frame: Frame, bound: BoundGridCutter, numbers: Fix
   const blanks = blanksOf(frame, bound)
   const has = (key: string): boolean => bound.cutter.parts.some((part) => part.key === key)
   const needed = BUILDING.filter(
-    (key) => (key !== 'gauge' || has('set-up-gauge')) && (key !== 'stand' || has('stand-board')),
+    (key) => (key !== 'gauge' || numbers.gauge !== undefined) && (key !== 'stand' || has('stand-board')),
   )
   return needed.map(
     (key): Step => ({
@@ -67,7 +67,7 @@ const blanksOf = (
 const fillsOf = (
   { show }: Frame,
   { cutter }: BoundGridCutter,
-  { mould }: FixtureNumbers,
+  { mould, gauge }: FixtureNumbers,
 ): Partial<Record<BuildingStep, Fill>> => {
   const { input, inside, edgeAtEnd, parts, guide, layers } = cutter
   const { panels, dado, peg, anchor, wire } = input
@@ -83,6 +83,7 @@ const fillsOf = (
   const wireHole = holes.find(({ name }) => name.startsWith('wire-'))
   const screw = holes.find(({ name }) => name.startsWith('screw-'))
   return {
+    ...(gauge === undefined ? {} : { gauge: { sheet: gauge } }),
     base: { sheet: mould },
     measure: {
       diameter: show.hundredths('wire.diameter', wire.diameter),
