@@ -13,6 +13,9 @@ import type { Content, Placed } from '../schema/content.ts'
 import type { FixtureFile } from '../schema/fixture.ts'
 import type { TrialFrameSection } from '../schema/trial-and-press.ts'
 import type { TrialFrameProof } from '../solids/trial-frame-proof.ts'
+import { loadWire } from '../wires/loaded-wire.ts'
+import { type Note, noteOf, pitchOfTension } from '../wires/pitch.ts'
+import { wireFigures } from '../wires/strength.ts'
 import type { BoundGridCutter } from './bind-grid-cutter.ts'
 import { type CuttingLoads, cuttingLoads } from './cutting-loads.ts'
 import { panelLookup, panelStep } from './panel-lookup.ts'
@@ -25,6 +28,11 @@ export interface BoundTrialFrame {
   /** of the shop's scales the one that it is read on, where the fixture names none */
   readonly scaleName: string | undefined
   readonly loads: CuttingLoads
+  /** of a tuned wire [Hz], and the note that a tuner shows */
+  readonly pitch: number
+  readonly note: Note
+  /** what a ruler finds of the middle wire, as far as the trial goes */
+  readonly ruler: readonly RulerReading[]
   /** of the solids in their places; missing where the frame does not stand, or nobody has asked for proof */
   readonly proof: TrialFrameProof | undefined
   /** of the design and of its proof */
@@ -34,6 +42,14 @@ export interface BoundTrialFrame {
   readonly panelNames: ReadonlyMap<string, string>
   /** panels that are enough, by material */
   readonly boards: ReadonlyMap<string, PanelNeed>
+}
+
+/** At a load: the wire's rise to the face of the block, its arc within, and both together [N/m, m]. */
+export interface RulerReading {
+  readonly load: number
+  readonly rise: number
+  readonly arc: number
+  readonly lag: number
 }
 
 /** Asks for the proof of a trial frame: whoever has loaded the solids can give it. */
@@ -85,6 +101,10 @@ export function bindTrialFrame(
     // what is found of rails names their wires
     values: { one: 'wire', ...finding.values },
   }))
+  const pitch = pitchOfTension(
+    { length: trial.strung.length, massPerLength: wireFigures(trial.input.wire).massPerLength },
+    trial.input.restTension,
+  )
   const proof = isStopped(found) ? undefined : prove?.(trial)
   return {
     key: file.key,
@@ -92,6 +112,9 @@ export function bindTrialFrame(
     trial,
     scaleName,
     loads: cuttingLoads(file.value),
+    pitch,
+    note: noteOf(pitch),
+    ruler: rulerOf(trial),
     proof,
     findings: [...found, ...(proof?.findings ?? [])],
     file,
@@ -156,4 +179,16 @@ const scaled = (
   const chosen = fits ?? largest
   if (!chosen) throw new Error('A shop without scales.')
   return chosen
+}
+
+/** N/m, steps that a ruler tells from each other */
+const RULER_LOADS = [40, 70, 100, 140, 180, 230, 300, 400] as const
+
+const rulerOf = ({ strung, input, limits }: TrialFrame): readonly RulerReading[] => {
+  const most = limits.find(({ key }) => key === 'trial-wire')?.load ?? Number.POSITIVE_INFINITY
+  return RULER_LOADS.filter((load) => load <= most).map((load) => {
+    const { lag, lagAt } = loadWire({ ...strung, restTension: input.restTension, load })
+    const rise = lagAt(input.block.width / 2)
+    return { load, rise, arc: lag - rise, lag }
+  })
 }

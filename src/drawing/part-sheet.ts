@@ -30,7 +30,7 @@ import type { ViewExtra } from './view-marks.ts'
  * The sheet of a part.
  *
  * Formula: holes and grooves by their middle, dadoes and rebates by a wall, all from two datum edges; alike
- * channels share one enlarged section. Validity: parts with channels on the upper face, holes and chamfers.
+ * channels share one enlarged section. Validity: channels on either face, holes and chamfers.
  * @param part to be drawn [m]
  * @param words of the drawing
  * @param format of the thickness in the title
@@ -49,8 +49,8 @@ export function partSheet(
     top: {
       name: 'face',
       ...titleOf(part, words, format),
-      // A recess on the far face is what the other hidden lines are not: a place to be set out.
-      lines: projectScene({ scene, viewpoint: 'top', showHidden: hasRecess(part) ? [part.key] : [] }),
+      // A recess or a channel on the far face is what the other hidden lines are not: a place to be set out.
+      lines: projectScene({ scene, viewpoint: 'top', showHidden: hasFarWork(part) ? [part.key] : [] }),
       extras: [
         ...(part.grainless ? [] : [{ kind: 'grain' as const, along: part.grain, word: words.grain }]),
         ...part.features.filter(isFold).map(
@@ -152,7 +152,8 @@ function edgeView(
   }
 }
 
-const hasRecess = (part: Part): boolean => part.features.some((one) => isHole(one) && one.counterbore)
+const hasFarWork = (part: Part): boolean =>
+  part.features.some((one) => (isHole(one) && one.counterbore) || (isChannel(one) && one.face === 'lower'))
 
 /** Rings on an edge around the channels that a detail enlarges. */
 function rings(part: Part, kinds: readonly ChannelKind[], runs: Channel['runs']): readonly ViewExtra[] {
@@ -160,9 +161,13 @@ function rings(part: Part, kinds: readonly ChannelKind[], runs: Channel['runs'])
     .filter(({ channel }) => channel.runs === runs)
     .map(({ channel, letter }) => ({
       kind: 'ring',
-      at: { x: channel.at + channel.size / 2, y: part.thickness - channel.depth / 2 },
+      at: {
+        x: channel.at + channel.size / 2,
+        y: channel.face === 'lower' ? channel.depth / 2 : part.thickness - channel.depth / 2,
+      },
       radius: channel.size * 0.8,
       letter,
+      below: channel.face === 'lower',
     }))
 }
 
@@ -178,7 +183,7 @@ interface ChannelKind {
 function channelKinds(part: Part): readonly ChannelKind[] {
   const groups = new Map<string, Channel[]>()
   for (const channel of part.features.filter(isChannel)) {
-    const key = `${channel.kind} ${channel.size.toFixed(6)} ${channel.depth.toFixed(6)}`
+    const key = `${channel.kind} ${channel.face} ${channel.size.toFixed(6)} ${channel.depth.toFixed(6)}`
     groups.set(key, [...(groups.get(key) ?? []), channel])
   }
   return [...groups.values()].map((alike, index) => ({
@@ -325,7 +330,9 @@ function channelDetail(
   const size = along === 'length' ? part.length : part.width
   const shown = Math.max(part.thickness, channel.size)
   const far = channel.at + channel.size
-  const top = part.thickness
+  const isBelow = channel.face === 'lower'
+  const face = isBelow ? 0 : part.thickness
+  const bottom = isBelow ? channel.depth : face - channel.depth
   const prefix = alike.length > 1 ? `${alike.length} × ` : ''
   const isStart = channel.kind === 'rebate' && channel.at <= 0
   const wall = isStart ? far : channel.at
@@ -334,8 +341,8 @@ function channelDetail(
       kind: 'linear',
       name: `part.${part.key}.${channel.name}.depth`,
       side: isStart ? 'left' : 'right',
-      from: { x: isStart ? 0 : far, y: top - channel.depth },
-      to: { x: wall, y: top },
+      from: { x: isStart ? 0 : far, y: bottom },
+      to: { x: wall, y: face },
       outside: 'before',
       locates: alike.map((one) => `${one.name}.depth`),
     },
@@ -346,9 +353,9 @@ function channelDetail(
           {
             kind: 'linear' as const,
             name: `part.${part.key}.${channel.name}.size`,
-            side: 'above' as const,
-            from: { x: channel.at, y: top },
-            to: { x: far, y: top },
+            side: isBelow ? ('below' as const) : ('above' as const),
+            from: { x: channel.at, y: face },
+            to: { x: far, y: face },
             prefix,
             locates: alike.map((one) => `${one.name}.size`),
           },

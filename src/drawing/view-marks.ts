@@ -12,7 +12,13 @@ import type { DrawingStyle, LineClass, Mark, Point, Rect, TextMark } from './typ
 export type ViewExtra =
   | { readonly kind: 'line'; readonly class: LineClass; readonly a: Point; readonly b: Point }
   /** ring around a place that a detail enlarges */
-  | { readonly kind: 'ring'; readonly at: Point; readonly radius: number; readonly letter: string }
+  | {
+      readonly kind: 'ring'
+      readonly at: Point
+      readonly radius: number
+      readonly letter: string
+      readonly below?: boolean
+    }
   /** upright cutting plane, looked at towards the left */
   | { readonly kind: 'plane'; readonly x: number; readonly letter: string }
   /** which way the face grain runs */
@@ -128,7 +134,10 @@ export function extraMarks(
     const radius = Math.max(4, rim.x - centre.x)
     return [
       { kind: 'circle', class: 'dimension', centre, radius },
-      letter(extra.letter, { x: centre.x + radius + 2.5, y: centre.y + radius * 0.8 }),
+      letter(extra.letter, {
+        x: centre.x + radius + 2.5,
+        y: centre.y + (extra.below ? -1 : 1) * radius * 0.8,
+      }),
     ]
   }
   const { x } = toPaper({ x: extra.x, y: 0 })

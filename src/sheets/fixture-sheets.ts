@@ -2,6 +2,7 @@
 import type { BoundBinder } from '../binder/bind.ts'
 import type { BoundGridCutter } from '../binder/bind-grid-cutter.ts'
 import type { BoundMould } from '../binder/bind-mould.ts'
+import type { BoundTrialFrame } from '../binder/bind-trial-frame.ts'
 import type { BoundWires } from '../binder/bind-wires.ts'
 import { placesOf } from '../binder/finding-places.ts'
 import type { Projection } from '../drawing/types.ts'
@@ -11,6 +12,7 @@ import type { Frame } from './frame.ts'
 import type { Inline, Sheet } from './model.ts'
 import { mouldSheet } from './mould/mould-sheet.ts'
 import { stopSheet } from './stop-sheet.ts'
+import { trialSheet } from './trial-frame/trial-sheet.ts'
 import { wiresSheet } from './wires/wires-sheet.ts'
 
 /** One sheet of a fixture, whether it stands or not. */
@@ -36,10 +38,18 @@ export const fixtureSheets = (
   return binder.moulds.flatMap((mould) => {
     const wires = binder.wires.find(({ key }) => key === mould.key)
     const grid = binder.gridCutters.find(({ key }) => key === mould.key)
-    const numbers: FixtureNumbers = { mould: next(), ...(wires ? { wires: next() } : {}) }
+    const trial = binder.trialFrames.find(({ key }) => key === mould.key)
+    const press = binder.leverPresses.find(({ key }) => key === mould.key)
+    const numbers: FixtureNumbers = {
+      mould: next(),
+      ...(wires ? { wires: next() } : {}),
+      ...(trial ? { trial: next() } : {}),
+      ...(press ? { press: next() } : {}),
+    }
     const sheets = [
       mouldOf(frame, mould, numbers, projection),
       ...(wires ? [wiresOf(frame, wires, grid, numbers)] : []),
+      ...(trial ? [trialOf(frame, trial, numbers, projection)] : []),
     ]
     return sheets.map((sheet) => sheetOrStop(frame, sheet, mould))
   })
@@ -69,6 +79,20 @@ const wiresOf = (
   title: frame.say('wires.title', { title: wires.title }),
   findings: wires.findings,
   make: () => wiresSheet(frame, wires, grid, numbers),
+})
+
+/** Built first, it stands on its own: where mould or cutter do not, it may find out why. */
+const trialOf = (
+  frame: Frame,
+  trial: BoundTrialFrame,
+  numbers: FixtureNumbers,
+  projection: Projection,
+): FixtureSheet => ({
+  id: `trial-frame/${trial.key}`,
+  number: numbers.trial ?? '',
+  title: frame.say('trial.title', { title: trial.title }),
+  findings: trial.findings,
+  make: () => trialSheet(frame, trial, numbers, projection),
 })
 
 const sheetOrStop = (

@@ -100,7 +100,8 @@ function surfacePoints(scene: Scene, key: string): readonly Vec3[] {
       )
     }),
     ...own(scene.rounds).flatMap((round) => {
-      // Rods along their upper line; what is short on its front, between its hole and its rim.
+      // Rods along their upper line; what is short on the end that looks at the viewer, between its hole and its rim.
+      const end = round.axis === 'y' ? round.from : round.to
       const [x, z] = round.centre
       const slender = round.to - round.from > 4 * round.diameter
       const hole = scene.bores.find((bore) => bore.key === key)?.diameter ?? 0
@@ -108,7 +109,7 @@ function surfacePoints(scene: Scene, key: string): readonly Vec3[] {
       if (slender) return shares.map((share) => rodTop(round, share))
       return [0, 1, 2, 3].map((quarter) => {
         const angle = (quarter * Math.PI) / 2 + Math.PI / 4
-        return acrossAxis(round, [x + radius * Math.cos(angle), z + radius * Math.sin(angle)], round.from)
+        return acrossAxis(round, [x + radius * Math.cos(angle), z + radius * Math.sin(angle)], end)
       })
     }),
   ]

@@ -4,13 +4,11 @@
 import { shortWiresRun } from '../../fixtures/mould-grooves.ts'
 import type { BlockMould } from '../../fixtures/mould-types.ts'
 import { isChannel } from '../../geometry/part.ts'
-import { cutSceneAt } from '../cut-scene.ts'
+import { type ClippedCut, clippedSection, clippedCut as cut, noteAt } from '../clipped-section.ts'
 import type { LeaderRequest } from '../dimension-types.ts'
-import { assemblyScene, type Scene } from '../scene.ts'
-import { borders } from '../section.ts'
+import { assemblyScene } from '../scene.ts'
 import type { SheetRequest } from '../sheet.ts'
-import type { Span } from '../spans.ts'
-import type { Point, Rect } from '../types.ts'
+import type { Point } from '../types.ts'
 import type { ViewRequestOnPaper } from '../view.ts'
 import type { MouldDrawingWords } from './mould-words.ts'
 
@@ -106,67 +104,13 @@ export function grooveSeal(mould: BlockMould, words: MouldDrawingWords): Pick<Sh
   return { details: [...seam, ...crossing] }
 }
 
-interface Cut {
-  readonly region: Rect
-  readonly wood: readonly { readonly key: string; readonly rects: readonly Rect[] }[]
-}
-
-/** What the plane meets of each part, inside the region. */
-function cut(scene: Scene, x: number, region: Rect): Cut {
-  const wood = cutSceneAt(scene, x).wood.map(({ key, rects }) => ({
-    key,
-    rects: rects.flatMap((rect) => clipped(rect, region)),
-  }))
-  return { region, wood: wood.filter(({ rects }) => rects.length > 0) }
-}
-
-function clipped(rect: Rect, to: Rect): Rect[] {
-  const x = Math.max(rect.x, to.x)
-  const y = Math.max(rect.y, to.y)
-  const width = Math.min(rect.x + rect.width, to.x + to.width) - x
-  const height = Math.min(rect.y + rect.height, to.y + to.height) - y
-  return width > 0 && height > 0 ? [{ x, y, width, height }] : []
-}
-
 /** Wood that touches slants the other way; plastic is left bare between its thick lines. */
-const SLANTS: readonly string[] = ['side', 'base-top']
+const SLANTS = [['side'], ['base-top']]
 
-function sectionView(
-  { region, wood }: Cut,
+const sectionView = (
+  section: ClippedCut,
   { name, title, notes }: { name: string; title: string; notes: readonly LeaderRequest[] },
-): ViewRequestOnPaper {
-  const atEdge = (at: number) =>
-    [region.x, region.x + region.width].some((edge) => Math.abs(edge - at) < 1e-7)
-  const level = (at: number) =>
-    [region.y, region.y + region.height].some((edge) => Math.abs(edge - at) < 1e-7)
-  const outline = wood
-    .flatMap(({ rects }) => borders(rects, atEdge))
-    .filter(({ a, b }) => !(a.y === b.y && level(a.y)))
-  return {
-    name,
-    title: `${title},`,
-    cut: { region, outline, wood: [], breaks: breaksOf(region, wood) },
-    hatched: SLANTS.map((key) => wood.filter((one) => one.key === key).flatMap(({ rects }) => rects)),
-    dimensions: notes,
-  }
-}
+): ViewRequestOnPaper => clippedSection(section, { name, title, dimensions: notes, slants: SLANTS })
 
-/** Where the drawing breaks off at the left and the right, beside what goes on there. */
-function breaksOf({ x, width }: Rect, wood: Cut['wood']): readonly Span[] {
-  return [x, x + width].flatMap((edge) => {
-    const cutOff = wood
-      .flatMap(({ rects }) => rects)
-      .filter((rect) => Math.abs(rect.x - edge) < 1e-7 || Math.abs(rect.x + rect.width - edge) < 1e-7)
-    if (cutOff.length === 0) return []
-    const low = Math.min(...cutOff.map((rect) => rect.y))
-    const high = Math.max(...cutOff.map((rect) => rect.y + rect.height))
-    return [{ a: { x: edge, y: low }, b: { x: edge, y: high } }]
-  })
-}
-
-const note = (name: string, words: string, at: Point): LeaderRequest => ({
-  kind: 'leader',
-  name: `groove-seal.${name}`,
-  at,
-  text: [{ words }],
-})
+const note = (name: string, words: string, at: Point): LeaderRequest =>
+  noteAt(`groove-seal.${name}`, at, words)
