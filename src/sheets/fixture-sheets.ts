@@ -1,6 +1,7 @@
 /** The sheets of every fixture: its mould, then what cuts the block. What does not stand has a stop page in its place. */
 import type { BoundBinder } from '../binder/bind.ts'
 import type { BoundGridCutter } from '../binder/bind-grid-cutter.ts'
+import type { BoundLeverPress } from '../binder/bind-lever-press.ts'
 import type { BoundMould } from '../binder/bind-mould.ts'
 import type { BoundTrialFrame } from '../binder/bind-trial-frame.ts'
 import type { BoundWires } from '../binder/bind-wires.ts'
@@ -9,6 +10,7 @@ import type { Projection } from '../drawing/types.ts'
 import { type Finding, isStopped } from '../findings.ts'
 import type { FixtureNumbers } from './fixture/build-sheet.ts'
 import type { Frame } from './frame.ts'
+import { pressSheet } from './lever-press/press-sheet.ts'
 import type { Inline, Sheet } from './model.ts'
 import { mouldSheet } from './mould/mould-sheet.ts'
 import { stopSheet } from './stop-sheet.ts'
@@ -50,6 +52,7 @@ export const fixtureSheets = (
       mouldOf(frame, mould, numbers, projection),
       ...(wires ? [wiresOf(frame, wires, grid, numbers)] : []),
       ...(trial ? [trialOf(frame, trial, numbers, projection)] : []),
+      ...(press ? [pressOf(frame, mould, grid, press, numbers, projection)] : []),
     ]
     return sheets.map((sheet) => sheetOrStop(frame, sheet, mould))
   })
@@ -93,6 +96,22 @@ const trialOf = (
   title: frame.say('trial.title', { title: trial.title }),
   findings: trial.findings,
   make: () => trialSheet(frame, trial, numbers, projection),
+})
+
+/** It presses a cutter: where that or its mould is stopped, so is the press. */
+const pressOf = (
+  frame: Frame,
+  mould: BoundMould,
+  grid: BoundGridCutter | undefined,
+  press: BoundLeverPress,
+  numbers: FixtureNumbers,
+  projection: Projection,
+): FixtureSheet => ({
+  id: `lever-press/${press.key}`,
+  number: numbers.press ?? '',
+  title: frame.say('press.title', { title: press.title }),
+  findings: [...mould.findings, ...(grid?.findings ?? []), ...press.findings],
+  make: () => pressSheet(frame, press, numbers, projection),
 })
 
 const sheetOrStop = (

@@ -14,7 +14,7 @@ import type { TrialWords } from './trial-words.ts'
 const ROOM = 0.012
 
 /**
- * Both ends of the middle wire, and the wire at the end of the push in the harder soap.
+ * Both ends of the middle wire.
  *
  * Formula: sections along the wire. Validity: an odd number of wires.
  * @param trial as designed [m]
@@ -22,16 +22,28 @@ const ROOM = 0.012
  * @returns enlarged views with notes
  * @source common practice
  */
-export function trialDetails(trial: TrialFrame, words: TrialWords): SmallViews {
+export function wireEnds(trial: TrialFrame, words: TrialWords): SmallViews {
   const wire = trial.wires[Math.floor(trial.wires.length / 2)]
   if (!wire) return { details: [] }
   const cheeks = [0, 1] as const
-  const pegFirst = [...cheeks].sort(
-    (a, b) => Number(wire.ends[b] === 'peg') - Number(wire.ends[a] === 'peg'),
-  )
+  const pegFirst = [...cheeks].sort((a, b) => Number(wire.ends[b] === 'peg') - Number(wire.ends[a] === 'peg'))
   return {
-    details: [...pegFirst.map((cheek) => endView(trial, words, wire, cheek)), grooveView(trial, words, wire)],
+    details: pegFirst.map((cheek) => endView(trial, words, wire, cheek)),
   }
+}
+
+/**
+ * The middle wire at the end of the push, in the hardest soap of the trial.
+ *
+ * Formula: section along the wire. Validity: an odd number of wires.
+ * @param trial as designed [m]
+ * @param words of the drawing
+ * @returns an enlarged view with notes
+ * @source common practice
+ */
+export function inGroove(trial: TrialFrame, words: TrialWords): SmallViews {
+  const wire = trial.wires[Math.floor(trial.wires.length / 2)]
+  return { details: wire ? [grooveView(trial, words, wire)] : [] }
 }
 
 /** The hardware of this end of the wire: what of each kind stands nearest to it. */
@@ -53,12 +65,7 @@ const hardwareOf = (trial: TrialFrame, wire: TrialWire, cheek: 0 | 1): readonly 
   )
 }
 
-function endView(
-  trial: TrialFrame,
-  words: TrialWords,
-  wire: TrialWire,
-  cheek: 0 | 1,
-): ViewRequestOnPaper {
+function endView(trial: TrialFrame, words: TrialWords, wire: TrialWire, cheek: 0 | 1): ViewRequestOnPaper {
   const { inside, outside, input, edgeAtEnd } = trial
   const end = wire.ends[cheek]
   const sign = cheek === 0 ? -1 : 1

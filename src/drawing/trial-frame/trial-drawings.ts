@@ -8,7 +8,7 @@ import type { Move, Moves } from '../small/small-apart.ts'
 import { type SmallViews, smallFixtureDrawings } from '../small/small-fixture.ts'
 import type { Drawing } from '../types.ts'
 import type { ViewExtra } from '../view-marks.ts'
-import { trialDetails } from './trial-details.ts'
+import { inGroove, wireEnds } from './trial-details.ts'
 import { blockOutline, isOfBase, trialScene, wireFromRight } from './trial-scene.ts'
 import type { TrialWords } from './trial-words.ts'
 
@@ -21,7 +21,7 @@ export const TRIAL_NUMBERED = ['bridge-rod', 'peg-body', 'anchor-screw', 'anchor
  * Formula: as small fixtures are. Validity: as designed.
  * @param trial   as designed [m]
  * @param options box [mm], length formatter, projection and words
- * @returns drawings: `trial.assembly`, `exploded`, `trial.details`, `part.PART` …
+ * @returns drawings: `trial.assembly`, `exploded`, `trial.wire-end`, `trial.in-groove`, `part.PART` …
  * @source common practice
  */
 export const trialDrawings = (
@@ -34,7 +34,10 @@ export const trialDrawings = (
       parts: trial.parts,
       rounds: trial.rounds,
       assembly: assembly(trial, options.words),
-      enlarged: { details: trialDetails(trial, options.words) },
+      enlarged: {
+        'wire-end': wireEnds(trial, options.words),
+        'in-groove': inGroove(trial, options.words),
+      },
       moves: movesOf(trial),
       numbered: TRIAL_NUMBERED,
     },

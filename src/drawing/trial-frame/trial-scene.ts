@@ -27,7 +27,10 @@ export const trialScene = (
 }
 
 /** Outline of the block from the right or from the front. */
-export const blockOutline = ({ input, base }: TrialFrame, along: 'width' | 'length'): readonly ViewExtra[] => {
+export const blockOutline = (
+  { input, base }: TrialFrame,
+  along: 'width' | 'length',
+): readonly ViewExtra[] => {
   const half = input.block[along] / 2
   const [low, high] = [base.height, base.height + input.block.height]
   const corners: readonly Point[] = [
@@ -67,7 +70,10 @@ export const wireFromRight = (
     if (from >= half) return 0
     return from >= soap ? slope * (half - from) : lag - (slope * from ** 2) / (2 * soap)
   }
-  const out = Math.max(half, ...rounds.filter(({ axis }) => axis === 'z').map(({ centre }) => Math.abs(centre[1])))
+  const out = Math.max(
+    half,
+    ...rounds.filter(({ axis }) => axis === 'z').map(({ centre }) => Math.abs(centre[1])),
+  )
   const stations = [
     -out,
     ...Array.from({ length: PIECES + 1 }, (_, index) => -half + (2 * half * index) / PIECES),

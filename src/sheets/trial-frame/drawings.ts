@@ -12,7 +12,7 @@ import type { Figure } from '../model.ts'
 
 /** mm that a figure stays narrower than the page: lengths are cut to pixels */
 const BESIDE = 1
-const DRAWINGS = ['assembly', 'exploded', 'details', 'use'].map((key) => `trial-${key}`)
+const DRAWINGS = ['assembly', 'exploded', 'wire-end', 'in-groove', 'use'].map((key) => `trial-${key}`)
 const DETAILS = ['peg', 'anchor', 'groove', 'rod', 'post', 'eye', 'shelf', 'middle', 'top'] as const
 const USE = ['start', 'half', 'end', 'hands', 'scale', 'window', 'stop'] as const
 
@@ -53,7 +53,12 @@ export const trialFigure = (frame: Frame, bound: BoundTrialFrame): Figure => {
     kind: 'figure',
     svg,
     caption: say('trial.use.caption'),
-    values: dimensions.map(({ name, value, shown }) => ({ name: `drawing.${name}`, value, unit: 'm', shown })),
+    values: dimensions.map(({ name, value, shown }) => ({
+      name: `drawing.${name}`,
+      value,
+      unit: 'm',
+      shown,
+    })),
   }
 }
 

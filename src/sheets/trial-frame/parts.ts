@@ -24,13 +24,14 @@ export const trialPartList = ({ trial, panelNames }: BoundTrialFrame): PartList 
   }
 }
 
-export const trialHardwareRows = ({ say, show }: Frame, { trial }: BoundTrialFrame): readonly HardwareRow[] => {
+export const trialHardwareRows = (
+  { say, show }: Frame,
+  { trial }: BoundTrialFrame,
+): readonly HardwareRow[] => {
   const count = (...keys: readonly string[]): number =>
     trial.hardware.filter(({ key }) => keys.includes(key)).reduce((sum, item) => sum + item.count, 0)
   const rod = trial.hardware.find(({ key }) => key === 'bridge-rod')
   return [
-    { key: 'trial-peg', count: count('peg'), made: say('trial.made.borrowed') },
-    { key: 'trial-anchor', count: count('anchor-screw', 'anchor-pin'), made: say('trial.made.borrowed') },
     {
       key: 'trial-rod',
       count: count('bridge-rod'),
@@ -39,6 +40,8 @@ export const trialHardwareRows = ({ say, show }: Frame, { trial }: BoundTrialFra
         length: show.exactLength('trial.rod.length', rod?.length ?? 0),
       }),
     },
+    { key: 'trial-peg', count: count('peg'), made: say('trial.made.borrowed') },
+    { key: 'trial-anchor', count: count('anchor-screw', 'anchor-pin'), made: say('trial.made.borrowed') },
   ]
 }
 
@@ -71,7 +74,9 @@ export const trialBuyTable = (frame: Frame, { trial, boards, panelNames }: Bound
       [
         ...rows,
         [
-          words(say('trial.hardware.wire', { diameter: show.thousandths('trial.wire.diameter', wire.diameter) })),
+          words(
+            say('trial.hardware.wire', { diameter: show.thousandths('trial.wire.diameter', wire.diameter) }),
+          ),
           number(show.exactLength('trial.wire.cut', trial.wireLength)),
           number(show.count('trial.wire.count', wires)),
           number(show.count('trial.wire.spare', WIRE_SPARE)),

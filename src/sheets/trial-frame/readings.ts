@@ -19,7 +19,6 @@ const ownLimit = ({ trial }: BoundTrialFrame) => trial.limits.find(({ key }) => 
 export const predictedTable = (frame: Frame, bound: BoundTrialFrame): Table => {
   const { say, show } = frame
   const { trial } = bound
-  const { division } = trial.input.scale
   const own = ownLimit(bound)
   return {
     kind: 'table',
@@ -37,7 +36,7 @@ export const predictedTable = (frame: Frame, bound: BoundTrialFrame): Table => {
     rows: trial.readings.map((reading, index): Cell[] => {
       const time = TIMES[index] ?? 'late'
       const name = (what: string) => `trial.${time}.${what}`
-      const shown = show.weight(name('shown'), reading.shown, division)
+      const shown = show.heavy(name('shown'), reading.shown)
       const beyond = own !== undefined && reading.load > own.load
       return [
         words(say(`trial.predicted.${time}`)),
@@ -64,7 +63,7 @@ export const limitTable = (frame: Frame, { trial }: BoundTrialFrame): Table => {
       { head: say('trial.limit.then'), align: 'left' },
     ],
     rows: trial.limits.map(({ key, load, shown, link }): Cell[] => [
-      number(show.weight(`trial.limit.${key}.shown`, shown, trial.input.scale.division)),
+      number(show.heavy(`trial.limit.${key}.shown`, shown)),
       number(show.perMetre(`trial.limit.${key}.load`, load)),
       words(say(`trial.limit.${key}`, link ? { link: say(`wires.link.${link}`) } : {})),
     ]),
@@ -85,6 +84,9 @@ export const readingLog = ({ say }: Frame): Table => ({
   rows: Array.from({ length: PUSHES }, () => Array.from({ length: 8 }, () => empty)),
 })
 
+/** Of a key that stands below another: blanks that stay where they are. */
+const below = (key: string): string => `\u00A0\u00A0${key}`
+
 /** The section of the fixture's file, key by key as the file has them. */
 export const typedTable = (frame: Frame, { trial }: BoundTrialFrame): Table => {
   const { say, show } = frame
@@ -100,17 +102,17 @@ export const typedTable = (frame: Frame, { trial }: BoundTrialFrame): Table => {
     ],
     rows: [
       [maker('cutting-trial:'), empty, words(say('trial.type.section'))],
-      [maker('  readings:'), maker('[ ____ kg, ____ kg, ____ kg ]'), words(say('trial.type.readings'))],
+      [maker(below('readings:')), maker('[ ____ kg, ____ kg, ____ kg ]'), words(say('trial.type.readings'))],
       underBlock
-        ? [maker('  frame-mass:'), maker('0 g'), words(say('trial.type.no-mass'))]
-        : [maker('  frame-mass:'), blank(), words(say('trial.type.mass'))],
+        ? [maker(below('frame-mass:')), maker('0 g'), words(say('trial.type.no-mass'))]
+        : [maker(below('frame-mass:')), blank(), words(say('trial.type.mass'))],
       [
-        maker('  wires:'),
+        maker(below('wires:')),
         number(show.count('trial.wires', input.wires)),
         words(say('trial.type.wires')),
       ],
       [
-        maker('  width:'),
+        maker(below('width:')),
         number(show.wholeSize('trial.block.width.typed', input.block.width)),
         words(say('trial.type.width')),
       ],
@@ -143,7 +145,7 @@ export const rulerTable = (frame: Frame, { ruler }: BoundTrialFrame): Table => {
     kind: 'table',
     caption: say('trial.ruler.caption'),
     columns: ['rise', 'arc', 'lag', 'load'].map((key) => ({
-      ...right(frame, `trial.ruler.${key}`),
+      ...right(frame, `trial.ruler.head.${key}`),
       ...(key === 'load' ? { main: true } : {}),
     })),
     rows: ruler.map(({ load, rise, arc, lag }): Cell[] => {

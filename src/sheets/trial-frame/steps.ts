@@ -65,7 +65,7 @@ const blanks = ({ say }: Frame): Step['blanks'] => [
 
 const fillOf = ({ show }: Frame, { trial, loads, pitch, note }: BoundTrialFrame): Fill => {
   const { input, inside, groove, readings } = trial
-  const { block, scale } = input
+  const { block } = input
   const stop = trial.limits.find(({ key }) => key === 'trial-wire')
   return {
     kerf: show.size('trial.kerf', kerfOf(trial)),
@@ -94,7 +94,7 @@ const fillOf = ({ show }: Frame, { trial, loads, pitch, note }: BoundTrialFrame)
     division: show.weight('trial.scale.division', input.limits.division * (readings[0]?.shown ?? 0), 0.001),
     fresh: show.perMetre('trial.fresh', loads.at.fresh),
     late: show.perMetre('trial.late', loads.at.late),
-    stop: show.weight('trial.stop.shown', stop?.shown ?? 0, scale.division),
+    stop: show.heavy('trial.stop.shown', stop?.shown ?? 0),
     seconds: show.count('trial.push.seconds', PUSH_TIME),
     frame: show.weight('trial.frame.mass', trial.mass, 0.01),
   }

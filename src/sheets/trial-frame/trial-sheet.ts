@@ -69,11 +69,7 @@ export const trialSheet = (
           ? say('trial.cutter')
           : say('trial.cutter-on', { sheet: numbers.gridCutter }),
       wires: numbers.wires ?? '',
-      stop: show.weight(
-        'trial.stop.shown',
-        trial.limits.find(({ key }) => key === 'trial-wire')?.shown ?? 0,
-        trial.input.scale.division,
-      ),
+      stop: show.heavy('trial.stop.shown', trial.limits.find(({ key }) => key === 'trial-wire')?.shown ?? 0),
       file: bound.file.document.file,
     },
     sources: [
@@ -130,7 +126,7 @@ const atAGlance = ({ say, show }: Frame, { trial, scaleName }: BoundTrialFrame):
         ),
         ...(scaleName === undefined ? {} : { note: say('trial.glance.scale-note', { scale: scaleName }) }),
       },
-      fact(say('trial.glance.stop'), show.weight('trial.stop.shown', own?.shown ?? 0, input.scale.division)),
+      fact(say('trial.glance.stop'), show.heavy('trial.stop.shown', own?.shown ?? 0)),
       fact(say('trial.glance.outside'), show.exactLength('trial.outside.width', outside.width)),
       fact(say('trial.glance.mass'), show.weight('trial.frame.mass', trial.mass, 0.01)),
     ],
