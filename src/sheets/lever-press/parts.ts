@@ -21,6 +21,8 @@ export const pressHardwareRows = ({ say }: Frame, { press }: BoundLeverPress): r
     made: say(`press.made.${key}`, { size: press.hardware.find((item) => item.key === key)?.size ?? '' }),
   }))
 
+/** Length of a screw over the thickness of the board that it holds (common practice) */
+export const SCREW = 2.5
 /** m; lost at each saw cut and at the ends of a board (common practice) */
 const CUT = 0.004
 const SPARE = 1.1
@@ -33,7 +35,12 @@ export const pressBuyTable = (frame: Frame, { press, boards, panelNames }: Bound
   const rows = press.hardware.map((item, index): Cell[] => {
     const name = `press.hardware.${item.key}.${index + 1}`
     return [
-      words(say(`press.hardware.${item.key}`)),
+      words(
+        say(`press.hardware.${item.key}`, {
+          thin: show.wholeSize('press.screw.thin', SCREW * press.input.panel.thickness),
+          thick: show.wholeSize('press.screw.thick', 2 * lumber.thickness),
+        }),
+      ),
       item.length === undefined
         ? maker(item.size)
         : words(

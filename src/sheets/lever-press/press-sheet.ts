@@ -12,16 +12,20 @@ import type { Frame } from '../frame.ts'
 import type { Block, Figure, Sheet } from '../model.ts'
 import { findingsWords } from '../stop-sheet.ts'
 import { checkTable, forceFacts, pressGlance, pressProof, stageTable, stepTable } from './forces.ts'
-import { pressBuyTable, pressHardwareRows, pressPartList } from './parts.ts'
+import { pressBuyTable, pressHardwareRows, pressPartList, SCREW } from './parts.ts'
 
 /** Long parts have their holes on one middle line: a rule sets them out better than tiles. */
-const TEMPLATED: ReadonlySet<string> = new Set(['press-bridge-end', 'press-link', 'press-packer'])
+const TEMPLATED: ReadonlySet<string> = new Set(['press-link', 'press-packer'])
 
 const GROUPS = {
   build: ['lumber', 'cut', 'holes', 'slots', 'stand', 'posts', 'board', 'bridge', 'link', 'lever', 'try'],
   use: ['place', 'cutter', 'bridge', 'pin', 'where', 'press', 'move', 'last', 'loaves'],
   care: ['before', 'oil', 'replace', 'store'],
 } as const
+
+/** What one person does in another way than two. */
+const FOR_TWO: ReadonlySet<string> = new Set(['bystander', 'where', 'press', 'move'])
+const byHands = (key: string, alone: boolean): string => (alone && FOR_TWO.has(key) ? `${key}-alone` : key)
 
 /** @param numbers of the sheets of its fixture, as they stand in the binder */
 export const pressSheet = (
@@ -38,7 +42,7 @@ export const pressSheet = (
   const steps = (group: keyof typeof GROUPS): Block => ({
     kind: 'steps',
     first: 1,
-    items: GROUPS[group].map((key) => ({ text: say(`press.${group}.${key}`, fill) })),
+    items: GROUPS[group].map((key) => ({ text: say(`press.${group}.${byHands(key, press.input.alone)}`, fill) })),
   })
   return buildSheet(frame, {
     template: 'lever-press',
@@ -62,7 +66,7 @@ export const pressSheet = (
         signal: 'warning',
         heading: say('press.cautions.heading'),
         items: ['flies', 'pinch', 'foot', 'snap', 'bystander', 'lye'].map((key) =>
-          say(`press.cautions.${key}`),
+          say(`press.cautions.${byHands(key, press.input.alone)}`),
         ),
       },
       said: said(frame, bound),
@@ -125,6 +129,8 @@ const fillOf = ({ show }: Frame, { press, load }: BoundLeverPress): Fill => {
     under: show.exactLength('press.under', Math.max(0, geometry.standTop - standHeight)),
     clamps: show.press('press.clamps', forces.clampNeeded),
     clear: show.exactLength('press.bridge.clear', geometry.bridgeClear),
+    thin: show.wholeSize('press.screw.thin', SCREW * input.panel.thickness),
+    thick: show.wholeSize('press.screw.thick', 2 * input.lumber.thickness),
     short: show.exactLength('press.bolt.short', bolts[0]?.length ?? 0),
     long: show.exactLength('press.bolt.long', bolts.at(-1)?.length ?? 0),
   }
@@ -182,7 +188,10 @@ const stageSteps = ({ say }: Frame, { stages }: BoundLeverPress): Block => {
     kind: 'steps',
     first: 1,
     items: stages.stages.flatMap(({ layer, steps }) =>
-      steps.map((step) => ({ text: say(`press.stage-step.${step === 'press' ? `press-${layer}` : step}`) })),
+      steps.map((step) => {
+        const key = step === 'press' ? `press-${layer}` : step
+        return { text: say(`press.stage-step.${key}`) }
+      }),
     ),
   }
 }
