@@ -143,8 +143,9 @@ cutting-trial:
 `,
     '  anchor: pin\n',
   ),
-  'a press for two': pressOf(),
   'metric shop, other paper': {
+    // with a press for two
+    ...pressOf(),
     'shop.yaml': [
       ['size: Letter', 'size: A4'],
       ['length: in ', 'length: mm '],

@@ -42,7 +42,9 @@ export const pressSheet = (
   const steps = (group: keyof typeof GROUPS): Block => ({
     kind: 'steps',
     first: 1,
-    items: GROUPS[group].map((key) => ({ text: say(`press.${group}.${byHands(key, press.input.alone)}`, fill) })),
+    items: GROUPS[group].map((key) => ({
+      text: say(`press.${group}.${byHands(key, press.input.alone)}`, fill),
+    })),
   })
   return buildSheet(frame, {
     template: 'lever-press',

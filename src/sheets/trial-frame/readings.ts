@@ -84,9 +84,6 @@ export const readingLog = ({ say }: Frame): Table => ({
   rows: Array.from({ length: PUSHES }, () => Array.from({ length: 8 }, () => empty)),
 })
 
-/** Of a key that stands below another: blanks that stay where they are. */
-const below = (key: string): string => `\u00A0\u00A0${key}`
-
 /** The section of the fixture's file, key by key as the file has them. */
 export const typedTable = (frame: Frame, { trial }: BoundTrialFrame): Table => {
   const { say, show } = frame
@@ -102,17 +99,13 @@ export const typedTable = (frame: Frame, { trial }: BoundTrialFrame): Table => {
     ],
     rows: [
       [maker('cutting-trial:'), empty, words(say('trial.type.section'))],
-      [maker(below('readings:')), maker('[ ____ kg, ____ kg, ____ kg ]'), words(say('trial.type.readings'))],
+      [maker('readings:'), maker('[ ____ kg, ____ kg, ____ kg ]'), words(say('trial.type.readings'))],
       underBlock
-        ? [maker(below('frame-mass:')), maker('0 g'), words(say('trial.type.no-mass'))]
-        : [maker(below('frame-mass:')), blank(), words(say('trial.type.mass'))],
+        ? [maker('frame-mass:'), maker('0 g'), words(say('trial.type.no-mass'))]
+        : [maker('frame-mass:'), blank(), words(say('trial.type.mass'))],
+      [maker('wires:'), number(show.count('trial.wires', input.wires)), words(say('trial.type.wires'))],
       [
-        maker(below('wires:')),
-        number(show.count('trial.wires', input.wires)),
-        words(say('trial.type.wires')),
-      ],
-      [
-        maker(below('width:')),
+        maker('width:'),
         number(show.wholeSize('trial.block.width.typed', input.block.width)),
         words(say('trial.type.width')),
       ],
