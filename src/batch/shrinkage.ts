@@ -1,7 +1,7 @@
 /** How a bar shrinks while it dries: the lost weight and the lost size are the same water. */
 
 /** Density of set soap before it dries [kg/m3], estimate: 1.03 to 1.06 of its batter. */
-const GREEN_SOAP = 1040
+export const GREEN_SOAP = 1040
 /** Density of the water that leaves [kg/m3]. */
 const WATER = 998
 

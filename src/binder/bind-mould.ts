@@ -12,13 +12,13 @@ import {
   rodQuarterInch,
 } from '../fixtures/block-mould.ts'
 import { BOW_LIMIT, type MouldLoads, mouldLoads } from '../fixtures/mould-loads.ts'
-import { type AsBuilt, inch } from '../fixtures/mould-types.ts'
-import { type PanelNeed, panelNeed } from '../fixtures/panel-need.ts'
+import type { AsBuilt } from '../fixtures/mould-types.ts'
+import { boardsOf, type PanelNeed } from '../fixtures/panel-need.ts'
 import { designSetUpGauge, GAUGE_HOLE, type SetUpGauge } from '../fixtures/set-up-gauge.ts'
 import type { Content, Placed } from '../schema/content.ts'
 import type { FixtureFile } from '../schema/fixture.ts'
 import type { MouldProof } from '../solids/mould-proof.ts'
-import { panelLookup } from './panel-lookup.ts'
+import { panelLookup, panelStep } from './panel-lookup.ts'
 import { cureLossOf } from './scents.ts'
 
 export interface BoundMould {
@@ -153,23 +153,11 @@ export const bindMould = (content: Content, file: Placed<FixtureFile>, prove?: P
     file,
     panelNames,
     waterToLine: mould.insideArea * (mould.rimAboveBase - fixture.freeboard) * WATER,
-    boards: boardsOf(mould, content.shop.value.units.length === 'in' ? inch : 0.01),
+    boards: boardsOf(mould.parts, panelStep(content)),
     bar,
     weightLoss: cureLossOf(content),
   }
 }
-
-/** Panels are asked for in whole inches or whole centimetres. */
-const boardsOf = ({ parts }: BlockMould, step: number): ReadonlyMap<string, PanelNeed> =>
-  new Map(
-    [...new Set(parts.map(({ material }) => material))].map((material) => [
-      material,
-      panelNeed(
-        parts.filter((part) => part.material === material),
-        step,
-      ),
-    ]),
-  )
 
 /** Rods that would crush or bow the sides before they hold the batter in. */
 const loadFindings = ({ clampNeeded, clampMost, spacing, edgeBow }: MouldLoads): Finding[] => [

@@ -1,14 +1,17 @@
 /** Typed content to the bound binder: every calculator run once, in order, with what it found kept beside. */
 import type { Diagnostic } from '../diagnostics.ts'
+import { isStopped } from '../findings.ts'
 import type { Content } from '../schema/content.ts'
 import { type BoundBarCutter, bindBarCutter, type ProveBarCutter } from './bind-bar-cutter.ts'
 import { type BoundBatch, bindBatch, withBlockHeat } from './bind-batch.ts'
 import { type BoundCalendar, type BoundCure, bindCalendar } from './bind-calendar.ts'
 import { type BoundGridCutter, bindGridCutter, type ProveGridCutter } from './bind-grid-cutter.ts'
+import { type BoundLeverPress, bindLeverPress, type ProveLeverPress } from './bind-lever-press.ts'
 import { type BoundMarket, bindMarkets } from './bind-market.ts'
 import { type BoundMould, bindMould, type ProveMould } from './bind-mould.ts'
 import { type BoundPilot, bindPilot, untriedRecipes } from './bind-pilot.ts'
 import { type BoundRecipe, bindRecipe } from './bind-recipe.ts'
+import { type BoundTrialFrame, bindTrialFrame, type ProveTrialFrame } from './bind-trial-frame.ts'
 import { type BoundWires, bindWires } from './bind-wires.ts'
 import { dryingBars } from './drying-bars.ts'
 import { heatLogs } from './heat-logs.ts'
@@ -25,6 +28,10 @@ export interface BoundBinder {
   readonly barCutters: readonly BoundBarCutter[]
   /** of the fixtures with a cutter, in the order of their names */
   readonly wires: readonly BoundWires[]
+  /** of the fixtures with a grid cutter that has wires, in the order of their names */
+  readonly trialFrames: readonly BoundTrialFrame[]
+  /** of the fixtures that ask for one, in the order of their names */
+  readonly leverPresses: readonly BoundLeverPress[]
   /** in the order of their days, then names */
   readonly batches: readonly BoundBatch[]
   /** bars of every batch that may be made */
@@ -45,6 +52,8 @@ export interface Proofs {
   readonly mould?: ProveMould
   readonly gridCutter?: ProveGridCutter
   readonly barCutter?: ProveBarCutter
+  readonly trialFrame?: ProveTrialFrame
+  readonly leverPress?: ProveLeverPress
 }
 
 /**
@@ -64,6 +73,11 @@ export const bind = (
   const wires = moulds.flatMap(
     ({ key, file }) => bindWires(file, of(gridCutters, key), of(barCutters, key)) ?? [],
   )
+  const trialFrames = gridCutters.flatMap((grid) => bindTrialFrame(content, grid, prove.trialFrame) ?? [])
+  const leverPresses = gridCutters.flatMap((grid) => {
+    const stands = !isStopped([...grid.findings, ...(of(moulds, grid.key)?.findings ?? [])])
+    return bindLeverPress(content, grid, stands, prove.leverPress) ?? []
+  })
   const byKey = new Map(moulds.map((mould) => [mould.key, mould]))
   const weighed: BoundBatch[] = []
   const missing = new Set<string>()
@@ -114,6 +128,8 @@ export const bind = (
       gridCutters,
       barCutters,
       wires,
+      trialFrames,
+      leverPresses,
       batches,
       pilots,
       cures,

@@ -1,4 +1,5 @@
 /** Boards of a fixture by the names that its file gives them. */
+import { inch } from '../fixtures/mould-types.ts'
 import type { Panel } from '../geometry/part.ts'
 import type { Content } from '../schema/content.ts'
 
@@ -20,3 +21,6 @@ export const panelLookup = ({ panels }: Content): PanelLookup => {
   }
   return { panel, panelNames }
 }
+
+/** Panels are asked for in whole inches or whole centimetres [m]. */
+export const panelStep = ({ shop }: Content): number => (shop.value.units.length === 'in' ? inch : 0.01)

@@ -14,8 +14,10 @@ import { showIn } from '../sheets/shown.ts'
 import { pageRoom } from '../site/print-job.ts'
 import { proveBarCutter } from '../solids/bar-cutter-proof.ts'
 import { proveGridCutter } from '../solids/grid-cutter-proof.ts'
+import { proveLeverPress } from '../solids/lever-press-proof.ts'
 import { proveMould } from '../solids/mould-proof.ts'
 import { loadSolids, type Solids } from '../solids/solids.ts'
+import { proveTrialFrame } from '../solids/trial-frame-proof.ts'
 import type { Catalogue } from '../text/catalogue.ts'
 
 export interface Composed {
@@ -53,6 +55,8 @@ const proofsOf = (solids: Solids): Proofs => ({
   mould: remembered((mould) => proveMould(mould, solids)),
   gridCutter: remembered((cutter) => proveGridCutter(cutter, solids)),
   barCutter: remembered((cutter) => proveBarCutter(cutter, solids)),
+  trialFrame: remembered((trial) => proveTrialFrame(trial, solids)),
+  leverPress: remembered(({ press, cutter }) => proveLeverPress(press, solids, cutter)),
 })
 let proofs: Proofs | undefined
 

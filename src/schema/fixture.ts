@@ -1,6 +1,7 @@
 /** fixtures/NAME.yaml: the bar, the grid, and the mould and the cutters that follow from them. */
 import { z } from 'zod'
 import { count, name, oneOf, pull, quantity, report, share, words, yesOrNo } from './fields.ts'
+import { leverPress, trialFrame } from './trial-and-press.ts'
 
 const trim = quantity('length', { min: '0 mm', max: '60 mm' }).optional()
 const panel = name()
@@ -236,6 +237,8 @@ const fixture = z.strictObject({
   'bar-cutter': barCutter.optional(),
   'cutting-load': cuttingLoads.optional(),
   'cutting-trial': cuttingTrial.optional(),
+  'trial-frame': trialFrame.optional(),
+  'lever-press': leverPress.optional(),
 })
 
 export const fixtureFile = fixture.superRefine((file, context) => {
@@ -248,6 +251,15 @@ export const fixtureFile = fixture.superRefine((file, context) => {
       path: ['cutting-trial'],
       at: 'key',
     })
+  for (const section of ['trial-frame', 'lever-press'] as const)
+    if (file[section] && !file['grid-cutter'])
+      report(context, {
+        code: 'section-without-cutter',
+        message: `A "${section}" belongs to a grid cutter, and this fixture has none`,
+        advice: `Add a section "grid-cutter", or take "${section}" out.`,
+        path: [section],
+        at: 'key',
+      })
 })
 
 export type FixtureFile = z.output<typeof fixtureFile>

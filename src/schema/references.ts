@@ -103,10 +103,11 @@ export const checkReferences = (files: readonly ReadFile[], unread: ReadonlySet<
   for (const fixture of inFolder('fixtures')) {
     for (const role of keysOf(child(fixture.document.data, 'panels')))
       value(fixture, ['panels', role], known.panels, 'panel')
-    for (const role of keysOf(child(child(fixture.document.data, 'grid-cutter'), 'panels')))
-      value(fixture, ['grid-cutter', 'panels', role], known.panels, 'panel')
-    for (const role of keysOf(child(child(fixture.document.data, 'bar-cutter'), 'panels')))
-      value(fixture, ['bar-cutter', 'panels', role], known.panels, 'panel')
+    for (const section of ['grid-cutter', 'bar-cutter', 'trial-frame'])
+      for (const role of keysOf(child(child(fixture.document.data, section), 'panels')))
+        value(fixture, [section, 'panels', role], known.panels, 'panel')
+    for (const path of [['lumber', 'board'], ['panel'], ['packer']])
+      value(fixture, ['lever-press', ...path], known.panels, 'panel')
     value(fixture, ['lining'], known.panels, 'panel')
     value(fixture, ['base', 'groove-strips'], known.panels, 'panel')
   }

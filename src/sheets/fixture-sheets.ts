@@ -2,7 +2,9 @@
 import type { BoundBinder } from '../binder/bind.ts'
 import type { BoundBarCutter } from '../binder/bind-bar-cutter.ts'
 import type { BoundGridCutter } from '../binder/bind-grid-cutter.ts'
+import type { BoundLeverPress } from '../binder/bind-lever-press.ts'
 import type { BoundMould } from '../binder/bind-mould.ts'
+import type { BoundTrialFrame } from '../binder/bind-trial-frame.ts'
 import type { BoundWires } from '../binder/bind-wires.ts'
 import { placesOf } from '../binder/finding-places.ts'
 import type { Projection } from '../drawing/types.ts'
@@ -11,9 +13,11 @@ import { barCutterSheet } from './bar-cutter/bar-cutter-sheet.ts'
 import type { FixtureNumbers } from './fixture/build-sheet.ts'
 import type { Frame } from './frame.ts'
 import { gridCutterSheet } from './grid-cutter/grid-cutter-sheet.ts'
+import { pressSheet } from './lever-press/press-sheet.ts'
 import type { Inline, Sheet } from './model.ts'
 import { mouldSheet } from './mould/mould-sheet.ts'
 import { stopSheet } from './stop-sheet.ts'
+import { trialSheet } from './trial-frame/trial-sheet.ts'
 import { wiresSheet } from './wires/wires-sheet.ts'
 
 /** One sheet of a fixture, whether it stands or not. */
@@ -40,6 +44,8 @@ export const fixtureSheets = (
     const gridCutter = binder.gridCutters.find(({ key }) => key === mould.key)
     const wires = binder.wires.find(({ key }) => key === mould.key)
     const bar = binder.barCutters.find(({ key }) => key === mould.key)
+    const trial = binder.trialFrames.find(({ key }) => key === mould.key)
+    const press = binder.leverPresses.find(({ key }) => key === mould.key)
     // All numbers first: each sheet names the others by theirs.
     const first = next()
     const numbers: FixtureNumbers = {
@@ -48,12 +54,16 @@ export const fixtureSheets = (
       ...(gridCutter ? { gridCutter: next() } : {}),
       ...(bar ? { barCutter: next() } : {}),
       ...(wires ? { wires: next() } : {}),
+      ...(trial ? { trial: next() } : {}),
+      ...(press ? { press: next() } : {}),
     }
     const sheets = [
       mouldOf(frame, mould, numbers, projection),
       ...(gridCutter ? [gridCutterOf(frame, mould, gridCutter, wires, numbers, projection)] : []),
       ...(bar ? [barCutterOf(frame, mould, bar, wires, numbers, projection)] : []),
       ...(wires ? [wiresOf(frame, wires, gridCutter, numbers)] : []),
+      ...(trial ? [trialOf(frame, trial, numbers, projection)] : []),
+      ...(press ? [pressOf(frame, mould, gridCutter, press, numbers, projection)] : []),
     ]
     return sheets.map((sheet) => sheetOrStop(frame, sheet, mould))
   })
@@ -118,6 +128,36 @@ const wiresOf = (
   title: frame.say('wires.title', { title: wires.title }),
   findings: wires.findings,
   make: () => wiresSheet(frame, wires, grid, numbers),
+})
+
+/** Built first, it stands on its own: where mould or cutter do not, it may find out why. */
+const trialOf = (
+  frame: Frame,
+  trial: BoundTrialFrame,
+  numbers: FixtureNumbers,
+  projection: Projection,
+): FixtureSheet => ({
+  id: `trial-frame/${trial.key}`,
+  number: numbers.trial ?? '',
+  title: frame.say('trial.title', { title: trial.title }),
+  findings: trial.findings,
+  make: () => trialSheet(frame, trial, numbers, projection),
+})
+
+/** It presses a cutter: where that or its mould is stopped, so is the press. */
+const pressOf = (
+  frame: Frame,
+  mould: BoundMould,
+  grid: BoundGridCutter | undefined,
+  press: BoundLeverPress,
+  numbers: FixtureNumbers,
+  projection: Projection,
+): FixtureSheet => ({
+  id: `lever-press/${press.key}`,
+  number: numbers.press ?? '',
+  title: frame.say('press.title', { title: press.title }),
+  findings: [...mould.findings, ...(grid?.findings ?? []), ...press.findings],
+  make: () => pressSheet(frame, press, numbers, projection),
 })
 
 const sheetOrStop = (

@@ -125,7 +125,7 @@ const UNITS: Readonly<Record<string, Unit>> = {
   wire: 'wire', columns: 'count', rows: 'count', grooves: 'count', wires: 'count',
   tension: 'force', tensionLow: 'force', tensionHigh: 'force', holds: 'force', resistance: 'force', weight: 'force', stagePush: 'force', pushByOne: 'force', pushByTwo: 'force',
   // on each metre, as the sentence says
-  cuttingLoad: 'force', loadLow: 'force', loadHigh: 'force', loadHalf: 'force', bowShare: 'share', bowAllowed: 'share', bowPinned: 'share', overstated: 'share', cents: 'count', readings: 'count',
+  cuttingLoad: 'force', loadLow: 'force', loadHigh: 'force', loadHalf: 'force', soapLoad: 'force', soapLoadHeld: 'force', soapLoadByLag: 'force', bowShare: 'share', bowAllowed: 'share', bowPinned: 'share', overstated: 'share', cents: 'count', readings: 'count',
   pullNeeded: 'force', pullAllowed: 'force', push: 'force', pushNeeded: 'force', slices: 'count', degrees: 'count', degreesNeeded: 'count', touching: 'area', face: 'area', mostPortions: 'count', draws: 'count', mostDraws: 'count', pots: 'count', potsAtHand: 'count', least: 'duration', usual: 'duration',
 } // biome-ignore format: grouped by unit
 

@@ -81,6 +81,38 @@ const TRIED = `tried:                         # a recipe that was never tried sm
   behaviour: medium trace, no surprise
 `
 
+/** Boards that a lever press is made from. */
+export const PRESS_BOARDS = `  lumber-38:
+    name: Framing lumber
+    thickness: 38 mm
+    density: 450 kg/m3
+    source: plastics-recalled
+    grain: length
+  hardboard-3:
+    name: Hardboard
+    thickness: 3 mm
+    density: 900 kg/m3
+    source: plastics-recalled
+    grain: none
+`
+
+/** Hands on a bench at shoulder height press less than the wires bear: a press, for the end of a fixture's file. */
+export const PRESS = `
+lever-press:
+  lumber: { board: lumber-38, width: 3 1/2 in }
+  panel: birch-18
+  packer: hardboard-3
+`
+
+/** A grid cutter on a bench, and a lever press for it. */
+export const pressOf = (more = '', cutter = ''): Edits => ({
+  [fixture]: [
+    ['  wire: 0.020 in\n', `  wire: 0.020 in\n  stand-height: 30 in\n${cutter}`],
+    ['\n# Cut a test block', `${PRESS}${more}\n# Cut a test block`],
+  ],
+  'materials/panels.yaml': [['  polyethylene-5:\n', `${PRESS_BOARDS}  polyethylene-5:\n`]],
+})
+
 /** Edits that lead to each state that a binder can be in. */
 export const STATES = {
   go: {},
@@ -99,7 +131,21 @@ export const STATES = {
     [fixture]: [['\nlining:', '\nhow-many: 1\n\nlining:']],
   },
   'dado too deep': { [fixture]: [['depth: 1/4 in', 'depth: 5/8 in']] },
+  'a press for one alone, a trial typed in, a scale that draws the frame down': pressOf(
+    `  alone: yes
+trial-frame:
+  scale: { capacity: 25 kg, division: 20 g, place: pulls-frame }
+cutting-trial:
+  readings: [3.0 kg, 3.1 kg, 3.1 kg]
+  frame-mass: 790 g
+  wires: 3
+  width: 4 1/2 in
+`,
+    '  anchor: pin\n',
+  ),
   'metric shop, other paper': {
+    // with a press for two
+    ...pressOf(),
     'shop.yaml': [
       ['size: Letter', 'size: A4'],
       ['length: in ', 'length: mm '],

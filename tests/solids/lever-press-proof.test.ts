@@ -144,7 +144,7 @@ describe('by hand: what the sizes let pass, the solids let pass', () => {
           topAtEnd,
           topAtStart: topAtEnd + between(0.1, 0.28),
           blockTop: topAtEnd + between(0.05, 0.22),
-          base: { length: endToEnd - 0.04, width: width - 0.04 },
+          base: { length: endToEnd - 0.04, width: width - 0.04, height: 0.0889 },
         },
         lumber: { ...demoPressInput.lumber, width: between(0.06, 0.1) },
       })

@@ -7,11 +7,19 @@ import type { Cell, Inline, Table } from '../model.ts'
 import { groupCell, groupColumn, right } from './groups.ts'
 
 /** Pull and lag of each group at the three loads. */
-export const loadedTable = (frame: Frame, { groups, loads }: BoundWires): Table => {
+/** @param trial number of the sheet of the trial frame, where there is one */
+export const loadedTable = (
+  frame: Frame,
+  { groups, loads }: BoundWires,
+  trial: string | undefined,
+): Table => {
   const { say, show } = frame
+  const onTrial = loads.from === 'estimate' && trial !== undefined
   return {
     kind: 'table',
-    caption: say(`wires.loaded.caption-${loads.from}`),
+    caption: onTrial
+      ? say('wires.loaded.caption-estimate-on', { trial })
+      : say(`wires.loaded.caption-${loads.from}`),
     columns: [
       groupColumn(frame),
       { head: say('wires.loaded.what'), align: 'left', width: 22 },

@@ -131,8 +131,15 @@ export const pushFacts = (frame: Frame, { gridPush, barPush }: BoundWires): Bloc
   return { kind: 'facts', size: 'plain', items }
 }
 
-/** What is done when it goes too hard: in the order in which it is tried. */
-export const harderSteps = (frame: Frame, gridPush: GridPush | undefined): Block => {
+/**
+ * What is done when it goes too hard: in the order in which it is tried.
+ * @param press number of the sheet of the lever press, where there is one
+ */
+export const harderSteps = (
+  frame: Frame,
+  gridPush: GridPush | undefined,
+  press: string | undefined,
+): Block => {
   if (!gridPush) return nothing
   const { say, show } = frame
   const { held, at } = gridPush
@@ -145,12 +152,13 @@ export const harderSteps = (frame: Frame, gridPush: GridPush | undefined): Block
     'free',
     'sooner',
     ...(most > onePerson ? ['stages'] : ['stronger']),
-    ...(most > 2 * onePerson ? ['press'] : []),
+    ...(press !== undefined ? ['press-on'] : most > 2 * onePerson ? ['press'] : []),
   ]
   const fill = {
     most: show.press('push.grid.most', most),
     push: show.press('push.two', Math.min(most, 2 * onePerson)),
     stage: show.press('push.stage', stagePush),
+    press: press ?? '',
   }
   return {
     kind: 'steps',
