@@ -186,6 +186,7 @@ const isLying = (page: PageRaster | undefined): boolean => page !== undefined &&
 
 /** Values that are words of a calendar, by their unit. */
 const SHAPES: Readonly<Record<string, RegExp>> = {
+  note: /^[A-G]#?\d$/,
   date: /^\d{4}-\d\d-\d\d$/,
   month: /^\d{4}-\d\d$/,
   time: /^\d\d:\d\d$/,
