@@ -97,6 +97,18 @@ const blockParts = (block: Block): (Cell | Inline | Value)[] => {
       return block.entries.map((entry) => entry.title)
     case 'stamp':
       return [block.heading, ...block.items]
+    case 'cases':
+      return [
+        ...Object.values(block.labels),
+        ...block.items.flatMap(({ sign, see, cause, now, verdict, safe, next }) => [
+          sign, see, cause, ...now, verdict, safe, next,
+        ]),
+      ]
+    case 'index':
+      return [
+        ...Object.values(block.heads),
+        ...block.groups.flatMap(({ title, items }) => [title, ...items.flatMap(({ sign, verdict }) => [sign, verdict])]),
+      ]
     case 'month':
       return [
         ...block.weekdays,
