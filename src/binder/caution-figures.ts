@@ -85,7 +85,11 @@ export const tightWires = (binder: BoundBinder): readonly TightWire[] =>
 const tightWire = (
   { key, title }: { readonly key: string; readonly title: string },
   kind: TightWire['kind'],
-  { diameter, tension, length }: { readonly diameter: number; readonly tension: number; readonly length: number },
+  {
+    diameter,
+    tension,
+    length,
+  }: { readonly diameter: number; readonly tension: number; readonly length: number },
 ): TightWire => ({
   key: `${key}.${kind}`,
   fixture: title,

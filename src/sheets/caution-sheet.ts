@@ -5,7 +5,15 @@ import type { Cautions, Inline, Sheet, Signal, Steps } from './model.ts'
 import { fixedLinks } from './places.ts'
 
 /** Official CLP statements for sodium hydroxide; their wordings stand in the catalogue with their source. */
-const OFFICIAL = ['h314', 'h290', 'p280', 'p301-p330-p331', 'p303-p361-p353', 'p305-p351-p338', 'p310'] as const
+const OFFICIAL = [
+  'h314',
+  'h290',
+  'p280',
+  'p301-p330-p331',
+  'p303-p361-p353',
+  'p305-p351-p338',
+  'p310',
+] as const
 
 /** The sheet of cautions. @param contacts who to call, as the shop wrote it */
 export const cautionSheet = (

@@ -101,13 +101,22 @@ const blockParts = (block: Block): (Cell | Inline | Value)[] => {
       return [
         ...Object.values(block.labels),
         ...block.items.flatMap(({ sign, see, cause, now, verdict, safe, next }) => [
-          sign, see, cause, ...now, verdict, safe, next,
+          sign,
+          see,
+          cause,
+          ...now,
+          verdict,
+          safe,
+          next,
         ]),
       ]
     case 'index':
       return [
         ...Object.values(block.heads),
-        ...block.groups.flatMap(({ title, items }) => [title, ...items.flatMap(({ sign, verdict }) => [sign, verdict])]),
+        ...block.groups.flatMap(({ title, items }) => [
+          title,
+          ...items.flatMap(({ sign, verdict }) => [sign, verdict]),
+        ]),
       ]
     case 'month':
       return [

@@ -23,7 +23,11 @@ const fillOf = (frame: Frame, { content }: BoundBinder, sheets: readonly Sheet[]
 })
 
 /** Cautions after that of lye, in the order of their numbers. @param sheets that are there, for references */
-export const hazardSheets = (frame: Frame, binder: BoundBinder, sheets: readonly Sheet[]): readonly Sheet[] => {
+export const hazardSheets = (
+  frame: Frame,
+  binder: BoundBinder,
+  sheets: readonly Sheet[],
+): readonly Sheet[] => {
   const fill = fillOf(frame, binder, sheets)
   return [
     spillSheet(frame, binder, fill),

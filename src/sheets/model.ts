@@ -127,14 +127,25 @@ export interface Case {
 
 export interface Cases {
   readonly kind: 'cases'
-  readonly labels: { readonly see: Inline; readonly cause: Inline; readonly now: Inline; readonly safe: Inline; readonly next: Inline }
+  readonly labels: {
+    readonly see: Inline
+    readonly cause: Inline
+    readonly now: Inline
+    readonly safe: Inline
+    readonly next: Inline
+  }
   readonly items: readonly Case[]
 }
 
 /** Signs by the place at which they are dealt with. */
 export interface SymptomIndex {
   readonly kind: 'index'
-  readonly heads: { readonly sign: Inline; readonly verdict: Inline; readonly place: Inline; readonly page: Inline }
+  readonly heads: {
+    readonly sign: Inline
+    readonly verdict: Inline
+    readonly place: Inline
+    readonly page: Inline
+  }
   readonly groups: readonly { readonly title: Inline; readonly items: readonly Case[] }[]
 }
 

@@ -32,7 +32,10 @@ export const PLACES = {
 export type PlaceKey = keyof typeof PLACES
 
 /** The number of a sheet, which leads to it; of one of its entries, with that entry's own number. */
-export const linkTo = ({ id, number }: Place, entry?: { readonly code: string; readonly anchor: string }): Inline =>
+export const linkTo = (
+  { id, number }: Place,
+  entry?: { readonly code: string; readonly anchor: string },
+): Inline =>
   entry
     ? { text: '[[sheet]], [[entry]]', fill: { sheet: number, entry: entry.code }, to: entry.anchor }
     : { text: '[[sheet]]', fill: { sheet: number }, to: anchorOf(id) }
@@ -58,7 +61,9 @@ const TOGETHER = {
  */
 export const referencesTo = ({ say }: Frame, sheets: readonly Sheet[]): Fill => {
   const listed = (ids: RegExp): Inline => {
-    const [first, ...rest] = sheets.filter(({ id }) => ids.test(id)).map((sheet) => linkTo(sheet))
+    const [first, ...rest] = sheets
+      .filter(({ id, stopped }) => ids.test(id) && !stopped)
+      .map((sheet) => linkTo(sheet))
     if (!first) return say('reference.none')
     return rest.reduce((before, next) => say('reference.list', { before, next }), first)
   }

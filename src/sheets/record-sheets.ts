@@ -73,7 +73,8 @@ export const recordSheets = (frame: Frame, binder: BoundBinder, fill: Fill): rea
 const recordSheet = (frame: Frame, binder: BoundBinder, fill: Fill, log: Log): Sheet => {
   const { say } = frame
   const { id, number: sheetNumber } = PLACES[log.place]
-  const before = log.key === 'scales' ? checkTable(frame, binder) : log.key === 'care' ? careTable(frame, fill) : undefined
+  const before =
+    log.key === 'scales' ? checkTable(frame, binder) : log.key === 'care' ? careTable(frame, fill) : undefined
   return finishSheet({
     ...frame.sheet('record', id, say('section.records'), sheetNumber, say(`records.${log.key}.title`)),
     orientation: log.orientation,
@@ -106,9 +107,7 @@ const checkTable = ({ say, show }: Frame, { content }: BoundBinder): Block => ({
   ],
   rows: scaleChecks(content.shop.value).map(({ name, mass, division }) => [
     maker(name),
-    mass === undefined
-      ? words(say('records.scales.none'))
-      : number(show.heavy(`scale.${name}.check`, mass)),
+    mass === undefined ? words(say('records.scales.none')) : number(show.heavy(`scale.${name}.check`, mass)),
     number(show.weight(`scale.${name}.division`, division, division)),
   ]),
 })

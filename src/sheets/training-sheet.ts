@@ -30,13 +30,26 @@ export const trainingSheet = (frame: Frame, shop: ShopFile, fill: Fill): Sheet =
   const { say } = frame
   const all: Fill = { ...fill, checks: checkWords(frame, shop) }
   const blocks: Record<string, Block> = {
-    rule: cautionBox(say, 'warning', 'training.rule.heading', under('training.rule', ['1', '2', '3', '4']), all),
+    rule: cautionBox(
+      say,
+      'warning',
+      'training.rule.heading',
+      under('training.rule', ['1', '2', '3', '4']),
+      all,
+    ),
     alone: aloneTable(frame),
     signed: signTable(frame),
   }
-  for (const [station, lines] of Object.entries(STATIONS)) blocks[station] = stationTable(frame, station, lines, all)
+  for (const [station, lines] of Object.entries(STATIONS))
+    blocks[station] = stationTable(frame, station, lines, all)
   return finishSheet({
-    ...frame.sheet('training', PLACES.training.id, say('section.training'), PLACES.training.number, say('training.title')),
+    ...frame.sheet(
+      'training',
+      PLACES.training.id,
+      say('section.training'),
+      PLACES.training.number,
+      say('training.title'),
+    ),
     template: frame.template('training'),
     fill: {},
     blocks,
@@ -95,5 +108,7 @@ const checkWords = ({ say, show }: Frame, shop: ShopFile): Inline => {
       ? []
       : [say('training.weigh.on', { mass: show.heavy(`training.check.${name}`, mass), scale: name })],
   )
-  return first ? rest.reduce((before, next) => say('reference.list', { before, next }), first) : say('reference.none')
+  return first
+    ? rest.reduce((before, next) => say('reference.list', { before, next }), first)
+    : say('reference.none')
 }

@@ -63,7 +63,13 @@ const tabMarks = (
   const nameSize = fittingSize(1.1 * textWidth(textRuns(name), 1), rect.width - 3, 5)
   const numberSize = 6.5
   const lines = (flip: 1 | -1): readonly Mark[] => {
-    const text = (of: { readonly class: 'view-title' | 'note-text'; readonly text: string; readonly size: number; readonly up: number; readonly maker: boolean }): Mark => ({
+    const text = (of: {
+      readonly class: 'view-title' | 'note-text'
+      readonly text: string
+      readonly size: number
+      readonly up: number
+      readonly maker: boolean
+    }): Mark => ({
       ...lettering({
         class: of.class,
         maker: of.maker,
@@ -75,7 +81,13 @@ const tabMarks = (
       ...(flip === -1 ? { headDown: { x: middle, y: fold } } : {}),
     })
     return [
-      text({ class: 'view-title', text: number, size: numberSize, up: 2 + capitalHeight * numberSize, maker: true }),
+      text({
+        class: 'view-title',
+        text: number,
+        size: numberSize,
+        up: 2 + capitalHeight * numberSize,
+        maker: true,
+      }),
       text({ class: 'note-text', text: name, size: nameSize, up: HALF - 2.5, maker: false }),
     ]
   }

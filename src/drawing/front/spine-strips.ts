@@ -29,7 +29,11 @@ export interface SpineWords {
  * @returns the figure, and how much paper it takes [mm]
  * @source common practice
  */
-export function spineStrips(words: SpineWords): { readonly svg: string; readonly width: number; readonly height: number } {
+export function spineStrips(words: SpineWords): {
+  readonly svg: string
+  readonly width: number
+  readonly height: number
+} {
   const width = STRIP_WIDTHS.reduce((sum: number, each) => sum + each, 0) + 1
   const height = STRIP_HEIGHT + 2 * CUT_ROOM
   let left = 0.5

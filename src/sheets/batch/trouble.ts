@@ -16,7 +16,7 @@ export const troubleTable = (frame: Frame, { shopFile }: BoundBatch): Table => (
     { head: frame.say('batch.trouble.now'), align: 'left' },
   ],
   rows: SYMPTOMS.flatMap(({ symptoms }) => symptoms)
-    .filter(({ onBatchSheet }) => onBatchSheet !== undefined)
+    .filter(({ onBatchSheet }) => onBatchSheet.length > 0)
     .map((symptom) => [
       words(frame.say(`trouble.${symptom.key}.sign`)),
       words(

@@ -17,7 +17,8 @@ export const cautionBox = (
 })
 
 /** Keys that begin alike, each with an end of its own. */
-export const under = (start: string, ends: readonly string[]): string[] => ends.map((end) => `${start}.${end}`)
+export const under = (start: string, ends: readonly string[]): string[] =>
+  ends.map((end) => `${start}.${end}`)
 
 /** Steps to tick, one action a line. */
 export const ticked = (say: Say, keys: readonly string[], fill: Fill = {}, first = 1): Steps => ({

@@ -18,14 +18,37 @@ export const liftingSheet = (frame: Frame, binder: BoundBinder, fill: Fill): She
   const { say } = frame
   const all = 'cautions.lifting'
   return finishSheet({
-    ...frame.sheet('cautions', PLACES.lifting.id, say('section.cautions'), PLACES.lifting.number, say(`${all}.title`)),
+    ...frame.sheet(
+      'cautions',
+      PLACES.lifting.id,
+      say('section.cautions'),
+      PLACES.lifting.number,
+      say(`${all}.title`),
+    ),
     template: frame.template('lifting'),
     fill: {},
     blocks: {
-      never: cautionBox(say, 'danger', `${all}.never.heading`, under(`${all}.never`, ['kettle', 'mould', 'alone']), fill),
-      hot: cautionBox(say, 'danger', `${all}.hot.heading`, under(`${all}.hot`, ['rise', 'watch', 'sheet', 'open']), fill),
+      never: cautionBox(
+        say,
+        'danger',
+        `${all}.never.heading`,
+        under(`${all}.never`, ['kettle', 'mould', 'alone']),
+        fill,
+      ),
+      hot: cautionBox(
+        say,
+        'danger',
+        `${all}.hot.heading`,
+        under(`${all}.hot`, ['rise', 'watch', 'sheet', 'open']),
+        fill,
+      ),
       loads: loadTable(frame, binder),
-      how: cautionBox(say, 'warning', `${all}.how.heading`, under(`${all}.how`, ['plan', 'grip', 'stop', 'height'])),
+      how: cautionBox(
+        say,
+        'warning',
+        `${all}.how.heading`,
+        under(`${all}.how`, ['plan', 'grip', 'stop', 'height']),
+      ),
     },
     sources: pickSources(frame.sources, ['niosh-94-110', 'waters1993', 'hse-l23', 'common-practice']),
   })
@@ -44,7 +67,13 @@ const loadTable = (frame: Frame, binder: BoundBinder): Block => {
   const made = madeBatches(binder)
   const heaviest = (massOf: (batch: BoundBatch) => number): number => Math.max(...made.map(massOf))
   const cold = (what: string, name: string, mass: number): Cell[] =>
-    row(what, name, mass, empty, `cautions.lifting.by.${mass > FOR_TWO ? 'apart' : mass > FOR_ONE ? 'two' : 'one'}`)
+    row(
+      what,
+      name,
+      mass,
+      empty,
+      `cautions.lifting.by.${mass > FOR_TWO ? 'apart' : mass > FOR_ONE ? 'two' : 'one'}`,
+    )
   const rows = [
     ...heaviestLoads(binder).map(({ key, mass, alone, people }) =>
       row(
@@ -65,7 +94,13 @@ const loadTable = (frame: Frame, binder: BoundBinder): Block => {
             none,
             'batch.lift.by.never',
           ),
-          row('batch.lift.load.mould', 'mould', heaviest(({ loadedMould }) => loadedMould), none, 'batch.lift.by.set'),
+          row(
+            'batch.lift.load.mould',
+            'mould',
+            heaviest(({ loadedMould }) => loadedMould),
+            none,
+            'batch.lift.by.set',
+          ),
         ]),
     ...tightCutters(binder).flatMap(({ grid, bar }) => [
       ...(grid ? [cold('cautions.lifting.grid', `${grid.key}.grid`, grid.cutter.mass)] : []),

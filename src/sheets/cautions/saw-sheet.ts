@@ -10,7 +10,13 @@ const ALL = 'cautions.saw'
 export const sawSheet = (frame: Frame): Sheet => {
   const { say } = frame
   return finishSheet({
-    ...frame.sheet('cautions', PLACES.saw.id, say('section.cautions'), PLACES.saw.number, say(`${ALL}.title`)),
+    ...frame.sheet(
+      'cautions',
+      PLACES.saw.id,
+      say('section.cautions'),
+      PLACES.saw.number,
+      say(`${ALL}.title`),
+    ),
     template: frame.template('saw'),
     fill: { for: say(`${ALL}.for`) },
     blocks: {

@@ -11,7 +11,13 @@ const ALL = 'cautions.scent'
 export const scentSheet = (frame: Frame, binder: BoundBinder, fill: Fill): Sheet => {
   const { say } = frame
   return finishSheet({
-    ...frame.sheet('cautions', PLACES.scent.id, say('section.cautions'), PLACES.scent.number, say(`${ALL}.title`)),
+    ...frame.sheet(
+      'cautions',
+      PLACES.scent.id,
+      say('section.cautions'),
+      PLACES.scent.number,
+      say(`${ALL}.title`),
+    ),
     template: frame.template('scent'),
     fill: {},
     blocks: {

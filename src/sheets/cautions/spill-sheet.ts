@@ -11,7 +11,13 @@ export const spillSheet = (frame: Frame, binder: BoundBinder, fill: Fill): Sheet
   const { say } = frame
   const pail = largestPail(binder)
   return finishSheet({
-    ...frame.sheet('cautions', PLACES.spill.id, say('section.cautions'), PLACES.spill.number, say('cautions.spill.title')),
+    ...frame.sheet(
+      'cautions',
+      PLACES.spill.id,
+      say('section.cautions'),
+      PLACES.spill.number,
+      say('cautions.spill.title'),
+    ),
     template: frame.template('spill'),
     fill: {},
     blocks: {
@@ -30,7 +36,10 @@ export const spillSheet = (frame: Frame, binder: BoundBinder, fill: Fill): Sheet
       checked: {
         kind: 'table',
         style: 'log',
-        columns: ['1', '2', '3', '4'].map(() => ({ head: say('cautions.spill.kit.checked'), align: 'left' as const })),
+        columns: ['1', '2', '3', '4'].map(() => ({
+          head: say('cautions.spill.kit.checked'),
+          align: 'left' as const,
+        })),
         rows: [1, 2].map(() => [1, 2, 3, 4].map((): Cell => ({ kind: 'empty' }))),
       },
     },

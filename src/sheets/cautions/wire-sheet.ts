@@ -11,13 +11,23 @@ const ALL = 'cautions.wire'
 
 export const wireSheet = (frame: Frame, binder: BoundBinder, fill: Fill): Sheet => {
   const { say } = frame
-  const table = wireTable(frame, binder)
   return finishSheet({
-    ...frame.sheet('cautions', PLACES.wire.id, say('section.cautions'), PLACES.wire.number, say(`${ALL}.title`)),
+    ...frame.sheet(
+      'cautions',
+      PLACES.wire.id,
+      say('section.cautions'),
+      PLACES.wire.number,
+      say(`${ALL}.title`),
+    ),
     template: frame.template('wire'),
     fill: {},
     blocks: {
-      eyes: cautionBox(say, 'danger', `${ALL}.eyes.heading`, under(`${ALL}.eyes`, ['glasses', 'plane', 'stays'])),
+      eyes: cautionBox(
+        say,
+        'danger',
+        `${ALL}.eyes.heading`,
+        under(`${ALL}.eyes`, ['glasses', 'plane', 'stays']),
+      ),
       fingers: cautionBox(
         say,
         'warning',
@@ -25,8 +35,7 @@ export const wireSheet = (frame: Frame, binder: BoundBinder, fill: Fill): Sheet 
         under(`${ALL}.fingers`, ['between', 'hinge', 'push']),
         fill,
       ),
-      held: table,
-      note: table === nothing ? nothing : cautionBox(say, 'notice', undefined, [`${ALL}.table-note`]),
+      held: wireTable(frame, binder),
       where: cautionBox(
         say,
         'warning',
@@ -60,9 +69,9 @@ const wireTable = ({ say, show }: Frame, binder: BoundBinder): Block => {
     caption: say(`${ALL}.table`),
     columns: [
       { head: say(`${ALL}.which`), align: 'left' },
-      { head: say(`${ALL}.pull`), align: 'right', width: 11 },
-      { head: say(`${ALL}.long`), align: 'right', width: 24 },
-      { head: say(`${ALL}.energy`), align: 'right', width: 11 },
+      { head: say(`${ALL}.pull`), align: 'right', width: 9 },
+      { head: say(`${ALL}.long`), align: 'right', width: 22 },
+      { head: say(`${ALL}.energy`), align: 'right', width: 9 },
       { head: say(`${ALL}.speed`), align: 'right', width: 14 },
     ],
     rows: wires.map(({ key, fixture, kind, tension, length, energy, speed }) => [

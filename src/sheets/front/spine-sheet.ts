@@ -15,10 +15,12 @@ export const spineSheet = (frame: Frame): Sheet => {
     edition: issued.shown,
     label: inlineWords(say('spine.label')),
   })
-  const [first, ...rest] = STRIP_WIDTHS.map((width): Inline => ({
-    text: '[[width]]',
-    fill: { width: show.length(`spine.width.${width}`, width * MM) },
-  }))
+  const [first, ...rest] = STRIP_WIDTHS.map(
+    (width): Inline => ({
+      text: '[[width]]',
+      fill: { width: show.length(`spine.width.${width}`, width * MM) },
+    }),
+  )
   const widths = rest.reduce((before, next) => say('reference.list', { before, next }), first as Inline)
   return finishSheet({
     ...frame.sheet('front', PLACES.spine.id, say('section.front'), PLACES.spine.number, say('spine.title')),

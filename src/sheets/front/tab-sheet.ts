@@ -40,7 +40,7 @@ export const tabSheet = (frame: Frame, others: readonly Sheet[], cardHeight: num
         columns: ['section', 'name', 'from', 'section', 'name', 'from'].map((key) => ({
           head: say(`tabs.${key}`),
           align: key === 'from' ? ('right' as const) : ('left' as const),
-          ...(key === 'section' ? { width: 9 } : {}),
+          ...(key === 'section' ? { width: 10 } : {}),
         })),
         rows: halves(sections).map(([left, right]) => [
           ...cellsOf(frame, sections, left, cardHeight),
@@ -52,7 +52,12 @@ export const tabSheet = (frame: Frame, others: readonly Sheet[], cardHeight: num
   })
 }
 
-const cellsOf = ({ show }: Frame, all: readonly Section[], section: Section | undefined, cardHeight: number) =>
+const cellsOf = (
+  { show }: Frame,
+  all: readonly Section[],
+  section: Section | undefined,
+  cardHeight: number,
+) =>
   section
     ? [
         maker(section.number),
@@ -62,7 +67,9 @@ const cellsOf = ({ show }: Frame, all: readonly Section[], section: Section | un
     : [{ kind: 'empty' } as const, { kind: 'empty' } as const, { kind: 'empty' } as const]
 
 /** Two columns, the first one filled first. */
-const halves = (all: readonly Section[]): readonly (readonly [Section | undefined, Section | undefined])[] => {
+const halves = (
+  all: readonly Section[],
+): readonly (readonly [Section | undefined, Section | undefined])[] => {
   const half = Math.ceil(all.length / 2)
   return Array.from({ length: half }, (_, index) => [all[index], all[half + index]])
 }

@@ -1,6 +1,7 @@
 /** Release: every hold point, and the free-alkali test described once. */
-import { empty, type Fill, finishSheet, pickSources, words } from '../compose.ts'
+
 import { cautionBox, under } from '../cautions/boxes.ts'
+import { empty, type Fill, finishSheet, pickSources, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Cell, Inline, Sheet, Step, Table } from '../model.ts'
 import { PLACES } from '../places.ts'
@@ -14,16 +15,32 @@ export const TEST_BARS = ['core', 'corner', 'top', 'bottom', 'side'] as const
 export const releaseSheet = (frame: Frame, fill: Fill): Sheet => {
   const { say } = frame
   return finishSheet({
-    ...frame.sheet('release', PLACES.release.id, say('section.trouble'), PLACES.release.number, say('release.title')),
+    ...frame.sheet(
+      'release',
+      PLACES.release.id,
+      say('section.trouble'),
+      PLACES.release.number,
+      say('release.title'),
+    ),
     template: frame.template('release'),
     fill: {},
     blocks: {
       rule: cautionBox(say, 'warning', undefined, ['release.rule', 'release.tag']),
       holds: rowsOf(frame, 'release.holds', HOLDS, ['where', 'true', 'who'], [36, 0, 20], fill),
-      indicator: cautionBox(say, 'warning', 'release.test.heading', under('release.test', ['what', 'hazard', 'never'])),
+      indicator: cautionBox(
+        say,
+        'warning',
+        'release.test.heading',
+        under('release.test', ['what', 'hazard', 'never']),
+      ),
       steps: { kind: 'steps', first: 1, items: testSteps(frame) },
       colours: rowsOf(frame, 'release.colour', COLOURS, ['seen', 'means', 'do'], [32, 30, 0], fill),
-      limits: cautionBox(say, 'notice', 'release.limits.heading', under('release.limits', ['amount', 'place', 'other'])),
+      limits: cautionBox(
+        say,
+        'notice',
+        'release.limits.heading',
+        under('release.limits', ['amount', 'place', 'other']),
+      ),
       waste: cautionBox(say, 'caution', 'release.waste.heading', under('release.waste', ['keep', 'give'])),
       record: recordTable(frame),
       signed: {

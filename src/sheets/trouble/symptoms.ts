@@ -11,8 +11,8 @@ export interface Symptom {
   /** steps of what is done now: `trouble.KEY.now.1` and so on */
   readonly steps: number
   readonly verdict: Verdict
-  /** steps that the batch sheet says too; left out there where it is missing */
-  readonly onBatchSheet?: number
+  /** numbers of the steps that the batch sheet says too; it has no line of a trouble without any */
+  readonly onBatchSheet: readonly number[]
 }
 
 export interface SymptomGroup {
@@ -21,36 +21,32 @@ export interface SymptomGroup {
   readonly symptoms: readonly Symptom[]
 }
 
-const symptom = (key: string, steps: number, verdict: Verdict, onBatchSheet?: number): Symptom => ({
-  key,
-  steps,
-  verdict,
-  ...(onBatchSheet === undefined ? {} : { onBatchSheet }),
-})
+const symptom = (
+  key: string,
+  steps: number,
+  verdict: Verdict,
+  onBatchSheet: readonly number[] = [],
+): Symptom => ({ key, steps, verdict, onBatchSheet })
 
 export const SYMPTOMS: readonly SymptomGroup[] = [
   {
     key: 'blending',
     letter: 'A',
     symptoms: [
-      symptom('on-somebody', 5, 'held', 4),
+      symptom('on-somebody', 5, 'held', [1, 4]),
       symptom('on-the-floor', 4, 'held'),
-      symptom('lye-too-hot', 4, 'yes', 4),
-      symptom('wrong-draw', 4, 'held', 4),
+      symptom('lye-too-hot', 4, 'held', [1, 3, 4]),
+      symptom('wrong-draw', 4, 'held', [1, 2, 3]),
       symptom('false-trace', 5, 'held'),
-      symptom('splits', 5, 'no', 5),
-      symptom('thick-at-once', 6, 'held', 5),
-      symptom('lye-not-used', 3, 'no', 3),
+      symptom('splits', 5, 'no', [1, 5]),
+      symptom('thick-at-once', 6, 'held', [1, 2, 3, 4]),
+      symptom('lye-not-used', 3, 'no', [1, 3]),
     ],
   },
   {
     key: 'mould',
     letter: 'B',
-    symptoms: [
-      symptom('rising', 6, 'held'),
-      symptom('cracked-top', 5, 'held'),
-      symptom('leak', 4, 'held'),
-    ],
+    symptoms: [symptom('rising', 6, 'held'), symptom('cracked-top', 5, 'held'), symptom('leak', 4, 'held')],
   },
   {
     key: 'cutting',
@@ -87,8 +83,7 @@ export const SYMPTOMS: readonly SymptomGroup[] = [
 const placeOf = (key: string): { readonly code: string; readonly anchor: string } => {
   for (const { letter, symptoms } of SYMPTOMS) {
     const index = symptoms.findIndex((one) => one.key === key)
-    if (index >= 0)
-      return { code: `${letter}${index + 1}`, anchor: `${anchorOf(PLACES.trouble.id)}--${key}` }
+    if (index >= 0) return { code: `${letter}${index + 1}`, anchor: `${anchorOf(PLACES.trouble.id)}--${key}` }
   }
   throw new Error(`No trouble is called "${key}".`)
 }
@@ -114,9 +109,13 @@ export const referencesElsewhere: Fill = {
   ),
 }
 
-/** What is done now, in order. */
-export const stepsOf = ({ say }: Frame, { key, steps }: Symptom, fill: Fill, first = steps): Inline[] =>
-  Array.from({ length: first }, (_, index) => say(`trouble.${key}.now.${index + 1}`, fill))
+/** What is done now, in order. @param only numbers of the steps that are wanted; all of them where it is left out */
+export const stepsOf = (
+  { say }: Frame,
+  { key, steps }: Symptom,
+  fill: Fill,
+  only: readonly number[] = Array.from({ length: steps }, (_, index) => index + 1),
+): Inline[] => only.map((step) => say(`trouble.${key}.now.${step}`, fill))
 
 /** An entry with all of its words. @param fill references and numbers that any of them may name */
 export const caseOf = (frame: Frame, symptom: Symptom, fill: Fill): Case => {

@@ -4,8 +4,8 @@ import { type Fill, finishSheet, pickSources } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Sheet } from '../model.ts'
 import { PLACES, referencesTo } from '../places.ts'
-import { batchNumbers } from './batch-numbers.ts'
 import { shopLimits } from '../shop-limits.ts'
+import { batchNumbers } from './batch-numbers.ts'
 import { caseOf, codeLinks, SYMPTOMS } from './symptoms.ts'
 
 /** @param sheets all that come before it, for references */
@@ -29,17 +29,27 @@ export const troubleSheet = (frame: Frame, binder: BoundBinder, sheets: readonly
     next: say('trouble.label.next'),
   }
   return finishSheet({
-    ...frame.sheet('trouble', PLACES.trouble.id, say('section.trouble'), PLACES.trouble.number, say('trouble.title')),
+    ...frame.sheet(
+      'trouble',
+      PLACES.trouble.id,
+      say('section.trouble'),
+      PLACES.trouble.number,
+      say('trouble.title'),
+    ),
     template: frame.template('trouble'),
     fill,
     blocks: {
-      first: { kind: 'cautions', signal: 'danger', items: ['person', 'caustic', 'wire', 'fetch'].map((key) => say(`trouble.first.${key}`, fill)) },
+      first: {
+        kind: 'cautions',
+        signal: 'danger',
+        items: ['person', 'caustic', 'wire', 'fetch'].map((key) => say(`trouble.first.${key}`, fill)),
+      },
       index: {
         kind: 'index',
         heads: {
           place: say('trouble.index.place'),
           sign: say('trouble.index.sign'),
-          verdict: say('trouble.label.safe'),
+          verdict: say('trouble.index.verdict'),
           page: say('frame.page'),
         },
         groups,
@@ -50,7 +60,9 @@ export const troubleSheet = (frame: Frame, binder: BoundBinder, sheets: readonly
         items: ['yes', 'held', 'no'].map((key) => say(`trouble.means.${key}`, fill)),
       },
       numbers: batchNumbers(frame, binder, sheets),
-      ...Object.fromEntries(groups.map(({ key, items }): [string, Block] => [key, { kind: 'cases', labels, items }])),
+      ...Object.fromEntries(
+        groups.map(({ key, items }): [string, Block] => [key, { kind: 'cases', labels, items }]),
+      ),
     },
     sources: pickSources(frame.sources, ['nj-right-to-know', 'indicator-range', 'common-practice']),
   })
