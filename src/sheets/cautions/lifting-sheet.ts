@@ -9,8 +9,6 @@ import type { Block, Cell, Sheet } from '../model.ts'
 import { PLACES } from '../places.ts'
 import { cautionBox, under } from './boxes.ts'
 
-/** kg; what two people carry between them without thinking of it: the lifting equation's own limit for one */
-const FOR_TWO = 23
 /** kg; what one carries by two handles, the shop's limit for hot loads being no measure of a cold one */
 const FOR_ONE = 10
 
@@ -67,13 +65,7 @@ const loadTable = (frame: Frame, binder: BoundBinder): Block => {
   const made = madeBatches(binder)
   const heaviest = (massOf: (batch: BoundBatch) => number): number => Math.max(...made.map(massOf))
   const cold = (what: string, name: string, mass: number): Cell[] =>
-    row(
-      what,
-      name,
-      mass,
-      empty,
-      `cautions.lifting.by.${mass > FOR_TWO ? 'apart' : mass > FOR_ONE ? 'two' : 'one'}`,
-    )
+    row(what, name, mass, empty, mass > FOR_ONE ? 'cautions.lifting.by.two' : 'cautions.lifting.by.one')
   const rows = [
     ...heaviestLoads(binder).map(({ key, mass, alone, people }) =>
       row(
