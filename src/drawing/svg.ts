@@ -126,7 +126,7 @@ function polygon(points: readonly Point[], closed: boolean): string {
 
 function textSvg(mark: TextMark, flip: (point: Point) => Point): string {
   const { x, y } = flip(mark.at)
-  const turn = mark.turned ? ` transform="rotate(-90 ${number(x)} ${number(y)})"` : ''
+  const turn = turnOf(mark, flip)
   const name = mark.name === undefined ? '' : ` data-name="${escapeXml(mark.name)}"`
   const symbolWidth = (diameterSignUnits / 1000) * mark.size
   const hasSign = mark.runs.some((run) => run.kind === 'diameter')
@@ -144,6 +144,12 @@ function textSvg(mark: TextMark, flip: (point: Point) => Point): string {
   const size = ` font-size="${number(mark.size)}"`
   const text = `<text class="${mark.class}${mark.maker ? ' maker' : ''}${mark.value ? ' value' : ''}"${name} x="${number(start)}" y="${number(y)}"${size} text-anchor="${anchor}" xml:space="preserve"${turn}>${runs.join('')}</text>`
   return hasSign ? text + diameterSign(mark, start, y) : text
+}
+
+const turnOf = ({ turned, headDown, at }: TextMark, flip: (point: Point) => Point): string => {
+  if (!turned && !headDown) return ''
+  const about = flip(headDown ?? at)
+  return ` transform="rotate(${headDown ? 180 : -90} ${number(about.x)} ${number(about.y)})"`
 }
 
 function diameterSign(mark: TextMark, start: number, y: number): string {

@@ -55,6 +55,8 @@ export interface TextMark {
   readonly at: Point
   /** true when the text reads from the right-hand side of the sheet */
   readonly turned: boolean
+  /** stands on its head: turned half round this point, which is a fold [mm] */
+  readonly headDown?: Point
   /** [mm] */
   readonly size: number
   /** around ascenders and descenders [mm] */

@@ -16,7 +16,10 @@ import { cureSheet } from './cure/weigh-in-sheet.ts'
 import { emergencySheet } from './emergency-sheet.ts'
 import { fixtureSheets } from './fixture-sheets.ts'
 import type { Frame } from './frame.ts'
+import { spineSheet } from './front/spine-sheet.ts'
+import { tabSheet } from './front/tab-sheet.ts'
 import { contentsSheet, coverSheet } from './front-sheets.ts'
+import { hazardSheets, workSheets } from './hand-sheets.ts'
 import type { Sheet, Source } from './model.ts'
 import { ownPageSheet } from './own-page-sheet.ts'
 import { pilotSheet } from './pilot-sheet.ts'
@@ -84,6 +87,7 @@ export const binderSheets = (
   const body: Sheet[] = [
     cautionSheet(frame, content.shop.value.contacts),
     emergencySheet(frame, content.shop.value.contacts),
+    ...hazardSheets(frame, binder, recipes),
     ...recipes,
     ...batches,
     ...pilots,
@@ -94,13 +98,14 @@ export const binderSheets = (
     ...monthSheets(frame, binder, plans.length + cures.length + 1),
     ...fixtureSheets(frame, binder, projection),
   ]
+  body.push(...workSheets(frame, binder, body))
+  body.push(sourceSheet(frame, usedSources(body)))
   const pages = content.pages.map((page, index) => {
     const own = ownPageSheet(frame, page, body, index + 1)
     diagnostics.push(...own.diagnostics)
     return own.sheet
   })
   body.push(...pages)
-  body.push(sourceSheet(frame, usedSources(body)))
   const cover = coverSheet(frame, {
     recipes: binder.recipes.map(({ title }) => title),
     moulds: binder.moulds.map(({ title }) => title),
@@ -109,8 +114,12 @@ export const binderSheets = (
       date: show.date(`batch.${batch.key}.date`, batch.date),
     })),
   })
-  return { sheets: [cover, contentsSheet(frame, body), ...body], diagnostics }
+  const front = [spineSheet(frame), tabSheet(frame, body, PAPER_HEIGHT[content.shop.value.paper.size])]
+  return { sheets: [cover, contentsSheet(frame, [...front, ...body]), ...front, ...body], diagnostics }
 }
+
+/** mm; of a card behind a tab, as high as the page (ISO 216; Letter of 11 in) */
+const PAPER_HEIGHT = { Letter: 279.4, A4: 297 } as const
 
 const usedSources = (sheets: readonly Sheet[]): Source[] => [
   ...new Map(sheets.flatMap(({ sources }) => sources).map((source) => [source.key, source])).values(),

@@ -2,9 +2,18 @@
 import { finishSheet, maker, pickSources, type Say } from './compose.ts'
 import type { Frame } from './frame.ts'
 import type { Cautions, Inline, Sheet, Signal, Steps } from './model.ts'
+import { fixedLinks } from './places.ts'
 
 /** Official CLP statements for sodium hydroxide; their wordings stand in the catalogue with their source. */
-const OFFICIAL = ['h314', 'h290', 'p280', 'p301-p330-p331', 'p305-p351-p338'] as const
+const OFFICIAL = [
+  'h314',
+  'h290',
+  'p280',
+  'p301-p330-p331',
+  'p303-p361-p353',
+  'p305-p351-p338',
+  'p310',
+] as const
 
 /** The sheet of cautions. @param contacts who to call, as the shop wrote it */
 export const cautionSheet = (
@@ -21,7 +30,7 @@ export const cautionSheet = (
   return finishSheet({
     ...frame.sheet('cautions', 'cautions/lye', say('section.cautions'), '2.1', say('cautions.title')),
     template: frame.template('cautions'),
-    fill: {},
+    fill: fixedLinks,
     blocks: {
       'lye-hazards': {
         ...list('danger', say('cautions.hazards.heading'), []),
@@ -58,15 +67,6 @@ export const cautionSheet = (
         'warning',
         say('cautions.batter.heading'),
         ['hot', 'cut', 'rags'].map((key) => `cautions.batter.${key}`),
-      ),
-      spill: ticks(
-        say,
-        ['1', '2', '3', '4'].map((key) => `cautions.spill.${key}`),
-      ),
-      storage: list(
-        'caution',
-        undefined,
-        ['1', '2', '3'].map((key) => `cautions.storage.${key}`),
       ),
     },
     sources: pickSources(frame.sources, ['clp', 'inrs20', 'nj-right-to-know', 'common-practice']),

@@ -10,7 +10,12 @@ export type Say = (key: string, fill?: Fill) => Inline
 /** Phrases of one catalogue. @throws Error for a key that the catalogue lacks (a bug) */
 export const sayer =
   (catalogue: Catalogue): Say =>
-  (key, fill = {}) => ({ text: catalogue.phrase(key), fill })
+  (key, fill = {}) => {
+    const text = catalogue.phrase(key)
+    // many phrases of a sheet may be offered the same references; each keeps those that it names
+    const named = placeholders(text).filter((name) => Object.hasOwn(fill, name))
+    return { text, fill: Object.fromEntries(named.map((name) => [name, fill[name] as Fill[string]])) }
+  }
 
 export const words = (inline: Inline): Cell => ({ kind: 'words', words: inline })
 export const number = (value: Value): Cell => ({ kind: 'value', value })
@@ -111,6 +116,27 @@ const blockParts = (block: Block): (Cell | Inline | Value)[] => {
       return [block.always, ...block.items.flatMap(({ where, act }) => [where, act])]
     case 'contacts':
       return []
+    case 'cases':
+      return [
+        ...Object.values(block.labels),
+        ...block.items.flatMap(({ sign, see, cause, now, verdict, safe, next }) => [
+          sign,
+          see,
+          cause,
+          ...now,
+          verdict,
+          safe,
+          next,
+        ]),
+      ]
+    case 'index':
+      return [
+        ...Object.values(block.heads),
+        ...block.groups.flatMap(({ title, items }) => [
+          title,
+          ...items.flatMap(({ sign, verdict }) => [sign, verdict]),
+        ]),
+      ]
     case 'month':
       return [
         ...block.weekdays,

@@ -16,6 +16,8 @@ export interface Inline {
   readonly text: string
   /** a value is printed as `shown` in an element with its name; a string is the maker's own words */
   readonly fill: Readonly<Record<string, Value | string | Inline>>
+  /** what the words lead to: the anchor of a sheet, or of an entry on it */
+  readonly to?: string
 }
 
 export type Cell =
@@ -143,6 +145,44 @@ export interface Contacts {
   readonly contacts: readonly { readonly who: string; readonly reach?: string }[]
 }
 
+/** One trouble: what is seen, what is done now, and what comes of it. */
+export interface Case {
+  readonly code: string
+  readonly anchor: string
+  readonly sign: Inline
+  readonly see: Inline
+  readonly cause: Inline
+  /** in order */
+  readonly now: readonly Inline[]
+  readonly verdict: Inline
+  readonly safe: Inline
+  readonly next: Inline
+}
+
+export interface Cases {
+  readonly kind: 'cases'
+  readonly labels: {
+    readonly see: Inline
+    readonly cause: Inline
+    readonly now: Inline
+    readonly safe: Inline
+    readonly next: Inline
+  }
+  readonly items: readonly Case[]
+}
+
+/** Signs by the place at which they are dealt with. */
+export interface SymptomIndex {
+  readonly kind: 'index'
+  readonly heads: {
+    readonly sign: Inline
+    readonly verdict: Inline
+    readonly place: Inline
+    readonly page: Inline
+  }
+  readonly groups: readonly { readonly title: Inline; readonly items: readonly Case[] }[]
+}
+
 export type Block =
   | Table
   | Steps
@@ -155,6 +195,8 @@ export type Block =
   | Card
   | FirstAid
   | Contacts
+  | Cases
+  | SymptomIndex
 
 export interface Source {
   readonly key: string

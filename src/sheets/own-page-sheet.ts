@@ -58,7 +58,7 @@ export const ownPageSheet = (
   return {
     diagnostics,
     sheet: finishSheet({
-      ...frame.sheet('page', `page/${page.key}`, frame.say('section.page'), `12.${order}`, {
+      ...frame.sheet('page', `page/${page.key}`, frame.say('section.page'), `14.${order}`, {
         text: '[[title]]',
         fill: { title: page.title },
       }),

@@ -4,6 +4,7 @@ import { additionWords } from './batch/weights.ts'
 import { box, empty, finishSheet, maker, number, words } from './compose.ts'
 import type { Frame } from './frame.ts'
 import type { Cell, Sheet, Step, Table } from './model.ts'
+import { fixedLinks } from './places.ts'
 
 /** @param order place in the batch section, after the batches */
 export const pilotSheet = (frame: Frame, pilot: BoundPilot, order: number): Sheet => {
@@ -86,5 +87,5 @@ const steps = ({ say, show }: Frame, pilot: BoundPilot): Step[] => [
     }),
   },
   { text: say('pilot.step.watch') },
-  { text: say('pilot.step.enter') },
+  { text: say('pilot.step.enter', fixedLinks) },
 ]

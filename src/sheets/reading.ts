@@ -41,6 +41,12 @@ export const READINGS = {
   // on the wall, a pencil in the hand
   calendar: { distance: 0.45, angle: IN_CELLS },
   fixture: DESK,
+  training: DESK,
+  trouble: DESK,
+  release: DESK,
+  record: DESK,
+  // cut out at the desk; what stands on strip and tab is set by the width of the binder
+  front: DESK,
   page: DESK,
   sources: DESK,
 } as const satisfies Readonly<Record<string, Reading>>

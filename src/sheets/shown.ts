@@ -101,6 +101,11 @@ export interface Show {
   readonly cents: (name: string, cents: number) => Value
   readonly energy: (name: string, heat: number) => Value
   readonly power: (name: string, power: number) => Value
+  /** what a wire holds [J] */
+  readonly smallEnergy: (name: string, energy: number) => Value
+  readonly speed: (name: string, speed: number) => Value
+  /** in the air that is breathed [kg/m3] */
+  readonly dust: (name: string, density: number) => Value
   readonly date: (name: string, day: string) => Value
   /** with its weekday and without its year */
   readonly shortDate: (name: string, day: string) => Value
@@ -334,6 +339,24 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
       value: power,
       unit: 'W',
       shown: `${formatNumber(power / 1000, { decimals: 1 }, locale)}${gap}kW`,
+    }),
+    smallEnergy: (name, energy) => ({
+      name,
+      value: energy,
+      unit: 'J',
+      shown: `${formatNumber(energy, { decimals: 2 }, locale)}${gap}J`,
+    }),
+    speed: (name, speed) => ({
+      name,
+      value: speed,
+      unit: 'm/s',
+      shown: `${formatNumber(speed, { decimals: 0 }, locale)}${gap}m/s`,
+    }),
+    dust: (name, density) => ({
+      name,
+      value: density,
+      unit: 'kg/m3',
+      shown: `${formatNumber(density * 1e6, { decimals: 0 }, locale)}${gap}mg/m³`,
     }),
     date: (name, day) => ({ name, value: day, unit: 'date', shown: dateShown(day, locale) }),
     shortDate: (name, day) => ({ name, value: day, unit: 'date', shown: shortDateShown(day, locale) }),

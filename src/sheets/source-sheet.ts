@@ -1,15 +1,16 @@
 /** Sources and methods: where every figure comes from and how the numbers are made. */
-import { finishSheet, maker, words } from './compose.ts'
+import { finishSheet, maker, pickSources, words } from './compose.ts'
 import type { Frame } from './frame.ts'
+import { METHODS, methodSources } from './methods.ts'
 import type { Sheet, Source } from './model.ts'
-
-const METHODS = [
-  'demand', 'purity', 'water', 'heat', 'fill', 'draws', 'interval', 'block', 'lift', 'mould', 'letters', 'rounding',
-] as const // biome-ignore format: one line reads better
 
 /** @param used every source that a sheet of this binder names */
 export const sourceSheet = (frame: Frame, used: readonly Source[]): Sheet => {
   const { say } = frame
+  const listed = [
+    ...new Map([...used, ...pickSources(frame.sources, methodSources)].map((one) => [one.key, one])).values(),
+  ].sort((a, b) => (a.key < b.key ? -1 : 1))
+  const numberOf = (key: string): string => String(listed.findIndex((source) => source.key === key) + 1)
   return finishSheet({
     ...frame.sheet('sources', 'sources', say('section.sources'), '13.1', say('sources.title')),
     template: frame.template('sources'),
@@ -18,27 +19,43 @@ export const sourceSheet = (frame: Frame, used: readonly Source[]): Sheet => {
       sources: {
         kind: 'table',
         columns: [
+          { head: say('sources.no'), align: 'right', width: 6 },
           { head: say('sources.work'), align: 'left' },
-          { head: say('sources.where'), align: 'left', width: 34 },
-          { head: say('sources.evidence'), align: 'left', width: 18 },
+          { head: say('sources.where'), align: 'left', width: 30 },
+          { head: say('sources.evidence'), align: 'left', width: 16 },
         ],
-        rows: [...used]
-          .sort((a, b) => (a.key < b.key ? -1 : 1))
-          .map((source) => [
-            maker(source.title),
-            maker(source.where),
-            words(say(`frame.evidence.${source.evidence}`)),
-          ]),
+        rows: listed.map((source) => [
+          maker(numberOf(source.key)),
+          maker(source.title),
+          source.where === '' ? words(say(`sources.where-${unseen(source)}`)) : maker(source.where),
+          words(say(`frame.evidence.${source.evidence}`)),
+        ]),
       },
       methods: {
         kind: 'table',
         columns: [
-          { head: say('sources.number'), align: 'left', width: 26 },
+          { head: say('sources.number'), align: 'left', width: 22 },
           { head: say('sources.how'), align: 'left' },
+          { head: say('sources.from'), align: 'left', width: 14 },
         ],
-        rows: METHODS.map((method) => [words(say(`method.${method}`)), words(say(`method.${method}.how`))]),
+        rows: Object.entries(METHODS).map(([method, keys]) => [
+          words(say(`method.${method}`)),
+          words(say(`method.${method}.how`)),
+          maker(
+            keys
+              .map(numberOf)
+              .sort((a, b) => Number(a) - Number(b))
+              .join(', '),
+          ),
+        ]),
       },
     },
     sources: [],
   })
+}
+
+/** Where a source stands that names no place. */
+const unseen = ({ evidence }: Source): 'recalled' | 'here' | 'unsaid' => {
+  if (evidence === 'recalled') return 'recalled'
+  return evidence === 'read' ? 'unsaid' : 'here'
 }

@@ -2,7 +2,7 @@
 import type { EleventyConfig } from '@11ty/eleventy'
 import { inlineWords } from '../sheets/compose.ts'
 import type { Cell, Inline, Sheet, Value } from '../sheets/model.ts'
-import { inlineHtml, makerHtml, sheetBody, valueHtml } from './markdown.ts'
+import { inlineHtml, makerHtml, sheetBody, valueHtml, withLinks } from './markdown.ts'
 
 /** A filter refuses what is missing: Nunjucks itself notices only a bare `{{ name }}`. */
 const given = <T>(name: string, thing: T | undefined | null): T => {
@@ -19,6 +19,9 @@ export const configure = (config: EleventyConfig): void => {
   config.addFilter('value', (value: Value) => valueHtml(given('value', value)))
   config.addFilter('maker', (text: string) => makerHtml(given('maker', text)))
   config.addFilter('cell', (cell: Cell) => cellHtml(given('cell', cell)))
+  config.addFilter('links', (html: string, hrefs: Readonly<Record<string, string>>) =>
+    withLinks(given('links', html), given('links', hrefs)),
+  )
   config.addFilter('body', (sheet: Sheet) => sheetBody(given('body', sheet)))
 }
 

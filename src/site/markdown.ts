@@ -81,8 +81,18 @@ export const sheetBody = (sheet: Sheet): SheetBody => {
 }
 
 /** One line of catalogue words with its values and maker's words filled in. */
-export const inlineHtml = (inline: Inline): string =>
-  markdown.renderInline(inline.text, { fill: inline.fill, anchor: '', headings: [] })
+export const inlineHtml = ({ text, fill, to }: Inline): string => {
+  const html = markdown.renderInline(text, { fill, anchor: '', headings: [] })
+  return to === undefined ? html : `<a class="reference" href="#${escapeHtml(to)}">${html}</a>`
+}
+
+/** References of a page of the site, where sheets have pages of their own: what is not on this one is on another. */
+export const withLinks = (html: string, hrefs: Readonly<Record<string, string>>): string =>
+  html.replace(/<a class="reference" href="#([^"]+)">/g, (whole, to: string) => {
+    const [sheet = ''] = to.split('--')
+    const href = hrefs[to] ?? (hrefs[sheet] === undefined ? undefined : `${hrefs[sheet]}#${to}`)
+    return href === undefined ? whole : `<a class="reference" href="${href}">`
+  })
 
 /** A value as the reader sees it, tagged with its name; a fraction is set as one, and copies as typed. */
 export const valueHtml = (value: Value): string =>

@@ -144,7 +144,8 @@ describe('by hand: when something is wrong', () => {
     } finally {
       remove()
     }
-  })
+    // two whole builds, on a machine that may be busy
+  }, 90_000)
 
   it('explains itself and writes nothing when asked for help', async () => {
     const helped = await build(['--help'], join(base))

@@ -64,7 +64,7 @@ describe.each(['untried', 'worst case below zero'] as const)('by hand: a batch o
   it('prints its weights, and the test that it must pass', () => {
     const { text, binder } = of(state)
     expect(text).toContain('Hold for a test')
-    expect(text).toMatch(/middle bar, a corner bar.* have passed a free-alkali test/)
+    expect(text).toMatch(/five test bars have passed the free-alkali test of sheet 11\.2/)
     expect(text).toContain('Test passed, date and signature:')
     expect(text).not.toContain('Stop. Not for use.')
     const sheet = sheetOf(binder, BATCH)
@@ -106,14 +106,21 @@ describe.each([
     const going = sheetOf(of('go').binder, BATCH)
     const secret = [...going.values.values()].filter(
       // how high the block is when set is a size of the mould, which stands on the mould's own sheet
-      // what one person may lift is the shop's own limit, and cold vessels are as warm as its room
+      // what one person may lift is the shop's own limit, cold vessels are as warm as its room, and what its vessels hold
+      // and stand is written in its file; how long skin is rinsed is the same everywhere
       ({ unit, name }) =>
         (['kg', 'm3', 's', 'K'].includes(unit) &&
-          !/^load\..*\.alone$|^vessel\.(weighing|alkali)\.peak$/.test(name)) ||
+          !/^load\..*\.alone$|^vessel\.(weighing|alkali)\.peak$|^vessel\..*\.(allowed|brim|working)$|^lye\.limit$|^rinse$/.test(
+            name,
+          )) ||
         /^fill\.(pourHeight|belowRim)$/.test(name),
     )
     expect(secret.length).toBeGreaterThan(40)
-    const found = secret.filter(({ shown }) => of(state).shown.has(shown))
+    // a cutter may weigh what a pitcher does
+    const cutters = [...sheetOf(of(state).binder, 'cautions/lifting').values.values()].map(
+      ({ shown }) => shown,
+    )
+    const found = secret.filter(({ shown }) => of(state).shown.has(shown) && !cutters.includes(shown))
     expect(found.map(({ name, shown }) => `${name}: ${shown}`)).toEqual([])
     // in grams they are long enough to be looked for in the plain text, too
     const grams = secret.filter(({ shown }) => /\d\d\d\s?g$/.test(shown)).map(({ shown }) => plain(shown))

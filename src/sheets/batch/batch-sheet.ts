@@ -68,7 +68,7 @@ export const batchSheet = (
     'block-curve': blockHeatFigure(frame, batch),
     'block-log': blockLog(frame, batch),
     'block-steps': numbered(blockSteps(frame, batch)),
-    trouble: troubleTable(frame),
+    trouble: troubleTable(frame, batch),
     rescue: rescueTable(frame, batch),
     record: recordTable(frame),
   }

@@ -4,6 +4,7 @@ import { placesOf } from '../../binder/finding-places.ts'
 import type { Finding } from '../../findings.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Inline } from '../model.ts'
+import { fixedLinks } from '../places.ts'
 import { remedyWords } from '../remedies.ts'
 import { findingsWords } from '../stop-sheet.ts'
 
@@ -34,7 +35,7 @@ export const stateStamp = (frame: Frame, batch: BoundBatch): Block => {
         ? []
         : [say('batch.state.untried', { mass: show.heavy('batter.heavy', batch.fill.batterMass) })]),
       ...findingsWords(frame, batch.findings.filter(isOtherHold)),
-      say('batch.state.hold-test'),
+      say('batch.state.hold-test', fixedLinks),
       say('batch.state.signed'),
     ],
   }

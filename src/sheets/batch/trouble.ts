@@ -4,18 +4,33 @@ import { PREMIX } from '../../binder/weigh-out.ts'
 import { empty, nothing, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Cell, Inline, Table } from '../model.ts'
+import { shopLimits } from '../shop-limits.ts'
+import { linkToTrouble, referencesElsewhere, SYMPTOMS, stepsOf } from '../trouble/symptoms.ts'
 
-export const troubleTable = ({ say }: Frame): Table => ({
+/** The troubles of the day itself, in the words of the trouble sheet, with where each goes on. */
+export const troubleTable = (frame: Frame, { shopFile }: BoundBatch): Table => ({
   kind: 'table',
-  caption: say('batch.trouble.caption'),
+  caption: frame.say('batch.trouble.caption'),
   columns: [
-    { head: say('batch.trouble.sign'), align: 'left', width: 32 },
-    { head: say('batch.trouble.now'), align: 'left' },
+    { head: frame.say('batch.trouble.sign'), align: 'left', width: 22 },
+    { head: frame.say('batch.trouble.now'), align: 'left' },
   ],
-  rows: ['1', '2', '3', '4', '5', '6'].map((row) => [
-    words(say(`batch.trouble.${row}.sign`)),
-    words(say(`batch.trouble.${row}.now`)),
-  ]),
+  rows: SYMPTOMS.flatMap(({ symptoms }) => symptoms)
+    .filter(({ onBatchSheet }) => onBatchSheet.length > 0)
+    .map((symptom) => [
+      words(frame.say(`trouble.${symptom.key}.sign`)),
+      words(
+        [
+          ...stepsOf(
+            frame,
+            symptom,
+            { ...referencesElsewhere, ...shopLimits(frame, shopFile.value) },
+            symptom.onBatchSheet,
+          ),
+          frame.say('batch.trouble.more', { place: linkToTrouble(symptom.key) }),
+        ].reduce((before, next) => frame.say('batch.trouble.then', { before, next })),
+      ),
+    ]),
 })
 
 type Mistake = BoundBatch['mistakes'][number]

@@ -1,0 +1,90 @@
+/** Spill: what to do first, what after, and the kit that takes up this shop's largest pail. */
+import type { BoundBinder } from '../../binder/bind.ts'
+import { type LargestPail, largestPail } from '../../binder/caution-figures.ts'
+import { box, type Fill, finishSheet, nothing, number, pickSources, words } from '../compose.ts'
+import type { Frame } from '../frame.ts'
+import type { Block, Cell, Inline, Sheet, Value } from '../model.ts'
+import { PLACES } from '../places.ts'
+import { cautionBox, ticked, under } from './boxes.ts'
+
+export const spillSheet = (frame: Frame, binder: BoundBinder, fill: Fill): Sheet => {
+  const { say } = frame
+  const pail = largestPail(binder)
+  return finishSheet({
+    ...frame.sheet(
+      'cautions',
+      PLACES.spill.id,
+      say('section.cautions'),
+      PLACES.spill.number,
+      say('cautions.spill.title'),
+    ),
+    template: frame.template('spill'),
+    fill: {},
+    blocks: {
+      first: cautionBox(
+        say,
+        'danger',
+        'cautions.spill.first.heading',
+        ['cautions.spill.first.person', 'cautions.spill.1', 'cautions.spill.first.big'],
+        fill,
+      ),
+      beads: ticked(say, ['cautions.spill.2']),
+      lye: ticked(say, ['cautions.spill.3', ...under('cautions.spill.lye', ['1', '2', '3'])], fill, 2),
+      batter: ticked(say, under('cautions.spill.batter', ['1', '2']), fill, 6),
+      after: ticked(say, ['cautions.spill.label', 'cautions.spill.4', 'cautions.spill.after'], fill, 8),
+      kit: pail ? kitTable(frame, pail) : nothing,
+      checked: {
+        kind: 'table',
+        style: 'log',
+        columns: ['1', '2', '3', '4'].map(() => ({
+          head: say('cautions.spill.kit.checked'),
+          align: 'left' as const,
+        })),
+        rows: [1, 2].map(() => [1, 2, 3, 4].map((): Cell => ({ kind: 'empty' }))),
+      },
+    },
+    sources: pickSources(frame.sources, ['clp', 'inrs20', 'nj-right-to-know', 'common-practice']),
+  })
+}
+
+const kitTable = ({ say, show }: Frame, { key, brim, filled, kit }: LargestPail): Block => {
+  const row = (what: Inline, much: Value | Inline | undefined, note: Inline | undefined): Cell[] => [
+    words(what),
+    much === undefined ? { kind: 'empty' } : 'text' in much ? words(much) : number(much),
+    note === undefined ? { kind: 'empty' } : words(note),
+    box,
+  ]
+  return {
+    kind: 'table',
+    caption: say('cautions.spill.kit.caption'),
+    columns: [
+      { head: say('cautions.spill.kit.what'), align: 'left', width: 32 },
+      { head: say('cautions.spill.kit.much'), align: 'right', width: 18 },
+      { head: say('cautions.spill.kit.why'), align: 'left' },
+      { head: say('cautions.spill.kit.there'), align: 'centre', width: 9 },
+    ],
+    rows: [
+      row(
+        say('cautions.spill.kit.pail', { pail: key }),
+        show.volume('kit.pail', brim),
+        say('cautions.spill.kit.pail-note', { filled: show.volume('kit.filled', filled) }),
+      ),
+      row(
+        say('cautions.spill.kit.sand'),
+        say('cautions.spill.kit.sand-much', {
+          volume: show.volume('kit.sand', kit.sand),
+          mass: show.heavy('kit.sandMass', kit.sandMass),
+        }),
+        say('cautions.spill.kit.sand-note', { pails: show.count('kit.sandPails', kit.sandPails) }),
+      ),
+      row(
+        say('cautions.spill.kit.waste'),
+        show.volume('kit.waste', kit.waste),
+        say('cautions.spill.kit.waste-note'),
+      ),
+      row(say('cautions.spill.kit.tools'), undefined, undefined),
+      row(say('cautions.spill.kit.gear'), undefined, say('cautions.spill.kit.gear-note')),
+      row(say('cautions.spill.kit.labels'), undefined, undefined),
+    ],
+  }
+}
