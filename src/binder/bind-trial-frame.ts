@@ -27,6 +27,8 @@ export interface BoundTrialFrame {
   readonly trial: TrialFrame
   /** of the shop's scales the one that it is read on, where the fixture names none */
   readonly scaleName: string | undefined
+  /** largest step that a scale for it may count in, of the steps that scales have [kg] */
+  readonly coarsest: number
   readonly loads: CuttingLoads
   /** of a tuned wire [Hz], and the note that a tuner shows */
   readonly pitch: number
@@ -111,6 +113,7 @@ export function bindTrialFrame(
     title: file.value.title,
     trial,
     scaleName,
+    coarsest: stepBelow(trial.input.limits.division * (trial.readings[0]?.shown ?? 0)),
     loads: cuttingLoads(file.value),
     pitch,
     note: noteOf(pitch),
@@ -179,6 +182,13 @@ const scaled = (
   const chosen = fits ?? largest
   if (!chosen) throw new Error('A shop without scales.')
   return chosen
+}
+
+/** 1, 2 or 5 and a power of ten: the largest that is no more [kg]. */
+const stepBelow = (mass: number): number => {
+  if (!(mass > 0)) return 0
+  const power = 10 ** Math.floor(Math.log10(mass))
+  return power * (mass >= 5 * power ? 5 : mass >= 2 * power ? 2 : 1)
 }
 
 /** N/m, steps that a ruler tells from each other */

@@ -49,6 +49,7 @@ beforeAll(async () => {
 })
 
 const of = (state: State) => made.get(state) as { binder: Binder; text: string; shown: Set<string> }
+const TRIAL = 'trial-frame/five-by-three'
 const wordsOf = (sheet: Sheet): string => JSON.stringify([...Object.values(sheet.blocks)])
 
 describe('by hand: a batch that may go', () => {
@@ -166,8 +167,12 @@ describe('by hand: a stopped mould', () => {
     const { binder, text } = of(state)
     expect(Object.values(sheetOf(binder, MOULD).blocks).map(({ kind }) => kind)).not.toContain('figure')
     const going = sheetOf(of('go').binder, MOULD)
-    const cuts = [...going.values.values()].filter(({ name }) =>
-      /^(part\..*\.(length|width)|rod\.length|mould\.inside)/.test(name),
+    // the trial frame stands on its own and is of the same boards: sizes that it happens to share are its own
+    const trial = [...sheetOf(binder, TRIAL).values.values()].map(({ shown }) => plain(shown))
+    const cuts = [...going.values.values()].filter(
+      ({ name, shown }) =>
+        /^(part\..*\.(length|width)|rod\.length|mould\.inside)/.test(name) &&
+        !trial.some((own) => own.includes(plain(shown))),
     )
     expect(cuts.length).toBeGreaterThan(15)
     expect(cuts.filter(({ shown }) => of(state).shown.has(shown)).map(({ name }) => name)).toEqual([])

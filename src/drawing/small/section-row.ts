@@ -65,7 +65,10 @@ export function rowOfViews(
       dimensions: [],
     }).svg,
     dimensions: views.flatMap(({ view }) =>
-      view.dimensions.map(({ name: own, value, shown }) => ({ name: own, value, shown })),
+      // a note of words alone has no size
+      view.dimensions
+        .filter(({ shown }) => shown !== '')
+        .map(({ name: own, value, shown }) => ({ name: own, value, shown })),
     ),
   }
 }

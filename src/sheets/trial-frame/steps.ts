@@ -63,8 +63,8 @@ const blanks = ({ say }: Frame): Step['blanks'] => [
   { label: say('trial.build.diagonal-2') },
 ]
 
-const fillOf = ({ show }: Frame, { trial, loads, pitch, note }: BoundTrialFrame): Fill => {
-  const { input, inside, groove, readings } = trial
+const fillOf = ({ show }: Frame, { trial, loads, coarsest, pitch, note }: BoundTrialFrame): Fill => {
+  const { input, inside, groove } = trial
   const { block } = input
   const stop = trial.limits.find(({ key }) => key === 'trial-wire')
   return {
@@ -91,7 +91,7 @@ const fillOf = ({ show }: Frame, { trial, loads, pitch, note }: BoundTrialFrame)
     half: show.exactLength('trial.block.half', block.height / 2),
     'three-quarters': show.exactLength('trial.block.three-quarters', (3 * block.height) / 4),
     capacity: show.heavy('trial.scale.capacity', trial.capacityNeeded),
-    division: show.weight('trial.scale.division', input.limits.division * (readings[0]?.shown ?? 0), 0.001),
+    division: show.weight('trial.scale.division', coarsest, 0.001),
     fresh: show.perMetre('trial.fresh', loads.at.fresh),
     late: show.perMetre('trial.late', loads.at.late),
     stop: show.heavy('trial.stop.shown', stop?.shown ?? 0),

@@ -84,7 +84,7 @@ export const trialSheet = (
   })
 }
 
-const atAGlance = ({ say, show }: Frame, { trial, scaleName }: BoundTrialFrame): Block => {
+const atAGlance = ({ say, show }: Frame, { trial, scaleName, coarsest }: BoundTrialFrame): Block => {
   const { input, outside, limits } = trial
   const own = limits.find(({ key }) => key === 'trial-wire')
   return {
@@ -117,11 +117,7 @@ const atAGlance = ({ say, show }: Frame, { trial, scaleName }: BoundTrialFrame):
         cell: words(
           say('trial.glance.scale-is', {
             capacity: show.heavy('trial.scale.capacity', trial.capacityNeeded),
-            division: show.weight(
-              'trial.scale.division',
-              input.limits.division * (trial.readings[0]?.shown ?? 0),
-              0.001,
-            ),
+            division: show.weight('trial.scale.division', coarsest, 0.001),
           }),
         ),
         ...(scaleName === undefined ? {} : { note: say('trial.glance.scale-note', { scale: scaleName }) }),
