@@ -26,7 +26,8 @@ const check = async (
 describe('by hand: check', () => {
   it('says that all is well, and writes nothing', async () => {
     const well = await check({})
-    expect(well).toMatchObject({ code: 0, out: 'shop: 15 sheets, nothing wrong.\n', err: '' })
+    expect(well).toMatchObject({ code: 0, err: '' })
+    expect(well.out).toMatch(/^shop: \d\d sheets, nothing wrong\.\n$/)
     expect(well.after).toEqual(well.before)
   })
 
