@@ -45,7 +45,6 @@ export const wiresSheet = (
       said: said(frame, wires),
       cut: cutTable(frame, wires),
       tune: tuningTable(frame, wires),
-      stringing: steps(frame, 'string', ['cut', 'eye', 'thread', 'wind', 'trim', 'straight']),
       tuning: steps(frame, 'tuning', ['pluck', 'order', 'again', 'day', 'before']),
       loaded: loadedTable(frame, wires, numbers.trial),
       lag: lagFigure(frame, wires, overTravel),
@@ -56,8 +55,6 @@ export const wiresSheet = (
       'push-facts': pushFacts(frame, wires),
       harder: harderSteps(frame, wires.gridPush, numbers.press),
       option: optionTable(frame, wires),
-      care: steps(frame, 'care', ['wipe', 'look', 'count', 'change', 'throw']),
-      log: logTable(frame),
     },
     sources: pickSources(frame.sources, [
       'astm-a228',
@@ -125,20 +122,4 @@ const steps = ({ say }: Frame, group: string, keys: readonly string[]): Block =>
   kind: 'steps',
   first: 1,
   items: keys.map((key) => ({ text: say(`wires.${group}.${key}`) })),
-})
-
-/** Lines of the log of changed wires (common practice) */
-const LOG_LINES = 12
-
-const logTable = ({ say }: Frame): Block => ({
-  kind: 'table',
-  style: 'log',
-  caption: say('wires.log.caption'),
-  columns: ['wire', 'fitted', 'note', 'blocks', 'why'].map((key) => ({
-    head: say(`wires.log.${key}`),
-    align: 'left' as const,
-  })),
-  rows: Array.from({ length: LOG_LINES }, () =>
-    Array.from({ length: 5 }, () => ({ kind: 'empty' as const })),
-  ),
 })
