@@ -27,7 +27,7 @@ export const METHODS: Readonly<Record<string, readonly string[]>> = {
   'wire-lag': ['irvine-cables', 'kamyab1998', 'abramowitz-stegun'],
   'wire-push': ['kamyab1998', 'drillis-contini'],
   'wire-note': ['mersenne1636', 'fletcher-rossing', 'iso-16'],
-  'wire-rail': ['przemieniecki'],
+  'wire-rail': ['przemieniecki', 'gere-timoshenko'],
   press: ['shigley-beams', 'wood-handbook-1974', 'wood-variation', 'astm-d245', 'nds-dowel', 'drillis-contini'],
   'wire-whip': ['shigley', 'elastic-recoil'],
   spill: ['common-practice'],
