@@ -37,10 +37,12 @@ export const mouldCard = (frame: Frame, bound: BoundMould): CardDraft => {
   }
 }
 
-export const gridCard = (frame: Frame, bound: BoundMould, { cutter }: BoundGridCutter): CardDraft => {
+export const gridCard = (frame: Frame, bound: BoundMould, { cutter, wires }: BoundGridCutter): CardDraft => {
   const { say, show } = frame
   // the mark at the first touch says nothing yet; a short block has no other
   const first = cutter.marks[1]
+  // a cutter that stands has wires, and so a push
+  const most = wires.push?.held.plan.push ?? 0
   return {
     id: `grid-cut/${bound.key}`,
     title: titleOf(frame, 'card.grid.title', bound),
@@ -59,7 +61,7 @@ export const gridCard = (frame: Frame, bound: BoundMould, { cutter }: BoundGridC
         say('card.grid.end'),
         say('card.grid.out'),
       ],
-      stop: say('card.grid.stop'),
+      stop: say('card.grid.stop', { most: show.press('cutter.pushMost', most) }),
       from: say('card.from-fixture'),
     },
   }
