@@ -22,6 +22,16 @@ export interface LeaderDrawing {
 }
 
 const shoulder = 3 // mm of level line beside the note
+/** mm that a place is farther off for each line that it covers, and for touching another text */
+const COVERED = 40
+const BLOCKED = 1e6
+const ANGLES = [60, -60, 120, -120, 30, -30, 150, -150, 75, -75, 105, -105, 45, -45, 135, -135]
+const LENGTHS = [8, 12, 16, 20, 25, 30, 36, 42, 50, 60] // mm
+const FARTHEST = 60 // mm
+/** Around the target, the nearest first. */
+const PLACES: readonly { readonly angle: number; readonly length: number }[] = LENGTHS.flatMap((length) =>
+  ANGLES.map((degrees) => ({ angle: (degrees * Math.PI) / 180, length })),
+)
 
 /**
  * Draws one note.
@@ -38,7 +48,10 @@ export function drawLeader(drawing: LeaderDrawing): PlacedDimension {
   const width = textWidth(runs, style.textSize)
   const target = toPaper(leader.at)
   const radius = (leader.radius ?? 0) * paperPerMetre
-  const options = candidates().map(({ angle, length }) => {
+  // No place around the target reaches farther than this: what lies beyond it is covered by none.
+  const reach = radius + FARTHEST + shoulder + width + 2 * style.textSize
+  const near = drawing.lines.filter((line) => isNear(line, target, reach))
+  const placeAt = ({ angle, length }: { readonly angle: number; readonly length: number }) => {
     const way = { x: Math.cos(angle), y: Math.sin(angle) }
     const tip = { x: target.x + way.x * radius, y: target.y + way.y * radius }
     const knee = { x: target.x + way.x * (radius + length), y: target.y + way.y * (radius + length) }
@@ -55,10 +68,20 @@ export function drawLeader(drawing: LeaderDrawing): PlacedDimension {
     const blocked =
       drawing.taken.some((box) => overlaps(box, text.box, 1)) ||
       drawing.taken.some((box) => crosses(tip, knee, box) || crosses(knee, end, box))
-    const covered = drawing.lines.filter((line) => crosses(line.a, line.b, text.box)).length
-    return { tip, knee, end, text, cost: (blocked ? 1e6 : 0) + covered * 40 + length }
-  })
-  const best = options.reduce((a, b) => (b.cost < a.cost ? b : a))
+    return { tip, knee, end, text, least: (blocked ? BLOCKED : 0) + length }
+  }
+  const coveredBy = (box: Rect): number => near.filter((line) => crosses(line.a, line.b, box)).length
+  const [first, ...rest] = PLACES
+  let best = placeAt(first!)
+  let cost = best.least + COVERED * coveredBy(best.text.box)
+  for (const place of rest) {
+    // Places grow longer: from here on none is better, and counting lines is what takes time.
+    if (place.length >= cost) break
+    const next = placeAt(place)
+    if (next.least >= cost) continue
+    const nextCost = next.least + COVERED * coveredBy(next.text.box)
+    if (nextCost < cost) [best, cost] = [next, nextCost]
+  }
   const line = (a: Point, b: Point): Mark => ({ kind: 'line', class: 'dimension', a, b })
   const values = noteValues(drawing, best.text.box)
   return {
@@ -71,6 +94,16 @@ export function drawLeader(drawing: LeaderDrawing): PlacedDimension {
     marks: [line(best.tip, best.knee), line(best.knee, best.end), arrow(best.tip, best.knee, style)],
   }
 }
+
+const isNear = (
+  { a, b }: { readonly a: Point; readonly b: Point },
+  { x, y }: Point,
+  reach: number,
+): boolean =>
+  Math.min(a.x, b.x) <= x + reach &&
+  Math.max(a.x, b.x) >= x - reach &&
+  Math.min(a.y, b.y) <= y + reach &&
+  Math.max(a.y, b.y) >= y - reach
 
 function leaderRuns({ leader, format }: LeaderDrawing): readonly TextRun[] {
   return leader.text.flatMap((piece) => pieceRuns(piece, format))
@@ -94,11 +127,4 @@ function noteValues({ leader, format, style }: LeaderDrawing, box: Rect): readon
     const value = 'diameter' in piece ? piece.diameter : piece.length
     return [{ name: piece.name, value, shown: format(value).shown, box: own }]
   })
-}
-
-function candidates(): readonly { readonly angle: number; readonly length: number }[] {
-  const angles = [60, -60, 120, -120, 30, -30, 150, -150, 75, -75, 105, -105, 45, -45, 135, -135]
-  return [8, 12, 16, 20, 25, 30, 36, 42, 50, 60].flatMap((length) =>
-    angles.map((degrees) => ({ angle: (degrees * Math.PI) / 180, length })),
-  )
 }

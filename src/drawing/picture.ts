@@ -3,7 +3,7 @@
  */
 import { setRows } from './arrange.ts'
 import { boundsOf, moved } from './mark-bounds.ts'
-import { fittingScale } from './scale.ts'
+import { fittingScale, onPaper } from './scale.ts'
 import { drawnDimensions, scaleText } from './sheet.ts'
 import { sheetSvg } from './svg.ts'
 import {
@@ -69,15 +69,28 @@ export function pictureDrawing(request: PictureRequest): Drawing {
     const rows = setRows(views, box.width - 1).views
     return { rows, total: boundsOf(rows.map(({ view, at }) => moved(view.extent, at))) }
   }
+  const known = new Map<Scale, ReturnType<typeof set>>()
+  const at = (scale: Scale) => {
+    const before = known.get(scale) ?? set(scale)
+    known.set(scale, before)
+    return before
+  }
+  // Notes take time to place, so they are placed only where each view alone would fit.
+  const bare = (scale: Scale) => ({
+    width: Math.max(0, ...request.views.map((view) => onPaper(bareSize(view).width, scale))),
+    height: Math.max(0, ...request.views.map((view) => onPaper(bareSize(view).height, scale))),
+  })
   const scale = fittingScale(
     (one) => {
-      const { total } = set(one)
+      const least = bare(one)
+      if (least.width > box.width || least.height > box.height) return least
+      const { total } = at(one)
       return { width: total.width + 1, height: total.height + 1 }
     },
     box,
     scales,
   )
-  const { rows, total } = set(scale)
+  const { rows, total } = at(scale)
   const lower = { x: 0.5 - total.x, y: 0.5 - total.y }
   const views = rows.map(({ view, at }) => ({ view, at: { x: at.x + lower.x, y: at.y + lower.y } }))
   const size = { width: total.width + 1, height: total.height + 1 }
@@ -93,3 +106,7 @@ export function pictureDrawing(request: PictureRequest): Drawing {
     ...sheetSvg({ ...sheet, name, label }),
   }
 }
+
+/** Of a view without its notes [m]. */
+const bareSize = ({ lines, cut }: ViewRequestOnPaper): { readonly width: number; readonly height: number } =>
+  lines?.outline ?? cut?.region ?? { width: 0, height: 0 }

@@ -5,7 +5,7 @@ import { arrange, gap, rowWidth, type SetView, setGrid, setRows } from './arrang
 import { lettering } from './lettering.ts'
 import { boundsOf, moved, moveMark } from './mark-bounds.ts'
 import { projectionSymbol, symbolSize } from './projection-symbol.ts'
-import { fittingScale, standardScales } from './scale.ts'
+import { fittingScale, onPaper, standardScales } from './scale.ts'
 import { sheetSvg } from './svg.ts'
 import {
   type Drawing,
@@ -62,8 +62,17 @@ export function drawSheet(request: SheetRequest): Drawing {
     composeSheet(request, { scale, detailScale, format, style })
   const largest = request.largestScale?.model ?? 1
   const smallestDetail = detailChoices[detailChoices.length - 1] ?? widest
-  const sizeAt = (one: Scale) =>
-    one.model < largest ? { width: Infinity, height: Infinity } : compose(one, smallestDetail)
+  // Notes take time to place, so they are placed only where each view alone would fit.
+  const bare = (one: Scale): Extent => {
+    const sizes = [request.front, request.top, request.side].map((view) => view?.lines?.outline)
+    const most = (side: keyof Extent) => onPaper(Math.max(0, ...sizes.map((size) => size?.[side] ?? 0)), one)
+    return { width: most('width'), height: most('height') }
+  }
+  const sizeAt = (one: Scale): Extent => {
+    if (one.model < largest) return { width: Infinity, height: Infinity }
+    const least = bare(one)
+    return least.width > box.width || least.height > box.height ? least : compose(one, smallestDetail)
+  }
   const scale = fittingScale(sizeAt, box)
   const detailScale =
     request.details.length === 0
@@ -79,6 +88,11 @@ export function drawSheet(request: SheetRequest): Drawing {
     label: request.label,
     ...sheetSvg({ ...sheet, label: request.label, name: request.name }),
   }
+}
+
+interface Extent {
+  readonly width: number
+  readonly height: number
 }
 
 /** All that is on the sheet, from its lower left corner, y up [mm]. */
