@@ -14,8 +14,10 @@ export const frameOf = (press: LeverPress, solids: Solids, cutter?: GridCutter):
   const { frame } = press.input
   const { frameTop } = pressLevels(press.input, press.geometry)
   const up: Vec3 = { x: 0, y: 0, z: frameTop - frame.topAtEnd }
+  // The press has a stand of its own in place of the cutter's.
+  const moves = cutter?.parts.filter(({ key }) => !cutter.standing.includes(key)) ?? []
   if (cutter)
-    return [...placedParts(cutter.parts, solids), ...placedRounds(cutter.rounds, solids)].map(
+    return [...placedParts(moves, solids), ...placedRounds(cutter.rounds, solids)].map(
       ({ key, solid, boxes }) => ({
         key,
         solid: solids.moved(solid, up),

@@ -96,7 +96,8 @@ describe('by hand: sheets name each other', () => {
     expect(caption && inlineWords(caption)).toContain(`sheet ${sheet.number}`)
   })
 
-  test('in order: mould, wires, trial', () => expect([wires.number, sheet.number]).toEqual(['7.2', '7.3']))
+  test('in order: mould, both cutters, wires, trial', () =>
+    expect([wires.number, sheet.number]).toEqual(['7.4', '7.5']))
 
   test('no finger goes where it is crushed, and nobody sits at the end of a wire', () => {
     expect(said(sheet.blocks.cautions)).toMatch(/no finger goes round a lower edge/)
