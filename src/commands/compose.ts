@@ -60,6 +60,15 @@ const proofsOf = (solids: Solids): Proofs => ({
 })
 let proofs: Proofs | undefined
 
+const catalogues = new Map<string, Catalogue>()
+
+/** Our own words do not change while the program runs. */
+const knownCatalogue = (language: string): Catalogue => {
+  const catalogue = catalogues.get(language) ?? readCatalogue(language)
+  catalogues.set(language, catalogue)
+  return catalogue
+}
+
 /**
  * @param folder   the maker's folder, absolute
  * @param shown    how messages name it
@@ -83,7 +92,7 @@ export const compose = async (
 
   const shop = content.shop.value
   const frame = frameOf(
-    (words ?? readCatalogue)(shop.language),
+    (words ?? knownCatalogue)(shop.language),
     showIn({
       length: shop.units.length,
       denominator: DENOMINATORS[shop.units['smallest-fraction'] ?? '1/16 in'],

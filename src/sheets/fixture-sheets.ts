@@ -65,7 +65,8 @@ export const fixtureSheets = (
       ...(trial ? [trialOf(frame, trial, numbers, projection)] : []),
       ...(press ? [pressOf(frame, mould, gridCutter, press, numbers, projection)] : []),
     ]
-    return sheets.map((sheet) => sheetOrStop(frame, sheet, mould))
+    const all = { mould, gridCutter, bar, wires, trial, press, numbers, projection }
+    return sheets.map((sheet) => sheetOrStop(frame, sheet, all))
   })
 }
 
@@ -163,9 +164,10 @@ const pressOf = (
 const sheetOrStop = (
   frame: Frame,
   { id, number, title, findings, make }: FixtureSheet,
-  { file }: BoundMould,
+  all: { readonly mould: BoundMould },
 ): Sheet => {
-  if (!isStopped(findings)) return make()
+  if (!isStopped(findings)) return frame.once([id, all], make)
+  const { file } = all.mould
   return stopSheet(frame, {
     kind: 'fixture',
     id,

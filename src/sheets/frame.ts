@@ -2,11 +2,14 @@
 import type { Catalogue } from '../text/catalogue.ts'
 import type { Draft, Say } from './compose.ts'
 import { sayer } from './compose.ts'
+import { composedOnce, inputText } from './known-sheets.ts'
 import type { Inline, Source, Value } from './model.ts'
 import { READINGS, type ReadingKind } from './reading.ts'
 import type { Show } from './shown.ts'
 
 export interface Frame {
+  /** made once for the same input in this process: for sheets that take long to draw */
+  readonly once: <Made>(input: unknown, make: () => Made) => Made
   readonly say: Say
   /** the catalogue's Markdown template of a kind of sheet */
   readonly template: (name: string) => string
@@ -40,7 +43,9 @@ export const frameOf = (
 ): Frame => {
   const say = sayer(catalogue)
   const date = show.date('edition', issued)
+  const own = [show.way, shopName, room, issued, sources]
   return {
+    once: (input, make) => composedOnce(catalogue, inputText([own, input]), make),
     say,
     template: catalogue.template,
     show,

@@ -38,6 +38,8 @@ export interface ShownUnits {
 
 /** Each makes a value of the given name; the number is SI. */
 export interface Show {
+  /** tells two ways of writing apart */
+  readonly way: string
   readonly firstDegrees: 'F' | 'C'
   readonly lengthUnit: 'in' | 'mm'
   /** to the division of the scale that weighs it [kg] */
@@ -145,6 +147,7 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
   const gap = locale.unitGap
   const timeOf = (minute: number): string => timeShown(minute, units.clock ?? '24-hour', locale)
   return {
+    way: JSON.stringify([units, locale.language]),
     firstDegrees: units.temperature,
     lengthUnit: units.length,
     weight: (name, mass, division) => ({
