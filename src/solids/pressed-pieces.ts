@@ -15,13 +15,17 @@ export const frameOf = (press: LeverPress, solids: Solids, cutter?: GridCutter):
   const { frameTop } = pressLevels(press.input, press.geometry)
   const up: Vec3 = { x: 0, y: 0, z: frameTop - frame.topAtEnd }
   if (cutter)
-    return [...placedParts(cutter.parts, solids), ...placedRounds(cutter.rounds, solids)].map(
-      ({ key, solid, boxes }) => ({
-        key,
-        solid: solids.moved(solid, up),
-        boxes: boxes.map((box) => shifted(box, up.z)),
-      }),
-    )
+    return [
+      ...placedParts(
+        cutter.parts.filter(({ key }) => !cutter.standing.includes(key)),
+        solids,
+      ),
+      ...placedRounds(cutter.rounds, solids),
+    ].map(({ key, solid, boxes }) => ({
+      key,
+      solid: solids.moved(solid, up),
+      boxes: boxes.map((box) => shifted(box, up.z)),
+    }))
   const bottom = frameTop - (frame.topAtEnd - frame.edgeAtEnd)
   const [x, y] = [frame.endToEnd / 2, frame.width / 2]
   const box = (key: string, one: readonly [number, number], other: readonly [number, number]): Placed => {

@@ -82,7 +82,7 @@ export const gridBuyTable = (frame: Frame, { cutter, panelNames }: BoundGridCutt
           ),
           longest: show.wholeSize(
             `board.${material}.longest`,
-            Math.max(0, ...own.map((part) => part.length)),
+            Math.max(0, ...own.map(({ grain, length: long, width }) => (grain === 'length' ? long : width))),
           ),
         }),
       ),
