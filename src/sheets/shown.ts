@@ -86,6 +86,8 @@ export interface Show {
   readonly force: (name: string, force: number) => Value
   /** with what a scale under it shows */
   readonly press: (name: string, force: number) => Value
+  /** the same of what is never passed: rounded down */
+  readonly pressAtMost: (name: string, force: number) => Value
   /** of what comes on a coil: metres, to a tenth */
   readonly coil: (name: string, length: number) => Value
   /** diameter of a wire, to a thousandth of an inch */
@@ -280,6 +282,12 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
       value: force,
       unit: 'N',
       shown: `${formatNumber(force, { decimals: 0 }, locale)}${gap}N (${massShown(force / GRAVITY, { unit: 'kg', step: 0.5 }, locale).shown})`,
+    }),
+    pressAtMost: (name, force) => ({
+      name,
+      value: force,
+      unit: 'N',
+      shown: `${formatNumber(Math.floor(force), { decimals: 0 }, locale)}${gap}N (${massShown(Math.floor((2 * force) / GRAVITY) / 2, { unit: 'kg', step: 0.5 }, locale).shown})`,
     }),
     coil: (name, length) => {
       const metres = `${formatNumber(length, { decimals: 1 }, locale)}${gap}m`

@@ -59,7 +59,7 @@ export const trialSteps = (frame: Frame, { cutter, wires }: BoundGridCutter): St
     },
     feel: {
       usual: show.press('push.half.usual', (wires.push?.at.usual.push ?? 0) / PEOPLE),
-      most: show.press('push.half.most', (wires.push?.held.plan.push ?? 0) / PEOPLE),
+      most: show.pressAtMost('push.half.most', (wires.push?.held.plan.push ?? 0) / PEOPLE),
     },
     hands: { edge: show.exactLength('knuckles', edgeAtEnd) },
   }

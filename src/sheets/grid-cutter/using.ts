@@ -103,7 +103,7 @@ export const troubleTable = ({ say, show }: Frame, { wires }: BoundGridCutter): 
     words(
       say(
         `grid.trouble.${key}-do`,
-        key === 'still' ? { most: show.press('push.most', wires.push?.held.plan.push ?? 0) } : {},
+        key === 'still' ? { most: show.pressAtMost('push.most', wires.push?.held.plan.push ?? 0) } : {},
       ),
     ),
   ]),
