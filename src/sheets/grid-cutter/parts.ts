@@ -51,6 +51,11 @@ export const gridBuyTable = (frame: Frame, { cutter, panelNames }: BoundGridCutt
           least: show.millimetres('peg.board.least', input.peg.board.least),
           most: show.millimetres('peg.board.most', input.peg.board.most),
           rating: show.force('peg.rating', input.peg.rating),
+          post: show.millimetres('peg.post', input.peg.post.diameter),
+          seat: show.millimetres('peg.seat', input.panels.shelf.thickness + input.peg.post.wrap),
+          body: show.millimetres('peg.body', input.peg.body.diameter),
+          button: show.millimetres('peg.button', input.peg.button.diameter),
+          to: show.millimetres('peg.button.to', input.peg.button.to),
         }),
       ),
       item.length === undefined

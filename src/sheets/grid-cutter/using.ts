@@ -76,6 +76,7 @@ export const usingSteps = (frame: Frame, bound: BoundGridCutter, numbers: Fixtur
       standing: show.exactLength('standing', standingOf(bound)),
       reach: show.exactLength('reach', railAboveBase),
     },
+    twist: { room: show.millimetres('clearance', input.clearance) },
     rest: { loaves: show.count('grid.loaves', block.columns * block.rows) },
     wipe: { lines: show.count('wires.lines', wires.length) },
   }
