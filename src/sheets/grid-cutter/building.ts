@@ -8,7 +8,7 @@ import type { Inline, Step } from '../model.ts'
 
 const BUILDING = [
   'base', 'measure', 'cut', 'gauge', 'wire-holes', 'dado', 'shelf-dado', 'kerf', 'shelf-holes', 'dry', 'ends', 'shelves', 'stops',
-  'round', 'seal', 'rods', 'pegs', 'anchors', 'stand', 'marks',
+  'round', 'seal', 'rods', 'pegs', 'anchors', 'marks', 'stand',
 ] as const // biome-ignore format: a list
 
 type BuildingStep = (typeof BUILDING)[number]

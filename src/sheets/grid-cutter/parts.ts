@@ -39,7 +39,7 @@ export const gridHardwareRows = ({ say }: Frame, { cutter }: BoundGridCutter): r
     return count === 0 ? [] : [{ key, count, made: say(`grid.made.${HARDWARE[key]}`, { size }) }]
   })
 
-export const gridBuyTable = (frame: Frame, { cutter, panelNames }: BoundGridCutter): Table => {
+export const gridBuyTable = (frame: Frame, { cutter, panelNames, wires }: BoundGridCutter): Table => {
   const { say, show } = frame
   const { input } = cutter
   const hardware = cutter.hardware.map((item, index): Cell[] => {
@@ -101,7 +101,7 @@ export const gridBuyTable = (frame: Frame, { cutter, panelNames }: BoundGridCutt
     [
       ...hardware,
       [
-        words(say('grid.hardware.wire')),
+        words(say(`grid.hardware.wire-${wires.groups[0]?.chosen.material ?? 'music-wire'}`)),
         words(
           say('grid.hardware.wire-size', {
             diameter: show.hundredths('wire.diameter', input.wire.diameter),

@@ -55,11 +55,11 @@ export const tuningTable = (frame: Frame, wires: BoundWires, only?: WireGroup['c
     columns: [
       groupColumn(frame, 17),
       right(frame, 'wires.tune.count', 7),
-      right(frame, 'wires.tune.length', 16),
+      right(frame, 'wires.tune.length', 19),
       right(frame, 'wires.tune.tension', 10),
       { head: say('wires.tune.note'), align: 'right', main: true, width: 9 },
       right(frame, 'wires.tune.cents', 8),
-      right(frame, 'wires.tune.pitch', 14),
+      right(frame, 'wires.tune.pitch', 13),
       { head: say('wires.tune.order'), align: 'left' },
     ],
     rows: groups.map((group): Cell[] => {
