@@ -30,7 +30,7 @@ export const buildingSteps = (frame: Frame, bound: BoundGridCutter, numbers: Fix
   )
   return needed.map(
     (key): Step => ({
-      text: say(`grid.build.${buildingKey(key, bound, numbers)}`, fill[key] ?? {}),
+      text: say(buildingKey(key, bound, numbers), fill[key] ?? {}),
       ...(WITH_REASON.includes(key) ? { why: say(`grid.build.${key}-why`) } : {}),
       ...(blanks[key] ? { blanks: blanks[key] } : {}),
     }),
@@ -43,8 +43,11 @@ const buildingKey = (
   { cutter }: BoundGridCutter,
   { gauge }: Pick<FixtureNumbers, 'gauge'>,
 ): string => {
-  if (key === 'wire-holes' && gauge !== undefined) return 'wire-holes-gauge'
-  return key === 'anchors' && cutter.input.anchor.key === 'pin' ? 'anchors-pin' : key
+  if (key === 'wire-holes')
+    return gauge === undefined ? 'grid.build.wire-holes' : 'grid.build.wire-holes-gauge'
+  return key === 'anchors' && cutter.input.anchor.key === 'pin'
+    ? 'grid.build.anchors-pin'
+    : `grid.build.${key}`
 }
 
 /** m; radius of a handle that is pressed with a flat hand (common practice) */
@@ -53,8 +56,9 @@ const HANDLE_RADIUS = 0.003
 /** Which shelf, side or end goes where, as far as the two of a pair differ. */
 const pairs = ({ say }: Frame, parts: BoundGridCutter['cutter']['parts']): Inline => {
   const differ = (kind: string): boolean => parts.some(({ key }) => key === `${kind}-2`)
-  const told = ['side-shelf', 'end-shelf'].filter(differ)
-  return say(`grid.build.pairs-${told.length === 2 ? 'both' : (told[0] ?? 'none')}`)
+  if (differ('side-shelf'))
+    return say(differ('end-shelf') ? 'grid.build.pairs-both' : 'grid.build.pairs-side-shelf')
+  return say(differ('end-shelf') ? 'grid.build.pairs-end-shelf' : 'grid.build.pairs-none')
 }
 
 const blanksOf = (

@@ -22,8 +22,10 @@ const STRINGING_REASONS: readonly string[] = [
 ]
 
 /** What is told another way of a wire that serves two cuts, and of an anchor that an eye is hung over. */
-const stringingKey = (key: string, { wire, anchor }: BoundGridCutter['cutter']['input']): string =>
-  key === 'thread' && wire.looped ? 'thread-loop' : key === 'hang' && anchor.key === 'pin' ? 'hang-pin' : key
+const stringingKey = (key: string, { wire, anchor }: BoundGridCutter['cutter']['input']): string => {
+  if (key === 'thread' && wire.looped) return 'grid.string.thread-loop'
+  return key === 'hang' && anchor.key === 'pin' ? 'grid.string.hang-pin' : `grid.string.${key}`
+}
 
 export const stringingSteps = ({ say, show }: Frame, { cutter }: BoundGridCutter): Step[] => {
   const { wires, input, wireLengths } = cutter
@@ -46,8 +48,10 @@ export const stringingSteps = ({ say, show }: Frame, { cutter }: BoundGridCutter
   return STRINGING.map((key): Step => {
     const told = stringingKey(key, input)
     return {
-      text: say(`grid.string.${told}`, fill[key] ?? {}),
-      ...(STRINGING_REASONS.includes(told) ? { why: say(`grid.string.${told}-why`) } : {}),
+      text: say(told, fill[key] ?? {}),
+      ...(STRINGING_REASONS.includes(key) && told !== 'grid.string.hang-pin'
+        ? { why: say(`grid.string.${key}-why`) }
+        : {}),
     }
   })
 }
