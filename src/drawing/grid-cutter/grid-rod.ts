@@ -11,8 +11,10 @@ import type { ViewExtra } from '../view-marks.ts'
 import { gridScene } from './grid-scene.ts'
 import type { GridDrawingWords } from './grid-words.ts'
 
-/** m; what is drawn beside, below and above */
+/** m; what is drawn below and above */
 const ROOM = 0.004
+/** m; beside the rail, where notes stand */
+const BESIDE = 0.011
 
 /**
  * A section through the hole of a wire that runs across the block, at the back side.
@@ -35,9 +37,9 @@ export function rodOverHole(cutter: GridCutter, words: GridDrawingWords): Pick<S
   const [near, far] = [cutter.inside.width / 2, cutter.outside.width / 2]
   const low = wire.height - hole.diameter / 2
   const region = {
-    x: near - ROOM,
+    x: near - BESIDE,
     y: low - ROOM,
-    width: far - near + 2 * ROOM,
+    width: far - near + 2 * BESIDE,
     height: rod.diameter + hole.diameter + 2 * ROOM,
   }
   const section = clippedCut(
@@ -65,12 +67,12 @@ export function rodOverHole(cutter: GridCutter, words: GridDrawingWords): Pick<S
           showHidden: [],
         }),
         extras: [
-          line({ x: near - ROOM, y: under }, { x: far + ROOM, y: under }),
-          line({ x: near - ROOM, y: over }, { x: far + ROOM, y: over }),
+          line({ x: near - BESIDE, y: under }, { x: far + BESIDE, y: under }),
+          line({ x: near - BESIDE, y: over }, { x: far + BESIDE, y: over }),
           line(tip, { x: far, y: low }),
         ],
         dimensions: [
-          note('wire', { x: near - ROOM / 2, y: wire.height }),
+          note('wire', { x: near - BESIDE / 2, y: wire.height }),
           note('rod', { x: rod.centre[0], y: rod.centre[1] }),
           note('pick', { x: far - 0.001, y: (under + low) / 2 }),
         ],
