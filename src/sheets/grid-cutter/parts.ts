@@ -10,6 +10,12 @@ import { INCH } from '../shown.ts'
 /** Wire that is bought over what is strung: a second set, for what breaks and what is twisted wrongly (common practice) */
 const WIRE_SPARE = 2
 
+/** As it is asked for in a shop. */
+const WIRE = {
+  'music-wire': 'grid.hardware.wire-music-wire',
+  'stainless-302': 'grid.hardware.wire-stainless-302',
+} as const
+
 /** The peg is numbered at its housing, and listed as what it is bought as. */
 const itemsOf = ({ cutter }: BoundGridCutter): ReadonlyMap<string, number> => {
   const items = gridItems(cutter)
@@ -101,7 +107,7 @@ export const gridBuyTable = (frame: Frame, { cutter, panelNames, wires }: BoundG
     [
       ...hardware,
       [
-        words(say(`grid.hardware.wire-${wires.groups[0]?.chosen.material ?? 'music-wire'}`)),
+        words(say(WIRE[wires.groups[0]?.chosen.material ?? 'music-wire'])),
         words(
           say('grid.hardware.wire-size', {
             diameter: show.hundredths('wire.diameter', input.wire.diameter),
