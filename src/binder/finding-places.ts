@@ -96,6 +96,7 @@ const KEYS: Readonly<Record<string, readonly string[]>> = {
   'grid-cleat-meets-frame': ['/base/height', '/grid-cutter/panels/shelf'],
   'grid-cleat-meets-stop-block': ['/grid-cutter/panels/end'],
   'grid-cleat-takes-no-screw': ['/grid-cutter/panels/end', '/grid-cutter/panels/side'],
+  'grid-stick-takes-no-screw': ['/grid-cutter/panels/side'],
   'grid-sliver-jams': ['/grid-cutter/clearance', '/grid-cutter/wire'],
   'grid-frame-too-low': ['/grid-cutter/above-wires', '/grid-cutter/panels/shelf'],
   'grid-dado-too-deep': ['/grid-cutter/dado/depth', '/grid-cutter/panels/side', '/dado/depth'],

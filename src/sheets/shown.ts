@@ -23,7 +23,7 @@ import type { Value } from './model.ts'
 /** m; below this a tape's step is a good part of the size itself */
 const SMALL = 0.01
 /** m/s2, exact by definition: what a scale that shows kilograms is made for */
-const GRAVITY = 9.80665
+export const GRAVITY = 9.80665
 export const INCH = 0.0254 // m, exact (international-inch)
 const FOOT = 12 * INCH
 
@@ -88,6 +88,8 @@ export interface Show {
   readonly force: (name: string, force: number) => Value
   /** with what a scale under it shows */
   readonly press: (name: string, force: number) => Value
+  /** the same of what is never passed: rounded down */
+  readonly pressAtMost: (name: string, force: number) => Value
   /** of what comes on a coil: metres, to a tenth */
   readonly coil: (name: string, length: number) => Value
   /** diameter of a wire, to a thousandth of an inch */
@@ -283,6 +285,12 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
       value: force,
       unit: 'N',
       shown: `${formatNumber(force, { decimals: 0 }, locale)}${gap}N (${massShown(force / GRAVITY, { unit: 'kg', step: 0.5 }, locale).shown})`,
+    }),
+    pressAtMost: (name, force) => ({
+      name,
+      value: force,
+      unit: 'N',
+      shown: `${formatNumber(Math.floor(force), { decimals: 0 }, locale)}${gap}N (${massShown(Math.floor((2 * force) / GRAVITY) / 2, { unit: 'kg', step: 0.5 }, locale).shown})`,
     }),
     coil: (name, length) => {
       const metres = `${formatNumber(length, { decimals: 1 }, locale)}${gap}m`

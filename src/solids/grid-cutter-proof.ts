@@ -29,6 +29,8 @@ export interface GridCutterProof {
   readonly baseClearance: number
   /** least room of the frame, on its whole way, beside the cleats round the base's foot [m] */
   readonly cleatClearance: number
+  /** and beside the sticks with the marks [m] */
+  readonly stickClearance: number
   /** least room of a loaf at a corner, drawn straight up between the walls of the frame [m] */
   readonly loafClearance: number
   /** least room of a wire in its groove, at rest and loaded, frame in the middle [m] */
@@ -55,7 +57,7 @@ const LIFT = 0.005
  * Proves one grid cutter.
  *
  *     no two solids share volume, with the room that buttons turn in;  what is glued or seated touches;
- *     every piece of wood and metal sweeps past block, with its bow, base and cleats, from above the block to the end and
+ *     every piece of wood and metal sweeps past block, with its bow, base, cleats and mark sticks, from above the block to the end and
  *     back; the base stands between its cleats, and these on their board;
  *     every wire, at rest and bowed by its lag, pushed to either side as far as frame and pins let it, sweeps from above
  *     the base to the bottom of its stroke without touching the base;
@@ -106,6 +108,7 @@ export function proveGridCutter(cutter: GridCutter, solids: Solids): GridCutterP
     blockClearance: stroke.block,
     baseClearance: stroke.base,
     cleatClearance: stroke.cleat,
+    stickClearance: stroke.stick,
     loafClearance: loaves.clearance,
     grooveClearance: grooves.clearance,
     wireClearance: wires.clearance,
@@ -138,6 +141,7 @@ const facesOf = (cutter: GridCutter): readonly Face[] => {
   const stop = parts.find(({ key }) => key === 'stop-block')
   const stopFoot = stop ? stop.width * stop.thickness : 0
   const { cleat } = cutter.stand
+  const stick = parts.find(({ key }) => key === 'mark-stick')
   const ring = (Math.PI / 4) * (peg.body.diameter ** 2 - peg.bore ** 2)
   return [
     // the long wires pull an end against the inner wall of its dado; rods and shelves take their kerfs off that wall
@@ -151,6 +155,7 @@ const facesOf = (cutter: GridCutter): readonly Face[] => {
         ]
       : []),
     ['base-cleat', 'stand-board', 'z', cleat.length * cleat.width],
+    ['mark-stick', 'stand-board', 'x', (stick?.length ?? 0) * cutter.stand.board.thickness],
     ['stop-block', 'stand-board', 'z', stopFoot],
     ['peg-body', [...keys('side-shelf'), ...keys('end-shelf')], 'z', ring],
   ]
@@ -178,6 +183,7 @@ const strokeOf = (
   readonly block: number
   readonly base: number
   readonly cleat: number
+  readonly stick: number
   readonly findings: readonly Finding[]
 } => {
   const { mould, bow } = cutter.input
@@ -189,7 +195,7 @@ const strokeOf = (
   }
   const up = top - cutter.edgeAtEnd + LIFT
   const findings: Finding[] = []
-  const room = { block: SEARCH, base: SEARCH, cleat: SEARCH }
+  const room = { block: SEARCH, base: SEARCH, cleat: SEARCH, stick: 2 * SEARCH }
   const pass = (one: Placed, other: string, box: Box, to: keyof typeof room): void => {
     for (const own of one.boxes) {
       // what stands below the frame's lower edge comes from higher up by as much
@@ -207,8 +213,10 @@ const strokeOf = (
   for (const one of frame) {
     pass(one, 'block', block, 'block')
     for (const other of base) for (const box of other.boxes) pass(one, other.key, box, 'base')
-    for (const other of standing.filter(({ key }) => key === 'base-cleat'))
-      for (const box of other.boxes) pass(one, other.key, box, 'cleat')
+    for (const other of standing)
+      if (other.key !== 'stand-board')
+        for (const box of other.boxes)
+          pass(one, other.key, box, other.key === 'mark-stick' ? 'stick' : 'cleat')
   }
   for (const one of base)
     for (const other of standing)

@@ -151,3 +151,15 @@ export function noteOf(pitch: number): Note {
  * @source mersenne1636
  */
 export const centsOfTension = (share: number): number => 600 * Math.log2(1 + share)
+
+/**
+ * Pitch of the same wire at a share of its tension.
+ *
+ *     f √share: half of the tension sounds half an octave, six semitones, lower
+ *
+ * @param pitch at the whole tension [Hz]
+ * @param share of the tension [–], ≥ 0
+ * @returns frequency [Hz]
+ * @source mersenne1636
+ */
+export const pitchAtShare = (pitch: number, share: number): number => pitch * Math.sqrt(share)

@@ -50,6 +50,8 @@ const words: GridDrawingWords = {
     ends: 'ends',
     middle: 'middle',
     deeper: 'below the top',
+    hole: 'The rod over its wire hole',
+    pick: 'toothpick',
   },
   use: { laid: 'Laid on', through: 'Through', 'first-out': 'First loaf out', start: 'First touch', mark: 'At a mark', end: 'At the stop' },
 } // biome-ignore format: one line reads better

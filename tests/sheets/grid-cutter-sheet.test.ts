@@ -59,13 +59,14 @@ describe('by hand: what hands and eyes meet', () => {
     expect(value('standing')).toBeCloseTo(block - value('reach'), 9)
   })
 
-  test('marks every two inches, on the frame as long as it reaches, then on the stick', () => {
-    const rows = rowsOf(sheet.blocks.marks)
-    expect(rows).toHaveLength(5)
-    // a frame of 42.3 mm, some 5 of gap and 63.5: 42.3 and 93.1 lie on it, 143.9 is some 33 above
-    expect(rows.map((row) => row[2]?.startsWith('inside'))).toEqual([true, true, false, false, false])
-    expect(value('marks.2.height')).toBeCloseTo(skirt + 0.0508, 6)
-    expect(value('marks.3.height')).toBeCloseTo(0.1016 - 0.0635 - value('gap'), 6)
+  test('lines of the mark sticks every two inches, from the first touch to the end', () => {
+    // a stroke of some 228.7 mm: five lines from 0 to 203.2, and that of the end
+    expect(rowsOf(sheet.blocks.marks)).toHaveLength(6)
+    expect(value('marks.1.height')).toBeCloseTo(value('hands.start'), 9)
+    expect(value('marks.3.height')).toBeCloseTo(value('hands.start') - 0.1016, 9)
+    expect(value('marks.6.height')).toBeCloseTo(value('hands.end'), 9)
+    // the board of 17.8 mm is below the level that heights count from
+    expect(value('marks.6.stick') - value('marks.6.height')).toBeCloseTo(0.0178, 4)
   })
 
   test('strips are counted out before the frame goes on: four across and two along', () => {
@@ -104,6 +105,33 @@ describe('by hand: how hard it is pushed', () => {
     expect(value('push.half.most')).toBeCloseTo(value('push.most') / 2, 9)
     expect(value('push.half.usual')).toBeLessThan(value('push.half.most'))
   })
+
+  test('half of what is never passed is shown rounded down: two of them are no more than the whole', () => {
+    const kilograms = (name: string) => Number(/\(([\d.]+)/.exec(sheet.values.get(name)?.shown ?? '')?.[1])
+    expect(kilograms('push.half.most') * 9.80665).toBeLessThanOrEqual(value('push.half.most'))
+    expect(2 * kilograms('push.half.most')).toBeLessThanOrEqual(kilograms('push.most'))
+  })
+
+  test('a wire is judged by its note at half tension, its stretch and its sag under a weight', () => {
+    expect(rowsOf(sheet.blocks.judged)).toHaveLength(2)
+    // tuned to 638.6 Hz, over the square root of 2
+    expect(value('judged.short.half')).toBeCloseTo(451.6, -0.3)
+    // 120 N over about 323 mm, E A of 207 GPa and 0.2027 mm2: 120 · 0.323/41960 = 0.92 mm
+    expect(value('judged.short.stretch')).toBeCloseTo(0.00092, 4)
+    // 1 kg on 215 mm without stretch 4.4 mm, with it less; on the 323 mm from peg to anchor half as much again
+    expect(value('judged.short.sag')).toBeGreaterThan(0.0035)
+    expect(value('judged.short.sag')).toBeLessThan(0.0044)
+    expect(value('judged.short.sag-off') / value('judged.short.sag')).toBeGreaterThan(1.35)
+  })
+
+  test('the rod hides a third of a wire’s hole: 1/16 in and 0.508 mm, 1.0795 of 3.175', () =>
+    expect(value('rod.covers')).toBeCloseTo(0.34, 3))
+
+  test('beside a wire in its groove is left what wander takes, and more: 4.7625 less 0.508, half of it, less 1.342', () =>
+    expect(value('groove.aside')).toBeCloseTo((0.0047625 - 0.000508) / 2 - 0.0013421, 6))
+
+  test('three turns of a post of 6 mm take 56.5 mm', () =>
+    expect(value('peg.winding')).toBeCloseTo(0.05655, 5))
 
   test('the notes of both layers stand where it is strung', () =>
     expect(rowsOf(sheet.blocks['wire-table'])).toHaveLength(2))

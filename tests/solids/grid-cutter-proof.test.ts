@@ -43,11 +43,11 @@ describe('by hand: the cutter as designed', () => {
 
   test('goes down, cuts through and comes off', () => expect(told(proof)).toEqual([]))
 
-  test('2 sides, 2 ends, 4 shelves, 4 stop blocks; 4 rods, 6 pegs of 3 pieces, 6 anchors of 2; 4 cleats on a board', () => {
-    // 12 and 34 solids, 4 cleats and their board: 51 · 50 / 2
-    expect(proof.pairs).toBe(1275)
-    // 2 ends, 4 shelves, 4 stop blocks on ends, on sides and on the board, 4 cleats on it, 6 housings
-    expect(proof.contacts).toBe(28)
+  test('2 sides, 2 ends, 4 shelves, 4 stop blocks; 4 rods, 6 pegs of 3 pieces, 6 anchors of 2; 4 cleats and 4 sticks on a board', () => {
+    // 12 and 34 solids, 4 cleats, 4 mark sticks and their board: 55 · 54 / 2
+    expect(proof.pairs).toBe(1485)
+    // 2 ends, 4 shelves, 4 stop blocks on ends, on sides and on the board, 4 cleats on it, 4 sticks, 6 housings
+    expect(proof.contacts).toBe(32)
   })
 
   test('1 mm of clearance less 0.2 mm of bow beside the block, 1.5 mm beside the base', () => {
@@ -57,6 +57,7 @@ describe('by hand: the cutter as designed', () => {
 
   test('cleats are clear of all that moves by the 4 mm that are searched; a loaf at a corner has the 0.8 mm of the block', () => {
     expect(proof.cleatClearance).toBeCloseTo(0.004, 9) // 21 mm below, 15 beside
+    expect(proof.stickClearance).toBeCloseTo(0.0061, 9) // 437.55 of board less 425.35 of frame, half of it
     expect(proof.loafClearance).toBeCloseTo(0.0008, 9)
   })
 

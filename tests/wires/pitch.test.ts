@@ -4,6 +4,7 @@ import {
   centsOfTension,
   noteOf,
   notePitch,
+  pitchAtShare,
   pitchOfTension,
   stiffening,
   tensionOfPitch,
@@ -123,5 +124,18 @@ describe('by hand: held ends by the equation of a stretched beam, solved here', 
       stiffening(string(inches, length), 120).findings.map(({ code }) => code)
     expect(codes(0.02, 0.23)).toEqual(['wire-stiffness-raises-pitch'])
     expect(codes(0.012, 0.4)).toEqual([])
+  })
+})
+
+describe('by hand: a share of the tension', () => {
+  test('half of it is six semitones lower: from A4 to D#4, 440/1.41421 = 311.13 Hz', () => {
+    expect(pitchAtShare(440, 0.5)).toBeCloseTo(311.13, 2)
+    expect(noteOf(pitchAtShare(440, 0.5)).name).toBe('D#4')
+  })
+
+  // 638.6 · √0.97 = 628.9, · √1.03 = 648.1
+  test('3 per cent to either side of 638.6 Hz', () => {
+    expect(pitchAtShare(638.6, 0.97)).toBeCloseTo(628.9, 0)
+    expect(pitchAtShare(638.6, 1.03)).toBeCloseTo(648.1, 0)
   })
 })

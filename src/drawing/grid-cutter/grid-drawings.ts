@@ -5,6 +5,7 @@ import type { GridCutter } from '../../fixtures/grid-cutter/types.ts'
 import { explodedDrawing } from '../exploded/exploded-drawing.ts'
 import { partSheet } from '../part-sheet.ts'
 import type { FixtureDrawingOptions } from '../part-words.ts'
+import { pictureDrawing } from '../picture.ts'
 import { standardScales } from '../scale.ts'
 import { drawSheet, type SheetRequest } from '../sheet.ts'
 import type { Drawing } from '../types.ts'
@@ -12,6 +13,7 @@ import { gridApart } from './grid-apart.ts'
 import { gridAssembly, gridSection } from './grid-assembly.ts'
 import { wireEnds } from './grid-details.ts'
 import { acrossGroove, wiresInGrooves } from './grid-groove.ts'
+import { rodOverHole } from './grid-rod.ts'
 import type { GridDrawingWords } from './grid-words.ts'
 
 /**
@@ -21,7 +23,7 @@ import type { GridDrawingWords } from './grid-words.ts'
  * cutter; details that show nothing are left out.
  * @param cutter as designed [m]
  * @param options box [mm], length formatter, projection and words
- * @returns drawings: `assembly`, `section`, `exploded`, `wire-end`, `across`, `in-groove`, `part.KEY` …
+ * @returns drawings: `assembly`, `section`, `exploded`, `wire-end`, `across`, `in-groove`, `wire-hole`, `part.KEY` …
  * @source common practice
  */
 export function gridCutterDrawings(
@@ -38,6 +40,7 @@ export function gridCutterDrawings(
     ...gridAssembly(cutter, words, projection),
   })
   const rest = { ...common, largestScale: assembly.scale }
+  const overHole = rodOverHole(cutter, words).details
   const enlarged = Object.entries({ 'wire-end': wireEnds, across: acrossGroove, 'in-groove': wiresInGrooves })
   return [
     assembly,
@@ -53,6 +56,19 @@ export function gridCutterDrawings(
       if (views.details.length === 0) return []
       return [largestThatFits({ ...common, name, label: label(`grid-${name}`), ...views })]
     }),
+    ...(overHole.length === 0
+      ? []
+      : [
+          pictureDrawing({
+            name: 'wire-hole',
+            label: label('grid-wire-hole'),
+            views: overHole,
+            box: { ...box, height: HOLE_SHARE * box.height },
+            largestScale: HOLE_SCALE,
+            // parts of a millimetre are lost in fractions of an inch
+            format: exact,
+          }),
+        ]),
     ...cutter.parts.map((part) =>
       drawSheet({
         ...rest,
@@ -63,6 +79,11 @@ export function gridCutterDrawings(
     ),
   ]
 }
+
+/** The hole of a wire, five times: a hair would not be seen. */
+const HOLE_SCALE = { paper: 5, model: 1 } as const
+/** Of a page's height */
+const HOLE_SHARE = 0.4
 
 /** A drawing of enlarged views alone, at the largest scale at which they stand on a page. */
 function largestThatFits(request: SheetRequest): Drawing {

@@ -1,5 +1,5 @@
 /**
- * The stroke in section: before the wires touch, at a depth mark, and at its end, with the sizes that hands meet.
+ * The stroke in section: before the wires touch, at a mark half way, and at its end, with the sizes that hands meet.
  */
 import type { GridCutter } from '../../fixtures/grid-cutter/types.ts'
 import { setRows } from '../arrange.ts'
@@ -118,20 +118,18 @@ function atStart(cutter: GridCutter, words: GridDrawingWords): ViewRequestOnPape
   })
 }
 
-/** As far down as the last mark on the inside of the frame says. */
+/** Half way: as far down as one of the lines on the mark sticks says. */
 function atMark(cutter: GridCutter, words: GridDrawingWords): ViewRequestOnPaper {
-  const { stroke, outside, marks, edgeAtEnd } = cutter
-  const onSkirt = marks.filter(({ line }) => line !== undefined)
-  const mark = onSkirt[onSkirt.length - 1] ?? { travel: 0, line: 0 }
+  const { stroke, outside, marks, hands } = cutter
+  const mark = marks[Math.floor(marks.length / 2)] ?? { travel: 0, height: hands.start }
   const lift = stroke - mark.travel
   const left = -outside.width / 2
-  const edge = edgeAtEnd + lift
   return strokeView(cutter, {
     name: 'mark',
     title: words.use.mark ?? '',
     lift,
     share: 1,
-    dimensions: [linear('mark', 'left', [left, edge], [left, edge + (mark.line ?? 0)])],
+    dimensions: [linear('mark', 'left', [left, 0], [left, mark.height])],
   })
 }
 

@@ -1,13 +1,14 @@
 /** Building the frame, in the order of its steps. */
 import type { BoundGridCutter } from '../../binder/bind-grid-cutter.ts'
+import { hiddenByRod } from '../../fixtures/wire-hardware.ts'
 import type { Fill } from '../compose.ts'
 import type { FixtureNumbers } from '../fixture/build-sheet.ts'
 import type { Frame } from '../frame.ts'
-import type { Step } from '../model.ts'
+import type { Inline, Step } from '../model.ts'
 
 const BUILDING = [
-  'base', 'measure', 'cut', 'gauge', 'dado', 'shelf-dado', 'kerf', 'wire-holes', 'shelf-holes', 'dry', 'ends', 'shelves', 'stops',
-  'round', 'seal', 'rods', 'pegs', 'anchors', 'stand', 'marks',
+  'base', 'measure', 'cut', 'gauge', 'wire-holes', 'dado', 'shelf-dado', 'kerf', 'shelf-holes', 'dry', 'ends', 'shelves', 'stops',
+  'round', 'seal', 'rods', 'pegs', 'anchors', 'marks', 'stand',
 ] as const // biome-ignore format: a list
 
 type BuildingStep = (typeof BUILDING)[number]
@@ -16,7 +17,7 @@ type BuildingStep = (typeof BUILDING)[number]
 const ROCK = 0.0005
 
 const WITH_REASON: readonly BuildingStep[] = [
-  'base', 'gauge', 'kerf', 'wire-holes', 'ends', 'stops', 'seal', 'anchors', 'stand',
+  'base', 'gauge', 'kerf', 'wire-holes', 'ends', 'stops', 'seal', 'rods', 'anchors', 'stand', 'marks',
 ] // biome-ignore format: a list
 
 export const buildingSteps = (frame: Frame, bound: BoundGridCutter, numbers: FixtureNumbers): Step[] => {
@@ -29,11 +30,35 @@ export const buildingSteps = (frame: Frame, bound: BoundGridCutter, numbers: Fix
   )
   return needed.map(
     (key): Step => ({
-      text: say(`grid.build.${key}`, fill[key] ?? {}),
+      text: say(buildingKey(key, bound, numbers), fill[key] ?? {}),
       ...(WITH_REASON.includes(key) ? { why: say(`grid.build.${key}-why`) } : {}),
       ...(blanks[key] ? { blanks: blanks[key] } : {}),
     }),
   )
+}
+
+/** What is told another way where there is a gauge, and of anchors without a head. */
+const buildingKey = (
+  key: BuildingStep,
+  { cutter }: BoundGridCutter,
+  { gauge }: Pick<FixtureNumbers, 'gauge'>,
+): string => {
+  if (key === 'wire-holes')
+    return gauge === undefined ? 'grid.build.wire-holes' : 'grid.build.wire-holes-gauge'
+  return key === 'anchors' && cutter.input.anchor.key === 'pin'
+    ? 'grid.build.anchors-pin'
+    : `grid.build.${key}`
+}
+
+/** m; radius of a handle that is pressed with a flat hand (common practice) */
+const HANDLE_RADIUS = 0.003
+
+/** Which shelf, side or end goes where, as far as the two of a pair differ. */
+const pairs = ({ say }: Frame, parts: BoundGridCutter['cutter']['parts']): Inline => {
+  const differ = (kind: string): boolean => parts.some(({ key }) => key === `${kind}-2`)
+  if (differ('side-shelf'))
+    return say(differ('end-shelf') ? 'grid.build.pairs-both' : 'grid.build.pairs-side-shelf')
+  return say(differ('end-shelf') ? 'grid.build.pairs-end-shelf' : 'grid.build.pairs-none')
 }
 
 const blanksOf = (
@@ -65,11 +90,12 @@ const blanksOf = (
 }
 
 const fillsOf = (
-  { show }: Frame,
+  frame: Frame,
   { cutter }: BoundGridCutter,
   { mould, gauge }: FixtureNumbers,
 ): Partial<Record<BuildingStep, Fill>> => {
-  const { input, inside, edgeAtEnd, parts, guide, layers } = cutter
+  const { say, show } = frame
+  const { input, inside, edgeAtEnd, parts, guide, layers, marks, stand } = cutter
   const { panels, dado, peg, anchor, wire } = input
   const millimetres = (name: string, length: number) => show.millimetres(name, length)
   const channel = (name: string) =>
@@ -79,11 +105,23 @@ const fillsOf = (
     const [size, depth] = found && 'depth' in found && 'size' in found ? [found.size, found.depth] : [0, 0]
     return { width: millimetres(`${values}.width`, size), depth: millimetres(`${values}.depth`, depth) }
   }
+  const rowOf = (runs: 'width' | 'length') => layers.find((layer) => layer.runs === runs)?.plane ?? 0
   const holes = parts.flatMap(({ features }) => features).filter(({ kind }) => kind === 'hole')
   const wireHole = holes.find(({ name }) => name.startsWith('wire-'))
   const screw = holes.find(({ name }) => name.startsWith('screw-'))
   return {
-    ...(gauge === undefined ? {} : { gauge: { sheet: gauge } }),
+    ...(gauge === undefined
+      ? {}
+      : {
+          gauge: {
+            sheet: gauge,
+            rows: say(layers.length > 1 ? 'grid.build.rows' : 'grid.build.row', {
+              sides: show.exactLength('row.sides', rowOf('width')),
+              ends: show.exactLength('row.ends', rowOf('length')),
+              row: show.exactLength('row.only', layers[0]?.plane ?? 0),
+            }),
+          },
+        }),
     base: { sheet: mould },
     measure: {
       diameter: show.hundredths('wire.diameter', wire.diameter),
@@ -92,6 +130,7 @@ const fillsOf = (
       most: millimetres('peg.board.most', peg.board.most),
       post: millimetres('peg.post', peg.post.diameter),
       wrap: millimetres('peg.wrap', peg.post.wrap),
+      fit: millimetres('dado.fit', dado.fitAllowance),
     },
     dado: {
       width: millimetres('dado.width', panels.end.thickness + dado.fitAllowance),
@@ -120,8 +159,18 @@ const fillsOf = (
       edge: show.exactLength('knuckles', edgeAtEnd),
       rock: millimetres('stops.rock', ROCK),
     },
+    shelves: { pairs: pairs(frame, parts) },
+    round: { radius: millimetres('handle.radius', HANDLE_RADIUS) },
+    rods: {
+      share: show.percent(
+        'rod.covers',
+        hiddenByRod(wireHole && 'diameter' in wireHole ? wireHole.diameter : wire.diameter, wire.diameter),
+        0,
+      ),
+    },
     anchors: { reach: millimetres('anchor.reach', anchor.reach) },
+    stand: { room: millimetres('stand.cleat.play', stand.cleat.play) },
     pegs: { count: show.count('pegs.count', cutter.rounds.filter(({ key }) => key === 'peg-body').length) },
-    marks: { first: show.exactLength('marks.first', layers[0]?.plane ?? 0) },
+    marks: { lines: show.count('marks.count', marks.length) },
   }
 }

@@ -14,10 +14,18 @@ const CARE_REASONS: readonly string[] = ['rinse', 'dry', 'oil', 'slack']
 const REPLACE = ['count', 'rust', 'kink', 'note', 'frayed'] as const
 const CHANGE = ['gear', 'slacken', 'out', 'in', 'tune', 'log'] as const
 
-export const careSteps = ({ say }: Frame): Step[] =>
+/** m; a stop block hangs free of a batten by this (common practice) */
+const FREE = 0.01
+
+export const careSteps = ({ say, show }: Frame, { cutter }: BoundGridCutter): Step[] =>
   CARE.map(
     (key): Step => ({
-      text: say(`grid.care.${key}`),
+      text: say(`grid.care.${key}`, {
+        apart: show.exactLength(
+          'hang.apart',
+          cutter.outside.length - 2 * cutter.input.handle + 2 * (cutter.input.panels.stop.thickness + FREE),
+        ),
+      }),
       ...(CARE_REASONS.includes(key) ? { why: say(`grid.care.${key}-why`) } : {}),
     }),
   )

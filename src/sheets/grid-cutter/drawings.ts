@@ -13,12 +13,20 @@ import type { Figure } from '../model.ts'
 /** mm that a figure stays narrower than the page: lengths are cut to pixels */
 const BESIDE = 1
 
-const DRAWINGS = ['assembly', 'section', 'exploded', 'wire-end', 'across', 'in-groove', 'use', 'stroke'].map(
-  (key) => `grid-${key}`,
-)
+const DRAWINGS = [
+  'assembly',
+  'section',
+  'exploded',
+  'wire-end',
+  'across',
+  'in-groove',
+  'wire-hole',
+  'use',
+  'stroke',
+].map((key) => `grid-${key}`)
 const DETAILS = [
   'peg', 'anchor', 'turn', 'wire', 'rod', 'post', 'button', 'eye', 'rail', 'shelf', 'along-short', 'along-long', 'across',
-  'ends', 'middle', 'deeper',
+  'ends', 'middle', 'deeper', 'hole', 'pick',
 ] as const // biome-ignore format: a list
 const USE = ['laid', 'through', 'first-out', 'start', 'mark', 'end'] as const
 

@@ -13,7 +13,8 @@ import { buildingSteps } from './building.ts'
 import { careSteps, changeSteps, replaceWhen, wireLog } from './care.ts'
 import { gridDrawingPages, strokeFigure, usePicture } from './drawings.ts'
 import { gridInspection } from './inspection.ts'
-import { gridGluedTable, gridScrewTable } from './joints.ts'
+import { gridGluedTable, gridScrewTable, standPlaces } from './joints.ts'
+import { HUNG, judgedTable } from './judged.ts'
 import { gridBuyTable, gridHardwareRows, gridPartList, wireLengthTable } from './parts.ts'
 import { gridProof, gridReasons, wireChoices } from './proof.ts'
 import { stringingSteps, trialSteps } from './stringing.ts'
@@ -23,6 +24,7 @@ import { gridCautions, marksTable, troubleTable, usingSteps } from './using.ts'
 const OWN_WORDS = {
   'groove.upper.length': 'grid.feature.kerf',
   recess: 'grid.holes.recess',
+  scribe: 'grid.feature.scribe',
   'recess-head': 'grid.holes.recess-head',
 } as const
 
@@ -59,6 +61,7 @@ export const gridCutterSheet = (
       channels: channelTable(frame, parts, OWN_WORDS),
       holes: holeSchedule(frame, parts, OWN_WORDS),
       glued: gridGluedTable(frame, bound),
+      'stand-places': standPlaces(frame, bound),
       screws: gridScrewTable(frame, bound),
       proof: gridProof(frame, bound),
       reasons: gridReasons(frame, bound),
@@ -67,12 +70,13 @@ export const gridCutterSheet = (
       marks: marksTable(frame, bound),
       'wire-lengths': wireLengthTable(frame, bound),
       'wire-table': wires ? tuningTable(frame, wires, 'grid-cutter') : nothing,
+      judged: judgedTable(frame, bound),
       stringing: steps(stringingSteps(frame, bound)),
       trial: steps(trialSteps(frame, bound)),
       stroke: strokeFigure(frame, bound),
       using: steps(usingSteps(frame, bound, numbers)),
       trouble: troubleTable(frame, bound),
-      care: steps(careSteps(frame)),
+      care: steps(careSteps(frame, bound)),
       replace: replaceWhen(frame),
       change: steps(changeSteps(frame)),
       log: wireLog(frame, bound),
@@ -80,6 +84,12 @@ export const gridCutterSheet = (
     },
     fill: {
       mould: numbers.mould,
+      eye: show.millimetres('anchor.diameter', input.anchor.diameter),
+      hung: show.heavy('judged.mass', HUNG),
+      besides: say(numbers.gauge === undefined ? 'grid.besides' : 'grid.besides-gauge', {
+        mould: numbers.mould,
+        ...(numbers.gauge === undefined ? {} : { gauge: numbers.gauge }),
+      }),
       'wires-on': numbers.wires ? say('grid.wires-on', { sheet: numbers.wires }) : '',
       'dado-width': show.millimetres('dado.width', input.panels.end.thickness + input.dado.fitAllowance),
     },

@@ -1,6 +1,6 @@
 /** The record of what the finished grid cutter measures. */
 import type { BoundGridCutter } from '../../binder/bind-grid-cutter.ts'
-import { type InspectionRow, inspectionTable, plusMinus } from '../fixture/inspection.ts'
+import { INSPECTION, type InspectionRow, inspectionTable, plusMinus } from '../fixture/inspection.ts'
 import type { Frame } from '../frame.ts'
 import type { Inline, Table } from '../model.ts'
 
@@ -47,6 +47,10 @@ const frameRows = (
 const wireRows = (frame: Frame, { layers, wires, inside, gap }: Cutter): readonly InspectionRow[] => {
   const { say } = frame
   const joint = plusMinus(frame, 'joint')
+  // what is there is what loaded wires need: no less
+  const wider = say('grid.inspection.wider', {
+    more: frame.show.size('inspection.tolerance.joint', INSPECTION.joint),
+  })
   return [
     ...layers.map(
       ({ layer, plane }): InspectionRow => ({
@@ -57,7 +61,7 @@ const wireRows = (frame: Frame, { layers, wires, inside, gap }: Cutter): readonl
       }),
     ),
     ...(layers.length > 1
-      ? [{ what: say('grid.inspection.gap'), name: 'inspection.gap', wanted: gap.is, allowed: joint }]
+      ? [{ what: say('grid.inspection.gap'), name: 'inspection.gap', wanted: gap.is, allowed: wider }]
       : []),
     ...wires.map(
       ({ key, runs, at }): InspectionRow => ({

@@ -1,6 +1,7 @@
 /** Where a grid cutter's pieces stand that no dado places, and what its joints are screwed with. */
 import type { BoundGridCutter } from '../../binder/bind-grid-cutter.ts'
 import type { Part } from '../../geometry/part.ts'
+import { placeBox } from '../../geometry/placement.ts'
 import { empty, nothing, number, words } from '../compose.ts'
 import { bothSizes, partName } from '../fixture/part-tables.ts'
 import type { Frame } from '../frame.ts'
@@ -41,6 +42,64 @@ export const gridGluedTable = (frame: Frame, { cutter }: BoundGridCutter): Table
             ],
           ]
         : []),
+    ],
+  }
+}
+
+/** Where cleats, base and mark sticks stand on the board of the stand, from its left and its front edge. */
+export const standPlaces = (frame: Frame, { cutter }: BoundGridCutter): Block => {
+  const { say, show } = frame
+  const { parts, input } = cutter
+  const boxes = (list: readonly Part[], key: string) =>
+    list
+      .filter((part) => part.key === key)
+      .flatMap(({ placements, length, width, thickness }) =>
+        placements.map((placement) =>
+          placeBox(placement, { min: { x: 0, y: 0, z: 0 }, max: { x: length, y: width, z: thickness } }),
+        ),
+      )
+  const [board] = boxes(parts, 'stand-board')
+  if (!board) return nothing
+  const feet = boxes(input.mould.parts, 'rail')
+  const base = {
+    x: Math.min(...feet.map(({ min }) => min.x)),
+    y: Math.min(...feet.map(({ min }) => min.y)),
+  }
+  const row = (what: string, x: number, y: number): Cell[] => [
+    words(say(`grid.stand.${what}`)),
+    bothSizes(frame, `stand.${what}.left`, x - board.min.x),
+    bothSizes(frame, `stand.${what}.front`, y - board.min.y),
+  ]
+  const cleats = boxes(parts, 'base-cleat')
+  const sticks = boxes(parts, 'mark-stick')
+  return {
+    kind: 'table',
+    caption: say('grid.stand.caption', {
+      play: show.millimetres('stand.cleat.play', cutter.stand.cleat.play),
+    }),
+    columns: [
+      { head: say('fixture.features.what'), align: 'left' },
+      { head: say('grid.stand.left'), align: 'right', width: 22 },
+      { head: say('grid.stand.front'), align: 'right', width: 22 },
+    ],
+    rows: [
+      row('base', base.x, base.y),
+      ...['cleat-front', 'cleat-back', 'cleat-left', 'cleat-right'].flatMap((what, index) => {
+        const cleat = cleats[index]
+        return cleat ? [row(what, cleat.min.x, cleat.min.y)] : []
+      }),
+      ...['stick-front', 'stick-back'].flatMap((what, index) => {
+        const stick = sticks[index === 0 ? 0 : 3]
+        return stick
+          ? [
+              [
+                words(say(`grid.stand.${what}`)),
+                empty,
+                bothSizes(frame, `stand.${what}.front`, stick.min.y - board.min.y),
+              ],
+            ]
+          : []
+      }),
     ],
   }
 }

@@ -10,6 +10,12 @@ import { INCH } from '../shown.ts'
 /** Wire that is bought over what is strung: a second set, for what breaks and what is twisted wrongly (common practice) */
 const WIRE_SPARE = 2
 
+/** As it is asked for in a shop. */
+const WIRE = {
+  'music-wire': 'grid.hardware.wire-music-wire',
+  'stainless-302': 'grid.hardware.wire-stainless-302',
+} as const
+
 /** The peg is numbered at its housing, and listed as what it is bought as. */
 const itemsOf = ({ cutter }: BoundGridCutter): ReadonlyMap<string, number> => {
   const items = gridItems(cutter)
@@ -39,7 +45,7 @@ export const gridHardwareRows = ({ say }: Frame, { cutter }: BoundGridCutter): r
     return count === 0 ? [] : [{ key, count, made: say(`grid.made.${HARDWARE[key]}`, { size }) }]
   })
 
-export const gridBuyTable = (frame: Frame, { cutter, panelNames }: BoundGridCutter): Table => {
+export const gridBuyTable = (frame: Frame, { cutter, panelNames, wires }: BoundGridCutter): Table => {
   const { say, show } = frame
   const { input } = cutter
   const hardware = cutter.hardware.map((item, index): Cell[] => {
@@ -51,6 +57,11 @@ export const gridBuyTable = (frame: Frame, { cutter, panelNames }: BoundGridCutt
           least: show.millimetres('peg.board.least', input.peg.board.least),
           most: show.millimetres('peg.board.most', input.peg.board.most),
           rating: show.force('peg.rating', input.peg.rating),
+          post: show.millimetres('peg.post', input.peg.post.diameter),
+          seat: show.millimetres('peg.seat', input.panels.shelf.thickness + input.peg.post.wrap),
+          body: show.millimetres('peg.body', input.peg.body.diameter),
+          button: show.millimetres('peg.button', input.peg.button.diameter),
+          to: show.millimetres('peg.button.to', input.peg.button.to),
         }),
       ),
       item.length === undefined
@@ -82,7 +93,7 @@ export const gridBuyTable = (frame: Frame, { cutter, panelNames }: BoundGridCutt
           ),
           longest: show.wholeSize(
             `board.${material}.longest`,
-            Math.max(0, ...own.map((part) => part.length)),
+            Math.max(0, ...own.map(({ grain, length: long, width }) => (grain === 'length' ? long : width))),
           ),
         }),
       ),
@@ -96,7 +107,7 @@ export const gridBuyTable = (frame: Frame, { cutter, panelNames }: BoundGridCutt
     [
       ...hardware,
       [
-        words(say('grid.hardware.wire')),
+        words(say(WIRE[wires.groups[0]?.chosen.material ?? 'music-wire'])),
         words(
           say('grid.hardware.wire-size', {
             diameter: show.hundredths('wire.diameter', input.wire.diameter),

@@ -5,7 +5,15 @@ import { nothing, number } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Facts, Value } from '../model.ts'
 
-export const gridProof = ({ say, show }: Frame, { proof }: BoundGridCutter): Block => {
+/** Beside a wire in its groove when the frame stands as far to one side as base and frame let it: at least. */
+const besideWires = ({ layers, input }: BoundGridCutter['cutter']): number =>
+  Math.min(
+    ...layers.map(
+      ({ grooveWidth }) => (input.mould.input.base.grooveWidth - grooveWidth) / 2 + input.limits.wander,
+    ),
+  )
+
+export const gridProof = ({ say, show }: Frame, { proof, cutter }: BoundGridCutter): Block => {
   if (!proof) return nothing
   const room = (name: string, length: number) => ({ room: show.millimetres(`proof.${name}`, length) })
   return {
@@ -19,10 +27,14 @@ export const gridProof = ({ say, show }: Frame, { proof }: BoundGridCutter): Blo
         ...room('blockClearance', proof.blockClearance),
         base: show.millimetres('proof.baseClearance', proof.baseClearance),
       }),
-      say('grid.proof.grooves', room('grooveClearance', proof.grooveClearance)),
+      say('grid.proof.grooves', {
+        ...room('grooveClearance', proof.grooveClearance),
+        aside: show.millimetres('groove.aside', besideWires(cutter)),
+      }),
       say('grid.proof.layers', room('wireClearance', proof.wireClearance)),
       say('grid.proof.holes', room('holeClearance', proof.holeClearance)),
       say('grid.proof.buttons', room('buttonClearance', proof.buttonClearance)),
+      say('grid.proof.sticks', room('stickClearance', proof.stickClearance)),
       say('grid.proof.edge'),
     ],
   }
@@ -134,6 +146,7 @@ export const wireChoices = ({ say }: Frame, { cutter }: BoundGridCutter): Block 
     ...(cutter.layers.length > 1 ? [say('grid.choices.lead')] : []),
     say(cutter.input.wire.looped ? 'grid.choices.looped' : 'grid.choices.single'),
     say('grid.choices.rod'),
+    say('grid.choices.pick'),
     say('grid.choices.shelf'),
   ],
 })

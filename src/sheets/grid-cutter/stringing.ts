@@ -1,13 +1,31 @@
 /** Stringing the frame, and the trial with no soap that follows. */
 import type { BoundGridCutter } from '../../binder/bind-grid-cutter.ts'
+import { windingLength } from '../../fixtures/wire-hardware.ts'
 import type { Fill } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Step } from '../model.ts'
+import { HUNG } from './judged.ts'
 
 const STRINGING = [
-  'gear', 'cut', 'eye', 'thread', 'post', 'first', 'tune', 'settle', 'tails', 'check',
+  'gear', 'cut', 'eye', 'thread', 'hang', 'post', 'slack', 'pick', 'first', 'tune', 'settle', 'tails', 'check', 'weigh',
 ] as const // biome-ignore format: a list
-const STRINGING_REASONS: readonly string[] = ['gear', 'eye', 'post', 'tune', 'settle']
+const STRINGING_REASONS: readonly string[] = [
+  'gear',
+  'eye',
+  'hang',
+  'post',
+  'pick',
+  'first',
+  'tune',
+  'settle',
+  'weigh',
+]
+
+/** What is told another way of a wire that serves two cuts, and of an anchor that an eye is hung over. */
+const stringingKey = (key: string, { wire, anchor }: BoundGridCutter['cutter']['input']): string => {
+  if (key === 'thread' && wire.looped) return 'grid.string.thread-loop'
+  return key === 'hang' && anchor.key === 'pin' ? 'grid.string.hang-pin' : `grid.string.${key}`
+}
 
 export const stringingSteps = ({ say, show }: Frame, { cutter }: BoundGridCutter): Step[] => {
   const { wires, input, wireLengths } = cutter
@@ -19,24 +37,29 @@ export const stringingSteps = ({ say, show }: Frame, { cutter }: BoundGridCutter
       ),
     },
     eye: { across: show.millimetres('anchor.diameter', input.anchor.diameter) },
-    post: { wrap: show.millimetres('peg.wrap', input.peg.post.wrap) },
+    hang: { reach: show.millimetres('anchor.reach', input.anchor.reach) },
+    post: {
+      wrap: show.millimetres('peg.wrap', input.peg.post.wrap),
+      slack: show.millimetres('peg.winding', windingLength(input.peg)),
+    },
     check: { lines: show.count('wires.lines', wires.length) },
+    weigh: { mass: show.heavy('judged.mass', HUNG) },
   }
-  return STRINGING.map(
-    (key): Step => ({
-      text: say(
-        key === 'thread' && input.wire.looped ? 'grid.string.thread-loop' : `grid.string.${key}`,
-        fill[key] ?? {},
-      ),
-      ...(STRINGING_REASONS.includes(key) ? { why: say(`grid.string.${key}-why`) } : {}),
-    }),
-  )
+  return STRINGING.map((key): Step => {
+    const told = stringingKey(key, input)
+    return {
+      text: say(told, fill[key] ?? {}),
+      ...(STRINGING_REASONS.includes(key) && told !== 'grid.string.hang-pin'
+        ? { why: say(`grid.string.${key}-why`) }
+        : {}),
+    }
+  })
 }
 
 /** One at each end of the frame. */
 const PEOPLE = 2
 
-const TRIAL = ['base', 'lower', 'stops', 'depth', 'aside', 'box', 'height', 'feel', 'hands'] as const
+const TRIAL = ['height', 'base', 'lower', 'stops', 'lines', 'depth', 'aside', 'box', 'feel', 'hands'] as const
 const TRIAL_REASONS: readonly string[] = ['aside', 'height', 'feel']
 
 export const trialSteps = (frame: Frame, { cutter, wires }: BoundGridCutter): Step[] => {
@@ -59,7 +82,7 @@ export const trialSteps = (frame: Frame, { cutter, wires }: BoundGridCutter): St
     },
     feel: {
       usual: show.press('push.half.usual', (wires.push?.at.usual.push ?? 0) / PEOPLE),
-      most: show.press('push.half.most', (wires.push?.held.plan.push ?? 0) / PEOPLE),
+      most: show.pressAtMost('push.half.most', (wires.push?.held.plan.push ?? 0) / PEOPLE),
     },
     hands: { edge: show.exactLength('knuckles', edgeAtEnd) },
   }

@@ -24,23 +24,23 @@ export const gridCautions = ({ say, show }: Frame, { cutter }: BoundGridCutter):
   ),
 })
 
-/** Heights to scribe on the inside of the frame, and on a stick for what stands out above it. */
+/** Heights of the lines on the mark sticks. */
 export const marksTable = ({ say, show }: Frame, { cutter }: BoundGridCutter): Table => ({
   kind: 'table',
   caption: say('grid.marks.caption'),
   columns: [
     { head: say('grid.marks.mark'), align: 'right', width: 8 },
     { head: say('grid.marks.travel'), align: 'right', width: 25 },
-    { head: say('grid.marks.where'), align: 'left' },
-    { head: say('grid.marks.height'), align: 'right', width: 25 },
+    { head: say('grid.marks.height'), align: 'right' },
+    { head: say('grid.marks.stick'), align: 'right' },
   ],
-  rows: cutter.marks.map(({ travel, line, blockAbove }, index): Cell[] => {
+  rows: cutter.marks.map(({ travel, height }, index): Cell[] => {
     const name = `marks.${index + 1}`
     return [
       number(show.count(`${name}.number`, index + 1)),
       number(show.exactLength(`${name}.travel`, travel)),
-      words(say(line === undefined ? 'grid.marks.on-stick' : 'grid.marks.on-frame')),
-      number(show.exactLength(`${name}.height`, line ?? blockAbove ?? 0)),
+      number(show.exactLength(`${name}.height`, height)),
+      number(show.exactLength(`${name}.stick`, height + cutter.stand.board.thickness)),
     ]
   }),
 })
@@ -76,6 +76,7 @@ export const usingSteps = (frame: Frame, bound: BoundGridCutter, numbers: Fixtur
       standing: show.exactLength('standing', standingOf(bound)),
       reach: show.exactLength('reach', railAboveBase),
     },
+    twist: { room: show.millimetres('clearance', input.clearance) },
     rest: { loaves: show.count('grid.loaves', block.columns * block.rows) },
     wipe: { lines: show.count('wires.lines', wires.length) },
   }
@@ -103,7 +104,7 @@ export const troubleTable = ({ say, show }: Frame, { wires }: BoundGridCutter): 
     words(
       say(
         `grid.trouble.${key}-do`,
-        key === 'still' ? { most: show.press('push.most', wires.push?.held.plan.push ?? 0) } : {},
+        key === 'still' ? { most: show.pressAtMost('push.most', wires.push?.held.plan.push ?? 0) } : {},
       ),
     ),
   ]),

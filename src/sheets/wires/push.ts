@@ -110,7 +110,7 @@ export const pushFacts = (frame: Frame, { gridPush, barPush }: BoundWires): Bloc
           },
           {
             label: say('wires.push.stop-grid'),
-            cell: number(show.press('push.grid.most', gridPush.held.plan.push)),
+            cell: number(show.pressAtMost('push.grid.most', gridPush.held.plan.push)),
             note: say('wires.push.stop-note', { load: show.perMetre('push.grid.held', gridPush.held.load) }),
           },
         ]
@@ -119,7 +119,9 @@ export const pushFacts = (frame: Frame, { gridPush, barPush }: BoundWires): Bloc
       ? [
           {
             label: say('wires.push.stop-bar'),
-            cell: number(show.press('push.bar.most', Math.min(barPush.held.plan.push, barPush.tippingPress))),
+            cell: number(
+              show.pressAtMost('push.bar.most', Math.min(barPush.held.plan.push, barPush.tippingPress)),
+            ),
             note: say(
               barPush.tippingPress < barPush.held.plan.push ? 'wires.push.stop-tips' : 'wires.push.stop-note',
               { load: show.perMetre('push.bar.held', barPush.held.load) },
@@ -155,7 +157,7 @@ export const harderSteps = (
     ...(press !== undefined ? ['press-on'] : most > 2 * onePerson ? ['press'] : []),
   ]
   const fill = {
-    most: show.press('push.grid.most', most),
+    most: show.pressAtMost('push.grid.most', most),
     push: show.press('push.two', Math.min(most, 2 * onePerson)),
     stage: show.press('push.stage', stagePush),
     press: press ?? '',

@@ -1,6 +1,7 @@
 /** What is cut from the coil, and what each wire is tuned to: on the wire sheet and on the sheet of its cutter. */
 import type { BoundWires } from '../../binder/bind-wires.ts'
 import type { WireGroup } from '../../binder/wire-groups.ts'
+import { centsOfTension, pitchAtShare } from '../../wires/pitch.ts'
 import { box, empty, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Cell, Inline, Table } from '../model.ts'
@@ -8,7 +9,7 @@ import { groupCell, groupColumn, groupName, right, wireName } from './groups.ts'
 
 /** Share of the tension within which wires are brought to each other, and what a tuner may be off for it (common practice). */
 const TUNED = 0.03
-const TUNED_CENTS = 600 * Math.log2(1 + TUNED)
+const TUNED_CENTS = centsOfTension(TUNED)
 
 /** Pieces of wire to cut, with the spare ones. */
 export const cutTable = (frame: Frame, wires: BoundWires, only?: WireGroup['cutter']): Table => {
@@ -54,11 +55,11 @@ export const tuningTable = (frame: Frame, wires: BoundWires, only?: WireGroup['c
     columns: [
       groupColumn(frame, 17),
       right(frame, 'wires.tune.count', 7),
-      right(frame, 'wires.tune.length', 18),
-      right(frame, 'wires.tune.tension', 13),
+      right(frame, 'wires.tune.length', 19),
+      right(frame, 'wires.tune.tension', 10),
       { head: say('wires.tune.note'), align: 'right', main: true, width: 9 },
       right(frame, 'wires.tune.cents', 8),
-      right(frame, 'wires.tune.pitch', 10),
+      right(frame, 'wires.tune.pitch', 13),
       { head: say('wires.tune.order'), align: 'left' },
     ],
     rows: groups.map((group): Cell[] => {
@@ -71,7 +72,13 @@ export const tuningTable = (frame: Frame, wires: BoundWires, only?: WireGroup['c
         number(show.force(name('tension'), tension)),
         number(show.note(name('note'), note)),
         number(show.cents(name('cents'), note.cents)),
-        number(show.frequency(name('pitch'), pitch)),
+        words(
+          say('wires.tune.range', {
+            pitch: show.frequency(name('pitch'), pitch),
+            low: show.frequency(name('pitch.low'), pitchAtShare(pitch, 1 - TUNED)),
+            high: show.frequency(name('pitch.high'), pitchAtShare(pitch, 1 + TUNED)),
+          }),
+        ),
         words(orderWords(frame, group, tuning.wires, tuning.passes)),
       ]
     }),
