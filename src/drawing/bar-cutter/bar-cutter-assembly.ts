@@ -132,6 +132,8 @@ export function cutterSection(
         { kind: 'line', class: 'dimension', ...spanOf(cutter) },
       ],
       dimensions: [
+        noteAt('section.axis', { x: 0, y: hinge.axis }, words.notes.axis ?? ''),
+        noteAt('section.leaning', { x: -swing.behind, y: swing.heightOpen }, words.notes.leaning ?? ''),
         linear('knuckles', 'left', [-button, 0], [-button, frame.bottom], 'section'),
         ...(rest
           ? [linear('rest-height', 'left', [-rest.max.y, rest.min.z], [-rest.max.y, rest.max.z], 'section')]

@@ -67,6 +67,7 @@ export const buildSteps = (
       sheet: gauge ?? '',
       line: mm('gauge.line', -platform.x[0]),
       rails: mm('gauge.stop', -outer.x[0]),
+      edge: mm('gauge.edge', input.pin.fromEdge),
       beside: mm('gauge.beside', besideWire(input.pin.diameter, input.wire.diameter)),
       'back-pins': say(`bar-cutter.build.back-pins-${backPins(cutter)}`),
     },
@@ -77,7 +78,6 @@ export const buildSteps = (
     },
     slots: {
       depth: mm('slot.depth', fence.height + platform.grooveDepth),
-      hands: mm('slot.hands', 2 * (fence.height + platform.grooveDepth)),
     },
     laps: { depth: mm('lap.depth', panels.frame.thickness / 2), step: mm('lap.step', LAP_STEP) },
     holes: {
