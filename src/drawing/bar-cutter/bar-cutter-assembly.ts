@@ -123,7 +123,7 @@ export function cutterSection(
   return {
     front: {
       name: 'section',
-      title: `${words.section} A–A`,
+      title: `${words.section} A–A${words.notes.leaning ?? ''}`,
       lines: { ...lines, outline },
       hatched,
       extras: [
@@ -132,8 +132,6 @@ export function cutterSection(
         { kind: 'line', class: 'dimension', ...spanOf(cutter) },
       ],
       dimensions: [
-        noteAt('section.axis', { x: 0, y: hinge.axis }, words.notes.axis ?? ''),
-        noteAt('section.leaning', { x: -swing.behind, y: swing.heightOpen }, words.notes.leaning ?? ''),
         linear('knuckles', 'left', [-button, 0], [-button, frame.bottom], 'section'),
         ...(rest
           ? [linear('rest-height', 'left', [-rest.max.y, rest.min.z], [-rest.max.y, rest.max.z], 'section')]

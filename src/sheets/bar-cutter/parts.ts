@@ -8,9 +8,7 @@ import { box, empty, type Fill, number, words } from '../compose.ts'
 import { buyTable, exactFirst, type HardwareRow, type PartList, partName } from '../fixture/part-tables.ts'
 import type { Frame } from '../frame.ts'
 import type { Cell, Inline, Table } from '../model.ts'
-
-/** Turns of a wire between its level and the hole of the post (common practice: two to three) */
-const PEG_TURNS = 3
+import { TURNS } from './wire-steps.ts'
 
 /** Nothing waits for another: every part has its size from the list. */
 export const barCutterPartList = ({ cutter, panelNames }: BoundBarCutter): PartList => ({
@@ -42,7 +40,7 @@ export const barCutterBuyTable = (frame: Frame, { cutter, boards, panelNames }: 
         box,
       ]
     }),
-    { boards, panelNames },
+    { boards, panelNames, sizeWidth: 44 },
   )
 }
 
@@ -109,7 +107,7 @@ const pegSizes = ({ show }: Frame, input: BoundBarCutter['cutter']['input']): Fi
   const mm = show.millimetres
   // At the wire or below it, with the turns of the wire between.
   const wire = pegSunk(input) + frame.wireDrop
-  const holes = [wire, Math.max(post.wrap, wire + PEG_TURNS * input.wire.diameter)] as const
+  const holes = [wire, Math.max(post.wrap, wire + TURNS * input.wire.diameter)] as const
   return {
     board: mm('peg.board', panels.frame.thickness - pegSunk(input)),
     post: mm('peg.post', post.diameter),

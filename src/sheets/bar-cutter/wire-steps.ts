@@ -9,7 +9,7 @@ import type { Cell, Inline, Step, Table } from '../model.ts'
 /** m; what the closed wire may be deeper than drawn, of the room that its groove has for crumbs */
 const DEEPER_SHARE = 0.5
 /** Turns of a wire on its post (common practice: two to three; pieces are cut for three) */
-const TURNS = 3
+export const TURNS = 3
 /** m; between a clamp and what comes down over it (common practice) */
 const CLAMP_FREE = 0.005
 /** Blocks after which all wires are new, and rows of the log (common practice) */
