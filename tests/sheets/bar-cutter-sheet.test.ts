@@ -3,6 +3,7 @@ import { beforeAll, describe, expect, test } from 'vitest'
 import { designBarCutter } from '../../src/fixtures/bar-cutter/design.ts'
 import { woodBoxes } from '../../src/geometry/cells.ts'
 import { placeBox } from '../../src/geometry/placement.ts'
+import { readCatalogue } from '../../src/schema/read-catalogue.ts'
 import { inlineWords } from '../../src/sheets/compose.ts'
 import type { Block, Sheet } from '../../src/sheets/model.ts'
 import { demoCutterInput } from '../fixtures/bar-cutter-input.ts'
@@ -227,4 +228,21 @@ describe('by hand: other cutters', () => {
     expect(sheet.stopped?.map(({ code }) => code)).toContain('mould-dado-too-deep')
     expect([...sheet.values.keys()].filter((name) => /^(part|drawing|wire|hinge)\./.test(name))).toEqual([])
   })
+})
+
+describe('by hand: the sides that drawings name at the datum corner', () => {
+  const words = readCatalogue('en')
+  const named = (key: string) => words.phrase(`drawing.face.${key}`).split('datum: ')[1] ?? ''
+  // x grows from the stop end to the open end, y from the back to the front
+  const START = { '+x': 'stop end', '+y': 'back', '-x': '', '-y': '', '+z': 'foot', '-z': '' } as const
+
+  test.each(designBarCutter(demoCutterInput).parts.filter(({ key }) => key !== 'cutter-rest'))(
+    '$key',
+    ({ key, placements }) => {
+      for (const { u, v } of placements) {
+        expect(named(key)).toContain(START[u])
+        if (key !== 'cutter-arm') expect(named(key).split(', ')).toEqual([START[u], START[v]])
+      }
+    },
+  )
 })
