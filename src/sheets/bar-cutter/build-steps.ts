@@ -1,6 +1,5 @@
 /** How the bar cutter is put together, in the order in which it is done. */
 import type { BoundBarCutter } from '../../binder/bind-bar-cutter.ts'
-import { besideWire } from '../../fixtures/set-up-gauge.ts'
 import { type Channel, isChannel, isHole } from '../../geometry/part.ts'
 import type { Fill } from '../compose.ts'
 import type { FixtureNumbers } from '../fixture/build-sheet.ts'
@@ -68,7 +67,7 @@ export const buildSteps = (
       line: mm('gauge.line', -platform.x[0]),
       rails: mm('gauge.stop', -outer.x[0]),
       edge: mm('gauge.edge', input.pin.fromEdge),
-      beside: mm('gauge.beside', besideWire(input.pin.diameter, input.wire.diameter)),
+      beside: mm('gauge.beside', cutter.winding.beside),
       'back-pins': say(`bar-cutter.build.back-pins-${backPins(cutter)}`),
     },
     grooves: {

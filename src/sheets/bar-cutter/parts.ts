@@ -3,12 +3,10 @@ import type { BoundBarCutter } from '../../binder/bind-bar-cutter.ts'
 import { cutterItems } from '../../drawing/bar-cutter/bar-cutter-apart.ts'
 import { HARDWARE, hardwareKey } from '../../drawing/bar-cutter/cutter-scene.ts'
 import { boundsOf } from '../../drawing/exploded/apart.ts'
-import { pegSunk } from '../../fixtures/bar-cutter/parts.ts'
 import { box, empty, type Fill, number, words } from '../compose.ts'
 import { buyTable, exactFirst, type HardwareRow, type PartList, partName } from '../fixture/part-tables.ts'
 import type { Frame } from '../frame.ts'
 import type { Cell, Inline, Table } from '../model.ts'
-import { TURNS } from './wire-steps.ts'
 
 /** Nothing waits for another: every part has its size from the list. */
 export const barCutterPartList = ({ cutter, panelNames }: BoundBarCutter): PartList => ({
@@ -60,7 +58,7 @@ const sizeOf = (frame: Frame, cutter: BoundBarCutter['cutter'], item: Item): Inl
       return say('bar-cutter.size.tuning-peg', {
         rating: show.force('peg.rating', input.peg.rating),
         bore: show.exactLength('peg.bore', input.peg.bore),
-        ...pegSizes(frame, input),
+        ...pegSizes(frame, cutter),
       })
     case 'wire-anchor':
       return say(`bar-cutter.size.wire-anchor-${input.anchor.key}`, {
@@ -101,15 +99,15 @@ const sizeOf = (frame: Frame, cutter: BoundBarCutter['cutter'], item: Item): Inl
 }
 
 /** What a peg has to measure for the rail, its holes and its neighbours to fit. */
-const pegSizes = ({ show }: Frame, input: BoundBarCutter['cutter']['input']): Fill => {
+const pegSizes = ({ show }: Frame, { input, winding }: BoundBarCutter['cutter']): Fill => {
   const { peg, panels, frame } = input
   const { post, body, button } = peg
   const mm = show.millimetres
   // At the wire or below it, with the turns of the wire between.
-  const wire = pegSunk(input) + frame.wireDrop
-  const holes = [wire, Math.max(post.wrap, wire + TURNS * input.wire.diameter)] as const
+  const wire = winding.sunk + frame.wireDrop
+  const holes = [wire, Math.max(post.wrap, wire + winding.turns * input.wire.diameter)] as const
   return {
-    board: mm('peg.board', panels.frame.thickness - pegSunk(input)),
+    board: mm('peg.board', panels.frame.thickness - winding.sunk),
     post: mm('peg.post', post.diameter),
     reach: mm('peg.reach', post.reach),
     'hole-least': mm('peg.hole-least', holes[0]),

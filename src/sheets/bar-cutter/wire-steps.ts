@@ -1,15 +1,11 @@
 /** Stringing the bar cutter, keeping it, and changing a wire. */
 import type { BoundBarCutter } from '../../binder/bind-bar-cutter.ts'
-import { pegSunk } from '../../fixtures/bar-cutter/parts.ts'
-import { endLength } from '../../fixtures/wire-hardware.ts'
 import { empty, number } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Cell, Inline, Step, Table } from '../model.ts'
 
 /** m; what the closed wire may be deeper than drawn, of the room that its groove has for crumbs */
 const DEEPER_SHARE = 0.5
-/** Turns of a wire on its post (common practice: two to three; pieces are cut for three) */
-export const TURNS = 3
 /** m; between a clamp and what comes down over it (common practice) */
 const CLAMP_FREE = 0.005
 /** Blocks after which all wires are new, and rows of the log (common practice) */
@@ -51,7 +47,7 @@ export const oddWire = ({ say }: Frame, { cutter }: BoundBarCutter): Inline => {
 }
 
 export const stringingSteps = ({ say, show }: Frame, { cutter, wires }: BoundBarCutter): readonly Step[] => {
-  const { input, strings, staggered } = cutter
+  const { input, strings, staggered, winding } = cutter
   const mm = show.millimetres
   const lengthOf = (kind: 'pair' | 'single'): number =>
     Math.max(0, ...strings.filter((one) => one.kind === kind).map(({ length }) => length))
@@ -59,8 +55,8 @@ export const stringingSteps = ({ say, show }: Frame, { cutter, wires }: BoundBar
   const { wanted, least, most } = wireReading(cutter)
   const chosen = wires.groups[0]?.chosen
   const wound = {
-    back: mm('wire.let-back', TURNS * Math.PI * (input.peg.post.diameter + input.wire.diameter)),
-    turns: show.count('wire.turns', TURNS),
+    back: mm('wire.let-back', winding.letBack),
+    turns: show.count('wire.turns', winding.turns),
   }
   const step = (key: string, fill = {}): Step => ({ text: say(`bar-cutter.string.${key}`, fill) })
   return [
@@ -76,7 +72,7 @@ export const stringingSteps = ({ say, show }: Frame, { cutter, wires }: BoundBar
       ? [
           step('single', {
             length: show.length('wire.single-length', lengthOf('single')),
-            eye: mm('wire.eye', endLength('anchor', input.peg)),
+            eye: mm('wire.eye', winding.eye),
           }),
         ]
       : []),
@@ -108,7 +104,7 @@ export const stringingSteps = ({ say, show }: Frame, { cutter, wires }: BoundBar
         : step('tune-plain')),
       why: say('bar-cutter.string.tune-why'),
     },
-    step('tails', { tail: mm('wire.tail', input.peg.post.reach - pegSunk(input) - input.frame.wireDrop) }),
+    step('tails', { tail: mm('wire.tail', winding.tail) }),
     { ...step('next-day'), hold: true },
   ]
 }
