@@ -1,13 +1,22 @@
 /**
  * Where the features of a part are dimensioned from its two datum edges.
  */
-import { type Channel, isChannel, isFold, isHole, isNotch, isScribe, type Part } from '../geometry/part.ts'
+import {
+  type Channel,
+  isChannel,
+  isFold,
+  isHole,
+  isNotch,
+  isScribe,
+  notchStation,
+  type Part,
+} from '../geometry/part.ts'
 import type { OrdinateRequest } from './dimension-types.ts'
 
 /**
  * Running dimensions of all channels, holes, notches, folds and scribed lines.
  *
- * Formula: grooves and holes by their middle, dadoes and notches by the near wall, rebates by their only
+ * Formula: grooves and holes by their middle, dadoes and notches by the near wall (a slot by what it is set by), rebates by their only
  * wall; stations at one
  * place share a dimension. Validity: the datum corner is the face's lower left.
  * @param part to be drawn [m]
@@ -21,12 +30,12 @@ export function ordinates(part: Part): readonly OrdinateRequest[] {
   const across = grouped([
     ...channels.filter((channel) => channel.runs === 'width').map((channel) => channelStation(channel)),
     ...holes.map((hole) => ({ feature: hole.name, coordinate: 'u', at: hole.u, other: hole.v })),
-    // A notch is sawn between two walls and meets its neighbour's strip: its near wall is what is set out.
-    ...part.features.filter(isNotch).map(({ name: feature, at, edge }) => ({
-      feature,
+    // A notch is sawn between two walls and meets its neighbour's strip: its near wall is what is set out, unless it says else.
+    ...part.features.filter(isNotch).map((notch) => ({
+      feature: notch.name,
       coordinate: 'at',
-      at,
-      other: edge === 'near' ? 0 : part.width,
+      at: notchStation(notch),
+      other: notch.edge === 'near' ? 0 : part.width,
     })),
     ...part.features
       .filter(isFold)

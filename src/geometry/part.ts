@@ -50,7 +50,20 @@ export interface Notch {
   readonly depth: number
   /** the edge that widths are measured from, or the one across from it */
   readonly edge: 'near' | 'far'
+  /** drawn and listed by its middle, where the saw is set to that as for a groove; else by the near wall */
+  readonly setBy?: 'middle'
 }
+
+/**
+ * Where a notch is set out along the length.
+ *
+ * Formula: its near wall, or that + half its size. Validity: as drawn.
+ * @param notch of a part [m]
+ * @returns distance from the datum corner [m]
+ * @source common practice
+ */
+export const notchStation = ({ at, size, setBy }: Pick<Notch, 'at' | 'size' | 'setBy'>): number =>
+  setBy === 'middle' ? at + size / 2 : at
 
 /** A line right across a sheet along which it is folded. */
 export interface Fold {

@@ -3,6 +3,7 @@ import { beforeAll, describe, expect, test } from 'vitest'
 import { designBarCutter } from '../../src/fixtures/bar-cutter/design.ts'
 import { woodBoxes } from '../../src/geometry/cells.ts'
 import { placeBox } from '../../src/geometry/placement.ts'
+import { readCatalogue } from '../../src/schema/read-catalogue.ts'
 import { inlineWords } from '../../src/sheets/compose.ts'
 import type { Block, Sheet } from '../../src/sheets/model.ts'
 import { demoCutterInput } from '../fixtures/bar-cutter-input.ts'
@@ -94,6 +95,59 @@ describe('by hand: the demo', () => {
     expect(value('placed.cutter-brace-1.from-back')).toBe(0)
   })
 
+  test('what cannot be reached later comes first: braces, pins, the taped leaf; rests are glued when wires are measured', () => {
+    const building = stepsOf(sheet.blocks.assembly)
+    const at = (words: string) => building.findIndex((text) => text.includes(words))
+    const stand = building[at('by the list of joints, each pilot')] ?? ''
+    expect(stand.indexOf('braces to the back')).toBeGreaterThan(0)
+    expect(stand.indexOf('braces to the back')).toBeLessThan(stand.indexOf('hinge post into'))
+    expect(at('drive each pin')).toBeGreaterThan(0)
+    expect(at('drive each pin')).toBeLessThan(at('Saw the hinge'))
+    expect(at('double-sided tape')).toBe(at('Saw the hinge') + 1)
+    expect(building[at('double-sided tape')]).toContain('without glue')
+    const stringing = stepsOf(sheet.blocks.stringing)
+    const strung = (words: string) => stringing.findIndex((text) => text.includes(words))
+    expect(strung('the rests for good')).toBe(strung('stand the steel rule on end') + 1)
+  })
+
+  test('pins and slots stand where the steps and lists say', () => {
+    const mm = (name: string) => value(name) * 1000
+    // end stop of 17.8 mm, 12 mm of platform beyond it; arm of 45 mm and 4 mm of clearance beyond that
+    expect(mm('gauge.line')).toBeCloseTo(29.8, 6)
+    expect(mm('gauge.stop')).toBeCloseTo(78.8, 6)
+    // wires 1 1/8 in apart; half of 1/8 in and of 0.014 in beside them: in front all to the open end, behind turn about
+    const beside = (3.175 + 0.3556) / 2
+    const places = (rail: string) =>
+      [1, 2, 3, 4, 5, 6, 7].map((pin) => mm(`part.cutter-${rail}-rail.pin-${pin}.u`) - 78.8 - pin * 28.575)
+    expect(places('front')).toEqual([1, 1, 1, 1, 1, 1, 1].map((way) => expect.closeTo(way * beside, 6)))
+    expect(places('back')).toEqual([1, -1, 1, -1, 1, -1, 1].map((way) => expect.closeTo(way * beside, 6)))
+    expect(stepsOf(sheet.blocks.assembly).join(' ')).toContain('the second to the stop end. The single wire')
+    // fence and platform are equally long: a slot and its groove are at one place
+    for (const cut of [1, 4, 7])
+      expect(mm(`part.cutter-fence.slot-${cut}.at`)).toBeCloseTo(29.8 + cut * 28.575, 6)
+    expect(mm('part.cutter-platform.groove-4.at')).toBeCloseTo(29.8 + 4 * 28.575, 6)
+  })
+
+  test('a length of wire: let back for three turns, tail to the end of the post, first rounds at part of the pitch', () => {
+    const mm = (name: string) => value(name) * 1000
+    // 3 x 3.1416 x (6 + 0.3556)
+    expect(mm('wire.let-back')).toBeCloseTo(59.9, 2)
+    // post of 15 mm, let in by 17.8 - 16 mm, wire 4 mm below the rail
+    expect(mm('wire.tail')).toBeCloseTo(9.2, 6)
+    // rail 76.2 - 3.175 + 4 above the bench, post to 1.8 - 15 below that; base of 17.8 mm, 5 mm of air
+    expect(mm('clamp.jaw')).toBeCloseTo(77.025 - 13.2 - 17.8 - 5, 6)
+    // the first is half of a pair
+    expect(value('wire.first-costs')).toBe(3)
+    // 60 N on 0.120 m of 0.78 g/m: 1153 Hz; the pitch goes with the root of the tension
+    expect(value('wire.pitch-third')).toBeCloseTo(1153 / Math.sqrt(3), -1)
+    expect(value('wire.pitch-two-thirds') / value('wire.pitch-third')).toBeCloseTo(Math.SQRT2, 9)
+  })
+
+  test('the press that tips it is told for the ends of the handles, twice as far out as their middle', () => {
+    expect(value('balance.press')).toBeCloseTo(2 * value('balance.press-end'), 6)
+    expect(value('trial.press-tips')).toBeCloseTo(value('balance.press-end') / 9.80665, 9)
+  })
+
   test('the steps name a hold before soap, and bars go up while the frame is down', () => {
     const using = stepsOf(sheet.blocks.using)
     const at = (words: string) => using.findIndex((text) => text.includes(words))
@@ -174,4 +228,21 @@ describe('by hand: other cutters', () => {
     expect(sheet.stopped?.map(({ code }) => code)).toContain('mould-dado-too-deep')
     expect([...sheet.values.keys()].filter((name) => /^(part|drawing|wire|hinge)\./.test(name))).toEqual([])
   })
+})
+
+describe('by hand: the sides that drawings name at the datum corner', () => {
+  const words = readCatalogue('en')
+  const named = (key: string) => words.phrase(`drawing.face.${key}`).split('datum: ')[1] ?? ''
+  // x grows from the stop end to the open end, y from the back to the front
+  const START = { '+x': 'stop end', '+y': 'back', '-x': '', '-y': '', '+z': 'foot', '-z': '' } as const
+
+  test.each(designBarCutter(demoCutterInput).parts.filter(({ key }) => key !== 'cutter-rest'))(
+    '$key',
+    ({ key, placements }) => {
+      for (const { u, v } of placements) {
+        expect(named(key)).toContain(START[u])
+        if (key !== 'cutter-arm') expect(named(key).split(', ')).toEqual([START[u], START[v]])
+      }
+    },
+  )
 })

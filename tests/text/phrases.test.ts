@@ -51,6 +51,13 @@ const WAITING: readonly string[] = [
   ...['hardware.anchor-pin', 'peg.open-gear', 'wires.short-2', 'wires.long-2'].map((key) => `grid.${key}`),
   ...['log.short-pair', 'log.long-pair'].map((key) => `grid.${key}`),
   'bar-cutter.note.hinge-drilled-in-place',
+  ...[
+    'recess-bits-1',
+    'recess-bits-2',
+    'build.back-pins-pairs',
+    'build.back-pins-single',
+    'string.tune-plain',
+  ].map((key) => `bar-cutter.${key}`),
   ...['screws.none'].map((key) => `grid.${key}`),
 ]
 /** Said in other words, in a step or for several fats at once. */

@@ -123,7 +123,7 @@ export function cutterSection(
   return {
     front: {
       name: 'section',
-      title: `${words.section} A–A`,
+      title: `${words.section} A–A${words.notes.leaning ?? ''}`,
       lines: { ...lines, outline },
       hatched,
       extras: [

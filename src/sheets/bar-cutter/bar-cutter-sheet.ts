@@ -6,7 +6,7 @@ import { isChannel, isHole, isNotch, type Part } from '../../geometry/part.ts'
 import { nothing } from '../compose.ts'
 import { buildSheet, type FixtureNumbers, fact } from '../fixture/build-sheet.ts'
 import { channelTable, holeSchedule } from '../fixture/features.ts'
-import { cutList, partsTable } from '../fixture/part-tables.ts'
+import { cutList, exactFirst, partsTable } from '../fixture/part-tables.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Inline, Sheet } from '../model.ts'
 import { tuningTable } from '../wires/tuning.ts'
@@ -53,15 +53,15 @@ export const barCutterSheet = (
       parts: partsTable(frame, list, barCutterHardwareRows(frame, bound)),
       hardware: barCutterBuyTable(frame, bound),
       cuts: cutList(frame, list),
-      channels: channelTable(frame, cutter.parts, OWN_WORDS),
-      holes: holeSchedule(frame, cutter.parts, OWN_WORDS),
+      channels: channelTable(frame, cutter.parts, OWN_WORDS, exactFirst),
+      holes: holeSchedule(frame, cutter.parts, OWN_WORDS, exactFirst),
       placed: placedTable(frame, bound),
       screws: screwTable(frame, bound),
       proof: proofFacts(frame, bound),
       reckoned: reckonedFacts(frame, bound),
       assembly: { kind: 'steps', first: 1, items: buildSteps(frame, bound, numbers) },
       'wire-table': wires ? tuningTable(frame, wires, 'bar-cutter') : nothing,
-      stringing: { kind: 'steps', first: 1, items: stringingSteps(frame, bound, numbers) },
+      stringing: { kind: 'steps', first: 1, items: stringingSteps(frame, bound) },
       trial: { kind: 'steps', first: 1, items: trialSteps(frame, bound) },
       using: { kind: 'steps', first: 1, items: usingSteps(frame, bound) },
       stuck: stuckNotes(frame, bound),
@@ -71,7 +71,12 @@ export const barCutterSheet = (
       inspection: barCutterInspection(frame, bound),
     },
     fill: {
+      besides: numbers.gauge
+        ? say('bar-cutter.besides', { gauge: numbers.gauge })
+        : say('bar-cutter.besides-none'),
       related: related(frame, numbers),
+      'pegs-metal': say('bar-cutter.pegs-metal'),
+      ...setUpSizes(frame, bound),
       'odd-wire': oddWire(frame, bound),
       'dado-width': show.millimetres('dado.width', dadoWidth(cutter.parts, input.panels.upright.thickness)),
       'groove-width': show.millimetres('groove.width', input.platform.grooveWidth),
@@ -83,6 +88,8 @@ export const barCutterSheet = (
 
 /** A board of a cutter has no inside; a peg is let in from below, where no washer is. */
 const OWN_WORDS = {
+  caption: 'bar-cutter.feature.caption',
+  holes: 'bar-cutter.feature.holes',
   'dado.upper.length': 'bar-cutter.feature.dado-along',
   'dado.upper.width': 'bar-cutter.feature.dado-across',
   'notch.far': 'bar-cutter.feature.slot',
@@ -104,12 +111,28 @@ const dadoWidth = (parts: readonly Part[], board: number): number =>
   parts.flatMap(({ features }) => features.filter(isChannel)).find(({ kind }) => kind === 'dado')?.size ??
   board
 
-const drillsOf = ({ show }: Frame, parts: readonly Part[]) => {
+const drillsOf = ({ say, show }: Frame, parts: readonly Part[]) => {
   const holes = parts.flatMap(({ features }) => features.filter(isHole))
   const drill = (name: string, starts: string) =>
     show.exactLength(name, holes.find((hole) => hole.name.startsWith(starts))?.diameter ?? 0)
-  return { 'peg-drill': drill('peg.hole', 'peg-'), 'pin-drill': drill('pin.hole', 'pin-') }
+  const recesses = [...new Set(holes.flatMap(({ counterbore }) => counterbore?.diameter ?? []))].sort(
+    (a, b) => a - b,
+  )
+  const bits = Object.fromEntries(
+    recesses.map((size, index) => [`size-${index + 1}`, show.exactLength(`recess.bit-${index + 1}`, size)]),
+  )
+  return {
+    'recess-drills': recesses.length === 0 ? '' : say(`bar-cutter.recess-bits-${recesses.length}`, bits),
+    'peg-drill': drill('peg.hole', 'peg-'),
+    'pin-drill': drill('pin.hole', 'pin-'),
+  }
 }
+
+/** What is cut to a size for setting up. */
+const setUpSizes = ({ show }: Frame, { cutter }: BoundBarCutter) => ({
+  strip: show.millimetres('wire.gauge', cutter.input.frame.wireDrop - cutter.input.wire.diameter / 2),
+  spacer: show.millimetres('frame.clearance', cutter.input.frame.clearance),
+})
 
 /** Where the loaf comes from, and the sheets that say so. */
 const related = ({ say }: Frame, { mould, gridCutter, wires }: FixtureNumbers): Inline =>
@@ -154,7 +177,7 @@ const dangers = ({ say, show }: Frame, { cutter }: BoundBarCutter): Block => ({
     }),
     say('bar-cutter.danger.falls', { push: show.force('balance.falls', fallingPush(cutter)) }),
     say('bar-cutter.danger.tips', {
-      press: show.force('balance.press', cutter.balance.tippingPress),
+      press: show.force('balance.press-end', cutter.balance.tippingPressEnd),
       knock: show.force('balance.knock', cutter.balance.tippingPush),
     }),
     say('bar-cutter.danger.soap'),

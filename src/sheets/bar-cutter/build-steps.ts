@@ -1,18 +1,18 @@
 /** How the bar cutter is put together, in the order in which it is done. */
 import type { BoundBarCutter } from '../../binder/bind-bar-cutter.ts'
-import { isHole } from '../../geometry/part.ts'
+import { type Channel, isChannel, isHole } from '../../geometry/part.ts'
 import type { Fill } from '../compose.ts'
 import type { FixtureNumbers } from '../fixture/build-sheet.ts'
 import type { Frame } from '../frame.ts'
-import type { Step } from '../model.ts'
+import type { Inline, Step } from '../model.ts'
 
 /** m; what all coats together may add to a face, and how far the undersides of a lap may be apart (common practice) */
 const COAT = 0.00005
 const LAP_STEP = 0.0002
 
 const STEPS = [
-  'measure', 'cut', 'dado', 'gauge', 'grooves', 'laps', 'holes', 'dry', 'stand', 'fence', 'frame', 'seal', 'hinge', 'rests', 'catch',
-  'pins', 'pegs',
+  'measure', 'cut', 'dado', 'gauge', 'grooves', 'slots', 'laps', 'holes', 'dry', 'stand', 'fence', 'frame', 'seal', 'pins', 'hinge',
+  'lay', 'rests', 'catch', 'pegs',
 ] as const // biome-ignore format: a list
 type BuildStep = (typeof STEPS)[number]
 const WITH_REASON: readonly BuildStep[] = [
@@ -20,8 +20,12 @@ const WITH_REASON: readonly BuildStep[] = [
   'dado',
   'gauge',
   'grooves',
+  'slots',
   'laps',
   'holes',
+  'stand',
+  'pins',
+  'lay',
   'rests',
   'catch',
   'pegs',
@@ -29,11 +33,12 @@ const WITH_REASON: readonly BuildStep[] = [
 
 /** @returns steps; what a cutter does not have is left out */
 export const buildSteps = (
-  { say, show }: Frame,
+  frame: Frame,
   { cutter, panelNames }: BoundBarCutter,
   { gauge }: FixtureNumbers,
 ): readonly Step[] => {
-  const { input, base, frame, hinge, parts } = cutter
+  const { say, show } = frame
+  const { input, base, frame: outer, hinge, parts, platform, fence } = cutter
   const mm = show.millimetres
   const { panels } = input
   const board = (key: string) => panelNames.get(key) ?? key
@@ -55,36 +60,56 @@ export const buildSteps = (
       width: mm('dado.width', dadoWidth),
       fit: mm('dado.fit', dadoWidth - panels.upright.thickness),
       depth: mm('dado.depth', base.dado),
+      ...bearingWalls(frame, parts),
     },
     gauge: {
       sheet: gauge ?? '',
-      stop: show.exactLength('gauge.stop', -frame.x[0]),
-      beside: mm('gauge.beside', (input.pin.diameter + input.wire.diameter) / 2),
+      line: mm('gauge.line', -platform.x[0]),
+      rails: mm('gauge.stop', -outer.x[0]),
+      edge: mm('gauge.edge', input.pin.fromEdge),
+      beside: mm('gauge.beside', cutter.winding.beside),
+      'back-pins': say(`bar-cutter.build.back-pins-${backPins(cutter)}`),
     },
     grooves: {
       width: mm('groove.width', input.platform.grooveWidth),
-      depth: mm('groove.depth', cutter.platform.grooveDepth),
+      depth: mm('groove.depth', platform.grooveDepth),
       wires: show.count('wire.count', cutter.wires.length),
+    },
+    slots: {
+      depth: mm('slot.depth', fence.height + platform.grooveDepth),
     },
     laps: { depth: mm('lap.depth', panels.frame.thickness / 2), step: mm('lap.step', LAP_STEP) },
     holes: {
       pin: mm('pin.diameter', input.pin.diameter),
       ...(recess ? { recess: mm('peg.recess-depth', recess.depth) } : {}),
     },
-    stand: { post: mm('hinge.post-top', hinge.axis - input.hinge.gap / 2) },
-    fence: { clearance: mm('frame.clearance', input.frame.clearance) },
-    frame: { diagonal: show.exactLength('frame.diagonal', diagonal(cutter)) },
+    stand: {
+      post: mm('hinge.post-top', hinge.axis - input.hinge.gap / 2),
+      step: mm('brace.above', base.dado),
+      side: mm('brace.middle', input.frame.armWidth / 2),
+    },
+    fence: { below: mm('groove.left', panels.platform.thickness - platform.grooveDepth) },
+    frame: {
+      diagonal: show.exactLength('frame.diagonal', diagonal(cutter)),
+      screws: lapScrews(frame, cutter),
+    },
     seal: { coat: show.hundredths('seal.coat', COAT) },
     hinge: {
-      length: show.exactLength('hinge.cut', frame.x[1] - frame.x[0]),
+      length: show.exactLength('hinge.cut', outer.x[1] - outer.x[0]),
       free: mm('hinge.free', hinge.edge - input.hinge.knuckle / 2),
+      between: mm('hinge.between', input.hinge.gap - 2 * input.hinge.leaf.thickness),
       screw: cutter.hingeScrews.screw,
       pilot: show.exactLength('hinge.pilot', cutter.hingeScrews.pilot.diameter),
-      clearance: mm('frame.clearance', input.frame.clearance),
     },
+    lay: { clearance: mm('frame.clearance', input.frame.clearance) },
     catch: { pilot: mm('catch.pilot', cutter.holdOpen.kind.pilot) },
-    rests: { height: mm('frame.bottom', frame.bottom) },
+    rests: { height: mm('frame.bottom', outer.bottom) },
     pins: { below: mm('pin.below', input.pin.below) },
+    pegs: {
+      anchors: cutter.rounds.some(({ key }) => key.startsWith('anchor-'))
+        ? say('bar-cutter.build.anchors', { out: mm('anchor.out', input.anchor.reach) })
+        : '',
+    },
   }
   return STEPS.filter((key) => key !== 'gauge' || gauge !== undefined).map((key): Step => {
     const text = key === 'holes' && !recess ? 'bar-cutter.build.holes-plain' : `bar-cutter.build.${key}`
@@ -94,6 +119,45 @@ export const buildSteps = (
       ...(key === 'hinge' ? { why: say(cutter.hingeScrews.note) } : {}),
       ...(blanks[key] ? { blanks: blanks[key] } : {}),
     }
+  })
+}
+
+/** Where the walls are that take the load, from the datum edges of their boards. */
+const bearingWalls = ({ show }: Frame, parts: BoundBarCutter['cutter']['parts']): Fill => {
+  const dado = (part: string, name: string): Channel | undefined =>
+    parts
+      .find(({ key }) => key === part)
+      ?.features.filter(isChannel)
+      .find((one) => one.name === name)
+  const post = dado('cutter-base', 'hinge-post')
+  return {
+    back: show.millimetres('dado.back-stop', dado('cutter-base', 'back-stop')?.at ?? 0),
+    front: show.millimetres('dado.hinge-post', (post?.at ?? 0) + (post?.size ?? 0)),
+    stop: show.millimetres('dado.end-stop', dado('cutter-platform', 'end-stop')?.at ?? 0),
+  }
+}
+
+/** Which lengths of wire turn round pins of the back rail. */
+const backPins = ({ strings }: BoundBarCutter['cutter']): 'pairs' | 'single' | 'both' => {
+  const kinds = new Set(strings.map(({ kind }) => kind))
+  if (kinds.size === 2) return 'both'
+  return kinds.has('pair') ? 'pairs' : 'single'
+}
+
+/** Screws of the laps, whose pilots must not come out below. */
+const lapScrews = ({ say, show }: Frame, { screws, input }: BoundBarCutter['cutter']): Inline => {
+  const laps = screws.joints.filter(({ into }) => into === 'cutter-arm')
+  const [lap] = laps
+  if (!lap) return say('bar-cutter.build.lap-clamps')
+  return say('bar-cutter.build.lap-screws', {
+    count: show.count(
+      'lap.screws',
+      laps.reduce((sum, { count }) => sum + count, 0),
+    ),
+    screw: lap.screw,
+    length: show.size('lap.screw-length', lap.length),
+    deep: show.millimetres('lap.pilot-depth', Math.min(...laps.map(({ pilot }) => pilot.depth))),
+    wood: show.millimetres('lap.depth', input.panels.frame.thickness / 2),
   })
 }
 

@@ -15,7 +15,7 @@ const TITLES = [
 const NOTES = [
   'loaf', 'fence', 'catch', 'handle', 'hands', 'thrust', 'on-rests', 'wire-below', 'lift', 'post', 'gear', 'button', 'pin',
   'wire', 'under-load', 'at-rest', 'ends', 'middle', 'axis', 'leaf-rail', 'leaf-post', 'pair', 'single', 'slot', 'wire-level',
-  'end-stop', 'stop-end',
+  'end-stop', 'stop-end', 'leaning',
 ] as const // biome-ignore format: a list
 const DRAWINGS = [
   'assembly',

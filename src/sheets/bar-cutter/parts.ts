@@ -3,8 +3,8 @@ import type { BoundBarCutter } from '../../binder/bind-bar-cutter.ts'
 import { cutterItems } from '../../drawing/bar-cutter/bar-cutter-apart.ts'
 import { HARDWARE, hardwareKey } from '../../drawing/bar-cutter/cutter-scene.ts'
 import { boundsOf } from '../../drawing/exploded/apart.ts'
-import { box, empty, number, words } from '../compose.ts'
-import { bothSizes, buyTable, type HardwareRow, type PartList, partName } from '../fixture/part-tables.ts'
+import { box, empty, type Fill, number, words } from '../compose.ts'
+import { buyTable, exactFirst, type HardwareRow, type PartList, partName } from '../fixture/part-tables.ts'
 import type { Frame } from '../frame.ts'
 import type { Cell, Inline, Table } from '../model.ts'
 
@@ -31,14 +31,14 @@ export const barCutterBuyTable = (frame: Frame, { cutter, boards, panelNames }: 
     cutter.hardware.map((item): Cell[] => {
       const key = hardwareKey(item.key)
       return [
-        words(say(`bar-cutter.buy.${key}`)),
+        words(say(`bar-cutter.buy.${key === 'wire-anchor' ? item.key.replace('anchor', key) : key}`)),
         words(sizeOf(frame, cutter, item)),
         number(show.count(`hardware.${nameOf(item)}.count`, item.count)),
         item.spare > 0 ? number(show.count(`hardware.${nameOf(item)}.spare`, item.spare)) : empty,
         box,
       ]
     }),
-    { boards, panelNames },
+    { boards, panelNames, sizeWidth: 44 },
   )
 }
 
@@ -48,7 +48,9 @@ type Item = BoundBarCutter['cutter']['hardware'][number]
 const nameOf = ({ key, size, length }: Item): string =>
   key === 'wood-screw' ? `screw.${size}.${Math.round((length ?? 0) * 1e4)}` : hardwareKey(key)
 
-const sizeOf = ({ say, show }: Frame, { input }: BoundBarCutter['cutter'], item: Item): Inline => {
+const sizeOf = (frame: Frame, cutter: BoundBarCutter['cutter'], item: Item): Inline => {
+  const { say, show } = frame
+  const { input } = cutter
   const { size = '', length = 0 } = item
   const { thickness } = input.panels.frame
   switch (hardwareKey(item.key)) {
@@ -56,6 +58,15 @@ const sizeOf = ({ say, show }: Frame, { input }: BoundBarCutter['cutter'], item:
       return say('bar-cutter.size.tuning-peg', {
         rating: show.force('peg.rating', input.peg.rating),
         bore: show.exactLength('peg.bore', input.peg.bore),
+        ...pegSizes(frame, cutter),
+      })
+    case 'wire-anchor':
+      return say(`bar-cutter.size.wire-anchor-${input.anchor.key}`, {
+        size,
+        out: show.millimetres('anchor.out', input.anchor.reach),
+        ...(input.anchor.key === 'pin'
+          ? { length: show.millimetres('anchor.length', thickness + input.anchor.reach) }
+          : {}),
       })
     case 'wire-pin':
       return say('bar-cutter.size.wire-pin', {
@@ -64,7 +75,7 @@ const sizeOf = ({ say, show }: Frame, { input }: BoundBarCutter['cutter'], item:
       })
     case 'music-wire':
       return say('bar-cutter.size.music-wire', {
-        diameter: show.hundredths('wire.diameter', input.wire.diameter),
+        diameter: show.thousandths('wire.diameter', input.wire.diameter),
         length: show.length('wire.longest', length),
       })
     case 'continuous-hinge':
@@ -72,6 +83,10 @@ const sizeOf = ({ say, show }: Frame, { input }: BoundBarCutter['cutter'], item:
         length: show.length('hinge.length', length),
         leaf: show.millimetres('hinge.leaf', input.hinge.leaf.thickness),
         gap: show.millimetres('hinge.gap', input.hinge.gap),
+        wide: show.millimetres('hinge.leaf-width', input.hinge.leaf.width),
+        most: show.millimetres('hinge.leaf-most', cutter.hinge.edge + input.panels.upright.thickness),
+        knuckle: show.millimetres('hinge.knuckle', input.hinge.knuckle),
+        pitch: show.millimetres('hinge.pitch', cutter.hingeScrews.pitch),
       })
     case 'wood-screw':
       return say('bar-cutter.size.wood-screw', {
@@ -80,6 +95,26 @@ const sizeOf = ({ say, show }: Frame, { input }: BoundBarCutter['cutter'], item:
       })
     default:
       return say('bar-cutter.size.named', { size })
+  }
+}
+
+/** What a peg has to measure for the rail, its holes and its neighbours to fit. */
+const pegSizes = ({ show }: Frame, { input, winding }: BoundBarCutter['cutter']): Fill => {
+  const { peg, panels, frame } = input
+  const { post, body, button } = peg
+  const mm = show.millimetres
+  // At the wire or below it, with the turns of the wire between.
+  const wire = winding.sunk + frame.wireDrop
+  const holes = [wire, Math.max(post.wrap, wire + winding.turns * input.wire.diameter)] as const
+  return {
+    board: mm('peg.board', panels.frame.thickness - winding.sunk),
+    post: mm('peg.post', post.diameter),
+    reach: mm('peg.reach', post.reach),
+    'hole-least': mm('peg.hole-least', holes[0]),
+    'hole-most': mm('peg.hole-most', holes[1]),
+    housing: mm('peg.housing', body.diameter),
+    button: mm('peg.button', button.diameter),
+    far: mm('peg.button-far', button.to),
   }
 }
 
@@ -115,7 +150,12 @@ export const screwTable = (frame: Frame, { cutter }: BoundBarCutter): Table => {
               length: show.size(`${name}.length`, joint.length),
             }),
           ),
-          bothSizes(frame, `${name}.pilot`, joint.pilot.diameter),
+          words(
+            say('bar-cutter.screws.pilot-deep', {
+              diameter: show.size(`${name}.pilot`, joint.pilot.diameter),
+              depth: show.millimetres(`${name}.pilot-depth`, joint.pilot.depth),
+            }),
+          ),
         ]
       }),
       ...clamped.map((joint): Cell[] => [
@@ -154,8 +194,8 @@ export const placedTable = (frame: Frame, { cutter }: BoundBarCutter): Table => 
         return [
           words(partName(frame, part)),
           words(say(`part.${part.key}.what`)),
-          bothSizes(frame, `${name}.from-back`, min.y - base.y[0]),
-          bothSizes(frame, `${name}.from-stop`, min.x - outer.x[0]),
+          exactFirst(frame, `${name}.from-back`, min.y - base.y[0]),
+          exactFirst(frame, `${name}.from-stop`, min.x - outer.x[0]),
         ]
       }),
     ),

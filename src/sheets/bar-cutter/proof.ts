@@ -17,6 +17,7 @@ export const proofFacts = ({ say, show }: Frame, { proof, cutter }: BoundBarCutt
       say('bar-cutter.proof.swing', {
         steps: show.count('proof.steps', proof.steps),
         room: show.millimetres('proof.frameClearance', proof.frameClearance),
+        drawn: show.millimetres('frame.clearance', cutter.input.frame.clearance),
       }),
       say('bar-cutter.proof.wires', {
         room: show.millimetres('proof.wireClearance', proof.wireClearance),
@@ -59,14 +60,15 @@ export const reckonedFacts = ({ say, show }: Frame, { cutter, wires }: BoundBarC
         below: mm('hinge.below-platform', platform.top - hinge.axis),
       }),
       fact('slot', mm('slot.width', input.fence.slotWidth), {
-        wire: show.hundredths('wire.diameter', input.wire.diameter),
+        wire: show.thousandths('wire.diameter', input.wire.diameter),
         wander: mm('slot.wander', limits.wander),
       }),
       fact('fence', mm('fence.height', fence.height), {
         share: show.percent('fence.share', input.fence.heightShare, 0),
       }),
       fact('clearance', mm('frame.clearance', input.frame.clearance)),
-      fact('press', show.force('balance.press', balance.tippingPress), {
+      fact('press', show.force('balance.press-end', balance.tippingPressEnd), {
+        middle: show.force('balance.press', balance.tippingPress),
         needed: show.force('balance.press-needed', limits.press),
       }),
       fact('knock', show.force('balance.knock', balance.tippingPush), {

@@ -3,7 +3,7 @@ import type { BoundBarCutter } from '../../binder/bind-bar-cutter.ts'
 import type { Fill } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Step } from '../model.ts'
-import { wireReading } from './wire-steps.ts'
+import { clampRoom, wireReading } from './wire-steps.ts'
 
 const GRAVITY = 9.80665 // m/s2, exact
 
@@ -35,7 +35,7 @@ export const trialSteps = ({ say, show }: Frame, { cutter }: BoundBarCutter): re
     ),
     step('press', {
       press: onScale('trial.press', limits.press),
-      tips: onScale('trial.press-tips', balance.tippingPress),
+      tips: onScale('trial.press-tips', balance.tippingPressEnd),
     }),
     step('knock', {
       knock: onScale('trial.knock', limits.knock),
@@ -73,13 +73,22 @@ export const usingSteps = ({ say, show }: Frame, { cutter }: BoundBarCutter): re
   const { input, loaf, frame, platform } = cutter
   const trimmed =
     loaf.length > Math.max(0, ...cutter.wires.map(({ x }) => x)) && input.block.trim.height.end > 0
+  const buttons = cutter.rounds
+    .filter(({ key }) => key === 'peg-button')
+    .map(({ to }) => to - frame.frontRail[1])
   const fill: Readonly<Record<string, Fill>> = {
-    place: { over: show.length('use.over-edge', frame.end - cutter.base.y[1]) },
+    place: {
+      over: show.length('use.over-edge', frame.end - cutter.base.y[1]),
+      jaw: show.millimetres('clamp.jaw', clampRoom(cutter)),
+    },
     loaf: {
       wide: show.exactLength('loaf.width', loaf.width),
       high: show.exactLength('loaf.height', loaf.height),
     },
-    hands: { apart: show.length('use.hands-apart', cutter.grip.apart) },
+    hands: {
+      apart: show.length('use.hands-apart', cutter.grip.apart),
+      buttons: show.millimetres('use.buttons', Math.max(0, ...buttons)),
+    },
     through: { depth: show.millimetres('wire.depth', cutter.wire.depth) },
     bars: {
       bars: show.count('use.bars', input.block.slices),
@@ -102,7 +111,7 @@ export const stuckNotes = ({ say, show }: Frame, { cutter }: BoundBarCutter): Bl
     say('bar-cutter.stuck.press', {
       press: show.force('balance.press-needed', cutter.input.limits.press),
       hung: show.heavy('stuck.press', cutter.input.limits.press / GRAVITY),
-      tips: show.force('balance.press', cutter.balance.tippingPress),
+      tips: show.force('balance.press-end', cutter.balance.tippingPressEnd),
     }),
     ...['look', 'back', 'hand', 'write'].map((key) => say(`bar-cutter.stuck.${key}`)),
   ],

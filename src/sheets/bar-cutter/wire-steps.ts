@@ -1,12 +1,13 @@
 /** Stringing the bar cutter, keeping it, and changing a wire. */
 import type { BoundBarCutter } from '../../binder/bind-bar-cutter.ts'
 import { empty, number } from '../compose.ts'
-import type { FixtureNumbers } from '../fixture/build-sheet.ts'
 import type { Frame } from '../frame.ts'
 import type { Cell, Inline, Step, Table } from '../model.ts'
 
 /** m; what the closed wire may be deeper than drawn, of the room that its groove has for crumbs */
 const DEEPER_SHARE = 0.5
+/** m; between a clamp and what comes down over it (common practice) */
+const CLAMP_FREE = 0.005
 /** Blocks after which all wires are new, and rows of the log (common practice) */
 const BLOCKS = 20
 const LOG_ROWS_MORE = 5
@@ -22,39 +23,65 @@ export const wireReading = ({ wire, platform, input }: BoundBarCutter['cutter'])
   }
 }
 
+/** m; above the base board, for the jaw of a clamp at its front edge: below all that hangs from the closed front rail. */
+export const clampRoom = ({ rounds, frame, input }: BoundBarCutter['cutter']): number =>
+  Math.min(
+    frame.bottom,
+    ...rounds
+      .filter(({ centre, axis }) => axis === 'z' && centre[1] > frame.frontRail[0])
+      .map(({ from }) => from),
+  ) -
+  input.panels.base.thickness -
+  CLAMP_FREE
+
+/** Wires that are lost with the first and the last: of a pair both. */
+const firstCosts = ({ strings, wires }: BoundBarCutter['cutter']): number =>
+  strings
+    .filter((one) => one.wires.includes(0) || one.wires.includes(wires.length - 1))
+    .reduce((sum, one) => sum + one.wires.length, 0)
+
 /** What happens with the wires of an odd number, or that there is none left. */
 export const oddWire = ({ say }: Frame, { cutter }: BoundBarCutter): Inline => {
   if (!cutter.strings.some(({ kind }) => kind === 'single')) return say('bar-cutter.even')
   return say(cutter.input.block.trim.height.end > 0 ? 'bar-cutter.odd' : 'bar-cutter.odd-bars')
 }
 
-export const stringingSteps = (
-  { say, show }: Frame,
-  { cutter }: BoundBarCutter,
-  { wires = '' }: Pick<FixtureNumbers, 'wires'>,
-): readonly Step[] => {
-  const { input, strings, staggered } = cutter
+export const stringingSteps = ({ say, show }: Frame, { cutter, wires }: BoundBarCutter): readonly Step[] => {
+  const { input, strings, staggered, winding } = cutter
   const mm = show.millimetres
   const lengthOf = (kind: 'pair' | 'single'): number =>
     Math.max(0, ...strings.filter((one) => one.kind === kind).map(({ length }) => length))
   const has = (kind: 'pair' | 'single'): boolean => strings.some((one) => one.kind === kind)
   const { wanted, least, most } = wireReading(cutter)
+  const chosen = wires.groups[0]?.chosen
+  const wound = {
+    back: mm('wire.let-back', winding.letBack),
+    turns: show.count('wire.turns', winding.turns),
+  }
   const step = (key: string, fill = {}): Step => ({ text: say(`bar-cutter.string.${key}`, fill) })
   return [
     { ...step('gear'), why: say('bar-cutter.string.gear-why') },
-    step('open'),
+    step('open', { jaw: mm('clamp.jaw', clampRoom(cutter)) }),
     ...(has('pair')
       ? [
           step('cut-pair', { length: show.length('wire.pair-length', lengthOf('pair')) }),
-          { ...step('pair'), why: say('bar-cutter.string.pair-why') },
+          { ...step('pair', wound), why: say('bar-cutter.string.pair-why') },
         ]
       : []),
     ...(has('single')
-      ? [step('single', { length: show.length('wire.single-length', lengthOf('single')) })]
+      ? [
+          step('single', {
+            length: show.length('wire.single-length', lengthOf('single')),
+            eye: mm('wire.eye', winding.eye),
+          }),
+        ]
       : []),
     ...(staggered ? [{ text: say('bar-cutter.string.staggered') }] : []),
     step('height', { gauge: mm('wire.gauge', input.frame.wireDrop - input.wire.diameter / 2) }),
-    { ...step('first'), why: say('bar-cutter.string.first-why') },
+    {
+      ...step('first'),
+      why: say('bar-cutter.string.first-why', { costs: show.count('wire.first-costs', firstCosts(cutter)) }),
+    },
     {
       ...step('axis', {
         wanted: mm('wire.reads', wanted),
@@ -67,8 +94,17 @@ export const stringingSteps = (
         after: say('blank.millimetres'),
       })),
     },
-    { ...step('tune', { sheet: wires }), why: say('bar-cutter.string.tune-why') },
-    step('tails'),
+    step('rests', { over: mm('rests.over', cutter.base.y[1] - cutter.frame.frontRail[0]) }),
+    {
+      ...(chosen
+        ? step('tune', {
+            third: show.frequency('wire.pitch-third', chosen.pitch * Math.sqrt(1 / 3)),
+            'two-thirds': show.frequency('wire.pitch-two-thirds', chosen.pitch * Math.sqrt(2 / 3)),
+          })
+        : step('tune-plain')),
+      why: say('bar-cutter.string.tune-why'),
+    },
+    step('tails', { tail: mm('wire.tail', winding.tail) }),
     { ...step('next-day'), hold: true },
   ]
 }
