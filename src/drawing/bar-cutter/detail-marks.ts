@@ -18,8 +18,16 @@ export const SLANTS: readonly (readonly string[])[] = [
 /** Notes of a view by their words' keys. */
 export const noter =
   (view: string, { notes }: BarCutterDrawingWords) =>
-  (name: string, at: Point, ...more: readonly LeaderPiece[]): LeaderRequest =>
-    noteAt(`detail.${view}.${name}`, at, notes[name] ?? '', ...more)
+  (name: string, at: Point, ...more: readonly LeaderPiece[]): LeaderRequest => {
+    // a note that tells a size is named by it, so that paper and numbers are found by one name
+    const size = more.find((piece) => 'name' in piece)
+    return noteAt(
+      size && 'name' in size ? `${size.name}.note` : `detail.${view}.${name}`,
+      at,
+      notes[name] ?? '',
+      ...more,
+    )
+  }
 
 /** A height beside a view. */
 export const upright = (name: string, side: 'left' | 'right', from: Point, to: Point): LinearRequest => ({
