@@ -42,7 +42,7 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
   // of chemistry only the names that a file may use
   schema: ['units', 'diagnostics', 'text/glyphs.ts', 'text/catalogue.ts', 'chemistry/fatty-acids.ts'],
   binder: [...CALCULATORS, 'findings', 'diagnostics', 'schema', 'units/civil-day.ts'],
-  // of geometry only how a part names its features; of units only what finds the name that was meant, and days
+  // of geometry only how a part names its features and where its copies stand; of units only what finds the name that was meant, and days
   sheets: [
     'binder',
     'drawing',
@@ -51,6 +51,7 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
     'findings',
     'diagnostics',
     'geometry/part.ts',
+    'geometry/placement.ts',
     // of cure only how a calendar file is written
     'cure/icalendar.ts',
     'units/spelling.ts',

@@ -26,8 +26,8 @@ const shoulder = 3 // mm of level line beside the note
 const COVERED = 40
 const BLOCKED = 1e6
 const ANGLES = [60, -60, 120, -120, 30, -30, 150, -150, 75, -75, 105, -105, 45, -45, 135, -135]
-const LENGTHS = [8, 12, 16, 20, 25, 30, 36, 42, 50, 60] // mm
-const FARTHEST = 60 // mm
+const LENGTHS = [8, 12, 16, 20, 25, 30, 36, 42, 50, 60, 75, 90] // mm
+const FARTHEST = 90 // mm
 /** Around the target, the nearest first. */
 const PLACES: readonly { readonly angle: number; readonly length: number }[] = LENGTHS.flatMap((length) =>
   ANGLES.map((degrees) => ({ angle: (degrees * Math.PI) / 180, length })),

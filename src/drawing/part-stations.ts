@@ -20,7 +20,7 @@ import type { OrdinateRequest } from './dimension-types.ts'
  * wall; stations at one
  * place share a dimension. Validity: the datum corner is the face's lower left.
  * @param part to be drawn [m]
- * @returns rows below and to the left of the face, where there is anything to locate
+ * @returns rows below and to the left of the face, and above it where the one below would be long
  * @source common practice
  */
 export function ordinates(part: Part): readonly OrdinateRequest[] {
@@ -49,21 +49,25 @@ export function ordinates(part: Part): readonly OrdinateRequest[] {
       .map(({ name: feature, at }) => ({ feature, coordinate: 'at', at, other: 0 })),
   ])
   const origin = { x: 0, y: 0 }
+  // A long row of figures makes the drawing small: what lies in the far half is then read at the far edge.
+  const isFar = ({ other }: Station): boolean => across.length > LONG_ROW && other > part.width / 2
+  const rows = [
+    { side: 'below' as const, edge: 0, own: across.filter((one) => !isFar(one)) },
+    { side: 'above' as const, edge: part.width, own: across.filter(isFar) },
+  ]
   return [
-    ...(across.length > 0
-      ? [
-          {
-            kind: 'ordinate' as const,
-            side: 'below' as const,
-            origin,
-            stations: across.map((one) => ({
-              name: name(`${one.feature}.${one.coordinate}`),
-              at: { x: one.at, y: one.other },
-              locates: one.locates,
-            })),
-          },
-        ]
-      : []),
+    ...rows
+      .filter(({ own }) => own.length > 0)
+      .map(({ side, edge, own }) => ({
+        kind: 'ordinate' as const,
+        side,
+        origin: { x: 0, y: edge },
+        stations: own.map((one) => ({
+          name: name(`${one.feature}.${one.coordinate}`),
+          at: { x: one.at, y: one.other },
+          locates: one.locates,
+        })),
+      })),
     ...(up.length > 0
       ? [
           {
@@ -80,6 +84,9 @@ export function ordinates(part: Part): readonly OrdinateRequest[] {
       : []),
   ]
 }
+
+/** Figures in one row beneath a part that a page still takes at a usual scale (common practice). */
+const LONG_ROW = 14
 
 interface Station {
   readonly feature: string

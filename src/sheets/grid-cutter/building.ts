@@ -1,6 +1,6 @@
 /** Building the frame, in the order of its steps. */
 import type { BoundGridCutter } from '../../binder/bind-grid-cutter.ts'
-import { hiddenByRod } from '../../fixtures/wire-hardware.ts'
+import { windings } from '../../binder/judged-wires.ts'
 import type { Fill } from '../compose.ts'
 import type { FixtureNumbers } from '../fixture/build-sheet.ts'
 import type { Frame } from '../frame.ts'
@@ -162,11 +162,7 @@ const fillsOf = (
     shelves: { pairs: pairs(frame, parts) },
     round: { radius: millimetres('handle.radius', HANDLE_RADIUS) },
     rods: {
-      share: show.percent(
-        'rod.covers',
-        hiddenByRod(wireHole && 'diameter' in wireHole ? wireHole.diameter : wire.diameter, wire.diameter),
-        0,
-      ),
+      share: show.percent('rod.covers', windings(cutter).covered, 0),
     },
     anchors: { reach: millimetres('anchor.reach', anchor.reach) },
     stand: { room: millimetres('stand.cleat.play', stand.cleat.play) },

@@ -1,10 +1,9 @@
 /** Stringing the frame, and the trial with no soap that follows. */
 import type { BoundGridCutter } from '../../binder/bind-grid-cutter.ts'
-import { windingLength } from '../../fixtures/wire-hardware.ts'
+import { HUNG, windings } from '../../binder/judged-wires.ts'
 import type { Fill } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Step } from '../model.ts'
-import { HUNG } from './judged.ts'
 
 const STRINGING = [
   'gear', 'cut', 'eye', 'thread', 'hang', 'post', 'slack', 'pick', 'first', 'tune', 'settle', 'tails', 'check', 'weigh',
@@ -40,7 +39,7 @@ export const stringingSteps = ({ say, show }: Frame, { cutter }: BoundGridCutter
     hang: { reach: show.millimetres('anchor.reach', input.anchor.reach) },
     post: {
       wrap: show.millimetres('peg.wrap', input.peg.post.wrap),
-      slack: show.millimetres('peg.winding', windingLength(input.peg)),
+      slack: show.millimetres('peg.winding', windings(cutter).length),
     },
     check: { lines: show.count('wires.lines', wires.length) },
     weigh: { mass: show.heavy('judged.mass', HUNG) },

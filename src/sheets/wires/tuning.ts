@@ -1,15 +1,11 @@
 /** What is cut from the coil, and what each wire is tuned to: on the wire sheet and on the sheet of its cutter. */
 import type { BoundWires } from '../../binder/bind-wires.ts'
+import { nearEnough, TUNED_CENTS } from '../../binder/judged-wires.ts'
 import type { WireGroup } from '../../binder/wire-groups.ts'
-import { centsOfTension, pitchAtShare } from '../../wires/pitch.ts'
 import { box, empty, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Cell, Inline, Table } from '../model.ts'
 import { groupCell, groupColumn, groupName, right, wireName } from './groups.ts'
-
-/** Share of the tension within which wires are brought to each other, and what a tuner may be off for it (common practice). */
-const TUNED = 0.03
-const TUNED_CENTS = centsOfTension(TUNED)
 
 /** Pieces of wire to cut, with the spare ones. */
 export const cutTable = (frame: Frame, wires: BoundWires, only?: WireGroup['cutter']): Table => {
@@ -75,8 +71,8 @@ export const tuningTable = (frame: Frame, wires: BoundWires, only?: WireGroup['c
         words(
           say('wires.tune.range', {
             pitch: show.frequency(name('pitch'), pitch),
-            low: show.frequency(name('pitch.low'), pitchAtShare(pitch, 1 - TUNED)),
-            high: show.frequency(name('pitch.high'), pitchAtShare(pitch, 1 + TUNED)),
+            low: show.frequency(name('pitch.low'), nearEnough(group.chosen).low),
+            high: show.frequency(name('pitch.high'), nearEnough(group.chosen).high),
           }),
         ),
         words(orderWords(frame, group, tuning.wires, tuning.passes)),

@@ -1,0 +1,57 @@
+/** How wires are judged by hand while they are strung and tuned: numbers that sheets say beside what a wire bears. */
+import type { GridCutter, WireLayer } from '../fixtures/grid-cutter/types.ts'
+import { hiddenByRod, windingLength } from '../fixtures/wire-hardware.ts'
+import { isHole } from '../geometry/part.ts'
+import { hungSag, stretchTo } from '../wires/hung-weight.ts'
+import { centsOfTension, type Note, noteOf, pitchAtShare } from '../wires/pitch.ts'
+import type { WireChoice } from './wire-groups.ts'
+
+/** Share of the tension within which wires are brought to each other, and what a tuner may be off for it (common practice). */
+const TUNED = 0.03
+export const TUNED_CENTS = centsOfTension(TUNED)
+
+/** Pitches between which a wire is near enough [Hz]. */
+export const nearEnough = ({ pitch }: Pick<WireChoice, 'pitch'>) => ({
+  low: pitchAtShare(pitch, 1 - TUNED),
+  high: pitchAtShare(pitch, 1 + TUNED),
+})
+
+/** kg that is hung on a wire: a litre of water, near enough (common practice) */
+export const HUNG = 1
+/** Share of the tension that all wires are brought to first (common practice) */
+const HALF = 0.5
+/** m/s2, standard gravity, exact by definition */
+const GRAVITY = 9.80665
+
+export interface JudgedWire {
+  /** at half of its tension [Hz], and the note that a tuner shows */
+  readonly half: { readonly pitch: number; readonly note: Note }
+  /** from slack to tuned [m] */
+  readonly stretch: number
+  /** of its middle under the weight, on its rods, and free from peg to anchor [m] */
+  readonly sag: { readonly onRods: number; readonly offRods: number }
+}
+
+/** Of a layer of the grid cutter: a wire that lies off its rods is free from its peg to its anchor. */
+export const judgedWire = (
+  { speakingLength, span }: Pick<WireLayer, 'speakingLength' | 'span'>,
+  { tension, pitch, figures }: WireChoice,
+): JudgedWire => {
+  const wire = { whole: span, tension, axialStiffness: figures.axialStiffness }
+  const half = pitchAtShare(pitch, HALF)
+  const sag = (length: number): number => hungSag({ ...wire, length }, HUNG * GRAVITY)
+  return {
+    half: { pitch: half, note: noteOf(half) },
+    stretch: stretchTo(wire),
+    sag: { onRods: sag(speakingLength), offRods: sag(span) },
+  }
+}
+
+/** Of wire that goes round a post [m], and of a wire hole that the rod over it covers [–]. */
+export const windings = ({ input, parts }: GridCutter) => {
+  const { diameter } = input.wire
+  const hole = parts
+    .flatMap(({ features }) => features.filter(isHole))
+    .find(({ name }) => name.startsWith('wire-'))
+  return { length: windingLength(input.peg), covered: hiddenByRod(hole?.diameter ?? diameter, diameter) }
+}
