@@ -1,6 +1,6 @@
 /** How wires are judged by hand while they are strung and tuned: numbers that sheets say beside what a wire bears. */
 import type { GridCutter, WireLayer } from '../fixtures/grid-cutter/types.ts'
-import { hiddenByRod, windingLength } from '../fixtures/wire-hardware.ts'
+import { hiddenByRod, postHole, TURNS, windingLength } from '../fixtures/wire-hardware.ts'
 import { isHole } from '../geometry/part.ts'
 import { hungSag, stretchTo } from '../wires/hung-weight.ts'
 import { centsOfTension, type Note, noteOf, pitchAtShare } from '../wires/pitch.ts'
@@ -47,11 +47,24 @@ export const judgedWire = (
   }
 }
 
-/** Of wire that goes round a post [m], and of a wire hole that the rod over it covers [–]. */
+/** Turns of a button for one of its post, of the pegs that are sold most (common practice) */
+export const GEAR = 15
+
+/**
+ * Of wire that goes round a post, and that one turn of a button takes in; where the post's hole lies below the shelf, and
+ * how far a nut may stand out there [m]; of a wire hole, what the rod over it covers [–].
+ */
 export const windings = ({ input, parts }: GridCutter) => {
   const { diameter } = input.wire
   const hole = parts
     .flatMap(({ features }) => features.filter(isHole))
     .find(({ name }) => name.startsWith('wire-'))
-  return { length: windingLength(input.peg), covered: hiddenByRod(hole?.diameter ?? diameter, diameter) }
+  const length = windingLength(input.peg, diameter)
+  return {
+    length,
+    takes: length / TURNS / GEAR,
+    hole: postHole(input.peg, diameter),
+    nut: input.peg.post.wrap - diameter,
+    covered: hiddenByRod(hole?.diameter ?? diameter, diameter),
+  }
 }

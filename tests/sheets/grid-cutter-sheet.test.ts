@@ -130,8 +130,8 @@ describe('by hand: how hard it is pushed', () => {
   test('beside a wire in its groove is left what wander takes, and more: 4.7625 less 0.508, half of it, less 1.342', () =>
     expect(value('groove.aside')).toBeCloseTo((0.0047625 - 0.000508) / 2 - 0.0013421, 6))
 
-  test('three turns of a post of 6 mm take 56.5 mm', () =>
-    expect(value('peg.winding')).toBeCloseTo(0.05655, 5))
+  test('three turns of 0.508 mm round a post of 6 mm take 61.3 mm', () =>
+    expect(value('peg.winding')).toBeCloseTo(0.06134, 5))
 
   test('the notes of both layers stand where it is strung', () =>
     expect(rowsOf(sheet.blocks['wire-table'])).toHaveLength(2))

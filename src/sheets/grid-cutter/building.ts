@@ -5,10 +5,11 @@ import type { Fill } from '../compose.ts'
 import type { FixtureNumbers } from '../fixture/build-sheet.ts'
 import type { Frame } from '../frame.ts'
 import type { Inline, Step } from '../model.ts'
+import { levelMarks } from './proof.ts'
 
 const BUILDING = [
   'base', 'measure', 'cut', 'gauge', 'wire-holes', 'dado', 'shelf-dado', 'kerf', 'shelf-holes', 'dry', 'ends', 'shelves', 'stops',
-  'round', 'seal', 'rods', 'pegs', 'anchors', 'marks', 'stand',
+  'round', 'marks', 'stand', 'seal', 'rods', 'pegs', 'anchors',
 ] as const // biome-ignore format: a list
 
 type BuildingStep = (typeof BUILDING)[number]
@@ -50,6 +51,8 @@ const buildingKey = (
     : `grid.build.${key}`
 }
 
+/** m; for the small screw that keeps a peg's housing from turning (common practice) */
+const PEG_PILOT = 0.0015
 /** m; radius of a handle that is pressed with a flat hand (common practice) */
 const HANDLE_RADIUS = 0.003
 
@@ -91,10 +94,11 @@ const blanksOf = (
 
 const fillsOf = (
   frame: Frame,
-  { cutter }: BoundGridCutter,
+  bound: BoundGridCutter,
   { mould, gauge }: FixtureNumbers,
 ): Partial<Record<BuildingStep, Fill>> => {
   const { say, show } = frame
+  const { cutter } = bound
   const { input, inside, edgeAtEnd, parts, guide, layers, marks, stand } = cutter
   const { panels, dado, peg, anchor, wire } = input
   const millimetres = (name: string, length: number) => show.millimetres(name, length)
@@ -129,7 +133,9 @@ const fillsOf = (
       least: millimetres('peg.board.least', peg.board.least),
       most: millimetres('peg.board.most', peg.board.most),
       post: millimetres('peg.post', peg.post.diameter),
-      wrap: millimetres('peg.wrap', peg.post.wrap),
+      'hole-least': millimetres('peg.hole.least', windings(cutter).hole.least),
+      'hole-most': millimetres('peg.hole.most', windings(cutter).hole.most),
+      nut: millimetres('peg.nut', windings(cutter).nut),
       fit: millimetres('dado.fit', dado.fitAllowance),
     },
     dado: {
@@ -166,7 +172,13 @@ const fillsOf = (
     },
     anchors: { reach: millimetres('anchor.reach', anchor.reach) },
     stand: { room: millimetres('stand.cleat.play', stand.cleat.play) },
-    pegs: { count: show.count('pegs.count', cutter.rounds.filter(({ key }) => key === 'peg-body').length) },
-    marks: { lines: show.count('marks.count', marks.length) },
+    pegs: {
+      pilot: millimetres('peg.pilot', PEG_PILOT),
+      count: show.count('pegs.count', cutter.rounds.filter(({ key }) => key === 'peg-body').length),
+    },
+    marks: {
+      lines: show.count('marks.count', marks.length),
+      tick: show.exactLength('level.marks', levelMarks(bound)),
+    },
   }
 }

@@ -23,6 +23,7 @@ import { gridCautions, marksTable, troubleTable, usingSteps } from './using.ts'
 
 /** Along sides and ends a groove is the kerf of a rod; a recess is that of a screw's head. */
 const OWN_WORDS = {
+  caption: 'grid.feature.caption',
   'groove.upper.length': 'grid.feature.kerf',
   recess: 'grid.holes.recess',
   scribe: 'grid.feature.scribe',
@@ -91,12 +92,20 @@ export const gridCutterSheet = (
         mould: numbers.mould,
         ...(numbers.gauge === undefined ? {} : { gauge: numbers.gauge }),
       }),
+      pricked: numbers.gauge === undefined ? '' : say('grid.templates-pricked'),
+      ...standSize(frame, bound),
       'wires-on': numbers.wires ? say('grid.wires-on', { sheet: numbers.wires }) : '',
       'dado-width': show.millimetres('dado.width', input.panels.end.thickness + input.dado.fitAllowance),
     },
     sources: ['shigley'],
   })
 }
+
+/** What the stand has to carry. */
+const standSize = ({ show }: Frame, { cutter }: BoundGridCutter) => ({
+  'board-length': show.exactLength('stand.board.length', cutter.stand.board.length),
+  'board-width': show.exactLength('stand.board.width', cutter.stand.board.width),
+})
 
 const atAGlance = ({ say, show }: Frame, { cutter }: BoundGridCutter): Block => {
   const { inside, outside, layers, hands, input } = cutter

@@ -14,15 +14,13 @@ type Cutter = BoundGridCutter['cutter']
 
 const frameRows = (
   frame: Frame,
-  { inside, outside, edgeAtEnd, input, guide, layers }: Cutter,
+  { inside, outside, edgeAtEnd, input, layers }: Cutter,
 ): readonly InspectionRow[] => {
   const { say, show } = frame
-  const { clearance, limits, mould } = input
-  // Smaller, as long as it clears block and base; larger, as long as a wire stays in its groove when it stands askew.
-  const play = Math.min(clearance - input.bow, guide.play.length, guide.play.width)
+  const { mould } = input
+  // No smaller: the clearance is promised to a block that bows. Larger, as long as a wire stays in its groove askew.
   const spare = Math.min(...layers.map(({ grooveWidth }) => mould.input.base.grooveWidth - grooveWidth))
-  const clear = say('grid.inspection.clear', {
-    less: show.millimetres('inspection.less', Math.max(0, 2 * (play - limits.clearance))),
+  const clear = say('grid.inspection.wider', {
     more: show.millimetres('inspection.more', Math.max(0, spare)),
   })
   const row = (key: string, wanted: number, allowed: Inline): InspectionRow => ({

@@ -1,7 +1,8 @@
 /** What a grid cutter is made from: its parts and hardware, what to buy, wires to cut. */
 import type { BoundGridCutter } from '../../binder/bind-grid-cutter.ts'
+import { GEAR, windings } from '../../binder/judged-wires.ts'
 import { gridItems } from '../../drawing/grid-cutter/grid-apart.ts'
-import { box, empty, maker, number, words } from '../compose.ts'
+import { box, empty, type Fill, maker, number, words } from '../compose.ts'
 import { buyTable, type HardwareRow, type PartList } from '../fixture/part-tables.ts'
 import type { Frame } from '../frame.ts'
 import type { Cell, Table } from '../model.ts'
@@ -58,7 +59,7 @@ export const gridBuyTable = (frame: Frame, { cutter, panelNames, wires }: BoundG
           most: show.millimetres('peg.board.most', input.peg.board.most),
           rating: show.force('peg.rating', input.peg.rating),
           post: show.millimetres('peg.post', input.peg.post.diameter),
-          seat: show.millimetres('peg.seat', input.panels.shelf.thickness + input.peg.post.wrap),
+          ...seatOf(frame, cutter),
           body: show.millimetres('peg.body', input.peg.body.diameter),
           button: show.millimetres('peg.button', input.peg.button.diameter),
           to: show.millimetres('peg.button.to', input.peg.button.to),
@@ -123,6 +124,19 @@ export const gridBuyTable = (frame: Frame, { cutter, panelNames, wires }: BoundG
     { boards: new Map(), panelNames },
   )
   return { ...table, caption: say('grid.hardware.caption') }
+}
+
+/** What a peg has below its seat, and what a turn of its button does. */
+const seatOf = ({ show }: Frame, cutter: BoundGridCutter['cutter']): Fill => {
+  const { hole, nut, takes } = windings(cutter)
+  const { thickness } = cutter.input.panels.shelf
+  return {
+    'seat-least': show.millimetres('peg.seat.least', thickness + hole.least),
+    'seat-most': show.millimetres('peg.seat.most', thickness + hole.most),
+    nut: show.millimetres('peg.nut', nut),
+    gear: show.count('peg.gear', GEAR),
+    takes: show.millimetres('peg.takes', takes),
+  }
 }
 
 /** Wires by layer, with all that is twisted and wound. */

@@ -1,6 +1,6 @@
 /** Stringing the frame, and the trial with no soap that follows. */
 import type { BoundGridCutter } from '../../binder/bind-grid-cutter.ts'
-import { HUNG, windings } from '../../binder/judged-wires.ts'
+import { GEAR, HUNG, windings } from '../../binder/judged-wires.ts'
 import type { Fill } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Step } from '../model.ts'
@@ -28,6 +28,11 @@ const stringingKey = (key: string, { wire, anchor }: BoundGridCutter['cutter']['
 
 export const stringingSteps = ({ say, show }: Frame, { cutter }: BoundGridCutter): Step[] => {
   const { wires, input, wireLengths } = cutter
+  const wound = windings(cutter)
+  const takes = {
+    takes: show.millimetres('peg.takes', wound.takes),
+    gear: show.count('peg.gear', GEAR),
+  }
   const fill: Readonly<Record<string, Fill>> = {
     cut: {
       pieces: show.count(
@@ -39,7 +44,8 @@ export const stringingSteps = ({ say, show }: Frame, { cutter }: BoundGridCutter
     hang: { reach: show.millimetres('anchor.reach', input.anchor.reach) },
     post: {
       wrap: show.millimetres('peg.wrap', input.peg.post.wrap),
-      slack: show.millimetres('peg.winding', windings(cutter).length),
+      slack: show.millimetres('peg.winding', wound.length),
+      three: show.millimetres('peg.hole.close', wound.hole.close),
     },
     check: { lines: show.count('wires.lines', wires.length) },
     weigh: { mass: show.heavy('judged.mass', HUNG) },
@@ -49,7 +55,7 @@ export const stringingSteps = ({ say, show }: Frame, { cutter }: BoundGridCutter
     return {
       text: say(told, fill[key] ?? {}),
       ...(STRINGING_REASONS.includes(key) && told !== 'grid.string.hang-pin'
-        ? { why: say(`grid.string.${key}-why`) }
+        ? { why: say(`grid.string.${key}-why`, key === 'first' ? takes : {}) }
         : {}),
     }
   })
