@@ -62,7 +62,7 @@ export const stringingSteps = ({ say, show }: Frame, { cutter }: BoundGridCutter
 }
 
 /** One at each end of the frame. */
-const PEOPLE = 2
+export const PEOPLE = 2
 
 const TRIAL = ['height', 'base', 'lower', 'stops', 'lines', 'depth', 'aside', 'box', 'feel', 'hands'] as const
 const TRIAL_REASONS: readonly string[] = ['aside', 'height', 'feel']

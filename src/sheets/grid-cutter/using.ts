@@ -5,6 +5,7 @@ import type { FixtureNumbers } from '../fixture/build-sheet.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Cell, Step, Table } from '../model.ts'
 import { levelMarks, standingOf } from './proof.ts'
+import { PEOPLE } from './stringing.ts'
 
 const CAUTIONS = ['snap', 'plane', 'fingers', 'falls', 'soap', 'children'] as const
 
@@ -104,7 +105,9 @@ export const troubleTable = ({ say, show }: Frame, { wires }: BoundGridCutter): 
     words(
       say(
         `grid.trouble.${key}-do`,
-        key === 'still' ? { most: show.pressAtMost('push.most', wires.push?.held.plan.push ?? 0) } : {},
+        key === 'still'
+          ? { most: show.pressAtMost('push.half.most', (wires.push?.held.plan.push ?? 0) / PEOPLE) }
+          : {},
       ),
     ),
   ]),
