@@ -102,14 +102,14 @@ describe('by hand: room and reasons', () => {
 
 describe('by hand: how hard it is pushed', () => {
   test('each of two has half of the push', () => {
-    expect(value('push.half.most')).toBeCloseTo(value('push.most') / 2, 9)
+    // one number for each person, told once: the whole is not rounded a second time
+    expect(sheet.values.has('push.most')).toBe(false)
     expect(value('push.half.usual')).toBeLessThan(value('push.half.most'))
   })
 
-  test('half of what is never passed is shown rounded down: two of them are no more than the whole', () => {
+  test('half of what is never passed is shown rounded down', () => {
     const kilograms = (name: string) => Number(/\(([\d.]+)/.exec(sheet.values.get(name)?.shown ?? '')?.[1])
     expect(kilograms('push.half.most') * 9.80665).toBeLessThanOrEqual(value('push.half.most'))
-    expect(2 * kilograms('push.half.most')).toBeLessThanOrEqual(kilograms('push.most'))
   })
 
   test('a wire is judged by its note at half tension, its stretch and its sag under a weight', () => {
