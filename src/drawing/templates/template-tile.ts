@@ -1,7 +1,7 @@
 /**
  * One tile of a full-size template: part of a face at 1:1, with all that is needed to lay it down and join it.
  */
-import { overlaps } from '../lettering.ts'
+import { crosses, overlaps } from '../lettering.ts'
 import { arrow } from '../linear-dimension.ts'
 import { boundsOf, markBox } from '../mark-bounds.ts'
 import { hatch } from '../section.ts'
@@ -248,7 +248,11 @@ export function drawTile(request: TileRequest): DrawnTile {
 
   /** An arrow from words to the line that they speak of. */
   function pointTo(box: Rect, a: Point, b: Point): void {
-    const { from, to } = towards(box, a, b)
+    const clear = ALONG.map((share) => towards(box, a, b, share)).find(
+      (one) => !taken.boxes.some((other) => crosses(one.from, one.to, other)),
+    )
+    if (!clear) return
+    const { from, to } = clear
     marks.push(
       { kind: 'line', class: 'dimension', a: from, b: to },
       arrow(to, from, { ...drawingStyle, arrowLength: 3, arrowWidth: 1.6 }),
@@ -298,9 +302,17 @@ export function drawTile(request: TileRequest): DrawnTile {
   }
 }
 
+/** Where along its words an arrow starts, the first choice first. */
+const ALONG = [0.5, 0.9, 0.1, 0.97, 0.03, 0.7, 0.3]
+
 /** Straight from the edge of a box to a level or upright line that lies beside it. */
-const towards = (box: Rect, a: Point, b: Point): { readonly from: Point; readonly to: Point } => {
-  const middle = centreOf(box)
+const towards = (
+  box: Rect,
+  a: Point,
+  b: Point,
+  share: number,
+): { readonly from: Point; readonly to: Point } => {
+  const middle = { x: box.x + share * box.width, y: box.y + share * box.height }
   if (Math.abs(a.x - b.x) < SAME)
     return {
       from: { x: a.x > middle.x ? box.x + box.width + 1 : box.x - 1, y: middle.y },
