@@ -80,7 +80,9 @@ export const stringingSteps = ({ say, show }: Frame, { cutter, wires }: BoundBar
           }),
         ]
       : []),
-    ...(staggered ? [step(`staggered${rod}`, hung)] : []),
+    ...(staggered
+      ? [{ text: say(rod ? 'bar-cutter.string.staggered-pin' : 'bar-cutter.string.staggered', hung) }]
+      : []),
     step('height', { gauge: mm('wire.gauge', input.frame.wireDrop - input.wire.diameter / 2) }),
     {
       ...step('first'),
