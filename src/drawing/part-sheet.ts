@@ -17,7 +17,7 @@ import {
   type Part,
 } from '../geometry/part.ts'
 import type { DimensionRequest, LeaderRequest } from './dimension-types.ts'
-import { ordinates } from './part-stations.ts'
+import { ordinates, type StationRows } from './part-stations.ts'
 import type { PartWords } from './part-words.ts'
 import { projectScene } from './projection.ts'
 import { partScene, type Scene } from './scene.ts'
@@ -36,6 +36,7 @@ import type { ViewExtra } from './view-marks.ts'
  * @param part to be drawn [m]
  * @param words of the drawing
  * @param format of the thickness in the title
+ * @param rows whether a long row of figures is split
  * @returns views with dimensions
  * @source common practice
  */
@@ -43,6 +44,7 @@ export function partSheet(
   part: Part,
   words: PartWords,
   format: LengthFormatter,
+  rows: StationRows = 'split',
 ): Pick<SheetRequest, 'front' | 'top' | 'side' | 'details'> {
   const scene = partScene(part)
   const kinds = channelKinds(part)
@@ -87,7 +89,7 @@ export function partSheet(
           from: { x: part.length, y: 0 },
           to: { x: part.length, y: part.width },
         },
-        ...ordinates(part),
+        ...ordinates(part, rows),
         ...holeNotes(part, words),
         ...recessNotes(part, words),
         ...notchNotes(part, words),

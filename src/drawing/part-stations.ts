@@ -20,10 +20,11 @@ import type { OrdinateRequest } from './dimension-types.ts'
  * wall; stations at one
  * place share a dimension. Validity: the datum corner is the face's lower left.
  * @param part to be drawn [m]
+ * @param rows whether a long row below is split
  * @returns rows below and to the left of the face, and above it where the one below would be long
  * @source common practice
  */
-export function ordinates(part: Part): readonly OrdinateRequest[] {
+export function ordinates(part: Part, rows: StationRows = 'split'): readonly OrdinateRequest[] {
   const channels = part.features.filter(isChannel)
   const holes = part.features.filter(isHole)
   const name = (what: string) => `part.${part.key}.${what}`
@@ -50,13 +51,14 @@ export function ordinates(part: Part): readonly OrdinateRequest[] {
   ])
   const origin = { x: 0, y: 0 }
   // A long row of figures makes the drawing small: what lies in the far half is then read at the far edge.
-  const isFar = ({ other }: Station): boolean => across.length > LONG_ROW && other > part.width / 2
-  const rows = [
+  const isFar = ({ other }: Station): boolean =>
+    rows === 'split' && across.length > LONG_ROW && other > part.width / 2
+  const sides = [
     { side: 'below' as const, edge: 0, own: across.filter((one) => !isFar(one)) },
     { side: 'above' as const, edge: part.width, own: across.filter(isFar) },
   ]
   return [
-    ...rows
+    ...sides
       .filter(({ own }) => own.length > 0)
       .map(({ side, edge, own }) => ({
         kind: 'ordinate' as const,
@@ -87,6 +89,9 @@ export function ordinates(part: Part): readonly OrdinateRequest[] {
 
 /** Figures in one row beneath a part that a page still takes at a usual scale (common practice). */
 const LONG_ROW = 14
+
+/** A long row of figures in one line, or split between the two edges of its part. */
+export type StationRows = 'single' | 'split'
 
 interface Station {
   readonly feature: string

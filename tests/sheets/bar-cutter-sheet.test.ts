@@ -128,12 +128,12 @@ describe('by hand: the demo', () => {
     expect(mm('part.cutter-platform.groove-4.at')).toBeCloseTo(29.8 + 4 * 28.575, 6)
   })
 
-  test('a length of wire: let back for three turns, tail to the end of the post, first rounds at part of the pitch', () => {
+  test('a length of wire: let back for three turns, room for its eye above the head of a screw, first rounds at part of the pitch', () => {
     const mm = (name: string) => value(name) * 1000
     // 3 x 3.1416 x (6 + 0.3556)
     expect(mm('wire.let-back')).toBeCloseTo(59.9, 2)
-    // post of 15 mm, let in by 17.8 - 16 mm, wire 4 mm below the rail
-    expect(mm('wire.tail')).toBeCloseTo(9.2, 6)
+    // wire of 0.014 in, 4 mm below the rail: two wires lower is the head of the screw that its eye hangs on
+    expect(mm('anchor.out')).toBeCloseTo(4 + 2 * 0.3556, 6)
     // rail 76.2 - 3.175 + 4 above the bench, post to 1.8 - 15 below that; base of 17.8 mm, 5 mm of air
     expect(mm('clamp.jaw')).toBeCloseTo(77.025 - 13.2 - 17.8 - 5, 6)
     // the first is half of a pair

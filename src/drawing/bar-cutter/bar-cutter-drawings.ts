@@ -3,7 +3,7 @@
  */
 import type { BarCutter } from '../../fixtures/bar-cutter/types.ts'
 import { explodedDrawing } from '../exploded/exploded-drawing.ts'
-import { partSheet } from '../part-sheet.ts'
+import { partDrawing } from '../part-drawing.ts'
 import type { FixtureDrawingOptions } from '../part-words.ts'
 import { pictureDrawing } from '../picture.ts'
 import { drawSheet } from '../sheet.ts'
@@ -70,12 +70,7 @@ export function barCutterDrawings(
           ],
     ),
     ...cutter.parts.map((part) =>
-      drawSheet({
-        ...rest,
-        name: `part.${part.key}`,
-        label: label(part.key),
-        ...partSheet(part, words, exact),
-      }),
+      partDrawing(part, { ...rest, name: `part.${part.key}`, label: label(part.key) }, words, exact),
     ),
   ]
 }

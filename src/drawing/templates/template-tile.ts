@@ -1,7 +1,7 @@
 /**
  * One tile of a full-size template: part of a face at 1:1, with all that is needed to lay it down and join it.
  */
-import { overlaps } from '../lettering.ts'
+import { crosses, overlaps } from '../lettering.ts'
 import { arrow } from '../linear-dimension.ts'
 import { boundsOf, markBox } from '../mark-bounds.ts'
 import { hatch } from '../section.ts'
@@ -206,13 +206,16 @@ export function drawTile(request: TileRequest): DrawnTile {
     add(text)
     dimensions.push({ ...value, box: text.box })
   }
-  for (const { kind, strip, words: told } of borders) {
+  for (const { kind, a, b, strip, words: told } of borders) {
     if (kind === 'edge') continue
     const own = paperRect(strip)
     const words = { runs: plain(told) }
-    const text =
-      freeText(words, centreOf(own), own, taken) ?? freeText(words, centreOf(own), within, offChannels)
-    if (text) add(text)
+    const beside = freeText(words, centreOf(own), own, taken)
+    const text = beside ?? freeText(words, centreOf(own), within, offChannels)
+    if (!text) continue
+    add(text)
+    // Words that stand off their line point at it: the line of a groove may be nearer.
+    if (!beside) pointTo(text.box, toPaper(a), toPaper(b))
   }
   const middle = { x: within.x + within.width / 2, y: within.y + within.height / 2 }
   const nameWords = words.tile({ part: request.partKey, tile: tile.name, count: request.count })
@@ -242,6 +245,20 @@ export function drawTile(request: TileRequest): DrawnTile {
     ),
   )
   return { tile, ...size, marks, dimensions, labelled, unlabelled }
+
+  /** An arrow from words to the line that they speak of. */
+  function pointTo(box: Rect, a: Point, b: Point): void {
+    const clear = ALONG.map((share) => towards(box, a, b, share)).find(
+      (one) => !taken.boxes.some((other) => crosses(one.from, one.to, other)),
+    )
+    if (!clear) return
+    const { from, to } = clear
+    marks.push(
+      { kind: 'line', class: 'dimension', a: from, b: to },
+      arrow(to, from, { ...drawingStyle, arrowLength: 3, arrowWidth: 1.6 }),
+    )
+    taken.lines.push({ a: from, b: to })
+  }
 
   /** An arrow that points to the datum corner, wherever that lies, with its words underneath. */
   function pointToDatum(): void {
@@ -282,6 +299,28 @@ export function drawTile(request: TileRequest): DrawnTile {
           false,
         ),
       )
+  }
+}
+
+/** Where along its words an arrow starts, the first choice first. */
+const ALONG = [0.5, 0.9, 0.1, 0.97, 0.03, 0.7, 0.3]
+
+/** Straight from the edge of a box to a level or upright line that lies beside it. */
+const towards = (
+  box: Rect,
+  a: Point,
+  b: Point,
+  share: number,
+): { readonly from: Point; readonly to: Point } => {
+  const middle = { x: box.x + share * box.width, y: box.y + share * box.height }
+  if (Math.abs(a.x - b.x) < SAME)
+    return {
+      from: { x: a.x > middle.x ? box.x + box.width + 1 : box.x - 1, y: middle.y },
+      to: { x: a.x, y: middle.y },
+    }
+  return {
+    from: { x: middle.x, y: a.y > middle.y ? box.y + box.height + 1 : box.y - 1 },
+    to: { x: middle.x, y: a.y },
   }
 }
 

@@ -6,7 +6,7 @@ import type { FixtureNumbers } from '../fixture/build-sheet.ts'
 import type { Frame } from '../frame.ts'
 import type { Inline, Step } from '../model.ts'
 
-/** m; what all coats together may add to a face, and how far the undersides of a lap may be apart (common practice) */
+/** m; what coats that are wiped off again may add to a face, and how far the undersides of a lap may be apart (common practice) */
 const COAT = 0.00005
 const LAP_STEP = 0.0002
 
@@ -101,13 +101,19 @@ export const buildSteps = (
       screw: cutter.hingeScrews.screw,
       pilot: show.exactLength('hinge.pilot', cutter.hingeScrews.pilot.diameter),
     },
-    lay: { clearance: mm('frame.clearance', input.frame.clearance) },
+    lay: {
+      clearance: mm('frame.clearance', input.frame.clearance),
+      depth: mm('hinge.pilot-depth', cutter.hingeScrews.pilot.depth),
+    },
     catch: { pilot: mm('catch.pilot', cutter.holdOpen.kind.pilot) },
     rests: { height: mm('frame.bottom', outer.bottom) },
     pins: { below: mm('pin.below', input.pin.below) },
     pegs: {
+      level: mm('peg.wires-below', input.frame.wireDrop - input.wire.diameter),
       anchors: cutter.rounds.some(({ key }) => key.startsWith('anchor-'))
-        ? say('bar-cutter.build.anchors', { out: mm('anchor.out', input.anchor.reach) })
+        ? say(`bar-cutter.build.anchors${input.anchor.key === 'pin' ? '-pin' : ''}`, {
+            out: mm('anchor.out', input.anchor.reach),
+          })
         : '',
     },
   }

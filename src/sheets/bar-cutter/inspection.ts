@@ -11,6 +11,7 @@ const PASSING = 0.001
 export const barCutterInspection = (frame: Frame, { cutter }: BoundBarCutter): Table => {
   const { say, show } = frame
   const { input, platform, endStop, fence, hinge, wires } = cutter
+  const { frontRail } = cutter.frame
   const joint = plusMinus(frame, 'joint')
   const row = (key: string, wanted: number, allowed: Inline = joint): InspectionRow => ({
     what: say(`bar-cutter.inspection.${key}`),
@@ -27,6 +28,9 @@ export const barCutterInspection = (frame: Frame, { cutter }: BoundBarCutter): T
   const reads = between('wire', reading.least, reading.most)
   const { clearance } = input.frame
   const passing = between('clearance', clearance - PASSING, clearance + PASSING)
+  // The rail comes nearest while it swings past the fence's top; closed it stands farther off, and can be measured.
+  const closed = frontRail[0] - fence.y[1]
+  const before = between('front-clearance', closed - PASSING, closed + PASSING)
   return inspectionTable(frame, say('bar-cutter.inspection.caption'), [
     row('platform-top', platform.top, plusMinus(frame, 'outline')),
     row('fence-height', fence.height, plusMinus(frame, 'outline')),
@@ -36,7 +40,7 @@ export const barCutterInspection = (frame: Frame, { cutter }: BoundBarCutter): T
     row('wire-back', reading.wanted, reads),
     row('wire-front', reading.wanted, reads),
     row('wire-drop', input.frame.wireDrop - input.wire.diameter / 2, joint),
-    row('front-clearance', clearance, passing),
+    row('front-clearance', closed, before),
     row('end-clearance', clearance, passing),
     ...wires.map(
       ({ x }, index): InspectionRow => ({

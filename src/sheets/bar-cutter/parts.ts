@@ -103,15 +103,19 @@ const pegSizes = ({ show }: Frame, { input, winding }: BoundBarCutter['cutter'])
   const { peg, panels, frame } = input
   const { post, body, button } = peg
   const mm = show.millimetres
-  // At the wire or below it, with the turns of the wire between.
+  // Below the wire, with its turns between.
+
   const wire = winding.sunk + frame.wireDrop
-  const holes = [wire, Math.max(post.wrap, wire + winding.turns * input.wire.diameter)] as const
+  const climbing = wire + winding.turns * input.wire.diameter
+  const holes = [climbing, Math.max(post.wrap, climbing)] as const
   return {
     board: mm('peg.board', panels.frame.thickness - winding.sunk),
     post: mm('peg.post', post.diameter),
     reach: mm('peg.reach', post.reach),
     'hole-least': mm('peg.hole-least', holes[0]),
     'hole-most': mm('peg.hole-most', holes[1]),
+    bushing: mm('peg.bushing', peg.recess),
+    'bushing-high': mm('peg.bushing-high', wire - input.wire.diameter),
     housing: mm('peg.housing', body.diameter),
     button: mm('peg.button', button.diameter),
     far: mm('peg.button-far', button.to),

@@ -59,9 +59,12 @@ export const stringingSteps = ({ say, show }: Frame, { cutter, wires }: BoundBar
     turns: show.count('wire.turns', winding.turns),
   }
   const step = (key: string, fill = {}): Step => ({ text: say(`bar-cutter.string.${key}`, fill) })
+  const rod = input.anchor.key === 'pin' ? '-pin' : ''
+  const hung = rod ? {} : { out: mm('anchor.out', input.anchor.reach) }
   return [
     { ...step('gear'), why: say('bar-cutter.string.gear-why') },
     step('open', { jaw: mm('clamp.jaw', clampRoom(cutter)) }),
+    step('limit'),
     ...(has('pair')
       ? [
           step('cut-pair', { length: show.length('wire.pair-length', lengthOf('pair')) }),
@@ -70,13 +73,16 @@ export const stringingSteps = ({ say, show }: Frame, { cutter, wires }: BoundBar
       : []),
     ...(has('single')
       ? [
-          step('single', {
+          step(`single${rod}`, {
             length: show.length('wire.single-length', lengthOf('single')),
             eye: mm('wire.eye', winding.eye),
+            ...hung,
           }),
         ]
       : []),
-    ...(staggered ? [{ text: say('bar-cutter.string.staggered') }] : []),
+    ...(staggered
+      ? [{ text: say(rod ? 'bar-cutter.string.staggered-pin' : 'bar-cutter.string.staggered', hung) }]
+      : []),
     step('height', { gauge: mm('wire.gauge', input.frame.wireDrop - input.wire.diameter / 2) }),
     {
       ...step('first'),
@@ -104,7 +110,7 @@ export const stringingSteps = ({ say, show }: Frame, { cutter, wires }: BoundBar
         : step('tune-plain')),
       why: say('bar-cutter.string.tune-why'),
     },
-    step('tails', { tail: mm('wire.tail', winding.tail) }),
+    step('tails'),
     { ...step('next-day'), hold: true },
   ]
 }
