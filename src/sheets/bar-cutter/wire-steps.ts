@@ -1,5 +1,6 @@
 /** Stringing the bar cutter, keeping it, and changing a wire. */
 import type { BoundBarCutter } from '../../binder/bind-bar-cutter.ts'
+import type { Fill } from '../compose.ts'
 import { empty, number } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Cell, Inline, Step, Table } from '../model.ts'
@@ -60,7 +61,7 @@ export const stringingSteps = ({ say, show }: Frame, { cutter, wires }: BoundBar
   }
   const step = (key: string, fill = {}): Step => ({ text: say(`bar-cutter.string.${key}`, fill) })
   const rod = input.anchor.key === 'pin' ? '-pin' : ''
-  const hung = rod ? {} : { out: mm('anchor.out', input.anchor.reach) }
+  const hung: Fill = rod ? {} : { out: mm('anchor.out', input.anchor.reach) }
   return [
     { ...step('gear'), why: say('bar-cutter.string.gear-why') },
     step('open', { jaw: mm('clamp.jaw', clampRoom(cutter)) }),
