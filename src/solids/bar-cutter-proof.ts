@@ -14,6 +14,7 @@ import {
   type Face,
   overlapsOf,
   type Placed,
+  type Proved,
   placedParts,
   placedRounds,
   TOLERANCE,
@@ -313,7 +314,7 @@ const wiresOf = (
   carried: readonly Placed[],
   loaf: Box,
   solids: Solids,
-): { readonly clearance: number; readonly findings: readonly Finding[] } => {
+): Proved => {
   const { axis } = cutter.hinge
   const { lag } = cutter.input.wire
   const angles = anglesOf(cutter.input.frame.openAngle)

@@ -3,14 +3,14 @@ import type { Finding } from '../findings.ts'
 import type { GridCutter } from '../fixtures/grid-cutter/design.ts'
 import type { GridWire } from '../fixtures/grid-cutter/types.ts'
 import { isChannel, type Part } from '../geometry/part.ts'
-import type { Box, Vec3 } from '../geometry/placement.ts'
+import type { Box } from '../geometry/placement.ts'
 import {
   contactsOf,
   deepestOfPairs,
-  depthOf,
   type Face,
   overlapsOf,
   type Placed,
+  type Proved,
   placedParts,
   placedRounds,
   sharedDepth,
@@ -18,6 +18,7 @@ import {
   TOLERANCE,
 } from './proof-pieces.ts'
 import type { Solid, Solids } from './solids.ts'
+import { HOLE_ROOM, intoGroove, TURNS_IN, throughHoles, turningButtons, wirePieces } from './strung-frame.ts'
 
 export interface GridCutterProof {
   /** pairs of solids that were held against each other */
@@ -46,8 +47,6 @@ export interface GridCutterProof {
 
 /** m; a gap is looked for as far as this */
 const SEARCH = 0.004
-/** Pieces that stand for a bowed wire */
-const PIECES = 8
 /** m; how far above the base a wire's way into its groove begins */
 const ABOVE_BASE = 0.005
 /** m; until the frame's lower edge is above the block and a hand can turn it (common practice) */
@@ -93,12 +92,12 @@ export function proveGridCutter(cutter: GridCutter, solids: Solids): GridCutterP
   const touching = contactsOf(facesOf(cutter), all, solids)
   const stroke = strokeOf(cutter, frame, base, standing)
   const shapes = cutter.wires.map(
-    (wire): Shape => ({ wire, rest: piecesOf(wire, 0, solids), loaded: piecesOf(wire, 1, solids) }),
+    (wire): Shape => ({ wire, rest: wirePieces(wire, 0, solids), loaded: wirePieces(wire, 1, solids) }),
   )
   const grooves = groovesOf(cutter, shapes, base, solids)
   const wires = wiresOf(shapes, solids)
   const holes = holesOf(cutter, wood, solids)
-  const buttons = buttonsOf(metal, wood, solids)
+  const buttons = buttonsOf([...wood, ...metal], solids)
   const below = belowEdge(cutter, frame)
   const loaves = loavesOut(cutter, frame)
   solids.free()
@@ -240,10 +239,7 @@ const CLEAR = 0.01
  * With the stroke at its end: no wire is left in a loaf, and the loaf at each corner, which is the first to be taken, goes
  * straight up between the walls. It is as far out as it bows.
  */
-const loavesOut = (
-  { input, wires, edgeAtEnd, outside }: GridCutter,
-  frame: readonly Placed[],
-): { readonly clearance: number; readonly findings: readonly Finding[] } => {
+const loavesOut = ({ input, wires, edgeAtEnd, outside }: GridCutter, frame: readonly Placed[]): Proved => {
   const { mould, bow } = input
   const { block, lined, base } = mould
   const findings: Finding[] = []
@@ -292,24 +288,6 @@ const loavesOut = (
   return { clearance, findings: deepestOfPairs(findings) }
 }
 
-/** Points of a wire that is bowed up by a share of its lag, from rod to rod. */
-const bowed = (wire: GridWire, share: number): readonly Vec3[] =>
-  Array.from({ length: PIECES + 1 }, (_, index): Vec3 => {
-    const along = (2 * index) / PIECES - 1
-    const z = wire.height + share * wire.lag * (1 - along ** 2)
-    return wire.runs === 'width'
-      ? { x: wire.at, y: along * wire.half, z }
-      : { x: along * wire.half, y: wire.at, z }
-  })
-
-const piecesOf = (wire: GridWire, share: number, solids: Solids): readonly Solid[] => {
-  const points = bowed(wire, share)
-  return points.slice(1).map((point, index) => solids.capsule(points[index] ?? point, point, wire.diameter))
-}
-
-/** A wire is a many-sided prism round its circle: its corners stand out by this share of its diameter */
-const CORNERS = 0.03
-
 /** A wire in pieces, straight and bowed by its lag. */
 interface Shape {
   readonly wire: GridWire
@@ -317,50 +295,40 @@ interface Shape {
   readonly loaded: readonly Solid[]
 }
 
-/** Each piece of a wire on its way into the groove, at rest and loaded, with the room that it may wander. */
+/** Each wire on its way into its groove, with the room that it may wander. */
 const groovesOf = (
-  cutter: GridCutter,
+  { input, guide }: GridCutter,
   shapes: readonly Shape[],
   base: readonly Placed[],
   solids: Solids,
-): { readonly clearance: number; readonly findings: readonly Finding[] } => {
-  const { mould, limits } = cutter.input
-  const { play } = cutter.guide
-  const findings: Finding[] = []
-  let clearance = SEARCH
-  for (const { wire, rest, loaded } of shapes) {
+): Proved => {
+  const { mould, limits } = input
+  const ways = shapes.map(({ wire, rest, loaded }) => {
     const up = mould.base.height + ABOVE_BASE - wire.height
-    const aside = (wire.runs === 'width' ? play.length : play.width) + limits.wander
-    const beside = (by: number): Vec3 =>
-      wire.runs === 'width' ? { x: by, y: 0, z: 0 } : { x: 0, y: by, z: 0 }
-    rest.forEach((lowest, index) => {
-      // Straight at the end of the stroke and bowed above the base: all other places lie between these two.
-      const places = [lowest, solids.moved(loaded[index] ?? lowest, { x: 0, y: 0, z: up })]
-      const way = solids.hull(places)
-      // One side at a time: what is shared at both walls would look as wide as the groove.
-      const strayed = [-aside, aside].map((by) => solids.hull([way, solids.moved(way, beside(by))]))
-      for (const other of base) {
-        clearance = Math.min(clearance, solids.gap(way, other.solid, SEARCH))
-        for (const one of strayed) {
-          const shared = solids.overlap(one, other.solid)
-          if (shared && depthOf(shared.bounds) > CORNERS * wire.diameter)
-            findings.push({
-              code: 'grid-wire-meets-base',
-              severity: 'stop',
-              values: { one: `wire-${wire.layer}`, other: other.key, overlap: depthOf(shared.bounds) },
-            })
-        }
-      }
-    })
+    const aside = (wire.runs === 'width' ? guide.play.length : guide.play.width) + limits.wander
+    return {
+      one: `wire-${wire.layer}`,
+      ...intoGroove({ ...wire, rest, loaded, up }, base, { aside, search: SEARCH }, solids),
+    }
+  })
+  return {
+    clearance: Math.min(SEARCH, ...ways.map(({ clearance }) => clearance)),
+    findings: deepestOfPairs(
+      ways.flatMap(({ one, met }) =>
+        met.map(
+          ({ key, by }): Finding => ({
+            code: 'grid-wire-meets-base',
+            severity: 'stop',
+            values: { one, other: key, overlap: by },
+          }),
+        ),
+      ),
+    ),
   }
-  return { clearance, findings: deepestOfPairs(findings) }
 }
 
 /** Lower wires on their way from straight to bowed, against upper ones that are straight, and bowed. */
-const wiresOf = (
-  shapes: readonly Shape[],
-  solids: Solids,
-): { readonly clearance: number; readonly findings: readonly Finding[] } => {
+const wiresOf = (shapes: readonly Shape[], solids: Solids): Proved => {
   const findings: Finding[] = []
   let clearance = SEARCH
   const lower = shapes
@@ -387,65 +355,44 @@ const wiresOf = (
   return { clearance, findings: deepestOfPairs(findings) }
 }
 
-/** A wire goes straight from its peg to its anchor: inside a hole it touches nothing, and passes below its shelf. */
-const holesOf = (
-  { wires, input }: GridCutter,
-  wood: readonly Placed[],
-  solids: Solids,
-): { readonly clearance: number; readonly findings: readonly Finding[] } => {
-  const findings: Finding[] = []
-  let clearance = SEARCH
-  for (const { layer, runs, at, height, half, diameter } of wires) {
+const holesOf = ({ wires, input }: GridCutter, wood: readonly Placed[], solids: Solids): Proved => {
+  const { panels, shelfDepth } = input
+  const ways = wires.map((wire) => {
     // past the outer face of the rail and below the shelf
-    const reach = half + input.panels.side.thickness + input.panels.end.thickness + input.shelfDepth / 2
-    const end = (along: number): Vec3 =>
-      runs === 'width' ? { x: at, y: along, z: height } : { x: along, y: at, z: height }
-    const wire = solids.capsule(end(-reach), end(reach), diameter)
-    for (const { key, solid } of wood) {
-      const gap = solids.gap(wire, solid, SEARCH)
-      clearance = Math.min(clearance, gap)
-      if (gap < HOLE_ROOM)
-        findings.push({
-          code: 'grid-wire-meets-frame',
-          severity: 'stop',
-          values: { one: `wire-${layer}`, other: key, is: gap, needed: HOLE_ROOM },
-        })
-    }
+    const reach = wire.half + panels.side.thickness + panels.end.thickness + shelfDepth / 2
+    return { one: `wire-${wire.layer}`, ...throughHoles(wire, reach, wood, SEARCH, solids) }
+  })
+  return {
+    clearance: Math.min(SEARCH, ...ways.map(({ clearance }) => clearance)),
+    findings: deepestOfPairs(
+      ways.flatMap(({ one, met }) =>
+        met.map(
+          ({ key, by }): Finding => ({
+            code: 'grid-wire-meets-frame',
+            severity: 'stop',
+            values: { one, other: key, is: by, needed: HOLE_ROOM },
+          }),
+        ),
+      ),
+    ),
   }
-  return { clearance, findings: deepestOfPairs(findings) }
 }
 
-/** m; a wire that lies nearer to wood saws it when it is tuned (common practice) */
-const HOLE_ROOM = 0.0002
-
-/** Each button turns in its room: nothing else is in it, neighbours are a finger's room away by design. */
-const buttonsOf = (
-  metal: readonly Placed[],
-  wood: readonly Placed[],
-  solids: Solids,
-): { readonly clearance: number; readonly findings: readonly Finding[] } => {
-  const buttons = metal.filter(({ key }) => key === 'peg-button')
-  const findings: Finding[] = []
-  let clearance = SEARCH
-  for (const button of buttons)
-    for (const other of [...wood, ...metal]) {
-      if (other === button) continue
-      const gap = solids.gap(button.solid, other.solid, SEARCH)
-      // a housing carries its own button
-      if (other.key === 'peg-body' && gap < TURNS_IN) continue
-      clearance = Math.min(clearance, gap)
-      if (gap < TURNS_IN)
-        findings.push({
+const buttonsOf = (frame: readonly Placed[], solids: Solids): Proved => {
+  const { clearance, met } = turningButtons(frame, SEARCH, solids)
+  return {
+    clearance,
+    findings: deepestOfPairs(
+      met.map(
+        ({ key, by }): Finding => ({
           code: 'grid-peg-cannot-turn',
           severity: 'stop',
-          values: { one: button.key, other: other.key, is: gap, needed: TURNS_IN },
-        })
-    }
-  return { clearance, findings: deepestOfPairs(findings) }
+          values: { one: 'peg-button', other: key, is: by, needed: TURNS_IN },
+        }),
+      ),
+    ),
+  }
 }
-
-/** m; a button that comes nearer than this scrapes (common practice) */
-const TURNS_IN = 0.0005
 
 /** The frame is set down on its edge in the rack, and goes down past hands: only stop blocks may be lower. */
 const belowEdge = (cutter: GridCutter, frame: readonly Placed[]): readonly Finding[] =>

@@ -13,6 +13,7 @@ import {
   type Face,
   overlapsOf,
   type Placed,
+  type Proved,
   placedParts,
   placedRounds,
   sharedDepth,
@@ -43,11 +44,6 @@ const SEARCH = 0.03
 const PASSES = 0.002
 /** m; round the bar: a fist in a glove (common practice) */
 const FIST = 0.05
-
-interface Proved {
-  readonly clearance: number
-  readonly findings: readonly Finding[]
-}
 
 /**
  * Proves one press on one frame.

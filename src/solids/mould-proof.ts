@@ -11,6 +11,7 @@ import {
   keysOf,
   overlapsOf,
   type Placed,
+  type Proved,
   placedParts,
   placedRounds,
   sharedDepth,
@@ -113,11 +114,7 @@ const facesOf = (mould: BlockMould): readonly Face[] => {
   ]
 }
 
-const rodsOf = (
-  mould: BlockMould,
-  wood: readonly Placed[],
-  solids: Solids,
-): { readonly clearance: number; readonly findings: readonly Finding[] } => {
+const rodsOf = (mould: BlockMould, wood: readonly Placed[], solids: Solids): Proved => {
   const rods = mould.rounds.filter(({ key }) => key === 'rod')
   const findings: Finding[] = []
   let clearance = SEARCH

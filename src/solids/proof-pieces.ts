@@ -14,6 +14,12 @@ export interface Placed {
   readonly of?: string
 }
 
+/** The least room of something that moves [m], and what it meets. */
+export interface Proved {
+  readonly clearance: number
+  readonly findings: readonly Finding[]
+}
+
 /** Each copy of a part where it stands. */
 export const placedParts = (parts: readonly Part[], solids: Solids): readonly Placed[] =>
   parts.flatMap((part) =>

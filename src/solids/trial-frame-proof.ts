@@ -1,22 +1,23 @@
 /** Proof that a trial frame goes together, and goes down over test block and base until its wires are through. */
 import type { Finding } from '../findings.ts'
 import { isTrialFramePart } from '../fixtures/trial-frame/parts.ts'
-import type { TrialFrame, TrialWire } from '../fixtures/trial-frame/types.ts'
-import type { Box, Vec3 } from '../geometry/placement.ts'
+import type { TrialFrame } from '../fixtures/trial-frame/types.ts'
+import type { Box } from '../geometry/placement.ts'
 import {
   contactsOf,
   deepestOfPairs,
-  depthOf,
   type Face,
   overlapsOf,
   type Placed,
+  type Proved,
   placedParts,
   placedRounds,
   sharedDepth,
   stretched,
   TOLERANCE,
 } from './proof-pieces.ts'
-import type { Solid, Solids } from './solids.ts'
+import type { Solids } from './solids.ts'
+import { HOLE_ROOM, intoGroove, TURNS_IN, throughHoles, turningButtons, wirePieces } from './strung-frame.ts'
 
 export interface TrialFrameProof {
   /** pairs of solids that were held against each other */
@@ -36,15 +37,8 @@ export interface TrialFrameProof {
 
 /** m; a gap is looked for as far as this */
 const SEARCH = 0.01
-/** m; a button that comes nearer scrapes, a wire that lies nearer saws wood when it is tuned (common practice) */
-const TURNS_IN = 0.0005
-const HOLE_ROOM = 0.0002
 /** m; until the lower edge is above the block (common practice) */
 const LIFT = 0.005
-/** Pieces that stand for a bowed wire; corners of their prisms stand out by this share of the diameter */
-const PIECES = 8
-const CORNERS = 0.03
-
 /**
  * Proves one trial frame.
  *
@@ -89,11 +83,6 @@ export function proveTrialFrame(trial: TrialFrame, solids: Solids): TrialFramePr
       ...buttons.findings,
     ],
   }
-}
-
-interface Proved {
-  readonly clearance: number
-  readonly findings: readonly Finding[]
 }
 
 /** A screw bites into its pilot hole, a pin is driven into its own. */
@@ -149,80 +138,64 @@ function strokeOf(trial: TrialFrame, frame: readonly Placed[], base: readonly Pl
   return { clearance, findings: deepestOfPairs(findings) }
 }
 
-/** Pieces of a wire that is bowed up by a share of its lag: straight outside of the soap is less, a parabola holds it. */
-const piecesOf = ({ at, height, half, diameter, lag }: TrialWire, share: number, solids: Solids): Solid[] => {
-  const points = Array.from({ length: PIECES + 1 }, (_, index): Vec3 => {
-    const along = (2 * index) / PIECES - 1
-    return { x: at, y: along * half, z: height + share * lag * (1 - along ** 2) }
-  })
-  return points.slice(1).map((point, index) => solids.capsule(points[index] ?? point, point, diameter))
-}
-
 function groovesOf(trial: TrialFrame, base: readonly Placed[], solids: Solids): Proved {
   const { clearance: play, limits } = trial.input
   const aside = play + limits.wander
-  const findings: Finding[] = []
-  let clearance = SEARCH
-  for (const wire of trial.wires) {
-    const loaded = piecesOf(wire, 1, solids)
+  const ways = trial.wires.map((own) => {
+    const wire = { ...own, runs: 'width' as const }
+    const [rest, loaded] = [wirePieces(wire, 0, solids), wirePieces(wire, 1, solids)]
     const up = trial.base.height + LIFT - wire.height
-    for (const [index, lowest] of piecesOf(wire, 0, solids).entries()) {
-      const way = solids.hull([lowest, solids.moved(loaded[index] ?? lowest, { x: 0, y: 0, z: up })])
-      // one side at a time: what is shared at both walls would look as wide as the groove
-      const strayed = [-aside, aside].map((x) => solids.hull([way, solids.moved(way, { x, y: 0, z: 0 })]))
-      for (const { key, solid } of base) {
-        clearance = Math.min(clearance, solids.gap(way, solid, SEARCH))
-        for (const one of strayed) {
-          const shared = solids.overlap(one, solid)
-          if (shared && depthOf(shared.bounds) > CORNERS * wire.diameter)
-            findings.push({
-              code: 'trial-wire-meets-base',
-              severity: 'stop',
-              values: { one: 'wire', other: key, overlap: depthOf(shared.bounds) },
-            })
-        }
-      }
-    }
+    return intoGroove({ ...wire, rest, loaded, up }, base, { aside, search: SEARCH }, solids)
+  })
+  return {
+    clearance: Math.min(SEARCH, ...ways.map(({ clearance }) => clearance)),
+    findings: deepestOfPairs(
+      ways.flatMap(({ met }) =>
+        met.map(
+          ({ key, by }): Finding => ({
+            code: 'trial-wire-meets-base',
+            severity: 'stop',
+            values: { one: 'wire', other: key, overlap: by },
+          }),
+        ),
+      ),
+    ),
   }
-  return { clearance, findings: deepestOfPairs(findings) }
 }
 
 function holesOf(trial: TrialFrame, wood: readonly Placed[], solids: Solids): Proved {
-  const findings: Finding[] = []
-  let clearance = SEARCH
   const reach = trial.outside.width / 2 + trial.input.shelfDepth / 2
-  for (const { at: x, height: z, diameter } of trial.wires) {
-    const wire = solids.capsule({ x, y: -reach, z }, { x, y: reach, z }, diameter)
-    for (const { key, solid } of wood) {
-      const gap = solids.gap(wire, solid, SEARCH)
-      clearance = Math.min(clearance, gap)
-      if (gap < HOLE_ROOM)
-        findings.push({
-          code: 'trial-wire-meets-frame',
-          severity: 'stop',
-          values: { one: 'wire', other: key, is: gap, needed: HOLE_ROOM },
-        })
-    }
+  const ways = trial.wires.map((wire) =>
+    throughHoles({ ...wire, runs: 'width' }, reach, wood, SEARCH, solids),
+  )
+  return {
+    clearance: Math.min(SEARCH, ...ways.map(({ clearance }) => clearance)),
+    findings: deepestOfPairs(
+      ways.flatMap(({ met }) =>
+        met.map(
+          ({ key, by }): Finding => ({
+            code: 'trial-wire-meets-frame',
+            severity: 'stop',
+            values: { one: 'wire', other: key, is: by, needed: HOLE_ROOM },
+          }),
+        ),
+      ),
+    ),
   }
-  return { clearance, findings: deepestOfPairs(findings) }
 }
 
 function buttonsOf(frame: readonly Placed[], solids: Solids): Proved {
-  const findings: Finding[] = []
-  let clearance = SEARCH
-  for (const button of frame.filter(({ key }) => key === 'peg-button'))
-    for (const other of frame) {
-      if (other === button) continue
-      const gap = solids.gap(button.solid, other.solid, SEARCH)
-      // a housing carries its own button
-      if (other.key === 'peg-body' && gap < TURNS_IN) continue
-      clearance = Math.min(clearance, gap)
-      if (gap < TURNS_IN)
-        findings.push({
+  const { clearance, met } = turningButtons(frame, SEARCH, solids)
+  return {
+    clearance,
+    findings: deepestOfPairs(
+      met.map(
+        ({ key, by }): Finding => ({
           code: 'trial-peg-cannot-turn',
           severity: 'stop',
-          values: { one: button.key, other: other.key, is: gap, needed: TURNS_IN },
-        })
-    }
-  return { clearance, findings: deepestOfPairs(findings) }
+          values: { one: 'peg-button', other: key, is: by, needed: TURNS_IN },
+        }),
+      ),
+    ),
+  }
 }
