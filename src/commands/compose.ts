@@ -9,6 +9,7 @@ import { readFolder } from '../schema/read-folder.ts'
 import { binderSheets } from '../sheets/binder-sheets.ts'
 import { calendarFile } from '../sheets/cure/calendar-file.ts'
 import { type Frame, frameOf } from '../sheets/frame.ts'
+import { keptOrMade } from '../sheets/known-sheets.ts'
 import type { Sheet, Source } from '../sheets/model.ts'
 import { showIn } from '../sheets/shown.ts'
 import { pageRoom } from '../site/print-job.ts'
@@ -33,22 +34,13 @@ export interface Composed {
   }
 }
 
-/** Designs that are kept with their proofs, the oldest given up first. */
+/** Designs that are kept with their proofs. */
 const MOST_KNOWN = 32
 
 /** Equal designs are proved once: whoever composes again after an edit waits only for what it changed. */
 const remembered = <Design, Proof>(prove: (design: Design) => Proof): ((design: Design) => Proof) => {
   const known = new Map<string, Proof>()
-  return (design) => {
-    const key = JSON.stringify(design)
-    const before = known.get(key)
-    if (before !== undefined) return before
-    const [oldest] = known.keys()
-    if (known.size >= MOST_KNOWN && oldest !== undefined) known.delete(oldest)
-    const proof = prove(design)
-    known.set(key, proof)
-    return proof
-  }
+  return (design) => keptOrMade(known, MOST_KNOWN, JSON.stringify(design), () => prove(design))
 }
 
 const proofsOf = (solids: Solids): Proofs => ({

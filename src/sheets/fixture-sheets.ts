@@ -66,7 +66,13 @@ export const fixtureSheets = (
       ...(press ? [pressOf(frame, mould, gridCutter, press, numbers, projection)] : []),
     ]
     const all = { mould, gridCutter, bar, wires, trial, press, numbers, projection }
-    return sheets.map((sheet) => sheetOrStop(frame, sheet, all))
+    // Stop pages name lines of the maker's file, which are no part of the fixture: they are made each time.
+    const standing = frame.once(
+      all,
+      () =>
+        new Map(sheets.filter(({ findings }) => !isStopped(findings)).map(({ id, make }) => [id, make()])),
+    )
+    return sheets.map((sheet) => standing.get(sheet.id) ?? stopOf(frame, sheet, mould))
   })
 }
 
@@ -161,14 +167,8 @@ const pressOf = (
   make: () => pressSheet(frame, press, numbers, projection),
 })
 
-const sheetOrStop = (
-  frame: Frame,
-  { id, number, title, findings, make }: FixtureSheet,
-  all: { readonly mould: BoundMould },
-): Sheet => {
-  if (!isStopped(findings)) return frame.once([id, all], make)
-  const { file } = all.mould
-  return stopSheet(frame, {
+const stopOf = (frame: Frame, { id, number, title, findings }: FixtureSheet, { file }: BoundMould): Sheet =>
+  stopSheet(frame, {
     kind: 'fixture',
     id,
     number,
@@ -176,4 +176,3 @@ const sheetOrStop = (
     findings,
     placesOf: (finding) => placesOf(file, finding),
   })
-}

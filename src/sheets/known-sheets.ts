@@ -1,8 +1,29 @@
 /** Sheets that this process has composed: whoever composes again after an edit waits only for what it changed. */
 import type { Catalogue } from '../text/catalogue.ts'
 
-/** Sheets that are kept of one catalogue, the oldest given up first. */
-const MOST_KNOWN = 64
+/**
+ * What is kept under a key, made where it is not there yet; the oldest is given up for it where there are too many.
+ *
+ * @param kept by key, in the order in which they were made
+ * @param most that are kept
+ */
+export const keptOrMade = <Made>(
+  kept: Map<string, Made>,
+  most: number,
+  key: string,
+  make: () => Made,
+): Made => {
+  const before = kept.get(key)
+  if (before !== undefined) return before
+  const [oldest] = kept.keys()
+  if (kept.size >= most && oldest !== undefined) kept.delete(oldest)
+  const made = make()
+  kept.set(key, made)
+  return made
+}
+
+/** Fixtures whose sheets are kept of one catalogue. */
+const MOST_KNOWN = 16
 
 const known = new WeakMap<Catalogue, Map<string, unknown>>()
 
@@ -15,12 +36,7 @@ const known = new WeakMap<Catalogue, Map<string, unknown>>()
 export const composedOnce = <Made>(catalogue: Catalogue, input: string, make: () => Made): Made => {
   const own = known.get(catalogue) ?? new Map<string, unknown>()
   known.set(catalogue, own)
-  if (own.has(input)) return own.get(input) as Made
-  const [oldest] = own.keys()
-  if (own.size >= MOST_KNOWN && oldest !== undefined) own.delete(oldest)
-  const made = make()
-  own.set(input, made)
-  return made
+  return keptOrMade(own as Map<string, Made>, MOST_KNOWN, input, make)
 }
 
 /** Bound things as text that tells two of them apart; the files that they were read from are not part of them. */
