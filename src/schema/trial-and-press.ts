@@ -62,4 +62,3 @@ export const leverPress = z
   .describe('A lever that pushes the grid cutter down, where hands do not.')
 
 export type TrialFrameSection = z.output<typeof trialFrame>
-export type LeverPressSection = z.output<typeof leverPress>

@@ -107,18 +107,6 @@ export const spanOf = ({ frame, wire }: BarCutter): { readonly a: Point; readonl
   b: { x: -frame.backPins, y: wire.height },
 })
 
-/** A wire as it is strung, seen from above: from peg to pin, across, and on to pin or anchor [m]. */
-export const strungLines = ({ path }: CutterWire): readonly ViewExtra[] =>
-  path.slice(1).map((to, index) => {
-    const [from] = path.slice(index)
-    return {
-      kind: 'line',
-      class: 'dimension',
-      a: { x: -from![0], y: -from![1] },
-      b: { x: -to[0], y: -to[1] },
-    }
-  })
-
 /** Of all wires the one nearest to the middle: a section along it shows a slot, a groove and a peg. */
 export const middleWire = ({ wires }: BarCutter): CutterWire | undefined =>
   wires[Math.floor((wires.length - 1) / 2)]

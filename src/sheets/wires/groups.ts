@@ -1,6 +1,6 @@
 /** Names of wires and of what they hang on, as all tables of the wire sheet say them. */
 import type { WireGroup } from '../../binder/wire-groups.ts'
-import { number, words } from '../compose.ts'
+import { words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Cell, Column, Inline } from '../model.ts'
 
@@ -41,6 +41,3 @@ export const wireKey = ({
 }): string => `wire.${material}-${Math.round(diameter * MICRO)}`
 
 const MICRO = 1e6
-
-export const countCell = ({ show }: Frame, name: string, count: number): Cell =>
-  number(show.count(name, count))

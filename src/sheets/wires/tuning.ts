@@ -4,13 +4,12 @@ import { nearEnough, TUNED_CENTS } from '../../binder/judged-wires.ts'
 import type { WireGroup } from '../../binder/wire-groups.ts'
 import { box, empty, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
-import type { Block, Cell, Inline, Table } from '../model.ts'
+import type { Cell, Inline, Table } from '../model.ts'
 import { groupCell, groupColumn, groupName, right, wireName } from './groups.ts'
 
 /** Pieces of wire to cut, with the spare ones. */
-export const cutTable = (frame: Frame, wires: BoundWires, only?: WireGroup['cutter']): Table => {
+export const cutTable = (frame: Frame, wires: BoundWires): Table => {
   const { say, show } = frame
-  const groups = wires.groups.filter(({ cutter }) => only === undefined || cutter === only)
   return {
     kind: 'table',
     caption: say('wires.cut.caption'),
@@ -23,19 +22,17 @@ export const cutTable = (frame: Frame, wires: BoundWires, only?: WireGroup['cutt
       { head: say('wires.cut.done'), align: 'centre', width: 8 },
     ],
     rows: wires.buy.flatMap((kind) =>
-      kind.pieces
-        .filter(({ group }) => groups.some(({ key }) => key === group))
-        .map((piece): Cell[] => {
-          const name = `wire.cut.${piece.group}.${piece.lines}`
-          return [
-            words(say(`wires.cut.lines-${piece.lines}`, { group: groupName(frame, { key: piece.group }) })),
-            words(wireName(frame, kind)),
-            number(show.count(`${name}.count`, piece.count)),
-            piece.spare > 0 ? number(show.count(`${name}.spare`, piece.spare)) : empty,
-            number(show.length(`${name}.length`, piece.length)),
-            box,
-          ]
-        }),
+      kind.pieces.map((piece): Cell[] => {
+        const name = `wire.cut.${piece.group}.${piece.lines}`
+        return [
+          words(say(`wires.cut.lines-${piece.lines}`, { group: groupName(frame, { key: piece.group }) })),
+          words(wireName(frame, kind)),
+          number(show.count(`${name}.count`, piece.count)),
+          piece.spare > 0 ? number(show.count(`${name}.spare`, piece.spare)) : empty,
+          number(show.length(`${name}.length`, piece.length)),
+          box,
+        ]
+      }),
     ),
   }
 }
@@ -97,13 +94,3 @@ const orderWords = (
     passes: show.count(`wire.${key}.passes`, passes),
   })
 }
-
-/** For the sheet of a cutter: what is cut and tuned for it. */
-export const wireTables = (
-  frame: Frame,
-  wires: BoundWires,
-  cutter: WireGroup['cutter'],
-): Readonly<Record<'wire-cut' | 'wire-tune', Block>> => ({
-  'wire-cut': cutTable(frame, wires, cutter),
-  'wire-tune': tuningTable(frame, wires, cutter),
-})
