@@ -4,15 +4,12 @@ import { barCutterSizes } from '../fixtures/bar-cutter/sizes.ts'
 import type { BarCutter, BarCutterInput, BarCutterSizes } from '../fixtures/bar-cutter/types.ts'
 import { wireLayout } from '../fixtures/bar-cutter/wires.ts'
 import { TWISTED_EYE } from '../wires/margin.ts'
-import { type LeverPush, leverPush } from '../wires/push.ts'
+import { GRAVITY, type LeverPush, leverPush } from '../wires/push.ts'
 import { pinGive } from '../wires/rail.ts'
 import { boardSection } from '../wires/rail-section.ts'
 import type { WireMaterial } from '../wires/strength.ts'
 import { CUT_TIMES, type CutTime, type CuttingLoads } from './cutting-loads.ts'
 import { loadedState, type WireGroup, type WirePlan, wireGroup } from './wire-groups.ts'
-
-/** m/s2, standard gravity, exact by definition */
-const GRAVITY = 9.80665
 
 export interface BarStringing {
   readonly material: WireMaterial

@@ -4,7 +4,7 @@ import { defaultBarCutterLimits, designBarCutter } from '../fixtures/bar-cutter/
 import { dowelPinEighth, lightHinge } from '../fixtures/bar-cutter/hardware.ts'
 import type { BarCutter } from '../fixtures/bar-cutter/types.ts'
 import { inch } from '../fixtures/mould-types.ts'
-import { type PanelNeed, panelNeed } from '../fixtures/panel-need.ts'
+import { boardsOf, type PanelNeed } from '../fixtures/panel-need.ts'
 import type { Panel } from '../geometry/part.ts'
 import type { Content, Placed } from '../schema/content.ts'
 import type { BarCutterSection, FixtureFile } from '../schema/fixture.ts'
@@ -82,15 +82,7 @@ export const bindBarCutter = (
     findings: [...found, ...(proof?.findings ?? [])],
     file,
     panelNames,
-    boards: new Map(
-      [...panelNames.keys()].map((material) => [
-        material,
-        panelNeed(
-          cutter.parts.filter((part) => part.material === material),
-          step,
-        ),
-      ]),
-    ),
+    boards: boardsOf(cutter.parts, step),
     wires,
   }
 }

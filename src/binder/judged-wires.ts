@@ -1,9 +1,11 @@
 /** How wires are judged by hand while they are strung and tuned: numbers that sheets say beside what a wire bears. */
+
 import type { GridCutter, WireLayer } from '../fixtures/grid-cutter/types.ts'
 import { hiddenByRod, postHole, TURNS, windingLength } from '../fixtures/wire-hardware.ts'
 import { isHole } from '../geometry/part.ts'
 import { hungSag, stretchTo } from '../wires/hung-weight.ts'
 import { centsOfTension, type Note, noteOf, pitchAtShare } from '../wires/pitch.ts'
+import { GRAVITY } from '../wires/push.ts'
 import type { WireChoice } from './wire-groups.ts'
 
 /** Share of the tension within which wires are brought to each other, and what a tuner may be off for it (common practice). */
@@ -20,8 +22,6 @@ export const nearEnough = ({ pitch }: Pick<WireChoice, 'pitch'>) => ({
 export const HUNG = 1
 /** Share of the tension that all wires are brought to first (common practice) */
 const HALF = 0.5
-/** m/s2, standard gravity, exact by definition */
-const GRAVITY = 9.80665
 
 export interface JudgedWire {
   /** at half of its tension [Hz], and the note that a tuner shows */

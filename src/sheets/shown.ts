@@ -23,7 +23,7 @@ import type { Value } from './model.ts'
 /** m; below this a tape's step is a good part of the size itself */
 const SMALL = 0.01
 /** m/s2, exact by definition: what a scale that shows kilograms is made for */
-const GRAVITY = 9.80665
+export const GRAVITY = 9.80665
 export const INCH = 0.0254 // m, exact (international-inch)
 const FOOT = 12 * INCH
 

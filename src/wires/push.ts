@@ -4,7 +4,7 @@ import { studentQuantile } from '../numerics/student-t.ts'
 import { CUTTING_LOAD } from './cutting-load.ts'
 
 /** m/s2, standard gravity, exact by definition */
-const GRAVITY = 9.80665
+export const GRAVITY = 9.80665
 
 /** Like wires of one layer: how many, and the soap that each lies in [m]. */
 export interface WireLayer {

@@ -3,9 +3,8 @@ import type { BoundBarCutter } from '../../binder/bind-bar-cutter.ts'
 import type { Fill } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Step } from '../model.ts'
+import { GRAVITY } from '../shown.ts'
 import { clampRoom, wireReading } from './wire-steps.ts'
-
-const GRAVITY = 9.80665 // m/s2, exact
 
 export const trialSteps = ({ say, show }: Frame, { cutter }: BoundBarCutter): readonly Step[] => {
   const { input, balance } = cutter

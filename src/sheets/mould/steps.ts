@@ -5,6 +5,7 @@ import type { Fill } from '../compose.ts'
 import type { FixtureNumbers } from '../fixture/build-sheet.ts'
 import type { Frame } from '../frame.ts'
 import type { Step, Value } from '../model.ts'
+import { GRAVITY } from '../shown.ts'
 import { PLAY } from './inspection.ts'
 
 /** m; what all coats together may add to a face (common practice) */
@@ -15,7 +16,6 @@ const LINING_UNDER = 0.0001
 const FILLER_PLAY = 0.00015
 /** m; an arm at which a hand can hang a weight on a spanner */
 const ARM = 0.1
-const GRAVITY = 9.80665 // m/s2, exact
 
 /** The steps of building, in their order. */
 const BUILDING = [
