@@ -9,23 +9,10 @@ import type { Block, Sheet } from '../../src/sheets/model.ts'
 import { demoCutterInput } from '../fixtures/bar-cutter-input.ts'
 import { composeEdited, sheetOf } from '../sites/edited-demo.ts'
 import { bindAndCompose, contentOf, type Edit, editedFiles } from '../sites/small-binder.ts'
+import { rowsOf } from './rows.ts'
 
 const CUTTER = 'bar-cutter/five-by-three'
 
-const cellsOf = (block: Block | undefined): string[][] =>
-  block?.kind === 'table'
-    ? block.rows.map((row) =>
-        row.map((cell) =>
-          cell.kind === 'words'
-            ? inlineWords(cell.words)
-            : cell.kind === 'value'
-              ? cell.value.shown
-              : cell.kind === 'maker'
-                ? cell.text
-                : '',
-        ),
-      )
-    : []
 const stepsOf = (block: Block | undefined): string[] =>
   block?.kind === 'steps' ? block.items.map(({ text }) => inlineWords(text)) : []
 
@@ -67,8 +54,8 @@ describe('by hand: the demo', () => {
   })
 
   test('every joint with its screws: as many as the list of things to buy has, less those of the hinge', () => {
-    const joints = cellsOf(sheet.blocks.screws).map((row) => Number(row[3] || 0))
-    const bought = cellsOf(sheet.blocks.hardware).filter((row) => row[0] === 'Flat-headed wood screws')
+    const joints = rowsOf(sheet.blocks.screws).map((row) => Number(row[3] || 0))
+    const bought = rowsOf(sheet.blocks.hardware).filter((row) => row[0] === 'Flat-headed wood screws')
     const hinge = bought.find((row) => row[1]?.startsWith('#4'))
     const all = bought.reduce((sum, row) => sum + Number(row[2]), 0)
     expect(joints.reduce((sum, count) => sum + count, 0)).toBe(all - Number(hinge?.[2]))
@@ -77,17 +64,17 @@ describe('by hand: the demo', () => {
   })
 
   test('one number for a part on every list', () => {
-    const parts = cellsOf(sheet.blocks.parts)
+    const parts = rowsOf(sheet.blocks.parts)
     expect(parts.map((row) => row[0])).toEqual(parts.map((_, index) => `${index + 1}`))
     const numbers = new Map(parts.map((row) => [row[1], row[0]]))
-    for (const row of cellsOf(sheet.blocks.cuts)) expect(numbers.get(row[1])).toBe(row[0])
+    for (const row of rowsOf(sheet.blocks.cuts)) expect(numbers.get(row[1])).toBe(row[0])
     expect(parts.slice(-5).map((row) => row[1])).toEqual([
       'Hinge', 'Tuning peg', 'Wire pin', 'Wire anchor', 'Wire',
     ]) // biome-ignore format: one line reads better
   })
 
   test('what stands without a dado has its place: risers, fence, braces, rests', () => {
-    const placed = cellsOf(sheet.blocks.placed).map((row) => row[0])
+    const placed = rowsOf(sheet.blocks.placed).map((row) => row[0])
     expect(placed.filter((name) => name === 'Riser')).toHaveLength(2)
     expect(new Set(placed)).toEqual(new Set(['Fence', 'Riser', 'Brace', 'Rest']))
     // ends of risers: arm of 45 mm and 4 mm of clearance

@@ -1,12 +1,12 @@
 /** What the sheet of a lever press says: forces by the law of the lever, heights of hands, other words for one alone. */
 import { beforeAll, describe, expect, test } from 'vitest'
 import { inlineWords } from '../../src/sheets/compose.ts'
-import type { Block, Sheet } from '../../src/sheets/model.ts'
+import type { Sheet } from '../../src/sheets/model.ts'
 import { composeEdited, pressOf, sheetOf } from '../sites/edited-demo.ts'
+import { saidOf } from './rows.ts'
 
 const PRESS = 'lever-press/five-by-three'
 const FIXTURE = 'fixtures/five-by-three.yaml'
-const plain = (text: string) => text.replace(/[\u202F\u00A0]/g, ' ')
 
 let sheet: Sheet
 let wires: Sheet
@@ -19,15 +19,6 @@ beforeAll(async () => {
 }, 240_000)
 
 const value = (name: string) => Number(sheet.values.get(name)?.value)
-const said = (block: Block | undefined): string =>
-  plain(
-    (block?.kind === 'steps'
-      ? block.items.map(({ text }) => inlineWords(text))
-      : block?.kind === 'stamp' || block?.kind === 'cautions'
-        ? block.items.map(inlineWords)
-        : []
-    ).join('\n'),
-  )
 
 describe('by hand: the law of the lever', () => {
   test('hands: push · arm / lever, a tenth lost at dry pins', () =>
@@ -65,22 +56,22 @@ describe('by hand: words', () => {
     expect(typeof need === 'object' && 'text' in need && inlineWords(need)).toContain(
       'nobody is there to help',
     )
-    expect(said(sheet.blocks.using)).toContain('harder soap than the wires bear')
+    expect(saidOf(sheet.blocks.using)).toContain('harder soap than the wires bear')
   })
 
   test('one alone is not told of another who moves the pin; two are', () => {
-    expect(said(sheet.blocks.using)).not.toContain('The other one')
-    expect(said(forTwo.blocks.using)).toContain('The other one draws the pin')
-    expect(said(forTwo.blocks.said)).toContain('A lever press is not needed')
+    expect(saidOf(sheet.blocks.using)).not.toContain('The other one')
+    expect(saidOf(forTwo.blocks.using)).toContain('The other one draws the pin')
+    expect(saidOf(forTwo.blocks.said)).toContain('A lever press is not needed')
   })
 
   test('never a foot under it, no pin drawn under load', () => {
-    expect(said(sheet.blocks.cautions)).toMatch(/never a foot or a knee under it/)
-    expect(said(sheet.blocks.cautions)).toMatch(/flies up when its pin is drawn/)
+    expect(saidOf(sheet.blocks.cautions)).toMatch(/never a foot or a knee under it/)
+    expect(saidOf(sheet.blocks.cautions)).toMatch(/flies up when its pin is drawn/)
   })
 
   test('in the cut in two stages no wire goes up through soap', () => {
-    const steps = said(sheet.blocks['stage-steps']).split('\n')
+    const steps = saidOf(sheet.blocks['stage-steps']).split('\n')
     expect(steps).toHaveLength(10)
     expect(steps.findIndex((one) => one.includes('endways'))).toBeLessThan(
       steps.findIndex((one) => one.includes('Lift the empty frame')),
@@ -88,7 +79,7 @@ describe('by hand: words', () => {
   })
 
   test('the wire sheet names its number', () =>
-    expect(said(wires.blocks.harder)).toContain(`lever press of sheet ${sheet.number}`))
+    expect(saidOf(wires.blocks.harder)).toContain(`lever press of sheet ${sheet.number}`))
 })
 
 describe('by hand: what does not stand stops the sheet', () => {
@@ -103,7 +94,7 @@ describe('by hand: what does not stand stops the sheet', () => {
     const stopped = sheetOf(await composeEdited(pressOf('  stand-top: 1.1 m\n')), PRESS)
     expect(stopped.stopped?.map(({ code }) => code)).toContain('press-hands-too-high')
     // 0.818 · 1.65 m
-    expect(said(stopped.blocks.stop)).toContain('(1 350 mm)')
-    expect(said(stopped.blocks.remedies)).toContain(FIXTURE)
+    expect(saidOf(stopped.blocks.stop)).toContain('(1 350 mm)')
+    expect(saidOf(stopped.blocks.remedies)).toContain(FIXTURE)
   }, 60_000)
 })

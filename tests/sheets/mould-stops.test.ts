@@ -1,8 +1,8 @@
 /** A mould that contradicts itself: its page names both sizes and where the maker wrote them. */
 import { describe, expect, test } from 'vitest'
-import { inlineWords } from '../../src/sheets/compose.ts'
-import type { Block, Sheet } from '../../src/sheets/model.ts'
+import type { Sheet } from '../../src/sheets/model.ts'
 import { bindAndCompose, contentOf, type Edit, editedFiles, loadFiles } from '../sites/small-binder.ts'
+import { linesOf } from './rows.ts'
 
 const FILE = 'fixtures/small.yaml'
 
@@ -10,41 +10,35 @@ const stopped = (...edits: readonly (readonly [string, string])[]): Sheet => {
   const files = editedFiles(...edits.map(([from, to]): Edit => [FILE, from, to]))
   return bindAndCompose(contentOf(files)).sheets.find(({ id }) => id === 'fixture/small')!
 }
-const said = (block: Block | undefined): string[] => {
-  const plain = (text: string): string => text.replace(/[\u202F\u00A0]/g, ' ')
-  if (block?.kind === 'stamp') return block.items.map((one) => plain(inlineWords(one)))
-  if (block?.kind === 'steps') return block.items.map(({ text }) => plain(inlineWords(text)))
-  return []
-}
 
 describe('by hand: two sizes that contradict each other, and their lines', () => {
   test('a panel thinner than its dado', () => {
     const sheet = stopped(['depth: 6 mm', 'depth: 20 mm'])
-    expect(said(sheet.blocks.stop)).toEqual([
+    expect(linesOf(sheet.blocks.stop)).toEqual([
       // 20 / 25.4 · 16 = 12.6, 18 / 25.4 · 16 = 11.3, half of 18 mm to the 64th: 22.7
       'The dado is 20 mm (13/16 in) deep; in a side of 18 mm (11/16 in) it may be 9.0 mm (23/64 in).',
     ])
-    expect(said(sheet.blocks.remedies)).toEqual([
+    expect(linesOf(sheet.blocks.remedies)).toEqual([
       'Make the dado shallower, or the sides thicker. In fixtures/small.yaml: line 7, “dado: depth”; line 6, “panels: side”.',
     ])
   })
 
   test('bars larger than the block that the finished mould can hold', () => {
     const sheet = stopped(['strip-width: 50 mm', 'strip-width: 50 mm\nas-built: { inside-length: 170 mm }'])
-    expect(said(sheet.blocks.stop).join()).toMatch(/168 mm .* long; .* need 180 mm/)
-    expect(said(sheet.blocks.remedies).join()).toContain('line 13, “as-built: inside-length”')
+    expect(linesOf(sheet.blocks.stop).join()).toMatch(/168 mm .* long; .* need 180 mm/)
+    expect(linesOf(sheet.blocks.remedies).join()).toContain('line 13, “as-built: inside-length”')
   })
 
   test('rods that meet', () => {
     const sheet = stopped(['heights: [50 mm, 240 mm]', 'heights: [50 mm, 60 mm]'])
-    expect(said(sheet.blocks.stop)[0]).toMatch(/10(\.0)? mm .* apart; their washers need 18 mm/)
-    expect(said(sheet.blocks.remedies)[0]).toContain('line 11, “rods: heights”')
+    expect(linesOf(sheet.blocks.stop)[0]).toMatch(/10(\.0)? mm .* apart; their washers need 18 mm/)
+    expect(linesOf(sheet.blocks.remedies)[0]).toContain('line 11, “rods: heights”')
   })
 
   test('a base that does not enter with its lining', () => {
     const sheet = stopped(['clearance: 1.2 mm', 'clearance: 0.4 mm'])
-    expect(said(sheet.blocks.stop)[0]).toMatch(/clearance of 0\.4 mm .* lining .* 1\.0 mm/)
-    expect(said(sheet.blocks.remedies)[0]).toContain('line 10, “base: clearance”; line 5, “lining”')
+    expect(linesOf(sheet.blocks.stop)[0]).toMatch(/clearance of 0\.4 mm .* lining .* 1\.0 mm/)
+    expect(linesOf(sheet.blocks.remedies)[0]).toContain('line 10, “base: clearance”; line 5, “lining”')
   })
 
   test('four at once are all told, each once', () => {

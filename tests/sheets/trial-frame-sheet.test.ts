@@ -3,15 +3,14 @@ import { beforeAll, describe, expect, test } from 'vitest'
 import { loadContent } from '../../src/schema/load.ts'
 import { readFolder } from '../../src/schema/read-folder.ts'
 import { inlineWords } from '../../src/sheets/compose.ts'
-import type { Block, Sheet } from '../../src/sheets/model.ts'
+import type { Sheet } from '../../src/sheets/model.ts'
 import { composeEdited, editedDemo, STATES, sheetOf } from '../sites/edited-demo.ts'
-import { rowsOf } from './rows.ts'
+import { plain, saidOf } from './rows.ts'
 
 const TRIAL = 'trial-frame/five-by-three'
 const FIXTURE = 'fixtures/five-by-three.yaml'
 const G = 9.80665
 const inch = 0.0254
-const plain = (text: string) => text.replace(/[\u202F\u00A0]/g, ' ')
 
 let sheet: Sheet
 let wires: Sheet
@@ -23,15 +22,6 @@ beforeAll(async () => {
 
 const value = (name: string, of = sheet) => Number(of.values.get(name)?.value)
 const shown = (name: string, of = sheet) => plain(of.values.get(name)?.shown ?? '')
-const said = (block: Block | undefined): string =>
-  plain(
-    (block?.kind === 'steps'
-      ? block.items.map(({ text }) => inlineWords(text))
-      : block?.kind === 'stamp' || block?.kind === 'cautions'
-        ? block.items.map(inlineWords)
-        : rowsOf(block).map((row) => row.join(' | '))
-    ).join('\n'),
-  )
 
 describe('by hand: what the scale will show', () => {
   // three wires in 4 1/2 in of soap: 0.3429 m
@@ -49,8 +39,8 @@ describe('by hand: what the scale will show', () => {
 
   test('the late one is beyond what the trial’s own wires bear, and the sheet says so', () => {
     expect(value('trial.stop.shown')).toBeLessThan(value('trial.late.shown'))
-    expect(said(sheet.blocks.predicted)).toContain('14.0 kg: stop before')
-    expect(said(sheet.blocks.push)).toContain(`At ${shown('trial.stop.shown')} stop`)
+    expect(saidOf(sheet.blocks.predicted)).toContain('14.0 kg: stop before')
+    expect(saidOf(sheet.blocks.push)).toContain(`At ${shown('trial.stop.shown')} stop`)
   })
 
   // 1.5911 g/m (tests/sheets/wires-sheet.test.ts), 6.8622 in and 3.375 mm from rod to rod: √(120/0.0015911) / (2 L)
@@ -63,7 +53,7 @@ describe('by hand: what the scale will show', () => {
 
 describe('by hand: what is typed into the file is what the file takes', () => {
   test('its keys and the numbers of this trial are read without a word', async () => {
-    const typed = said(sheet.blocks.typed)
+    const typed = saidOf(sheet.blocks.typed)
     const keys = ['cutting-trial:', 'readings:', 'frame-mass:', 'wires:', 'width:']
     for (const key of keys) expect(typed).toContain(key)
     expect(typed).toContain('frame-mass: | 0 g')
@@ -85,8 +75,8 @@ describe('by hand: what is typed into the file is what the file takes', () => {
     const done = sheetOf(await composeEdited(STATES[key]), TRIAL)
     expect(value('trial.result.load', done)).toBeCloseTo(((9.2 / 3 + 0.79) * G) / 0.3429, 2)
     // the scale draws the frame down: other steps, and its own weight is typed in
-    expect(said(done.blocks.push)).toContain('Draw straight down')
-    expect(said(done.blocks.typed)).toContain('the weight of the frame')
+    expect(saidOf(done.blocks.push)).toContain('Draw straight down')
+    expect(saidOf(done.blocks.typed)).toContain('the weight of the frame')
   }, 60_000)
 })
 
@@ -100,8 +90,8 @@ describe('by hand: sheets name each other', () => {
     expect([wires.number, sheet.number]).toEqual(['7.4', '7.5']))
 
   test('no finger goes where it is crushed, and nobody sits at the end of a wire', () => {
-    expect(said(sheet.blocks.cautions)).toMatch(/no finger goes round a lower edge/)
-    expect(said(sheet.blocks.cautions)).toMatch(/nobody who reads the scale sits at the end/)
+    expect(saidOf(sheet.blocks.cautions)).toMatch(/no finger goes round a lower edge/)
+    expect(saidOf(sheet.blocks.cautions)).toMatch(/nobody who reads the scale sits at the end/)
   })
 })
 
@@ -113,8 +103,8 @@ describe('by hand: what does not stand stops the sheet, with both numbers and it
       TRIAL,
     )
     expect(stopped.stopped?.map(({ code }) => code)).toEqual(['trial-scale-too-small'])
-    expect(said(stopped.blocks.stop)).toContain('carries 3.0 kg')
-    expect(said(stopped.blocks.remedies)).toContain(FIXTURE)
+    expect(saidOf(stopped.blocks.stop)).toContain('carries 3.0 kg')
+    expect(saidOf(stopped.blocks.remedies)).toContain(FIXTURE)
     expect(stopped.values.has('trial.usual.shown')).toBe(false)
   }, 60_000)
 })

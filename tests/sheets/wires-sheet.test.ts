@@ -1,8 +1,8 @@
 /** What the wire sheet of the demo says: numbers that a hand can reckon from the files and from published tables. */
 import { beforeAll, describe, expect, test } from 'vitest'
-import { inlineWords } from '../../src/sheets/compose.ts'
-import type { Block, Sheet } from '../../src/sheets/model.ts'
+import type { Sheet } from '../../src/sheets/model.ts'
 import { composeEdited, sheetOf } from '../sites/edited-demo.ts'
+import { plain, saidOf } from './rows.ts'
 
 const WIRES = 'wires/five-by-three'
 const FIXTURE = 'fixtures/five-by-three.yaml'
@@ -13,16 +13,7 @@ beforeAll(async () => {
 })
 
 const value = (name: string) => Number(sheet.values.get(name)?.value)
-const shown = (name: string, of = sheet) => of.values.get(name)?.shown.replace(/[\u202F\u00A0]/g, ' ')
-const said = (block: Block | undefined): string =>
-  (block?.kind === 'stamp'
-    ? block.items.map(inlineWords)
-    : block?.kind === 'steps'
-      ? block.items.map(({ text }) => inlineWords(text))
-      : []
-  )
-    .join('\n')
-    .replace(/[\u202F\u00A0]/g, ' ')
+const shown = (name: string, of = sheet) => plain(of.values.get(name)?.shown ?? '')
 
 describe('published: astm-a228, least strength of music wire', () => {
   // 350 ksi at 0.020 in: 350 · 6.894757 MPa · π/4 · (0.508 mm)² = 489.1 N
@@ -68,8 +59,8 @@ describe('by hand: push', () => {
   test('nobody is told to push harder than the wires bear', () => {
     // one light person presses more than these wires hold: two people, stages and a press would break them
     expect(value('push.one-person')).toBeGreaterThan(value('push.grid.most'))
-    expect(said(sheet.blocks.harder)).not.toMatch(/two people|press/i)
-    expect(said(sheet.blocks.harder)).toContain(shown('push.grid.most'))
+    expect(saidOf(sheet.blocks.harder)).not.toMatch(/two people|press/i)
+    expect(saidOf(sheet.blocks.harder)).toContain(shown('push.grid.most'))
   })
 })
 
@@ -81,9 +72,9 @@ describe('by hand: what does not hold stops the sheet, and names both numbers an
       WIRES,
     )
     expect(stopped.stopped?.map(({ code }) => code)).toContain('wire-peg-slips')
-    expect(said(stopped.blocks.stop)).toMatch(/pulled with 1[56]\d N|pulled with 17\d N/)
-    expect(said(stopped.blocks.stop)).toContain('holds 150 N')
-    expect(said(stopped.blocks.remedies)).toContain(FIXTURE)
+    expect(saidOf(stopped.blocks.stop)).toMatch(/pulled with 1[56]\d N|pulled with 17\d N/)
+    expect(saidOf(stopped.blocks.stop)).toContain('holds 150 N')
+    expect(saidOf(stopped.blocks.remedies)).toContain(FIXTURE)
     expect(stopped.values.has('wire.grid-short.pitch')).toBe(false)
   })
 })
