@@ -2,35 +2,18 @@
  * The stroke in section: before the wires touch, at a mark half way, and at its end, with the sizes that hands meet.
  */
 import type { GridCutter } from '../../fixtures/grid-cutter/types.ts'
-import { setRows } from '../arrange.ts'
 import { cutSceneAt } from '../cut-scene.ts'
 import type { DimensionRequest, LinearRequest, Side } from '../dimension-types.ts'
-import { lettering } from '../lettering.ts'
-import { boundsOf, moved } from '../mark-bounds.ts'
 import { projectScene } from '../projection.ts'
-import { fittingScale } from '../scale.ts'
+import { type RowOfViews, rowOfViews } from '../row-of-views.ts'
 import type { Span } from '../spans.ts'
-import { sheetSvg } from '../svg.ts'
-import {
-  type DrawingStyle,
-  drawingStyle,
-  type LengthFormatter,
-  type Point,
-  type Rect,
-  type Scale,
-} from '../types.ts'
-import { paperView, type ViewRequestOnPaper } from '../view.ts'
+import type { LengthFormatter, Point, Rect, Scale } from '../types.ts'
+import type { ViewRequestOnPaper } from '../view.ts'
 import type { ViewExtra } from '../view-marks.ts'
 import { gridScene, loavesOf, wireFromSide } from './grid-scene.ts'
 import type { GridDrawingWords } from './grid-words.ts'
 
-export interface StrokeDrawing {
-  readonly svg: string
-  readonly dimensions: readonly { readonly name: string; readonly value: number; readonly shown: string }[]
-}
-
 const SCALES: readonly Scale[] = [5, 6, 7, 8, 10, 12, 15, 20, 30, 50].map((model) => ({ paper: 1, model }))
-const STYLE: DrawingStyle = { ...drawingStyle, textSize: 3.9, titleSize: 3.6, firstRow: 7, nextRow: 6 }
 
 /**
  * Three sections side by side.
@@ -47,48 +30,16 @@ export function gridStroke(
   cutter: GridCutter,
   words: GridDrawingWords,
   { width, format }: { readonly width: number; readonly format: LengthFormatter },
-): StrokeDrawing {
-  const requests = [atStart(cutter, words), atMark(cutter, words), atEnd(cutter, words)]
-  const titles = requests.map(({ title }) => title)
-  const at = (scale: Scale) => {
-    const { views } = setRows(
-      requests.map((request) => paperView({ ...request, title: '' }, { scale, format, style: STYLE })),
-      Number.POSITIVE_INFINITY,
-    )
-    return { views, extent: boundsOf(views.map(({ view, at: place }) => moved(view.extent, place))) }
-  }
-  const scale = fittingScale((one) => at(one).extent, { width: width - 1, height: 130 }, SCALES)
-  const { views, extent } = at(scale)
-  // On one floor: the stand is at the same height in all of them, and so are their titles.
-  const low = Math.min(...views.map(({ view }) => view.extent.y)) - 2 * STYLE.titleSize
-  const high = Math.max(...views.map(({ view }) => view.extent.y + view.extent.height))
-  const set = views.map(({ view, at: place }) => ({
-    view,
-    at: { x: place.x + 0.5 - extent.x, y: 0.5 - low },
-  }))
-  return {
-    svg: sheetSvg({
-      name: 'stroke',
-      label: words.labels['grid-stroke'] ?? '',
-      views: set,
-      foot: set.map(({ view, at: place }, index) =>
-        lettering({
-          class: 'view-title',
-          runs: [{ kind: 'plain', text: titles[index] ?? '' }],
-          at: { x: place.x + view.outline.x + view.outline.width / 2, y: 0.5 + 0.5 * STYLE.titleSize },
-          turned: false,
-          size: STYLE.titleSize,
-        }),
-      ),
-      width: extent.width + 1,
-      height: high - low + 1,
-      style: STYLE,
-      dimensions: [],
-    }).svg,
-    dimensions: views.flatMap(({ view }) =>
-      view.dimensions.map(({ name, value, shown }) => ({ name, value, shown })),
-    ),
-  }
+): RowOfViews {
+  return rowOfViews([atStart(cutter, words), atMark(cutter, words), atEnd(cutter, words)], {
+    name: 'stroke',
+    label: words.labels['grid-stroke'] ?? '',
+    width,
+    height: 130,
+    format,
+    titlesAtFoot: true,
+    scales: SCALES,
+  })
 }
 
 type Place = readonly [number, number]

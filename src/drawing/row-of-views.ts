@@ -1,12 +1,13 @@
 /**
  * Views side by side on one floor, as a figure among the text: what one does with a fixture, one moment after the other.
  */
-import { setRows } from '../arrange.ts'
-import { boundsOf, moved } from '../mark-bounds.ts'
-import { fittingScale } from '../scale.ts'
-import { sheetSvg } from '../svg.ts'
-import { type DrawingStyle, drawingStyle, type LengthFormatter, type Scale } from '../types.ts'
-import { paperView, type ViewRequestOnPaper } from '../view.ts'
+import { setRows } from './arrange.ts'
+import { lettering } from './lettering.ts'
+import { boundsOf, moved } from './mark-bounds.ts'
+import { fittingScale } from './scale.ts'
+import { sheetSvg } from './svg.ts'
+import { type DrawingStyle, drawingStyle, type LengthFormatter, type Scale } from './types.ts'
+import { paperView, type ViewRequestOnPaper } from './view.ts'
 
 export interface RowOfViews {
   readonly svg: string
@@ -36,29 +37,44 @@ export function rowOfViews(
     readonly width: number
     readonly height: number
     readonly format: LengthFormatter
+    /** titles in one line at the foot, for views that begin at different heights; else each right under its view */
+    readonly titlesAtFoot?: true
+    readonly scales?: readonly Scale[]
   },
 ): RowOfViews {
-  const { name, label, width, height, format } = options
+  const { name, label, width, height, format, titlesAtFoot = false, scales = SCALES } = options
   const at = (scale: Scale) => {
     const { views } = setRows(
-      requests.map((request) => paperView(request, { scale, format, style: STYLE })),
+      requests.map((request) =>
+        paperView(titlesAtFoot ? { ...request, title: '' } : request, { scale, format, style: STYLE }),
+      ),
       Number.POSITIVE_INFINITY,
     )
     return { views, extent: boundsOf(views.map(({ view, at: place }) => moved(view.extent, place))) }
   }
-  const scale = fittingScale((one) => at(one).extent, { width: width - 1, height }, SCALES)
+  const scale = fittingScale((one) => at(one).extent, { width: width - 1, height }, scales)
   const { views, extent } = at(scale)
-  const low = Math.min(...views.map(({ view }) => view.extent.y))
+  const low = Math.min(...views.map(({ view }) => view.extent.y)) - (titlesAtFoot ? 2 * STYLE.titleSize : 0)
   const high = Math.max(...views.map(({ view }) => view.extent.y + view.extent.height))
+  const set = views.map(({ view, at: place }) => ({
+    view,
+    at: { x: place.x + 0.5 - extent.x, y: 0.5 - low },
+  }))
+  const foot = set.map(({ view, at: place }, index) =>
+    lettering({
+      class: 'view-title',
+      runs: [{ kind: 'plain', text: requests[index]?.title ?? '' }],
+      at: { x: place.x + view.outline.x + view.outline.width / 2, y: 0.5 + 0.5 * STYLE.titleSize },
+      turned: false,
+      size: STYLE.titleSize,
+    }),
+  )
   return {
     svg: sheetSvg({
       name,
       label,
-      views: views.map(({ view, at: place }) => ({
-        view,
-        at: { x: place.x + 0.5 - extent.x, y: 0.5 - low },
-      })),
-      foot: [],
+      views: set,
+      foot: titlesAtFoot ? foot : [],
       width: extent.width + 1,
       height: high - low + 1,
       style: STYLE,
