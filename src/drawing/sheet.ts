@@ -43,6 +43,9 @@ export interface SheetRequest {
   readonly style?: DrawingStyle
 }
 
+/** What stands on a sheet, without its name, scale and frame. */
+export type SheetViews = Pick<SheetRequest, 'front' | 'top' | 'side' | 'details'>
+
 /**
  * Draws a sheet.
  *

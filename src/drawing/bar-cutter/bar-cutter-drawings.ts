@@ -2,11 +2,9 @@
  * The drawings of a bar cutter: put together, its swing, drawn apart, enlarged details, and every part.
  */
 import type { BarCutter } from '../../fixtures/bar-cutter/types.ts'
-import { explodedDrawing } from '../exploded/exploded-drawing.ts'
-import { partDrawing } from '../part-drawing.ts'
+import { drawnWith } from '../drawn-with.ts'
 import type { FixtureDrawingOptions } from '../part-words.ts'
 import { pictureDrawing } from '../picture.ts'
-import { drawSheet } from '../sheet.ts'
 import type { Drawing } from '../types.ts'
 import { cutterApart } from './bar-cutter-apart.ts'
 import { cutterAssembly, cutterSection } from './bar-cutter-assembly.ts'
@@ -26,11 +24,10 @@ import { wireAcross, wireAlong } from './wire-details.ts'
  */
 export function barCutterDrawings(
   cutter: BarCutter,
-  { box, formatter: format, exact, projection, words }: FixtureDrawingOptions<BarCutterDrawingWords>,
+  options: FixtureDrawingOptions<BarCutterDrawingWords>,
 ): readonly Drawing[] {
-  const common = { box, format, projection, scaleWord: words.scale, framed: true }
-  const label = (key: string) => words.labels[key] ?? ''
-  const rest = { ...common, largestScale: SHARED_SCALE }
+  const { box, exact, words } = options
+  const { sheet, apart, clearPart } = drawnWith(options, SHARED_SCALE)
   const views = cutterAssembly(cutter, words)
   const details = {
     along: [wireAlong(cutter, words)],
@@ -40,27 +37,17 @@ export function barCutterDrawings(
     strings: [stringingPlan(cutter, words)],
   }
   return [
-    drawSheet({ ...rest, name: 'assembly', label: label('bar-cutter-assembly'), ...views.assembly }),
-    drawSheet({ ...rest, name: 'front', label: label('bar-cutter-front'), ...views.front }),
-    drawSheet({
-      ...rest,
-      name: 'section',
-      label: label('bar-cutter-section'),
-      ...cutterSection(cutter, words),
-    }),
-    explodedDrawing(cutterApart(cutter), {
-      box,
-      label: label('bar-cutter-exploded'),
-      scaleWord: words.scale,
-      framed: true,
-    }),
+    sheet('assembly', 'bar-cutter-assembly', views.assembly),
+    sheet('front', 'bar-cutter-front', views.front),
+    sheet('section', 'bar-cutter-section', cutterSection(cutter, words)),
+    apart(cutterApart(cutter), 'bar-cutter-exploded'),
     ...Object.entries(details).flatMap(([key, views]) =>
       views.length === 0
         ? []
         : [
             pictureDrawing({
               name: `detail.${key}`,
-              label: label(`bar-cutter-${key}`),
+              label: words.labels[`bar-cutter-${key}`] ?? '',
               views,
               box: { ...box, height: DETAIL_SHARE * box.height },
               largestScale: DETAIL_SCALES[key as keyof typeof details],
@@ -69,9 +56,7 @@ export function barCutterDrawings(
             }),
           ],
     ),
-    ...cutter.parts.map((part) =>
-      partDrawing(part, { ...rest, name: `part.${part.key}`, label: label(part.key) }, words, exact),
-    ),
+    ...cutter.parts.map(clearPart),
   ]
 }
 

@@ -2,12 +2,10 @@
  * The drawings of a grid cutter: put together, apart, in detail, and every part that is cut for it.
  */
 import type { GridCutter } from '../../fixtures/grid-cutter/types.ts'
-import { explodedDrawing } from '../exploded/exploded-drawing.ts'
-import { partSheet } from '../part-sheet.ts'
+import { type DrawnWith, drawnWith } from '../drawn-with.ts'
 import type { FixtureDrawingOptions } from '../part-words.ts'
 import { pictureDrawing } from '../picture.ts'
 import { standardScales } from '../scale.ts'
-import { drawSheet, type SheetRequest } from '../sheet.ts'
 import type { Drawing } from '../types.ts'
 import { gridApart } from './grid-apart.ts'
 import { gridAssembly, gridSection } from './grid-assembly.ts'
@@ -30,38 +28,30 @@ export function gridCutterDrawings(
   cutter: GridCutter,
   options: FixtureDrawingOptions<GridDrawingWords>,
 ): readonly Drawing[] {
-  const { box, formatter: format, exact, projection, words } = options
-  const common = { box, format, projection, scaleWord: words.scale, framed: true }
-  const label = (key: string) => words.labels[key] ?? ''
-  const assembly = drawSheet({
-    ...common,
-    name: 'assembly',
-    label: label('grid-assembly'),
-    ...gridAssembly(cutter, words, projection),
-  })
-  const rest = { ...common, largestScale: assembly.scale }
+  const { box, exact, projection, words } = options
+  const assembly = drawnWith(options).sheet(
+    'assembly',
+    'grid-assembly',
+    gridAssembly(cutter, words, projection),
+  )
+  const { sheet, apart, part } = drawnWith(options, assembly.scale)
   const overHole = rodOverHole(cutter, words).details
   const enlarged = Object.entries({ 'wire-end': wireEnds, across: acrossGroove, 'in-groove': wiresInGrooves })
   return [
     assembly,
-    drawSheet({ ...rest, name: 'section', label: label('grid-section'), ...gridSection(cutter, words) }),
-    explodedDrawing(gridApart(cutter), {
-      box,
-      label: label('grid-exploded'),
-      scaleWord: words.scale,
-      framed: true,
-    }),
+    sheet('section', 'grid-section', gridSection(cutter, words)),
+    apart(gridApart(cutter), 'grid-exploded'),
     ...enlarged.flatMap(([name, draw]) => {
       const views = draw(cutter, words)
       if (views.details.length === 0) return []
-      return [largestThatFits({ ...common, name, label: label(`grid-${name}`), ...views })]
+      return [largestThatFits(options, (drawn) => drawn.sheet(name, `grid-${name}`, views))]
     }),
     ...(overHole.length === 0
       ? []
       : [
           pictureDrawing({
             name: 'wire-hole',
-            label: label('grid-wire-hole'),
+            label: words.labels['grid-wire-hole'] ?? '',
             views: overHole,
             box: { ...box, height: HOLE_SHARE * box.height },
             largestScale: HOLE_SCALE,
@@ -69,14 +59,7 @@ export function gridCutterDrawings(
             format: exact,
           }),
         ]),
-    ...cutter.parts.map((part) =>
-      drawSheet({
-        ...rest,
-        name: `part.${part.key}`,
-        label: label(part.key),
-        ...partSheet(part, words, exact),
-      }),
-    ),
+    ...cutter.parts.map(part),
   ]
 }
 
@@ -86,13 +69,14 @@ const HOLE_SCALE = { paper: 5, model: 1 } as const
 const HOLE_SHARE = 0.4
 
 /** A drawing of enlarged views alone, at the largest scale at which they stand on a page. */
-function largestThatFits(request: SheetRequest): Drawing {
-  const drawn = standardScales.map((largestScale) => () => drawSheet({ ...request, largestScale }))
-  const fits = ({ widthMm, heightMm }: Drawing) =>
-    widthMm <= request.box.width && heightMm <= request.box.height
-  for (const draw of drawn) {
-    const drawing = draw()
-    if (fits(drawing)) return drawing
+function largestThatFits(
+  options: FixtureDrawingOptions<GridDrawingWords>,
+  draw: (drawn: DrawnWith) => Drawing,
+): Drawing {
+  const { width, height } = options.box
+  for (const scale of standardScales) {
+    const drawing = draw(drawnWith(options, scale))
+    if (drawing.widthMm <= width && drawing.heightMm <= height) return drawing
   }
-  return drawSheet(request)
+  return draw(drawnWith(options))
 }

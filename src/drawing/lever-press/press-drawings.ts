@@ -5,8 +5,9 @@ import type { FixtureDrawingOptions, FixtureWords } from '../part-words.ts'
 import { projectScene } from '../projection.ts'
 import { type RowOfViews, rowOfViews } from '../row-of-views.ts'
 import { assemblyScene } from '../scene.ts'
+import type { SheetViews } from '../sheet.ts'
 import type { Move, Moves } from '../small/small-apart.ts'
-import { type SmallViews, smallFixtureDrawings } from '../small/small-fixture.ts'
+import { smallFixtureDrawings } from '../small/small-fixture.ts'
 import type { Drawing, LengthFormatter, Point } from '../types.ts'
 import type { ViewRequestOnPaper } from '../view.ts'
 import type { ViewExtra } from '../view-marks.ts'
@@ -56,7 +57,7 @@ const linear = (name: string, side: Side, [x, y]: Place, [toX, toY]: Place): Lin
   to: { x: toX, y: toY },
 })
 
-function assembly(press: LeverPress, words: PressWords): SmallViews {
+function assembly(press: LeverPress, words: PressWords): SheetViews {
   const { geometry, input } = press
   const last = { hole: geometry.steps.length - 1, swing: 0 } as const
   const { lines, extras } = pressFront(press, last)

@@ -2,10 +2,8 @@
  * The drawings of a block mould: the assembly and every part that is cut for it.
  */
 import type { BlockMould } from '../../fixtures/mould-types.ts'
-import { explodedDrawing } from '../exploded/exploded-drawing.ts'
-import { partSheet } from '../part-sheet.ts'
+import { drawnWith } from '../drawn-with.ts'
 import type { FixtureDrawingOptions } from '../part-words.ts'
-import { drawSheet } from '../sheet.ts'
 import type { Drawing } from '../types.ts'
 import { grooveSeal } from './groove-seal.ts'
 import { mouldApart } from './mould-apart.ts'
@@ -25,44 +23,18 @@ export type MouldDrawingOptions = FixtureDrawingOptions<MouldDrawingWords>
  * @source common practice
  */
 export function mouldDrawings(mould: BlockMould, options: MouldDrawingOptions): readonly Drawing[] {
-  const { box, formatter: format, exact, projection, words } = options
-  const common = { box, format, projection, scaleWord: words.scale, framed: true }
-  const label = (key: string) => words.labels[key] ?? ''
-  const assembly = drawSheet({
-    ...common,
-    name: 'assembly',
-    label: label('assembly'),
-    ...assemblySheet(mould, words, projection),
-  })
-  const rest = { ...common, largestScale: assembly.scale }
+  const { projection, words } = options
+  const assembly = drawnWith(options).sheet('assembly', 'assembly', assemblySheet(mould, words, projection))
+  const { sheet, apart, part } = drawnWith(options, assembly.scale)
   const glueUps = { strip: stripGlueUp, base: baseGlueUp, lid: lidGlueUp }
   const seal = grooveSeal(mould, words)
   return [
     assembly,
-    explodedDrawing(mouldApart(mould), {
-      box,
-      label: label('exploded'),
-      scaleWord: words.scale,
-      framed: true,
-    }),
-    ...(seal.details.length > 0
-      ? [drawSheet({ ...rest, name: 'groove-seal', label: label('groove-seal'), ...seal })]
-      : []),
-    ...mould.parts.map((part) =>
-      drawSheet({
-        ...rest,
-        name: `part.${part.key}`,
-        label: label(part.key),
-        ...partSheet(part, words, exact),
-      }),
-    ),
+    apart(mouldApart(mould), 'exploded'),
+    ...(seal.details.length > 0 ? [sheet('groove-seal', 'groove-seal', seal)] : []),
+    ...mould.parts.map(part),
     ...Object.entries(glueUps).map(([key, views]) =>
-      drawSheet({
-        ...rest,
-        name: `glue-up.${key}`,
-        label: label(`glue-up-${key}`),
-        ...views(mould, words),
-      }),
+      sheet(`glue-up.${key}`, `glue-up-${key}`, views(mould, words)),
     ),
   ]
 }

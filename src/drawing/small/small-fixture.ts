@@ -2,23 +2,18 @@
  * The drawings of a small fixture: put together in three views, drawn apart, enlarged where it is not understood, part by
  * part.
  */
-import type { Part } from '../../geometry/part.ts'
-import { explodedDrawing } from '../exploded/exploded-drawing.ts'
-import { partSheet } from '../part-sheet.ts'
+import { drawnWith } from '../drawn-with.ts'
 import type { FixtureDrawingOptions, FixtureWords } from '../part-words.ts'
-import { drawSheet, type SheetRequest } from '../sheet.ts'
+import type { SheetViews } from '../sheet.ts'
 import type { Drawing } from '../types.ts'
 import { type SmallApart, smallApart } from './small-apart.ts'
-
-/** Views of one sheet of drawings. */
-export type SmallViews = Pick<SheetRequest, 'front' | 'top' | 'side' | 'details'>
 
 export interface SmallFixture extends SmallApart {
   /** before the names of its drawings */
   readonly key: string
-  readonly assembly: SmallViews
+  readonly assembly: SheetViews
   /** by name; words of their labels are `KEY-NAME` */
-  readonly enlarged: Readonly<Record<string, SmallViews>>
+  readonly enlarged: Readonly<Record<string, SheetViews>>
 }
 
 /**
@@ -33,60 +28,15 @@ export interface SmallFixture extends SmallApart {
  */
 export function smallFixtureDrawings(
   fixture: SmallFixture,
-  { box, formatter: format, exact, projection, words }: FixtureDrawingOptions<FixtureWords>,
+  options: FixtureDrawingOptions<FixtureWords>,
 ): readonly Drawing[] {
   const { key, parts, assembly, enlarged } = fixture
-  const common = { box, format, projection, scaleWord: words.scale, framed: true }
-  const label = (name: string) => words.labels[name] ?? ''
-  const whole = drawSheet({
-    ...common,
-    name: `${key}.assembly`,
-    label: label(`${key}-assembly`),
-    ...assembly,
-  })
+  const { sheet, apart } = drawnWith(options)
+  const whole = sheet(`${key}.assembly`, `${key}-assembly`, assembly)
   return [
     whole,
-    explodedDrawing(smallApart(fixture), {
-      box,
-      label: label(`${key}-exploded`),
-      scaleWord: words.scale,
-      framed: true,
-    }),
-    ...Object.entries(enlarged).map(([name, views]) =>
-      drawSheet({ ...common, name: `${key}.${name}`, label: label(`${key}-${name}`), ...views }),
-    ),
-    ...parts.map((part) =>
-      drawSheet({
-        ...common,
-        largestScale: whole.scale,
-        name: `part.${part.key}`,
-        label: label(part.key),
-        ...partSheet(part, words, exact),
-      }),
-    ),
+    apart(smallApart(fixture), `${key}-exploded`),
+    ...Object.entries(enlarged).map(([name, views]) => sheet(`${key}.${name}`, `${key}-${name}`, views)),
+    ...parts.map(drawnWith(options, whole.scale).part),
   ]
 }
-
-/**
- * One part on a drawing of its own.
- *
- * Formula: see the sheet of a part. Validity: any part.
- * @param part [m]
- * @param options box [mm], length formatter, projection and words
- * @returns drawing `part.KEY`
- * @source common practice
- */
-export const partDrawing = (
-  part: Part,
-  { box, formatter: format, exact, projection, words }: FixtureDrawingOptions<FixtureWords>,
-): Drawing =>
-  drawSheet({
-    box,
-    format,
-    projection,
-    scaleWord: words.scale,
-    framed: true,
-    name: `part.${part.key}`,
-    label: words.labels[part.key] ?? '',
-    ...partSheet(part, words, exact),
-  })

@@ -4,7 +4,7 @@ import type { Round } from '../../geometry/part.ts'
 import { clippedCut, clippedSection, noteAt } from '../clipped-section.ts'
 import type { DimensionRequest } from '../dimension-types.ts'
 import { projectScene } from '../projection.ts'
-import type { SmallViews } from '../small/small-fixture.ts'
+import type { SheetViews } from '../sheet.ts'
 import type { Rect } from '../types.ts'
 import type { ViewRequestOnPaper } from '../view.ts'
 import { trialScene, wireFromRight } from './trial-scene.ts'
@@ -22,7 +22,7 @@ const ROOM = 0.012
  * @returns enlarged views with notes
  * @source common practice
  */
-export function wireEnds(trial: TrialFrame, words: TrialWords): SmallViews {
+export function wireEnds(trial: TrialFrame, words: TrialWords): SheetViews {
   const wire = trial.wires[Math.floor(trial.wires.length / 2)]
   if (!wire) return { details: [] }
   const cheeks = [0, 1] as const
@@ -41,7 +41,7 @@ export function wireEnds(trial: TrialFrame, words: TrialWords): SmallViews {
  * @returns an enlarged view with notes
  * @source common practice
  */
-export function inGroove(trial: TrialFrame, words: TrialWords): SmallViews {
+export function inGroove(trial: TrialFrame, words: TrialWords): SheetViews {
   const wire = trial.wires[Math.floor(trial.wires.length / 2)]
   return { details: wire ? [grooveView(trial, words, wire)] : [] }
 }

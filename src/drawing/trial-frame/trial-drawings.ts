@@ -4,8 +4,9 @@ import { cutSceneAt } from '../cut-scene.ts'
 import type { LinearRequest, Side } from '../dimension-types.ts'
 import type { FixtureDrawingOptions } from '../part-words.ts'
 import { projectScene } from '../projection.ts'
+import type { SheetViews } from '../sheet.ts'
 import type { Move, Moves } from '../small/small-apart.ts'
-import { type SmallViews, smallFixtureDrawings } from '../small/small-fixture.ts'
+import { smallFixtureDrawings } from '../small/small-fixture.ts'
 import type { Drawing } from '../types.ts'
 import type { ViewExtra } from '../view-marks.ts'
 import { inGroove, wireEnds } from './trial-details.ts'
@@ -54,7 +55,7 @@ const linear = (name: string, side: Side, [x, y]: Place, [toX, toY]: Place): Lin
   to: { x: toX, y: toY },
 })
 
-function assembly(trial: TrialFrame, words: TrialWords): SmallViews {
+function assembly(trial: TrialFrame, words: TrialWords): SheetViews {
   const { outside, inside, base, edgeAtEnd, wires, input } = trial
   const scene = trialScene(trial, 0)
   const middle = wires[Math.floor(wires.length / 2)]

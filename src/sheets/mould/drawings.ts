@@ -1,8 +1,8 @@
 /** The drawings of a mould as pages with a title block each. */
 import type { BoundMould } from '../../binder/bind-mould.ts'
+import { drawnWith } from '../../drawing/drawn-with.ts'
 import { mouldDrawings } from '../../drawing/mould/mould-drawings.ts'
 import type { MouldDrawingWords } from '../../drawing/mould/mould-words.ts'
-import { partDrawing } from '../../drawing/small/small-fixture.ts'
 import type { Projection } from '../../drawing/types.ts'
 import type { Part } from '../../geometry/part.ts'
 import { inlineWords } from '../compose.ts'
@@ -23,7 +23,7 @@ export const mouldDrawingPages = (
     words: mouldWords(frame, [...mould.parts, ...(gauge ? [gauge.part] : [])]),
     draw: (options) => [
       ...mouldDrawings(mould, options),
-      ...(gauge ? [partDrawing(gauge.part, options)] : []),
+      ...(gauge ? [drawnWith(options).part(gauge.part)] : []),
     ],
   })
 

@@ -5,7 +5,7 @@ import type { Part } from '../geometry/part.ts'
 import { overlaps } from './lettering.ts'
 import { partSheet } from './part-sheet.ts'
 import type { PartWords } from './part-words.ts'
-import { drawSheet, type SheetRequest } from './sheet.ts'
+import type { SheetViews } from './sheet.ts'
 import type { Drawing, LengthFormatter } from './types.ts'
 
 /**
@@ -14,23 +14,23 @@ import type { Drawing, LengthFormatter } from './types.ts'
  * Formula: a long row of figures split between both edges, or in one line: what keeps every value clear of the others,
  * then what is drawn larger, then split. Validity: where neither is clear the split one is kept.
  * @param part to be drawn [m]
- * @param sheet paper, scale and name
  * @param words of the drawing
  * @param exact format of the thickness in the title
+ * @param draw sets views on their sheet
  * @returns the drawing [mm]
  * @source common practice
  */
-export function partDrawing(
+export function clearestRows(
   part: Part,
-  sheet: Omit<SheetRequest, 'front' | 'top' | 'side' | 'details'>,
   words: PartWords,
   exact: LengthFormatter,
+  draw: (views: SheetViews) => Drawing,
 ): Drawing {
   const split = partSheet(part, words, exact, 'split')
-  const drawn = drawSheet({ ...sheet, ...split })
+  const drawn = draw(split)
   const isSplit = split.top?.dimensions.some((one) => one.kind === 'ordinate' && one.side === 'above')
   if (!isSplit) return drawn
-  const single = drawSheet({ ...sheet, ...partSheet(part, words, exact, 'single') })
+  const single = draw(partSheet(part, words, exact, 'single'))
   const [better] = [drawn, single].filter(isClear).sort((a, b) => a.scale.model - b.scale.model)
   return better ?? drawn
 }
