@@ -78,7 +78,7 @@ export const binderSheets = (
     return stopSheet(frame, {
       kind: 'cure',
       id: `cure/${batch.key}`,
-      number: `6.${place}`,
+      number: place,
       title: say('cure.title', { recipe: batch.recipeTitle, date: show.date('batch.date', batch.date) }),
       findings: cure.findings,
       placesOf: (finding) => placesOf(batch.file, finding),

@@ -1,10 +1,12 @@
 /** What stands on a page and what stands in the numbers are the same, both ways, in every state of a binder. */
+import { readdirSync } from 'node:fs'
 import { beforeAll, describe, expect, it } from 'vitest'
 import { binderData } from '../../src/sheets/binder-data.ts'
 import { buildPages } from '../../src/site/build-pages.ts'
 import { siteData } from '../../src/site/site-data.ts'
 import { type Binder, composeEdited, STATES, type State } from '../sites/edited-demo.ts'
 import { type Element, elements, hasClass, readHtml, textOf } from '../sites/html.ts'
+import { catalogueFigures, strayFigures, textsIn } from './digits.ts'
 
 interface Built {
   readonly binder: Binder
@@ -36,6 +38,10 @@ const shownOn = (page: Element) => ({
 
 /** In a drawing the diameter sign is a shape, and a count may stand before a size. */
 const plain = (text: string): string => text.replace(/[\s\u00a0]+/g, ' ').trim()
+
+const pieces = catalogueFigures(
+  readdirSync(new URL('../../src/text/en/sheets/', import.meta.url)).map((name) => name.replace(/\.md$/, '')),
+)
 
 describe.each(names)('by hand: %s', (state) => {
   const here = (): Built => built.get(state) as Built
@@ -95,6 +101,18 @@ describe.each(names)('by hand: %s', (state) => {
       )
       expect(unknown.map((element) => `${element.attributes['data-name']}: ${textOf(element)}`)).toEqual([])
     }
+  })
+
+  it('says no figure outside of a value, but where the list allows it', () => {
+    const own = textsIn([here().binder.content, here().binder.frame.sources])
+    const stray = data().sheets.flatMap(({ id, values }) => {
+      // lists of numbers of sheets, of pages and of works; words that a maker wrote for a page
+      if (['contents', 'sources'].includes(id) || id.startsWith('page/')) return []
+      const page = here().pages.get(`sheets/${id.replaceAll('/', '-')}.html`) as Element
+      const shown = new Set(Object.values(values).map((value) => plain(value.shown)))
+      return strayFigures(page, own, pieces, shown).map((one) => ({ id, ...one }))
+    })
+    expect(stray).toEqual([])
   })
 
   it('holds no number that is none', () => {

@@ -3,6 +3,7 @@ import type { BoundBarCutter } from '../../binder/bind-bar-cutter.ts'
 import { type Channel, isChannel, isHole } from '../../geometry/part.ts'
 import type { Fill } from '../compose.ts'
 import type { FixtureNumbers } from '../fixture/build-sheet.ts'
+import { boardOff } from '../fixture/inspection.ts'
 import type { Frame } from '../frame.ts'
 import type { Inline, Step } from '../model.ts'
 
@@ -56,6 +57,7 @@ export const buildSteps = (
     frame: [{ label: say('mould.assembly.diagonal-1') }, { label: say('mould.assembly.diagonal-2') }],
   }
   const fill: Readonly<Partial<Record<BuildStep, Fill>>> = {
+    measure: boardOff(frame),
     dado: {
       width: mm('dado.width', dadoWidth),
       fit: mm('dado.fit', dadoWidth - panels.upright.thickness),

@@ -4,6 +4,7 @@ import type { BoundCure } from '../../binder/bind-calendar.ts'
 import { finishSheet, pickSources } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Sheet, Step, Steps } from '../model.ts'
+import { fixedLinks } from '../places.ts'
 import { blendSteps, colourTable, heatFacts } from './blend.ts'
 import { blockAhead } from './block-ahead.ts'
 import { blockClock } from './block-clock.ts'
@@ -75,7 +76,7 @@ export const batchSheet = (
   return finishSheet({
     ...frame.sheet('batch', `batch/${batch.key}`, say('section.batch'), `4.${order}`, title),
     template: frame.template('batch'),
-    fill: {},
+    fill: fixedLinks,
     blocks,
     sources: pickSources(frame.sources, [
       ...batch.fats.flatMap((fat) => fat.sources),

@@ -8,6 +8,8 @@ import { howLifted } from './ready.ts'
 
 /** K; hotter than this nobody heats fats alone: the other way is not offered */
 const HOTTEST_ALONE = 363.15
+/** K; fats and lye this near their temperatures come out as reckoned (common practice) */
+const NEAR = 3
 /** K; less than this no thermometer of a kitchen tells apart */
 const SAME = 1.5
 
@@ -98,7 +100,7 @@ export const blendSteps = (frame: Frame, batch: BoundBatch): Step[] => {
       blanks: [{ label: say('batch.blend.oils'), after: degrees(frame) }],
     },
     {
-      text: say('batch.blend.hold', { fats, lye }),
+      text: say('batch.blend.hold', { fats, lye, near: show.kelvins('heat.near', NEAR) }),
       why: say('batch.blend.hold-why'),
       blanks: [
         { label: say('batch.blend.oils'), after: degrees(frame) },

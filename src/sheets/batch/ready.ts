@@ -4,6 +4,7 @@ import type { LoadKey } from '../../binder/plan-lifts.ts'
 import { empty, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Cell, Facts, Step, Table } from '../model.ts'
+import { fixedLinks } from '../places.ts'
 
 /** m; a stand lower than a board is the floor */
 const LOWEST_STAND = 0.02
@@ -19,7 +20,7 @@ export const readySteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => [
     ],
   },
   { text: say('batch.ready.wear') },
-  { text: say('batch.ready.water') },
+  { text: say('batch.ready.water', fixedLinks) },
   {
     text: say('batch.ready.mould', {
       level: show.length('mould.level', Math.tan(batch.allowances.level) * batch.mould.mould.block.length),
@@ -52,7 +53,7 @@ export const readySteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => [
   },
   ...(batch.ice ? [{ text: say('batch.ready.ice') }] : []),
   { text: say('batch.ready.seize') },
-  { text: say('batch.ready.hold'), hold: true },
+  { text: say('batch.ready.hold', fixedLinks), hold: true },
 ]
 
 /** One for each portion of each alkali, or for each draw of a stock lye. */

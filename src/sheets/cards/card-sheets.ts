@@ -34,7 +34,7 @@ const batchCards = (
   const shop = binder.content.shop.value
   const cure = binder.cures.find((one) => one.batch === batch)
   const dried = cure
-    ? [rackCard(frame, shop, cure, `6.${logNumber(binder, cure)}`), wrapCard(frame, cure, sheet)]
+    ? [rackCard(frame, shop, cure, logNumber(binder, cure)), wrapCard(frame, cure, sheet)]
     : []
   return [
     weighCard(frame, batch, sheet),

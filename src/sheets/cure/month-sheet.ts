@@ -6,6 +6,8 @@ import { dateOf, dayNumber, weekday } from '../../units/civil-day.ts'
 import { finishSheet } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Inline, Month, MonthDay, Sheet } from '../model.ts'
+import { linkTo } from '../places.ts'
+import { PLAN } from './plan-sheet.ts'
 import { logNumber, printedTasks, taskKind } from './tasks.ts'
 
 const WEEK = 7
@@ -102,7 +104,7 @@ const legendWords = (
         cure.planned === planned && task.at.date.startsWith(month) && isMet(planned, [task]),
     ),
   )
-  return say(marked ? 'calendar.legend-marked' : 'calendar.legend')
+  return marked ? say('calendar.legend-marked', { plan: linkTo(PLAN) }) : say('calendar.legend')
 }
 
 /** Days that a market wants: its own, the last one for labels, the last hour for each pour. */
@@ -150,7 +152,7 @@ const groupsOf = (
       of: say('calendar.batch-and-log', {
         recipe: cure.batch.recipeTitle,
         batch: `4.${binder.batches.indexOf(cure.batch) + 1}`,
-        log: String(logNumber(binder, cure)),
+        log: logNumber(binder, cure),
       }),
       tasks: [
         ...own.filter(({ wholeDay }) => !wholeDay).flatMap((task) => entriesOf(frame, cure, task)),

@@ -8,6 +8,9 @@ import type { Frame } from '../frame.ts'
 import type { Block, Cell, Column, Facts, Sheet, Table } from '../model.ts'
 import { batchWords, conflictWords, mouldWords, printedTasks } from './tasks.ts'
 
+/** Where the plan stands in every binder that has one. */
+export const PLAN = { id: 'cure/plan', number: '6.1' } as const
+
 export const planSheet = (frame: Frame, binder: BoundBinder): Sheet => {
   const { say } = frame
   const conflicts = conflictWords(frame, binder)
@@ -26,7 +29,7 @@ export const planSheet = (frame: Frame, binder: BoundBinder): Sheet => {
   }
   return {
     ...finishSheet({
-      ...frame.sheet('cure', 'cure/plan', say('section.cure'), '6.1', say('calendar.plan.title')),
+      ...frame.sheet('cure', PLAN.id, say('section.cure'), PLAN.number, say('calendar.plan.title')),
       orientation: 'landscape',
       template: frame.template('plan'),
       fill: {},

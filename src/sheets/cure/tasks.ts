@@ -33,9 +33,9 @@ export const batchWords = ({ say }: Frame, { batches }: BoundBinder, key: string
 export const sheetsBeforeLogs = ({ cures, calendar, markets }: BoundBinder): number =>
   (cures.length > 0 ? 1 : 0) + (cures.length > 0 && calendar.racks.length > 0 ? 1 : 0) + markets.length
 
-/** Place of a batch's weigh-in log among the sheets of the section. */
-export const logNumber = (binder: BoundBinder, cure: BoundCure): number =>
-  sheetsBeforeLogs(binder) + binder.cures.indexOf(cure) + 1
+/** Number of the sheet with a batch's weigh-in log. */
+export const logNumber = (binder: BoundBinder, cure: BoundCure): string =>
+  `6.${sheetsBeforeLogs(binder) + binder.cures.indexOf(cure) + 1}`
 
 /** A mould by its title, with its place among equal ones. */
 export const mouldWords = ({ say }: Frame, { moulds }: BoundBinder, name: string): Inline | string => {

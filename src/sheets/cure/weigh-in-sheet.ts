@@ -11,8 +11,8 @@ const GRAM = 0.001
 const CHART = { width: 172, height: 70 } as const
 const WEEK = 7
 
-/** @param order place among the cure sheets, from 1: its number is 6.order */
-export const cureSheet = (frame: Frame, cure: BoundCure, order: number): Sheet => {
+/** @param sheetNumber of the log, as `logNumber` counts it */
+export const cureSheet = (frame: Frame, cure: BoundCure, sheetNumber: string): Sheet => {
   const { say, show } = frame
   const { batch, findings } = cure
   const blocks: Record<string, Block> = {
@@ -36,7 +36,7 @@ export const cureSheet = (frame: Frame, cure: BoundCure, order: number): Sheet =
       'cure',
       `cure/${batch.key}`,
       say('section.cure'),
-      `6.${order}`,
+      sheetNumber,
       say('cure.title', { recipe: batch.recipeTitle, date: show.date('batch.date', batch.date) }),
     ),
     template: frame.template('cure'),

@@ -3,6 +3,7 @@ import type { BoundGridCutter } from '../../binder/bind-grid-cutter.ts'
 import { windings } from '../../binder/judged-wires.ts'
 import type { Fill } from '../compose.ts'
 import type { FixtureNumbers } from '../fixture/build-sheet.ts'
+import { boardOff } from '../fixture/inspection.ts'
 import type { Frame } from '../frame.ts'
 import type { Inline, Step } from '../model.ts'
 import { levelMarks } from './proof.ts'
@@ -137,6 +138,7 @@ const fillsOf = (
       'hole-most': millimetres('peg.hole.most', windings(cutter).hole.most),
       nut: millimetres('peg.nut', windings(cutter).nut),
       fit: millimetres('dado.fit', dado.fitAllowance),
+      ...boardOff(frame),
     },
     dado: {
       width: millimetres('dado.width', panels.end.thickness + dado.fitAllowance),

@@ -12,6 +12,9 @@ export const gridInspection = (frame: Frame, { cutter }: BoundGridCutter): Table
 
 type Cutter = BoundGridCutter['cutter']
 
+/** m; diagonals of a frame that is square (common practice) */
+const ALIKE = 0.001
+
 const frameRows = (
   frame: Frame,
   { inside, outside, edgeAtEnd, input, layers }: Cutter,
@@ -34,7 +37,11 @@ const frameRows = (
   return [
     row('inside-length', inside.length, clear),
     row('inside-width', inside.width, clear),
-    row('diagonal', Math.hypot(inside.length, inside.width), say('grid.inspection.alike')),
+    row(
+      'diagonal',
+      Math.hypot(inside.length, inside.width),
+      say('grid.inspection.alike', { alike: show.millimetres('inspection.alike', ALIKE) }),
+    ),
     row('outside-length', outside.length, outline),
     row('height', outside.height, outline),
     row('edge', edgeAtEnd, joint),

@@ -66,6 +66,7 @@ export const gridReasons = (frame: Frame, bound: BoundGridCutter): Facts => {
         kept: millimetres('clearance.kept', limits.clearance),
       }),
       fact('level', show.exactLength('level.marks', levelMarks(bound)), {
+        told: millimetres('level.told', cutter.levelness.toldWedge),
         wedge: millimetres(
           'level.wedge',
           Math.max(cutter.levelness.wedge.length, cutter.levelness.wedge.width),

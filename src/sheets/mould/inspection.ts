@@ -10,6 +10,8 @@ import type { Block, Inline, Table } from '../model.ts'
 
 /** m; what the lining needs beside it, bare wood, to go down and up by hand (common practice) */
 export const PLAY = 0.0002
+/** m; a dado wider than asked by more than this leaves an end loose (common practice) */
+export const DADO_OVER = 0.0002
 
 export const mouldInspection = (frame: Frame, { mould }: BoundMould): Table =>
   inspectionTable(frame, frame.say('mould.inspection.caption'), inspected(frame, mould))
@@ -59,6 +61,7 @@ const inspected = (
       input.panels.end.thickness + input.dado.fitAllowance,
       say('mould.inspection.wider', {
         fit: show.millimetres('inspection.dado.fit', input.dado.fitAllowance),
+        over: show.millimetres('inspection.dado.over', DADO_OVER),
       }),
     ),
     unnamed('dado-depth', input.dado.depth, within('joint')),

@@ -3,10 +3,11 @@ import type { BoundMould } from '../../binder/bind-mould.ts'
 import type { BlockMould } from '../../fixtures/block-mould.ts'
 import type { Fill } from '../compose.ts'
 import type { FixtureNumbers } from '../fixture/build-sheet.ts'
+import { boardOff } from '../fixture/inspection.ts'
 import type { Frame } from '../frame.ts'
 import type { Step, Value } from '../model.ts'
 import { GRAVITY } from '../shown.ts'
-import { PLAY } from './inspection.ts'
+import { DADO_OVER, PLAY } from './inspection.ts'
 
 /** m; what all coats together may add to a face (common practice) */
 const COAT = 0.00005
@@ -75,6 +76,7 @@ export const assemblySteps = (frame: Frame, { mould, loads, panelNames }: BoundM
     line: { why: say('mould.assembly.line-why') },
   }
   const fill: Readonly<Partial<Record<BuildingStep, Fill>>> = {
+    measure: boardOff(frame),
     plastics: {
       thinnest: millimetres('lining.least', panels.lining.thickness - LINING_UNDER),
       lining: millimetres('lining.most', base.clearance - PLAY),
@@ -108,6 +110,7 @@ export const assemblySteps = (frame: Frame, { mould, loads, panelNames }: BoundM
       height: show.exactLength('mould.rim.height', mould.rimAboveBench),
       thickness: millimetres('lining.thickness', panels.lining.thickness),
       thrice: millimetres('lining.thrice', 3 * panels.lining.thickness),
+      trim: millimetres('lining.trim', LINING_TRIM),
     },
     together: spannerFill(frame, loads),
     line: { freeboard: show.exactLength('mould.freeboard', mould.input.freeboard) },
@@ -115,8 +118,8 @@ export const assemblySteps = (frame: Frame, { mould, loads, panelNames }: BoundM
   return BUILDING.map((key) => ({ text: say(`mould.assembly.${key}`, fill[key] ?? {}), ...more[key] }))
 }
 
-/** m; a dado wider than asked by more than this leaves an end loose (common practice) */
-const DADO_OVER = 0.0002
+/** m; a lining is cut longer by this, and trimmed to the walls (common practice) */
+const LINING_TRIM = 0.003
 
 /** The run that finds leaks, and how much the mould really holds. */
 export const waterSteps = ({ say, show }: Frame, { mould, waterToLine }: BoundMould): Step[] => [

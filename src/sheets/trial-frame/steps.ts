@@ -1,11 +1,14 @@
 /** What is done in which order: building the trial frame, stringing it, pouring its block, the trial, the ruler, after it. */
 import type { BoundTrialFrame } from '../../binder/bind-trial-frame.ts'
 import type { Fill } from '../compose.ts'
+import { boardOff } from '../fixture/inspection.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Step } from '../model.ts'
 
 /** m; dado of a shelf over its board (common practice) */
 const SHELF_FIT = 0.0003
+/** m; how far a block may be from its width (common practice) */
+const BLOCK_OFF = 0.002
 /** Time for one push, from the first touch to the stop [s] (common practice) */
 const PUSH_TIME = 15
 
@@ -63,11 +66,14 @@ const blanks = ({ say }: Frame): Step['blanks'] => [
   { label: say('trial.build.diagonal-2') },
 ]
 
-const fillOf = ({ show }: Frame, { trial, loads, coarsest, pitch, note }: BoundTrialFrame): Fill => {
+const fillOf = (frame: Frame, { trial, loads, coarsest, pitch, note }: BoundTrialFrame): Fill => {
+  const { show } = frame
   const { input, inside, groove } = trial
   const { block } = input
   const stop = trial.limits.find(({ key }) => key === 'trial-wire')
   return {
+    ...boardOff(frame),
+    'block-off': show.millimetres('trial.block.off', BLOCK_OFF),
     kerf: show.size('trial.kerf', kerfOf(trial)),
     dado: show.millimetres('trial.dado', input.panels.shelf.thickness + SHELF_FIT),
     groove: show.size('trial.groove.size', groove.width),

@@ -72,7 +72,7 @@ const logOf = (binder: BoundBinder, sheets: readonly Sheet[], batch: BoundBatch)
   if (!cure) return empty
   const id = `cure/${batch.key}`
   const sheet = sheets.find((one) => one.id === id)
-  return words(linkTo(sheet ?? { id, number: `6.${logNumber(binder, cure)}` }))
+  return words(linkTo(sheet ?? { id, number: logNumber(binder, cure) }))
 }
 
 const linkOf = ({ say }: Frame, sheets: readonly Sheet[], id: string): Inline => {
