@@ -315,6 +315,33 @@ describe('by hand: the paper', () => {
         )
   })
 
+  it('has links, each to the page where its sheet or its place stands', () => {
+    const numbers = new Map(data.sheets.map((sheet) => [sheet.id.replaceAll('/', '-'), sheet]))
+    expect(structure.links.length).toBeGreaterThan(300)
+    for (const { page, to, toPage } of structure.links) {
+      expect(toPage, `page ${page}: ${to}`).toBeDefined()
+      const sheet = numbers.get(to)
+      // what is no sheet of its own is an entry of one
+      if (sheet) expect(toPage, `page ${page}: ${to}`).toBe(sheet.firstPage)
+      else expect(data.sheets.some((one) => pagesOf(one).includes((toPage ?? 0) - 1))).toBe(true)
+    }
+    // the contents lead to every sheet but those before it
+    const contents = data.sheets.find(({ id }) => id === 'contents') as BinderData['sheets'][number]
+    const led = structure.links.filter(({ page }) => pagesOf(contents).includes(page - 1))
+    expect(new Set(led.map(({ to }) => to)).size).toBe(data.sheets.length - 2)
+  })
+
+  it('says of every figure what it shows', () => {
+    expect(structure.figures.length).toBeGreaterThan(80)
+    expect(structure.figures.filter(({ alt }) => (alt ?? '').trim().length < 10)).toEqual([])
+  })
+
+  it('is painted in black, white and grey alone: what a mono laser prints', () => {
+    const grey = /^#(..)\1\1$|^TilingPattern$/
+    expect([...structure.colours].filter((colour) => !grey.test(colour))).toEqual([])
+    expect([...structure.colours]).toContain('#000000')
+  })
+
   it('is tagged, titled, and in a language', () => {
     expect(structure.isTagged).toBe(true)
     expect(structure.info.Title).toBe('Withy Corner Soap Shed: shop binder')

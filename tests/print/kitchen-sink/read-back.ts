@@ -21,7 +21,20 @@ export interface StructureRead {
   readonly viewerPreferences: Readonly<Record<string, unknown>>
   readonly isTagged: boolean
   readonly roles: ReadonlySet<string>
+  /** what each figure says to those who cannot see it */
+  readonly figures: readonly { readonly page: number; readonly alt: string | undefined }[]
+  /** where each link leads: page of its target, from 1; nothing for one that leaves the binder */
+  readonly links: readonly {
+    readonly page: number
+    readonly to: string
+    readonly toPage: number | undefined
+  }[]
+  /** every colour that anything is painted in */
+  readonly colours: ReadonlySet<string>
 }
+
+/** Operators that choose a colour; a pattern is named as one. */
+const COLOURS = new Set([OPS.setFillRGBColor, OPS.setStrokeRGBColor, OPS.setFillColorN, OPS.setStrokeColorN])
 
 interface Reference {
   readonly num: number
@@ -49,16 +62,29 @@ export async function readStructure(pdf: Uint8Array): Promise<StructureRead> {
   }
   const texts: string[][] = []
   const roles = new Set<string>()
-  const gather = (node: unknown): void => {
-    const { role, children } = node as { role?: string; children?: unknown[] }
+  const figures: StructureRead['figures'][number][] = []
+  const links: StructureRead['links'][number][] = []
+  const colours = new Set<string>()
+  const gather = (node: unknown, page: number): void => {
+    const { role, alt, children } = node as { role?: string; alt?: string; children?: unknown[] }
     if (role) roles.add(role)
-    for (const child of children ?? []) gather(child)
+    if (role === 'Figure') figures.push({ page, alt })
+    for (const child of children ?? []) gather(child, page)
   }
   for (let number = 1; number <= document.numPages; number += 1) {
     const page = await document.getPage(number)
     const { items } = await page.getTextContent({ disableNormalization: true })
     texts.push(items.map((item) => ('str' in item ? item.str : '')))
-    gather(await page.getStructTree())
+    gather(await page.getStructTree(), number)
+    for (const { subtype, dest } of await page.getAnnotations())
+      if (subtype === 'Link') {
+        const to = typeof dest === 'string' ? dest : ''
+        links.push({ page: number, to, toPage: destinations[to] })
+      }
+    const { fnArray, argsArray } = await page.getOperatorList()
+    fnArray.forEach((operator, index) => {
+      if (COLOURS.has(operator)) colours.add(String(argsArray[index]?.[0]))
+    })
   }
   const read = {
     pageCount: document.numPages,
@@ -69,6 +95,9 @@ export async function readStructure(pdf: Uint8Array): Promise<StructureRead> {
     viewerPreferences: ((await document.getViewerPreferences()) ?? {}) as Record<string, unknown>,
     isTagged: ((await document.getMarkInfo()) as { Marked?: boolean } | null)?.Marked === true,
     roles,
+    figures,
+    links,
+    colours,
   }
   await task.destroy()
   return read
