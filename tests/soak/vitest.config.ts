@@ -6,6 +6,8 @@ export default defineConfig({
     include: ['tests/soak/**/*.test.ts'],
     // Each trial keeps to its share of the time by itself; this only stops one that hangs.
     testTimeout: 24 * 3600 * 1000,
+    // a whole build of the demo
+    hookTimeout: 180_000,
     fileParallelism: false,
   },
 })
