@@ -1,4 +1,5 @@
 /** Shares of a whole as one bar in black and white: parts named above it, groups of parts hatched and named below. */
+import { boxOutline, slanted } from './box-marks.ts'
 import { figureSvg } from './svg.ts'
 import { textWidth } from './text-width.ts'
 import { capitalHeight, type Mark, type Point, type Rect, type TextMark } from './types.ts'
@@ -76,7 +77,7 @@ export function shareBar(request: ShareBarRequest): ShareBar {
     x = start + length
     if (length <= 0) continue
     const box = { x: start, y: bottom, width: length, height: BAR_HEIGHT }
-    marks.push(...hatching(box, group.pattern), outline(box))
+    marks.push(...hatching(box, group.pattern), boxOutline(box))
     groupSpots.push({ part: group, centre: start + length / 2 })
   }
   const above = placeLabels(spots, width)
@@ -180,18 +181,6 @@ const upright = (kind: 'dimension' | 'hatch', x: number, from: number, to: numbe
 
 const leader = (a: Point, b: Point): Mark => ({ kind: 'line', class: 'extension', a, b })
 
-const outline = ({ x, y, width, height }: Rect): Mark => ({
-  kind: 'outline',
-  class: 'visible',
-  closed: true,
-  points: [
-    { x, y },
-    { x: x + width, y },
-    { x: x + width, y: y + height },
-    { x, y: y + height },
-  ],
-})
-
 const SLANTED_STEP = 2.4 // mm between hatch lines, measured along the bar
 const CROSSED_STEP = 2
 const UPRIGHT_STEP = 1.2
@@ -211,21 +200,4 @@ function hatching(box: Rect, pattern: SharePattern): Mark[] {
       )
     }
   }
-}
-
-/** Lines at 45°, cut off at the box. */
-function slanted({ x, y, width, height }: Rect, step: number, direction: 1 | -1): Mark[] {
-  const lines: Mark[] = []
-  for (let shift = -height + step / 2; shift < width; shift += step) {
-    const from = Math.max(0, shift)
-    const to = Math.min(width, shift + height)
-    const rise = (at: number): number => (direction === 1 ? at - shift : height - (at - shift))
-    lines.push({
-      kind: 'line',
-      class: 'hatch',
-      a: { x: x + from, y: y + rise(from) },
-      b: { x: x + to, y: y + rise(to) },
-    })
-  }
-  return lines
 }

@@ -55,7 +55,8 @@ describe('by hand: the binder, read by programs of Debian', () => {
   it('carries every font, by pdffonts', () => {
     const fonts = said('pdffonts', pdf).trim().split('\n').slice(2)
     expect(fonts.length).toBeGreaterThan(2)
-    for (const font of fonts) expect(font).toMatch(/^[A-Z]{6}\+NotoSans\S* +CID TrueType +Identity-H +yes yes yes/)
+    for (const font of fonts)
+      expect(font).toMatch(/^[A-Z]{6}\+NotoSans\S* +CID TrueType +Identity-H +yes yes yes/)
   })
 
   it('shows every value on its sheet, and how far its pages are counted, by pdftotext', () => {

@@ -13,6 +13,7 @@ import { blockLog } from './block-log.ts'
 import { iceTable, lyeDraws, lyeFacts, lyeReadySteps, lyeSteps } from './lye.ts'
 import { grossSteps, laterDraws, oilDraws, scaleSteps } from './oils.ts'
 import { pourSteps, watchSteps } from './pour.ts'
+import { pourToCut } from './pour-to-cut.ts'
 import { heightFacts, liftTable, readySteps, vesselTable } from './ready.ts'
 import { knownNotice, remedyTable, stateStamp } from './state.ts'
 import { recordTable, rescueTable, troubleTable } from './trouble.ts'
@@ -66,6 +67,7 @@ export const batchSheet = (
     watch: numbered(watchSteps(frame, batch)),
     'block-facts': blockHeatFacts(frame, batch),
     'block-clock': blockClock(frame, cure),
+    'pour-to-cut': pourToCut(frame, cure),
     'block-curve': blockHeatFigure(frame, batch),
     'block-log': blockLog(frame, batch),
     'block-steps': numbered(blockSteps(frame, batch)),
