@@ -9,6 +9,9 @@ export const VESSEL_MATERIALS = [
   'glass', 'pet', 'wood', 'other',
 ] as const // biome-ignore format: one line reads better
 
+/** Who or what everybody must be able to tell or fetch; a line is left to write it on where the file has none. */
+export const CONTACT_KINDS = ['fire-brigade', 'person-to-fetch', 'our-address'] as const
+
 export const VESSEL_USES = ['weighing', 'alkali', 'lye', 'mixing', 'pouring'] as const
 
 const scale = z.strictObject({
@@ -222,7 +225,15 @@ export const shopFile = z.strictObject({
     'next-portion-below': quantity('temperature', { min: '20 C', max: '90 C' }),
   }),
   contacts: z
-    .array(z.strictObject({ who: words({ max: 40 }), reach: words({ max: 80 }) }))
+    .array(
+      z.strictObject({
+        who: words({ max: 40 }),
+        reach: words({ max: 80 }),
+        is: oneOf(CONTACT_KINDS)
+          .optional()
+          .describe('Where it is one of these: no line is left to write it on.'),
+      }),
+    )
     .min(1)
     .max(12),
   fill: fill.optional(),

@@ -1,5 +1,6 @@
 /** Lye, batter and first aid: the pages that hang where the work is done. */
-import { finishSheet, maker, pickSources, type Say } from './compose.ts'
+import { empty, finishSheet, maker, pickSources, type Say, words } from './compose.ts'
+import { missingContacts, type ShopContacts } from './contacts.ts'
 import type { Frame } from './frame.ts'
 import type { Cautions, Inline, Sheet, Signal, Steps } from './model.ts'
 import { fixedLinks } from './places.ts'
@@ -16,10 +17,7 @@ const OFFICIAL = [
 ] as const
 
 /** The sheet of cautions. @param contacts who to call, as the shop wrote it */
-export const cautionSheet = (
-  frame: Frame,
-  contacts: readonly { readonly who: string; readonly reach: string }[],
-): Sheet => {
+export const cautionSheet = (frame: Frame, contacts: ShopContacts): Sheet => {
   const { say } = frame
   const list = (signal: Signal, heading: Inline | undefined, keys: readonly string[]): Cautions => ({
     kind: 'cautions',
@@ -52,7 +50,10 @@ export const cautionSheet = (
           { head: say('cautions.contacts.who'), align: 'left', width: 30 },
           { head: say('cautions.contacts.reach'), align: 'left' },
         ],
-        rows: contacts.map(({ who, reach }) => [maker(who), maker(reach)]),
+        rows: [
+          ...contacts.map(({ who, reach }) => [maker(who), maker(reach)]),
+          ...missingContacts(say, contacts).map((who) => [words(who), empty]),
+        ],
       },
       before: ticks(
         say,

@@ -115,7 +115,7 @@ const blockParts = (block: Block): (Cell | Inline | Value)[] => {
     case 'first-aid':
       return [block.always, ...block.items.flatMap(({ where, act }) => [where, act])]
     case 'contacts':
-      return []
+      return [...block.toWrite]
     case 'cases':
       return [
         ...Object.values(block.labels),

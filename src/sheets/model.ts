@@ -143,6 +143,8 @@ export interface Contacts {
   readonly kind: 'contacts'
   /** a contact without a number has a line to write it on */
   readonly contacts: readonly { readonly who: string; readonly reach?: string }[]
+  /** labels of lines that are there only to be written on */
+  readonly toWrite: readonly Inline[]
 }
 
 /** One trouble: what is seen, what is done now, and what comes of it. */

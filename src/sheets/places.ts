@@ -13,6 +13,7 @@ export const PLACES = {
   spine: { id: 'front/spine', number: '1.3' },
   tabs: { id: 'front/tabs', number: '1.4' },
   lye: { id: 'cautions/lye', number: '2.1' },
+  emergency: { id: 'cautions/emergency', number: '2.2' },
   spill: { id: 'cautions/spill', number: '2.3' },
   lifting: { id: 'cautions/lifting', number: '2.4' },
   wire: { id: 'cautions/wire', number: '2.5' },

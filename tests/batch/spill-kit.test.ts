@@ -4,12 +4,31 @@ import { spillKit } from '../../src/batch/spill-kit.ts'
 
 describe('by hand: sand for a spill', () => {
   test('of 4.5 litres', () => {
-    // 1.2 · 4.5 / 0.35 = 15.43 l of sand, 24.69 kg, three pails of 10 kg at most; 15.43 / 0.8 = 19.29 l of waste pails
+    // 1.2 · 4.5 / 0.35 = 15.43 l of sand, 24.69 kg, three pails of 10 kg at most
     const kit = spillKit(0.0045)
     expect(kit.sand * 1000).toBeCloseTo(15.43, 2)
     expect(kit.sandMass).toBeCloseTo(24.69, 2)
     expect(kit.sandPails).toBe(3)
-    expect(kit.waste * 1000).toBeCloseTo(19.29, 2)
+  })
+
+  test('has pails for the wet sand, each for one person', () => {
+    const kit = spillKit(0.0045)
+    // 24.69 kg of sand and 4.5 · 1.53 = 6.89 kg of lye are 31.57 kg, four pails; 15.43 / 0.8 / 4 = 4.82 l each
+    expect(kit.wastePails).toBe(4)
+    expect(kit.wastePail * 1000).toBeCloseTo(4.82, 2)
+  })
+
+  test('has pails for the wash water, which the sand has no room for', () => {
+    const kit = spillKit(0.0045)
+    // three times 4.5 l, 13.5 kg, two pails; 13.5 / 0.8 / 2 = 8.44 l each
+    expect([kit.washes, kit.washPails]).toEqual([3, 2])
+    expect(kit.washPail * 1000).toBeCloseTo(8.44, 2)
+  })
+
+  test('says of its sand what it is reckoned with', () => {
+    const { sand, voids, reserve } = spillKit(0.0045)
+    // room in it, less what is counted beyond the sum: 15.43 · 0.35 / 1.2 = 4.5
+    expect((sand * voids) / (1 + reserve)).toBeCloseTo(0.0045, 12)
   })
 
   test('grows with the pail, and counts whole pails', () => {

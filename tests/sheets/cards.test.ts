@@ -2,7 +2,7 @@
 import { beforeAll, describe, expect, it } from 'vitest'
 import { cardLines, MOST_LINES } from '../../src/sheets/cards/card-sheet.ts'
 import { inlineWords } from '../../src/sheets/compose.ts'
-import type { Card, Sheet } from '../../src/sheets/model.ts'
+import type { Card, Sheet, Table } from '../../src/sheets/model.ts'
 import {
   BATCH,
   type Binder,
@@ -182,6 +182,22 @@ describe('by hand: the emergency card', () => {
     expect(ids.indexOf('cautions/emergency')).toBe(ids.indexOf('cautions/lye') + 1)
     const { contacts } = sheetOf({ sheets }, 'cautions/emergency').blocks
     expect(contacts).toMatchObject({ contacts: [{ who: 'Poison centre' }, { who: 'Ambulance' }] })
+  })
+
+  it('has lines for fire brigade, person to fetch and address, until the shop writes who or where it is', async () => {
+    const toWrite = (sheets: readonly Sheet[]): string[] => {
+      const { contacts } = sheetOf({ sheets }, 'cautions/emergency').blocks
+      return contacts?.kind === 'contacts' ? contacts.toWrite.map(inlineWords) : []
+    }
+    expect(toWrite(of('go').sheets)).toEqual(['Fire brigade', 'Fetch', 'We are at'])
+    const table = sheetOf(of('go'), 'cautions/lye').blocks.contacts as Table
+    expect(table.rows).toHaveLength(5)
+    const { sheets } = await composeEdited({
+      'shop.yaml': [
+        ['contacts:\n', 'contacts:\n  - { who: Fire station, reach: 555 01 13, is: fire-brigade }\n'],
+      ],
+    })
+    expect(toWrite(sheets)).toEqual(['Fetch', 'We are at'])
   })
 
   it('shows a number as it was typed', async () => {

@@ -1,4 +1,4 @@
-/** Spill: what to do first, what after, and the kit that takes up this shop's largest pail. */
+/** Spill: what to do first, what after, and the kit that takes up the most lye that this shop makes at once. */
 import type { BoundBinder } from '../../binder/bind.ts'
 import { type LargestPail, largestPail } from '../../binder/caution-figures.ts'
 import { box, type Fill, finishSheet, nothing, number, pickSources, words } from '../compose.ts'
@@ -8,7 +8,7 @@ import { PLACES } from '../places.ts'
 import { cautionBox, ticked, under } from './boxes.ts'
 
 export const spillSheet = (frame: Frame, binder: BoundBinder, fill: Fill): Sheet => {
-  const { say } = frame
+  const { say, show } = frame
   const pail = largestPail(binder)
   return finishSheet({
     ...frame.sheet(
@@ -25,14 +25,14 @@ export const spillSheet = (frame: Frame, binder: BoundBinder, fill: Fill): Sheet
         say,
         'danger',
         'cautions.spill.first.heading',
-        ['cautions.spill.first.person', 'cautions.spill.1', 'cautions.spill.first.big'],
-        fill,
+        under('cautions.spill.first', ['person', 'big', ...(pail ? ['takes'] : []), 'out']),
+        pail ? { ...fill, filled: show.volume('kit.filled', pail.filled) } : fill,
       ),
-      beads: ticked(say, ['cautions.spill.2']),
-      lye: ticked(say, ['cautions.spill.3', ...under('cautions.spill.lye', ['1', '2', '3'])], fill, 2),
-      batter: ticked(say, under('cautions.spill.batter', ['1', '2']), fill, 6),
-      after: ticked(say, ['cautions.spill.label', 'cautions.spill.4', 'cautions.spill.after'], fill, 8),
-      kit: pail ? kitTable(frame, pail) : nothing,
+      lye: ticked(say, under('cautions.spill.lye', ['ring', 'shovel', 'wash', 'test']), fill),
+      batter: ticked(say, under('cautions.spill.batter', ['1', '2']), fill, 5),
+      beads: ticked(say, ['cautions.spill.beads'], fill, 7),
+      after: ticked(say, under('cautions.spill.after', ['label', 'ask', 'kit']), fill, 8),
+      kit: pail ? kitTable(frame, pail, fill) : nothing,
       checked: {
         kind: 'table',
         style: 'log',
@@ -47,7 +47,7 @@ export const spillSheet = (frame: Frame, binder: BoundBinder, fill: Fill): Sheet
   })
 }
 
-const kitTable = ({ say, show }: Frame, { key, brim, filled, kit }: LargestPail): Block => {
+const kitTable = ({ say, show }: Frame, { key, brim, filled, kit }: LargestPail, fill: Fill): Block => {
   const row = (what: Inline, much: Value | Inline | undefined, note: Inline | undefined): Cell[] => [
     words(what),
     much === undefined ? { kind: 'empty' } : 'text' in much ? words(much) : number(much),
@@ -65,9 +65,9 @@ const kitTable = ({ say, show }: Frame, { key, brim, filled, kit }: LargestPail)
     ],
     rows: [
       row(
-        say('cautions.spill.kit.pail', { pail: key }),
-        show.volume('kit.pail', brim),
-        say('cautions.spill.kit.pail-note', { filled: show.volume('kit.filled', filled) }),
+        say('cautions.spill.kit.lye'),
+        show.volume('kit.filled', filled),
+        say('cautions.spill.kit.lye-note', { pail: key, brim: show.volume('kit.pail', brim) }),
       ),
       row(
         say('cautions.spill.kit.sand'),
@@ -75,14 +75,32 @@ const kitTable = ({ say, show }: Frame, { key, brim, filled, kit }: LargestPail)
           volume: show.volume('kit.sand', kit.sand),
           mass: show.heavy('kit.sandMass', kit.sandMass),
         }),
-        say('cautions.spill.kit.sand-note', { pails: show.count('kit.sandPails', kit.sandPails) }),
+        say('cautions.spill.kit.sand-note', {
+          pails: show.count('kit.sandPails', kit.sandPails),
+          voids: show.percent('kit.voids', kit.voids, 0),
+          reserve: show.percent('kit.reserve', kit.reserve, 0),
+        }),
       ),
       row(
         say('cautions.spill.kit.waste'),
-        show.volume('kit.waste', kit.waste),
+        say('cautions.spill.kit.pails', {
+          pails: show.count('kit.wastePails', kit.wastePails),
+          volume: show.volume('kit.wastePail', kit.wastePail),
+        }),
         say('cautions.spill.kit.waste-note'),
       ),
-      row(say('cautions.spill.kit.tools'), undefined, undefined),
+      row(
+        say('cautions.spill.kit.wash'),
+        say('cautions.spill.kit.pails', {
+          pails: show.count('kit.washPails', kit.washPails),
+          volume: show.volume('kit.washPail', kit.washPail),
+        }),
+        say('cautions.spill.kit.wash-note', {
+          washes: show.count('kit.washes', kit.washes),
+          wash: show.volume('kit.wash', kit.wash),
+        }),
+      ),
+      row(say('cautions.spill.kit.tools', fill), undefined, undefined),
       row(say('cautions.spill.kit.gear'), undefined, say('cautions.spill.kit.gear-note')),
       row(say('cautions.spill.kit.labels'), undefined, undefined),
     ],

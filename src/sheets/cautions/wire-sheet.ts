@@ -27,6 +27,7 @@ export const wireSheet = (frame: Frame, binder: BoundBinder, fill: Fill): Sheet 
         'danger',
         `${ALL}.eyes.heading`,
         under(`${ALL}.eyes`, ['glasses', 'plane', 'stays']),
+        fill,
       ),
       fingers: cautionBox(
         say,

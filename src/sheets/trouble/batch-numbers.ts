@@ -7,6 +7,7 @@ import { logNumber } from '../cure/tasks.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Cell, Inline, Sheet } from '../model.ts'
 import { linkTo } from '../places.ts'
+import { codeLinks } from './symptoms.ts'
 
 /**
  * @param sheets those of the batches and their logs, which the numbers lead to
@@ -23,7 +24,7 @@ export const batchNumbers = (frame: Frame, binder: BoundBinder, sheets: readonly
   })
   return {
     kind: 'table',
-    caption: say('trouble.numbers.caption'),
+    caption: say('trouble.numbers.caption', codeLinks),
     columns: [
       head('batch', 20),
       head('thick'),

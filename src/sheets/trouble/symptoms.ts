@@ -34,6 +34,7 @@ export const SYMPTOMS: readonly SymptomGroup[] = [
     letter: 'A',
     symptoms: [
       symptom('on-somebody', 5, 'held', [1, 4]),
+      symptom('swallowed', 5, 'held'),
       symptom('on-the-floor', 4, 'held'),
       symptom('lye-too-hot', 4, 'held', [1, 3, 4]),
       symptom('wrong-draw', 4, 'held', [1, 2, 3]),
