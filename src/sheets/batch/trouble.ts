@@ -46,6 +46,7 @@ export const rescueTable = (frame: Frame, batch: BoundBatch): Block => {
       { head: say('batch.rescue.what'), align: 'left', width: 38 },
       { head: say('batch.rescue.superfat'), align: 'right', width: 14 },
       { head: say('batch.rescue.do'), align: 'left' },
+      { head: say('batch.rescue.over-line'), align: 'right', width: 13 },
     ],
     // What was left out and can simply go in needs no line: the caption says so.
     rows: batch.mistakes
@@ -62,11 +63,23 @@ export const rescueTable = (frame: Frame, batch: BoundBatch): Block => {
           mistake.superfat === undefined || Math.abs(mistake.superfat) > 1
             ? words(say('batch.rescue.none-left'))
             : number(show.percent(`${name}.superfat`, mistake.superfat, 1)),
-          words(remedyOf(frame, batch, mistake, name)),
+          words(
+            mistake.overflow
+              ? say(`batch.rescue.full.${mistake.kind}`)
+              : remedyOf(frame, batch, mistake, name),
+          ),
+          overLine(mistake) < SEEN ? empty : number(show.heavy(`${name}.overLine`, overLine(mistake))),
         ]
       }),
   }
 }
+
+/** kg; less is lost on the tools */
+const SEEN = 0.05
+
+/** What is poured beyond the line of the mould [kg]; of fats in a kettle that cannot take their lye nothing is. */
+const overLine = ({ kind, mass, overflow, overPlan }: Mistake): number =>
+  overflow ? (kind === 'alkali-portion-doubled' ? mass : 0) : overPlan
 
 const grams = ({ show }: Frame, name: string, mass: number) => show.weight(name, mass, 0.001)
 
@@ -78,49 +91,39 @@ const nameOf = ({ say }: Frame, batch: BoundBatch, key: string): Inline => {
   return oil?.key === PREMIX ? say('batch.oils.blend', { fats: name }) : say('batch.oils.fat', { name })
 }
 
-const remedyOf = (
-  frame: Frame,
-  batch: BoundBatch,
-  { kind, remedy, overflow }: Mistake,
-  name: string,
-): Inline => {
+const remedyOf = (frame: Frame, batch: BoundBatch, { kind, remedy }: Mistake, name: string): Inline => {
   const { say } = frame
-  const whole = (words: Inline): Inline => (overflow ? say('batch.rescue.overflow', { what: words }) : words)
   switch (remedy.kind) {
     // a fat that was left out has no line
     case 'add-the-fat':
     case 'none-small':
-      return whole(say('batch.rescue.leave'))
+      return say('batch.rescue.leave')
     case 'add-fats':
-      return whole(
-        say('batch.rescue.add-fats', {
-          mass: grams(frame, `${name}.add`, remedy.mass),
-          fats: joined(
-            frame,
-            remedy.fats.map((fat) =>
-              say('batch.rescue.amount', {
-                mass: grams(frame, `${name}.add.${fat.key}`, fat.mass),
-                of: nameOf(frame, batch, fat.key),
-              }),
-            ),
+      return say('batch.rescue.add-fats', {
+        mass: grams(frame, `${name}.add`, remedy.mass),
+        fats: joined(
+          frame,
+          remedy.fats.map((fat) =>
+            say('batch.rescue.amount', {
+              mass: grams(frame, `${name}.add.${fat.key}`, fat.mass),
+              of: nameOf(frame, batch, fat.key),
+            }),
           ),
-        }),
-      )
+        ),
+      })
     case 'add-alkali':
-      return whole(
-        say(kind === 'alkali-portion-missed' ? 'batch.rescue.add-portion' : 'batch.rescue.add-alkali', {
-          alkalis: joined(
-            frame,
-            remedy.alkalis.map((one) =>
-              say('batch.rescue.amount', {
-                mass: grams(frame, `${name}.add.${one.alkali.toLowerCase()}`, one.mass),
-                of: nameOf(frame, batch, one.alkali),
-              }),
-            ),
+      return say(kind === 'alkali-portion-missed' ? 'batch.rescue.add-portion' : 'batch.rescue.add-alkali', {
+        alkalis: joined(
+          frame,
+          remedy.alkalis.map((one) =>
+            say('batch.rescue.amount', {
+              mass: grams(frame, `${name}.add.${one.alkali.toLowerCase()}`, one.mass),
+              of: nameOf(frame, batch, one.alkali),
+            }),
           ),
-          water: grams(frame, `${name}.add.water`, remedy.water),
-        }),
-      )
+        ),
+        water: grams(frame, `${name}.add.water`, remedy.water),
+      })
   }
 }
 
