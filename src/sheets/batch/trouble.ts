@@ -35,7 +35,7 @@ export const troubleTable = (frame: Frame, { shopFile }: BoundBatch): Table => (
 
 type Mistake = BoundBatch['mistakes'][number]
 
-/** What a missed or doubled draw does to the superfat, and what puts it right; for the person who is fetched. */
+/** What a missed or doubled draw does to the superfat, what puts it right, and what is then over the line; for the person who is called. */
 export const rescueTable = (frame: Frame, batch: BoundBatch): Block => {
   const { say, show } = frame
   if (batch.mistakes.length === 0) return nothing
@@ -43,8 +43,8 @@ export const rescueTable = (frame: Frame, batch: BoundBatch): Block => {
     kind: 'table',
     caption: say('batch.rescue.caption'),
     columns: [
-      { head: say('batch.rescue.what'), align: 'left', width: 38 },
-      { head: say('batch.rescue.superfat'), align: 'right', width: 14 },
+      { head: say('batch.rescue.what'), align: 'left', width: 27 },
+      { head: say('batch.rescue.superfat'), align: 'right', width: 12 },
       { head: say('batch.rescue.do'), align: 'left' },
       { head: say('batch.rescue.over-line'), align: 'right', width: 13 },
     ],
@@ -68,7 +68,7 @@ export const rescueTable = (frame: Frame, batch: BoundBatch): Block => {
               ? say(`batch.rescue.full.${mistake.kind}`)
               : remedyOf(frame, batch, mistake, name),
           ),
-          overLine(mistake) < SEEN ? empty : number(show.heavy(`${name}.overLine`, overLine(mistake))),
+          overLine(mistake) < SEEN ? empty : number(show.weight(`${name}.overLine`, overLine(mistake), 0.01)),
         ]
       }),
   }
@@ -77,9 +77,9 @@ export const rescueTable = (frame: Frame, batch: BoundBatch): Block => {
 /** kg; less is lost on the tools */
 const SEEN = 0.05
 
-/** What is poured beyond the line of the mould [kg]; of fats in a kettle that cannot take their lye nothing is. */
+/** What does not go to the line of the mould [kg]: of what is not put right, what went in twice. */
 const overLine = ({ kind, mass, overflow, overPlan }: Mistake): number =>
-  overflow ? (kind === 'alkali-portion-doubled' ? mass : 0) : overPlan
+  overflow ? (kind === 'alkali-portion-missed' ? 0 : mass) : overPlan
 
 const grams = ({ show }: Frame, name: string, mass: number) => show.weight(name, mass, 0.001)
 
