@@ -248,6 +248,8 @@ export const bindBatch = (
     pouring: { volume: pour.jug.volume, peak: pourTemperature },
     ...weighingLoads(weighed, lye, room),
   })
+  const kettle = uses.find(({ role }) => role === 'mixing')
+  const kettleRoom = Math.max(0, (kettle?.workingVolume ?? 0) - fill.batterVolume / kettles)
   const findings: Finding[] = [
     ...mould.findings,
     ...formula.findings,
@@ -295,7 +297,7 @@ export const bindBatch = (
       mistakes:
         state === 'stop' || kettles > 1 || file.value.lye?.stock
           ? []
-          : mistakesOf(formula, weighed, lye, superfat, fill, allowances, shop),
+          : mistakesOf(formula, weighed, lye, superfat, fill, kettleRoom, shop),
       pourTemperature,
       heat,
       blockHeat: undefined,

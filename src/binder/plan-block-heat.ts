@@ -38,7 +38,10 @@ export interface BlockHeatPlan {
   readonly heat: BlockHeat
   /** logged batches of the recipe whose readings rate and heat are taken from; none: an estimate */
   readonly logged: readonly HeatFit[]
-  /** s after the pour, whole half hours; somebody looks at the block between them, since it may then get too hot */
+  /**
+   * s after the pour: it may get too hot from the first, a whole half hour, on; nobody stops looking before the second, a
+   * whole hour
+   */
   readonly watch: { readonly from: number; readonly to: number; readonly mayOverheat: boolean }
   /** K of the room */
   readonly room: number
@@ -143,23 +146,34 @@ const plan = (estimated: BlockHeatRequest, logged: readonly HeatFit[]): PlannedH
 
 /** s */
 const HALF_HOUR = 1800
+/** s; from ten hours on a sheet shows whole ones */
+const HOUR = 2 * HALF_HOUR
 
 /**
- * Histories that stay cool are no reason to stay up: what counts is when one that may get too hot peaks. Of those the most
- * heat peaks last at the slowest rate that still gets it there.
+ * From the earliest that it may be too hot until no history of it is, the hottest and the slowest alike: every one is then
+ * past its peak and below the limit. Histories that stay cool are no reason to stay up; a block that has no other is
+ * looked at until the middle one and the hottest are past their peaks.
  */
 const watchOf = (request: BlockHeatRequest, heat: BlockHeat, isLogged: boolean): BlockHeatPlan['watch'] => {
   const { tooHot } = request.rules ?? USUAL_RULES
   const later = (['low', 'nominal'] as const).map((rate) => mostHeatAt(request, rate))
+  const { nominal, high } = heat.runs
   const hot = [...Object.values(heat.runs), ...later].filter(({ peak }) => peak > tooHot)
-  const times = hot.length > 0 ? hot.map(({ peakTime }) => peakTime) : [heat.peakTime.nominal]
+  const begins = hot.length > 0 ? hot.map(({ peakTime }) => peakTime) : [heat.peakTime.nominal]
   // A log tells the form of the rate too; of an estimate the form that is fastest at the pour is the earliest.
   const first = isLogged ? [] : [boundByForm(request, 'first-order').peakTime]
+  const ends = [nominal.peakTime, high.peakTime, ...hot.map((run) => coolAgain(run, tooHot))]
   return {
-    from: Math.floor(Math.min(heat.peakTime.low, ...times, ...first) / HALF_HOUR) * HALF_HOUR,
-    to: Math.ceil(Math.max(...times) / HALF_HOUR) * HALF_HOUR,
+    from: Math.floor(Math.min(heat.peakTime.low, ...begins, ...first) / HALF_HOUR) * HALF_HOUR,
+    to: Math.ceil(Math.max(...ends) / HOUR) * HOUR,
     mayOverheat: hot.length > 0,
   }
+}
+
+/** s after the pour; the first row of a history from which on its core stays below a limit, its end where none does. */
+const coolAgain = ({ series, end }: HeatRun, limit: number): number => {
+  const last = series.findLastIndex(({ core }) => core >= limit)
+  return series[last + 1]?.time ?? end
 }
 
 const insulationOf = ({ coverings }: BlockHeatRequest): number => {

@@ -33,8 +33,6 @@ export interface HeatPlan {
   readonly lye: number
   /** of the pot when both are together [K] */
   readonly pot: number
-  /** of the hard fats alone, so that the cold oils poured onto them bring all to `fats` [K]; undefined where none is cold */
-  readonly hardAlone: number | undefined
   /** below which a hard fat begins to set, and which [K] */
   readonly seeding: { readonly temperature: number; readonly fat: FormulaFat } | undefined
   /** from the room until all is clear [J] */
@@ -112,15 +110,12 @@ export const planHeat = (request: HeatRequest): HeatPlan => {
     power,
     efficiency: request.heater?.efficiency ?? EFFICIENCY,
   })
-  const liquid = request.fats.filter(({ fat }) => !isSolidAt(fat, room))
   return {
     hard: hard.map(({ fat }) => fat),
     clearAt,
     fats: warm.heatTo,
     lye: lye.temperature,
     pot: together.temperature,
-    hardAlone:
-      hard.length === 0 || liquid.length === 0 ? undefined : hardAlone(hard, liquid, warm.heatTo, room),
     seeding,
     heat: melt.heat,
     time: melt.time,
@@ -128,34 +123,6 @@ export const planHeat = (request: HeatRequest): HeatPlan => {
     findings: [...warm.findings, ...together.findings],
   }
 }
-
-/**
- * Temperature of the hard fats alone at which the cold oils bring all of them to a temperature; the oils take up what
- * the hard fats give off.
- */
-const hardAlone = (
-  hard: HeatRequest['fats'],
-  liquid: HeatRequest['fats'],
-  wanted: number,
-  room: number,
-): number => {
-  const stream = ({ fat, mass }: HeatRequest['fats'][number]): Stream => ({
-    name: fat.name,
-    mass,
-    temperature: room,
-    specificHeat: 'fat',
-  })
-  const [first, ...rest] = hard.map(stream)
-  return heatHardFatsTo({
-    hardFats: [first as Stream, ...rest],
-    others: liquid.map(stream),
-    wanted,
-    hottest: HOTTEST_SAID,
-  }).heatTo
-}
-
-/** K; far above what any kitchen heats fat to: what lies above is not said */
-const HOTTEST_SAID = 393.15
 
 export const isSolidAt = ({ entry }: FormulaFat, temperature: number): boolean =>
   entry.melting !== undefined && entry.melting.to > temperature

@@ -1,6 +1,5 @@
 /** What a weighing that went wrong does to a batch, and what puts it right. */
 import type { Fill } from '../batch/fill.ts'
-import type { FillAllowances } from '../batch/fill-allowances.ts'
 import { hydroxideOfAcid } from '../chemistry/alkali.ts'
 import { type Mistake, rescues } from '../chemistry/rescue.ts'
 import { SOFT_LIMIT, type SuperfatMargin } from '../chemistry/superfat-interval.ts'
@@ -9,19 +8,23 @@ import type { Formula } from './formula.ts'
 import type { LyePlan } from './plan-lye.ts'
 import type { WeighedOut } from './weigh-out.ts'
 
-/** What each missed or doubled draw would do; a batch that would be in doubt afterwards is put right in any case. */
+/**
+ * What each missed or doubled draw would do; a batch that would be in doubt afterwards is put right in any case, as far as
+ * the kettle takes it. The mould is no bound: what is over its line goes into a loaf mould.
+ *
+ * @param kettleRoom from the batter as planned to what the kettle may be filled to [m3]
+ */
 export const mistakesOf = (
   formula: Formula,
   { fats, oils, alkalis, additions }: WeighedOut,
   lye: LyePlan,
   superfat: SuperfatMargin,
   fill: Fill,
-  allowances: FillAllowances,
+  kettleRoom: number,
   shop: ShopFile,
 ): readonly Mistake[] => {
   const value = (key: string): number => formula.fats.find((fat) => fat.key === key)?.value.nominal ?? 0
   const massOf = (key: string): number => fats.find((fat) => fat.key === key)?.plan.sum ?? 0
-  const rise = fill.pourHeight.nominal * allowances.rise.nominal
   return rescues({
     fats: oils.map(({ key, fats: inIt, plan }) => ({
       key,
@@ -43,6 +46,6 @@ export const mistakesOf = (
     concentration: lye.concentration,
     floor: Math.max(shop.limits['least-superfat'], superfat.nominal - superfat.worst.low),
     softLimit: SOFT_LIMIT,
-    roomLeft: fill.area * Math.max(0, fill.freeboard - rise) * fill.batterDensity,
+    roomLeft: kettleRoom * fill.batterDensity,
   })
 }

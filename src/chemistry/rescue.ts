@@ -32,7 +32,7 @@ export interface RescueInput {
   /** nominal superfats that need no remedy, this one and the next included [–] */
   readonly floor: number
   readonly softLimit: number
-  /** batter that pot and mould still take on top of the batch as planned [kg] */
+  /** batter that the pot still takes on top of the batch as planned [kg] */
   readonly roomLeft: number
 }
 
@@ -76,7 +76,7 @@ export interface Mistake {
   readonly addedMass: number
   /** batter after mistake and remedy less that of the batch as planned [kg]; below 0 where there is less */
   readonly overPlan: number
-  /** whether that is more than the room left */
+  /** whether that is more than the room left: then the remedy is none */
   readonly overflow: boolean
 }
 

@@ -102,7 +102,7 @@ const blockParts = (block: Block): (Cell | Inline | Value)[] => {
     case 'contents':
       return block.entries.map((entry) => entry.title)
     case 'stamp':
-      return [block.heading, ...block.items]
+      return [block.heading, ...block.items, ...(block.ticks ?? [])]
     case 'card':
       return [
         block.caution.words,

@@ -96,6 +96,8 @@ export interface Stamp {
   readonly kind: 'stamp'
   readonly heading: Inline
   readonly items: readonly Inline[]
+  /** what somebody must have read, with a box each */
+  readonly ticks?: readonly Inline[]
 }
 
 export interface MonthDay {

@@ -83,7 +83,7 @@ export interface Show {
   /** whole days */
   readonly days: (name: string, days: number) => Value
   readonly hours: (name: string, duration: number) => Value
-  /** to the minute, to five minutes from twenty on */
+  /** to the minute, to five minutes from an hour on */
   readonly minutes: (name: string, duration: number) => Value
   readonly force: (name: string, force: number) => Value
   /** with what a scale under it shows */
@@ -270,7 +270,7 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
           }
     },
     minutes: (name, duration) => {
-      const step = duration >= 1200 ? 300 : 60
+      const step = duration >= 3600 ? 300 : 60
       const rounded = Math.round(duration / step) * step
       return { name, value: duration, unit: 's', shown: durationShown(rounded, { smallest: 'min' }, locale) }
     },

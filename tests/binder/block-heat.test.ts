@@ -1,7 +1,9 @@
 /** The block of a batch: what is handed to the reckoning of its heat, and what is said of it. */
 import { describe, expect, test } from 'vitest'
+import { mostHeatAt } from '../../src/batch/block-heat-variants.ts'
 import { bind } from '../../src/binder/bind.ts'
-import { blockHeatPlanner } from '../../src/binder/plan-block-heat.ts'
+import type { BoundBatch } from '../../src/binder/bind-batch.ts'
+import { blockHeatPlanner, blockRequest } from '../../src/binder/plan-block-heat.ts'
 import { inlineWords } from '../../src/sheets/compose.ts'
 import { bindAndCompose, contentOf, type Edit, editedFiles } from '../sites/small-binder.ts'
 
@@ -12,6 +14,8 @@ const heatOf = (...edits: readonly Edit[]) => batchOf(...edits).blockHeat!.heat
 const WARM: Edit = ['recipes/plain.yaml', 'pour-temperature: 40 C', 'pour-temperature: 48 C']
 const COLD_ROOM: Edit = ['shop.yaml', 'usual-temperature: 18 C', 'usual-temperature: 8 C']
 const FOAM: Edit = ['shop.yaml', '\nroom:', '\nblock: { insulation: 4 cm }\nroom:']
+
+const partsOf = (batch: BoundBatch) => ({ ...batch, weighed: batch })
 
 describe('by hand: a block of 180 by 140 by some 170 mm, 4.2 l', () => {
   const plain = heatOf()
@@ -95,9 +99,91 @@ describe('by hand: reckoned once, and only for what is made', () => {
       .flatMap((block) => (block.kind === 'steps' ? block.items : []))
       .map(({ text }) => inlineWords(text))
 
+  const HOT = [WARM, FOAM] as const
+  /** less heat than any estimate has it: no history gets too hot */
+  const COOL: readonly Edit[] = [
+    ['recipes/plain.yaml', 'pour-temperature: 40 C', 'pour-temperature: 20 C'],
+    COLD_ROOM,
+  ]
+
+  test('nobody stops looking before every history is past its peak and below the limit', () => {
+    const { heat, watch, tooHot } = batchOf(...HOT).blockHeat!
+    expect(heat.peak.high).toBeGreaterThan(tooHot)
+    expect(watch.mayOverheat).toBe(true)
+    // whole hours: from ten on a sheet shows no halves
+    expect(watch.to % 3600).toBe(0)
+    for (const { series, peak, peakTime } of Object.values(heat.runs)) {
+      expect(series.filter(({ time, core }) => time >= watch.to && core >= tooHot)).toEqual([])
+      if (peak > tooHot) expect(watch.to).toBeGreaterThan(peakTime)
+    }
+    // in the hour before it one history still is: the hour is no longer than it must be
+    const longest = mostHeatAt(
+      blockRequest({ shop: loaded(...HOT).shop.value, ...partsOf(batchOf(...HOT)) }),
+      'low',
+    )
+    const all = [...Object.values(heat.runs), longest].flatMap(({ series }) => series)
+    expect(all.some(({ time, core }) => time >= watch.to - 3600 - 600 && core >= tooHot)).toBe(true)
+  })
+
+  test('the hours of the table of the core agree with it: after the last look none is above the limit', () => {
+    const { watch, tooHot } = batchOf(...HOT).blockHeat!
+    const { values } = bindAndCompose(loaded(...HOT)).sheets.find(({ kind }) => kind === 'batch')!
+    const highs = [2, 4, 6, 8, 12, 24].map((hours) => ({
+      at: hours * 3600,
+      high: values.get(`block.log.${hours}h.high`)?.value as number,
+    }))
+    expect(highs.some(({ high }) => high > tooHot)).toBe(true)
+    expect(highs.filter(({ at, high }) => at >= watch.to && high >= tooHot)).toEqual([])
+  })
+
+  test('a block that stays cool is looked at until the middle and the hottest history are past their peaks', () => {
+    const { heat, watch } = batchOf(...COOL).blockHeat!
+    expect(watch.mayOverheat).toBe(false)
+    expect(watch.to).toBe(
+      Math.ceil(Math.max(heat.runs.nominal.peakTime, heat.runs.high.peakTime) / 3600) * 3600,
+    )
+  })
+
+  test('a block that may get too hot is not let go by chemistry alone: the maker ticks that it was read', () => {
+    const stampOf = (...edits: readonly Edit[]) => {
+      const { blocks } = bindAndCompose(loaded(...edits)).sheets.find(({ kind }) => kind === 'batch')!
+      return blocks.state?.kind === 'stamp' ? blocks.state : undefined
+    }
+    expect(stampOf(...COOL)).toMatchObject({ heading: { text: 'Go' } })
+    expect(stampOf(...COOL)?.ticks).toBeUndefined()
+    const hot = stampOf(...HOT)
+    expect(hot && inlineWords(hot.heading)).not.toBe('Go')
+    expect(hot?.ticks?.map(inlineWords).filter((text) => /The maker has read it/.test(text))).toHaveLength(1)
+  })
+
+  test('the cut asks for the hours and the core; without a probe for the latest hours of the estimate', () => {
+    const cutStep = (...edits: readonly Edit[]) =>
+      stepsOf(...edits).filter((text) => /^Cut between/.test(text))
+    const warmer = WARM
+    const { heat } = batchOf(warmer).blockHeat!
+    expect(heat.earliestCut.high!).toBeLessThan(heat.latestCut.nominal)
+    expect(cutStep(warmer)).toHaveLength(1)
+    expect(cutStep(warmer)[0]).toMatch(
+      /only when the core reads below 40.°C.*; without a probe not before 1.day/,
+    )
+    // by the slowest history it is too hard before it is cool: hours alone say nothing
+    const late = batchOf().blockHeat!.heat
+    expect(late.earliestCut.high!).toBeGreaterThan(late.latestCut.nominal)
+    expect(cutStep()[0]).toMatch(/only when the core reads below 40.°C.*; without a probe the maker decides/)
+  })
+
+  test('a probe stands in the middle of the block: half its height and what is left to the rim', () => {
+    const { values } = bindAndCompose(loaded()).sheets.find(({ kind }) => kind === 'batch')!
+    const { mould, fill } = batchOf()
+    expect(values.get('block.probe.depth')?.value).toBeCloseTo(
+      mould.mould.rimAboveBase - fill.pourHeight.nominal / 2,
+      9,
+    )
+  })
+
   test('who watches and when the sides come off is said once', () => {
     const steps = stepsOf()
-    expect(steps.filter((text) => /every half hour/.test(text))).toHaveLength(1)
+    expect(steps.filter((text) => /Every half hour/.test(text))).toHaveLength(1)
     expect(steps.filter((text) => /sides come off|Sides off/.test(text))).toHaveLength(1)
   })
 
@@ -114,13 +200,15 @@ describe('by hand: reckoned once, and only for what is made', () => {
   test('foam and lid come off in the order of the clock, and before the sides', () => {
     const block = (rules: string): Edit => ['shop.yaml', '\nroom:', `\nblock: { ${rules} }\nroom:`]
     const offs = (rules: string): string[] =>
-      stepsOf(block(rules)).flatMap((text) => /^(Foam off|Lid off|Goggles.*Sides off)/.exec(text)?.[1] ?? [])
+      stepsOf(block(rules)).flatMap(
+        (text) => /^(Foam off|Lid off|Full gear.*Sides off)/.exec(text)?.[1] ?? [],
+      )
     expect(
       offs('insulation: 4 cm, insulation-off: 4 h, lid-off: 6 h').map((text) => text.slice(0, 3)),
-    ).toEqual(['Foa', 'Lid', 'Gog'])
+    ).toEqual(['Foa', 'Lid', 'Ful'])
     expect(
       offs('insulation: 4 cm, insulation-off: 6 h, lid-off: 4 h').map((text) => text.slice(0, 3)),
-    ).toEqual(['Lid', 'Foa', 'Gog'])
+    ).toEqual(['Lid', 'Foa', 'Ful'])
     // what would come off after the sides comes off with them
     expect(offs('lid-off: 5 days')).toHaveLength(1)
     expect(batchOf(block('lid-off: 5 days')).findings.map(({ code }) => code)).toContain(

@@ -48,7 +48,8 @@ describe('by hand: check', () => {
     expect(met.err).toMatch(
       /^conflict: cure\/plan {2}mould-occupied {2}.*Hearth bar \(4\.2\).*\(shop\/batches\/2027-03-14-second\.yaml:3\)$/m,
     )
-    expect(met.out).toMatch(/no mistakes; 2 conflicts of dates, see above\./)
+    // one mould for two, and the second is past its hottest only at night
+    expect(met.out).toMatch(/no mistakes; 3 conflicts of dates, see above\./)
   })
 
   it('ends with 1 and tells all mistakes in one run', async () => {

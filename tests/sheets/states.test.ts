@@ -108,10 +108,11 @@ describe.each([
     const secret = [...going.values.values()].filter(
       // how high the block is when set is a size of the mould, which stands on the mould's own sheet
       // what one person may lift is the shop's own limit, cold vessels are as warm as its room, and what its vessels hold
-      // and stand is written in its file; how long skin is rinsed is the same everywhere
+      // and stand, and what a pail weighs, is written in its file; how long skin is rinsed and how cool a core must be for
+      // the cut is the same everywhere
       ({ unit, name }) =>
         (['kg', 'm3', 's', 'K'].includes(unit) &&
-          !/^load\..*\.alone$|^vessel\.(weighing|alkali)\.peak$|^vessel\..*\.(allowed|brim|working)$|^lye\.limit$|^rinse$/.test(
+          !/^load\..*\.alone$|^vessel\.(weighing|alkali)\.peak$|^vessel\..*\.(allowed|brim|working)$|^lye\.limit$|^rinse$|^pail\.tare$|^block\.cutBelow$/.test(
             name,
           )) ||
         /^fill\.(pourHeight|belowRim)$/.test(name),

@@ -6,8 +6,6 @@ import type { Block, Cell, Facts, Inline, Step, Table } from '../model.ts'
 import { degrees } from './lye.ts'
 import { howLifted } from './ready.ts'
 
-/** K; hotter than this nobody heats fats alone: the other way is not offered */
-const HOTTEST_ALONE = 363.15
 /** K; fats and lye this near their temperatures come out as reckoned (common practice) */
 const NEAR = 3
 /** K; less than this no thermometer of a kitchen tells apart */
@@ -44,15 +42,6 @@ export const heatFacts = (frame: Frame, batch: BoundBatch): Facts => {
             },
           ]),
       warmingFact(frame, batch),
-      ...(heat.hardAlone === undefined || heat.hardAlone > HOTTEST_ALONE
-        ? []
-        : [
-            {
-              label: say('batch.heat.hard-alone'),
-              cell: number(show.temperature('heat.hardAlone', heat.hardAlone)),
-              note: say('batch.heat.hard-alone-note'),
-            },
-          ]),
       ...timeFacts(frame, batch),
     ],
   }

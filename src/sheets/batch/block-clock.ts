@@ -1,5 +1,6 @@
 /** What is done at the block by the clock: the hours of section 7 laid into the hours of the shop. */
 import type { BoundCure } from '../../binder/bind-calendar.ts'
+import { minutesAt, momentAt } from '../../units/civil-day.ts'
 import { empty, nothing, number, words } from '../compose.ts'
 import { printedTasks } from '../cure/tasks.ts'
 import type { Frame } from '../frame.ts'
@@ -21,12 +22,13 @@ export const blockClock = ({ say, show }: Frame, cure: BoundCure | undefined): B
   return {
     kind: 'table',
     caption: say('block.clock.caption', { time: show.time('clock.pourAt', pour.at.minute) }),
-    columns: ['pour', 'watch', 'strip', 'cut', 'latest'].map((key) => ({
+    columns: ['begin', 'pour', 'watch', 'strip', 'cut', 'latest'].map((key) => ({
       head: say(`block.clock.${key}`),
       align: 'left' as const,
     })),
     rows: [
       [
+        number(show.moment('clock.begin', momentAt(minutesAt(pour.at) - pour.lead))),
         at('pour'),
         hottest?.closes
           ? words(

@@ -2,11 +2,13 @@
 
 import type { BlockHeat } from '../../batch/block-heat.ts'
 import type { BoundBatch } from '../../binder/bind-batch.ts'
+import { cutBelow } from '../../binder/caution-figures.ts'
 import type { BlockHeatPlan } from '../../binder/plan-block-heat.ts'
 import { axisTicks, chart } from '../../drawing/chart.ts'
 import { inlineWords, nothing, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Facts, Inline, Step, Value } from '../model.ts'
+import { linkToTrouble } from '../trouble/symptoms.ts'
 import { logStep } from './block-log.ts'
 import { degrees } from './lye.ts'
 
@@ -47,13 +49,9 @@ export const blockHeatFacts = (frame: Frame, { blockHeat }: BoundBatch): Block =
     },
     {
       label: say('block.awake'),
-      cell: words(
-        say('block.awake-span', {
-          from: hours('watch.from', watch.from),
-          to: hours('watch.to', watch.to),
-        }),
-      ),
+      cell: words(say('block.awake-span', { to: hours('watch.to', watch.to) })),
       note: say(watch.mayOverheat ? 'block.awake-note' : 'block.awake-note-cool', {
+        from: hours('watch.from', watch.from),
         limit: show.temperature('block.tooHot', blockHeat.tooHot),
       }),
     },
@@ -206,22 +204,36 @@ const edge = (curves: readonly Curve[], pick: (...values: readonly number[]) => 
     y: pick(...curves.map((curve) => curve[index]?.y ?? 0)),
   }))
 
-/** The first hours beside it; the blanks are those of any block. */
-export const blockWatch = (
-  frame: Frame,
-  { watch, tooHot }: BlockHeatPlan,
-  blanks: NonNullable<Step['blanks']>,
-): Step => {
+/** How its core is read without anybody reaching in: by a probe that was there before it got hot. */
+export const probeStep = ({ say, show }: Pick<Frame, 'say' | 'show'>, { fill }: BoundBatch): Step => ({
+  text: say('block.probe', {
+    depth: show.length('block.probe.depth', fill.freeboard + fill.pourHeight.nominal / 2),
+  }),
+})
+
+/** The first hours beside it, and what is done when it gets too hot. */
+export const blockWatch = (frame: Frame, { watch, tooHot }: BlockHeatPlan): Step[] => {
   const { say, show } = frame
-  return {
-    text: say(watch.mayOverheat ? 'block.watch' : 'block.watch-cool', {
-      from: show.hours('block.watch.from', watch.from),
-      to: show.hours('block.watch.to', watch.to),
-      limit: show.temperature('block.tooHot', tooHot),
-    }),
-    why: say('block.watch-why'),
-    blanks: [...blanks, { label: say('block.core'), after: degrees(frame) }, { label: say('blank.time') }],
-  }
+  const limit = show.temperature('block.tooHot', tooHot)
+  return [
+    {
+      text: say(watch.mayOverheat ? 'block.watch' : 'block.watch-cool', {
+        from: show.hours('block.watch.from', watch.from),
+        to: show.hours('block.watch.to', watch.to),
+        limit,
+      }),
+      why: say('block.watch-why'),
+      blanks: [
+        { label: say('block.core-hottest'), after: degrees(frame) },
+        { label: say('blank.time') },
+        { label: say('block.last-look') },
+      ],
+    },
+    {
+      text: say('block.rise', { limit, rising: linkToTrouble('rising') }),
+      caution: { signal: 'warning', words: say('block.rise-caution') },
+    },
+  ]
 }
 
 /** m; of the rod of the push test, and how deep it is pressed (common practice) */
@@ -255,7 +267,7 @@ export const blockSteps = (frame: Frame, batch: BoundBatch): Step[] => {
       blanks: [{ label: say('block.push-reads'), after: say('blank.grams') }, { label: say('blank.time') }],
     },
     {
-      text: cutWords(frame, heat),
+      text: cutWords(frame, heat, cutBelow(batch.shopFile.value)),
       blanks: [{ label: say('blank.time') }],
     },
     logStep(frame, batch, blockHeat),
@@ -273,10 +285,20 @@ const stripWords = ({ say, show }: Frame, { heat, ways }: BlockHeatPlan): Inline
 }
 
 /** A window that never opens, or opens after it has shut, is not written as one. */
-const cutWords = ({ say, show }: Frame, { earliestCut, latestCut }: BlockHeat): Inline => {
+const cutWords = ({ say, show }: Frame, { earliestCut, latestCut }: BlockHeat, below: number): Inline => {
   const latest = show.hours('block.latest', latestCut.nominal)
   const from = earliestCut.nominal
   if (from === undefined) return say('block.cut-late', { latest })
   const cut = show.hours('block.cut', from)
-  return say(from > latestCut.nominal ? 'block.cut-hard' : 'block.cut-step', { cut, latest })
+  if (from > latestCut.nominal) return say('block.cut-hard', { cut, latest })
+  const { high } = earliestCut
+  return say('block.cut-step', {
+    cut,
+    latest,
+    below: show.temperature('block.cutBelow', below),
+    blind:
+      high === undefined || high > latestCut.nominal
+        ? say('block.cut-blind-never')
+        : say('block.cut-blind', { late: show.hours('block.cut.high', high) }),
+  })
 }

@@ -17,7 +17,7 @@ export const blockLog = (frame: Frame, { blockHeat }: BoundBatch): Block => {
   return {
     kind: 'table',
     style: 'log',
-    caption: say('block.log.caption'),
+    caption: say('block.log.caption', { limit: show.temperature('block.tooHot', blockHeat.tooHot) }),
     columns: [
       { head: say('block.log.after'), align: 'right', width: 16 },
       { head: say('block.log.expected'), align: 'left', width: 38 },

@@ -146,7 +146,7 @@ export const lyeSteps = (frame: Frame, batch: BoundBatch): Step[] => {
   ]
 }
 
-const placeStep = ({ say }: Frame, batch: BoundBatch): Step[] =>
+const placeStep = ({ say, show }: Frame, batch: BoundBatch): Step[] =>
   batch.scales.lye
     ? [
         ...(batch.scales.gross?.scale.name === batch.scales.lye.scale.name
@@ -157,6 +157,11 @@ const placeStep = ({ say }: Frame, batch: BoundBatch): Step[] =>
             vessel: batch.vessels.lye.key,
             scale: batch.scales.lye.scale.name,
           }),
+          why: say('batch.lye.place-why', {
+            vessel: batch.vessels.lye.key,
+            tare: show.weight('pail.tare', batch.vessels.lye['empty-mass'], GRAM),
+          }),
+          blanks: [{ label: say('batch.lye.place-reading'), after: say('blank.grams') }],
         },
       ]
     : []
@@ -176,6 +181,7 @@ const checkStep = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
       }),
       why: say('batch.lye.gross-why'),
       blanks: [
+        { label: say('batch.lye.before-tub'), after: say('blank.grams') },
         { label: say('batch.oils.reading'), after: say('blank.grams') },
         { label: say('blank.initials') },
       ],
@@ -213,7 +219,7 @@ const portionSteps = (frame: Frame, batch: BoundBatch): Step[] => {
         peak: show.temperature(`${name}.peak`, portion.peak),
         limit: show.temperature('lye.limit', lye.limit),
       }),
-      ...(portion.number === 1 ? { why: overWords(frame, batch) } : {}),
+      ...(portion.number === 1 ? { why: offWords(frame, batch) } : {}),
       blanks: [{ label: say('batch.lye.temperature'), after: degrees(frame) }],
     }
     // With ice the first portions stay below what the next one waits for: nothing to wait for.
@@ -245,6 +251,13 @@ const stockStep = (
     blanks: [{ label: say('batch.lye.temperature'), after: degrees(frame) }],
   }
 }
+
+/** Outside of what it ought to come to, and over its limit. */
+const offWords = (frame: Frame, batch: BoundBatch): Inline =>
+  frame.say('batch.lye.off', {
+    below: frame.show.temperature('lye.nextPortionBelow', batch.lye.waitBelow),
+    over: overWords(frame, batch),
+  })
 
 const overWords = ({ say, show }: Frame, { lye }: BoundBatch): Inline =>
   say('batch.lye.over', {

@@ -27,6 +27,9 @@ export const scaleSteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
     ...batch.fats.flatMap(({ name, lot }): Step[] =>
       lot === undefined ? [] : [{ text: say('batch.oils.lot-check', { name, lot }) }],
     ),
+    ...(batch.heat.hard.length > 0
+      ? [{ text: say('batch.oils.hard', { fats: names(batch.heat.hard) }) }]
+      : []),
     ...(premix ? [{ text: say('batch.oils.premix', { fats: names(premix.fats) }) }] : []),
     ...(gross
       ? [

@@ -2,8 +2,7 @@
 import type { BoundBatch } from '../../binder/bind-batch.ts'
 import type { Frame } from '../frame.ts'
 import type { Inline, Step } from '../model.ts'
-import { blockWatch } from './block-heat.ts'
-import { degrees } from './lye.ts'
+import { blockWatch, probeStep } from './block-heat.ts'
 
 export const pourSteps = ({ say, show }: Pick<Frame, 'say' | 'show'>, batch: BoundBatch): Step[] => {
   const line = {
@@ -25,6 +24,7 @@ export const pourSteps = ({ say, show }: Pick<Frame, 'say' | 'show'>, batch: Bou
     },
     ...(batch.kettles > 1 ? [{ text: say('batch.pour.next-kettle') }] : []),
     { text: say('batch.pour.tap') },
+    ...(batch.blockHeat ? [probeStep({ say, show }, batch)] : []),
     { text: coverWords({ say, show }, batch) },
   ]
 }
@@ -35,17 +35,8 @@ const coverWords = ({ say, show }: Pick<Frame, 'say' | 'show'>, { blockHeat }: B
   return say('batch.pour.cover-foam', { thickness: show.length('block.insulation', foam) })
 }
 
-/** Of a block whose heat was reckoned it is said how long, and when its sides come off stands with its other hours. */
-export const watchSteps = (frame: Frame, { blockHeat }: BoundBatch): Step[] => {
-  const { say } = frame
-  const hottest = [{ label: say('batch.watch.hottest'), after: degrees(frame) }, { label: say('blank.time') }]
-  return [
-    blockHeat ? blockWatch(frame, blockHeat, hottest) : { text: say('batch.watch.often'), blanks: hottest },
-    {
-      text: say('batch.watch.rise'),
-      caution: { signal: 'warning', words: say('batch.watch.rise-caution') },
-    },
-    { text: say('batch.watch.wash') },
-    ...(blockHeat ? [] : [{ text: say('batch.watch.open') }]),
-  ]
+/** Nobody may say how long a block is looked at whose heat was not reckoned: such a batch is stopped and has no sheet. */
+export const watchSteps = (frame: Frame, { key, blockHeat }: BoundBatch): Step[] => {
+  if (!blockHeat) throw new Error(`The batch "${key}" has a sheet, and its block was not reckoned.`)
+  return [...blockWatch(frame, blockHeat), { text: frame.say('batch.watch.wash') }]
 }

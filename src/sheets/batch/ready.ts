@@ -51,7 +51,17 @@ export const readySteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => [
       tub: show.volume('pail.tub', batch.uses.find(({ role }) => role === 'lye')?.trayNeeded ?? 0),
     }),
   },
-  ...(batch.ice ? [{ text: say('batch.ready.ice') }] : []),
+  ...(batch.ice
+    ? [
+        {
+          text: say('batch.ready.ice', {
+            ice: show.weight('ice.sum', batch.ice.sum, batch.ice.scale.division),
+            water: show.weight('water.sum', batch.water.sum, batch.water.scale.division),
+            temperature: show.temperature('water.temperature', batch.lye.waterTemperature),
+          }),
+        },
+      ]
+    : []),
   { text: say('batch.ready.seize') },
   { text: say('batch.ready.hold', fixedLinks), hold: true },
 ]

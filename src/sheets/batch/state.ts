@@ -3,7 +3,7 @@ import type { BoundBatch } from '../../binder/bind-batch.ts'
 import { placesOf } from '../../binder/finding-places.ts'
 import type { Finding } from '../../findings.ts'
 import type { Frame } from '../frame.ts'
-import type { Block, Inline } from '../model.ts'
+import type { Block, Inline, Stamp } from '../model.ts'
 import { fixedLinks } from '../places.ts'
 import { remedyWords } from '../remedies.ts'
 import { findingsWords } from '../stop-sheet.ts'
@@ -22,11 +22,18 @@ export const stateStamp = (frame: Frame, batch: BoundBatch): Block => {
     high: show.percent('superfat.high', superfat.monteCarlo.high, 1),
     worst: show.percent('superfat.worstCase', superfat.worst.low, 1),
   }
+  const hot = hotBlock(frame, batch)
   if (batch.state !== 'hold')
-    return { kind: 'stamp', heading: say('batch.state.go'), items: [say('batch.state.go-why', fill)] }
+    return {
+      kind: 'stamp',
+      heading: say(hot ? 'batch.state.go-when-read' : 'batch.state.go'),
+      items: [say('batch.state.go-why', fill)],
+      ...hot,
+    }
   return {
     kind: 'stamp',
     heading: say('batch.state.hold'),
+    ...hot,
     items: [
       ...(superfat.state === 'hold'
         ? [say('batch.state.hold-why', fill)]
@@ -41,8 +48,27 @@ export const stateStamp = (frame: Frame, batch: BoundBatch): Block => {
   }
 }
 
-/** Said in the steps where they matter, so not said again. */
-const SAID_IN_STEPS = new Set([
+/** What the maker reads and ticks before a block is poured that may get too hot: chemistry alone does not let it go. */
+const hotBlock = (
+  { say, show }: Frame,
+  { blockHeat, pourTemperature }: BoundBatch,
+): Pick<Stamp, 'ticks'> | undefined =>
+  blockHeat?.watch.mayOverheat
+    ? {
+        ticks: [
+          say('batch.state.hot', {
+            allowed: show.temperature('block.tooHot', blockHeat.tooHot),
+            peak: show.temperature('block.peak', blockHeat.heat.peak.nominal),
+            highest: show.temperature('block.peak.high', blockHeat.heat.peak.high),
+            pour: show.temperature('pour.temperature', pourTemperature),
+          }),
+        ],
+      }
+    : undefined
+
+/** Said on the stamp or in the steps where they matter, so not said again. */
+const SAID_ELSEWHERE = new Set([
+  'block-overheats',
   'pot-over-lift-limit',
   'rim-above-elbow',
   'pot-lip-above-shoulder',
@@ -52,7 +78,7 @@ const SAID_IN_STEPS = new Set([
 /** What was found that forbids nothing: each once, the fats of one kind of remark together. */
 export const knownNotice = (frame: Frame, batch: BoundBatch): Block => {
   const warnings = batch.findings.filter(
-    ({ severity, code }) => severity === 'warn' && !SAID_IN_STEPS.has(code),
+    ({ severity, code }) => severity === 'warn' && !SAID_ELSEWHERE.has(code),
   )
   const middle = batch.fats.filter((fat) =>
     warnings.some(({ code, values }) => code === MIDDLE_OF_RANGE && values.fat === fat.key),

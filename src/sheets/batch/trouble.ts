@@ -35,7 +35,7 @@ export const troubleTable = (frame: Frame, { shopFile }: BoundBatch): Table => (
 
 type Mistake = BoundBatch['mistakes'][number]
 
-/** What a missed or doubled draw does to the superfat, and what puts it right; for the person who is fetched. */
+/** What a missed or doubled draw does to the superfat, what puts it right, and what is then over the line; for the person who is called. */
 export const rescueTable = (frame: Frame, batch: BoundBatch): Block => {
   const { say, show } = frame
   if (batch.mistakes.length === 0) return nothing
@@ -43,9 +43,10 @@ export const rescueTable = (frame: Frame, batch: BoundBatch): Block => {
     kind: 'table',
     caption: say('batch.rescue.caption'),
     columns: [
-      { head: say('batch.rescue.what'), align: 'left', width: 38 },
-      { head: say('batch.rescue.superfat'), align: 'right', width: 14 },
+      { head: say('batch.rescue.what'), align: 'left', width: 27 },
+      { head: say('batch.rescue.superfat'), align: 'right', width: 12 },
       { head: say('batch.rescue.do'), align: 'left' },
+      { head: say('batch.rescue.over-line'), align: 'right', width: 13 },
     ],
     // What was left out and can simply go in needs no line: the caption says so.
     rows: batch.mistakes
@@ -62,11 +63,23 @@ export const rescueTable = (frame: Frame, batch: BoundBatch): Block => {
           mistake.superfat === undefined || Math.abs(mistake.superfat) > 1
             ? words(say('batch.rescue.none-left'))
             : number(show.percent(`${name}.superfat`, mistake.superfat, 1)),
-          words(remedyOf(frame, batch, mistake, name)),
+          words(
+            mistake.overflow
+              ? say(`batch.rescue.full.${mistake.kind}`)
+              : remedyOf(frame, batch, mistake, name),
+          ),
+          overLine(mistake) < SEEN ? empty : number(show.weight(`${name}.overLine`, overLine(mistake), 0.01)),
         ]
       }),
   }
 }
+
+/** kg; less is lost on the tools */
+const SEEN = 0.05
+
+/** What does not go to the line of the mould [kg]: of what is not put right, what went in twice. */
+const overLine = ({ kind, mass, overflow, overPlan }: Mistake): number =>
+  overflow ? (kind === 'alkali-portion-missed' ? 0 : mass) : overPlan
 
 const grams = ({ show }: Frame, name: string, mass: number) => show.weight(name, mass, 0.001)
 
@@ -78,49 +91,39 @@ const nameOf = ({ say }: Frame, batch: BoundBatch, key: string): Inline => {
   return oil?.key === PREMIX ? say('batch.oils.blend', { fats: name }) : say('batch.oils.fat', { name })
 }
 
-const remedyOf = (
-  frame: Frame,
-  batch: BoundBatch,
-  { kind, remedy, overflow }: Mistake,
-  name: string,
-): Inline => {
+const remedyOf = (frame: Frame, batch: BoundBatch, { kind, remedy }: Mistake, name: string): Inline => {
   const { say } = frame
-  const whole = (words: Inline): Inline => (overflow ? say('batch.rescue.overflow', { what: words }) : words)
   switch (remedy.kind) {
     // a fat that was left out has no line
     case 'add-the-fat':
     case 'none-small':
-      return whole(say('batch.rescue.leave'))
+      return say('batch.rescue.leave')
     case 'add-fats':
-      return whole(
-        say('batch.rescue.add-fats', {
-          mass: grams(frame, `${name}.add`, remedy.mass),
-          fats: joined(
-            frame,
-            remedy.fats.map((fat) =>
-              say('batch.rescue.amount', {
-                mass: grams(frame, `${name}.add.${fat.key}`, fat.mass),
-                of: nameOf(frame, batch, fat.key),
-              }),
-            ),
+      return say('batch.rescue.add-fats', {
+        mass: grams(frame, `${name}.add`, remedy.mass),
+        fats: joined(
+          frame,
+          remedy.fats.map((fat) =>
+            say('batch.rescue.amount', {
+              mass: grams(frame, `${name}.add.${fat.key}`, fat.mass),
+              of: nameOf(frame, batch, fat.key),
+            }),
           ),
-        }),
-      )
+        ),
+      })
     case 'add-alkali':
-      return whole(
-        say(kind === 'alkali-portion-missed' ? 'batch.rescue.add-portion' : 'batch.rescue.add-alkali', {
-          alkalis: joined(
-            frame,
-            remedy.alkalis.map((one) =>
-              say('batch.rescue.amount', {
-                mass: grams(frame, `${name}.add.${one.alkali.toLowerCase()}`, one.mass),
-                of: nameOf(frame, batch, one.alkali),
-              }),
-            ),
+      return say(kind === 'alkali-portion-missed' ? 'batch.rescue.add-portion' : 'batch.rescue.add-alkali', {
+        alkalis: joined(
+          frame,
+          remedy.alkalis.map((one) =>
+            say('batch.rescue.amount', {
+              mass: grams(frame, `${name}.add.${one.alkali.toLowerCase()}`, one.mass),
+              of: nameOf(frame, batch, one.alkali),
+            }),
           ),
-          water: grams(frame, `${name}.add.water`, remedy.water),
-        }),
-      )
+        ),
+        water: grams(frame, `${name}.add.water`, remedy.water),
+      })
   }
 }
 
