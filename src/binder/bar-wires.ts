@@ -93,8 +93,8 @@ export interface BarPush {
   readonly at: Readonly<Record<CutTime, LeverPush>>
   /** the most that soap may resist before the weakest link has no more than its margin */
   readonly held: { readonly load: number; readonly plan: LeverPush }
-  /** on the handles: with this the cutter tips [N] */
-  readonly tippingPress: number
+  /** where hands stop: what the weakest link bears, or what tips the cutter from the ends of the handles [N] */
+  readonly stop: { readonly push: number; readonly by: 'wires' | 'tips' }
 }
 
 export interface BarWires {
@@ -137,7 +137,13 @@ export function barWires(plan: WirePlan | undefined, cutter: BarCutter, loads: C
       soapArm: (loaf.from + loaf.to) / 2,
       at: { fresh, usual, late },
       held: { load: held, plan: pushAt(held) },
-      tippingPress: cutter.balance.tippingPress,
+      stop: stopAt(pushAt(held).push, cutter.balance.tippingPressEnd),
     },
   }
 }
+
+/** The smaller one, and no less than nothing: a frame whose own weight is too much for its wires is not pushed at all. */
+const stopAt = (wiresBear: number, tips: number): BarPush['stop'] => ({
+  push: Math.max(0, Math.min(wiresBear, tips)),
+  by: tips < wiresBear ? 'tips' : 'wires',
+})

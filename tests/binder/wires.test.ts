@@ -174,7 +174,16 @@ describe('by hand: the demo', () => {
     expect(push?.handleArm).toBeCloseTo(frame.frontRail[1] + 0.06, 12)
     const moment = 48.895 * (push?.soapArm ?? 0) - (push?.at.usual.frameMoment ?? 0)
     expect(push?.at.usual.push).toBeCloseTo(moment / (push?.handleArm ?? 1), 9)
-    expect(push?.tippingPress).toBeGreaterThan(push?.at.late.push ?? Number.POSITIVE_INFINITY)
+  })
+
+  test('hands stop at one force: what the wires bear, below what tips it', () => {
+    const push = wires.barPush
+    const load = push?.held.load ?? 0
+    // seven wires in 69.85 mm of soap; moments about the hinge
+    const moment = 7 * 0.06985 * load * (push?.soapArm ?? 0) - (push?.at.usual.frameMoment ?? 0)
+    expect(push?.stop.by).toBe('wires')
+    expect(push?.stop.push).toBeCloseTo(moment / (push?.handleArm ?? 1), 9)
+    expect(push?.stop.push).toBeLessThan(bar.cutter.balance.tippingPressEnd)
   })
 
   test('wire to buy: both kinds by their gauge, two spare of each layer, all lengths added up', () => {

@@ -91,6 +91,11 @@ describe('by hand: the demo', () => {
     expect(at('drive each pin')).toBeGreaterThan(0)
     expect(at('drive each pin')).toBeLessThan(at('Saw the hinge'))
     expect(at('double-sided tape')).toBe(at('Saw the hinge') + 1)
+    // nothing swings before hooks and clamp are there
+    expect(at('Screw a hook')).toBeLessThan(at('double-sided tape'))
+    const lay = building[at('double-sided tape')] ?? ''
+    expect(lay.indexOf('Clamp the base')).toBeGreaterThan(0)
+    expect(lay.indexOf('Clamp the base')).toBeLessThan(lay.indexOf('lift the frame'))
     expect(building[at('double-sided tape')]).toContain('without glue')
     const stringing = stepsOf(sheet.blocks.stringing)
     const strung = (words: string) => stringing.findIndex((text) => text.includes(words))
@@ -128,6 +133,32 @@ describe('by hand: the demo', () => {
     // 60 N on 0.120 m of 0.78 g/m: 1153 Hz; the pitch goes with the root of the tension
     expect(value('wire.pitch-third')).toBeCloseTo(1153 / Math.sqrt(3), -1)
     expect(value('wire.pitch-two-thirds') / value('wire.pitch-third')).toBeCloseTo(Math.SQRT2, 9)
+  })
+
+  test('hands stop at one force, the same on the sheet of the wires', async () => {
+    const wires = sheetOf(await composeEdited({}), 'wires/five-by-three')
+    expect(wires.values.get('push.bar.most')).toEqual(sheet.values.get('push.bar.most'))
+    expect(value('push.bar.most')).toBeLessThan(60)
+  })
+
+  test('the backing board reaches from the first cut to the last; a bit from the open rail over the fence', () => {
+    const mm = (name: string) => value(name) * 1000
+    // platform 29.8 + 218.4 + 20 long, six bars of 28.575 between first and last cut, 100 for block and lath
+    const platform = 29.8 + 7 * 28.575 + 15.875 + 7 * 0.3556 + 20
+    expect(mm('backing.length')).toBeCloseTo(platform + 6 * 28.575 + 100, 6)
+    // blade 42.8625 + 5.3528 above the sled, hands 100 above it
+    expect(mm('backing.height')).toBeCloseTo(42.8625 + 3.175 + 0.1778 + 2 + 100, 6)
+    // rail from 2.5 on, 100 wide, 4 of room, lip of 4, loaf of 69.85, fence of 17.8; 15° from upright; 12.7 into the wood
+    const front = 2.5 + 100 + 4 + 4 + 69.85 + 17.8
+    expect(mm('hinge.bit')).toBeCloseTo(front / Math.cos(Math.PI / 12) + 12.7, 6)
+  })
+
+  test('a wire is bought as what it is tuned for, and of no other metal', () => {
+    const wire = rowsOf(sheet.blocks.hardware).find((row) => row[0]?.startsWith('Wire,'))
+    expect(wire?.[1]).toContain('music wire')
+    expect(wire?.[1]).toContain('gauge 5')
+    expect(rowsOf(sheet.blocks.parts).flat().join(' ')).not.toContain('stainless spring wire')
+    expect(stepsOf(sheet.blocks.care).join(' ')).toContain('mineral oil')
   })
 
   test('the press that tips it is told for the ends of the handles, twice as far out as their middle', () => {
@@ -200,6 +231,13 @@ describe('by hand: other cutters', () => {
     expect(Number(sheet.values.get('wire.count')?.value)).toBe(5)
     expect(odd(sheet)).not.toContain('trimmed')
     expect(stepsOf(sheet.blocks.using).some((text) => text.includes('offcuts'))).toBe(false)
+  })
+
+  test('stainless wire is bought as such, and not oiled', () => {
+    const sheet = small(['wire: 0.4 mm', 'wire: 0.4 mm, wire-material: stainless-302'])
+    const wire = rowsOf(sheet.blocks.hardware).find((row) => row[0]?.startsWith('Wire,'))
+    expect(wire?.[1]).toContain('stainless spring wire')
+    expect(stepsOf(sheet.blocks.care).join(' ')).not.toContain('oil')
   })
 
   test('bars too thin for a button each have anchors between', () => {

@@ -10,7 +10,7 @@ import { turned } from '../turn-scene.ts'
 import type { Point, Rect } from '../types.ts'
 import type { ViewRequestOnPaper } from '../view.ts'
 import type { BarCutterDrawingWords } from './bar-cutter-words.ts'
-import { cutterScene, hardwareKey, knuckle } from './cutter-scene.ts'
+import { closedLines, cutterScene, hardwareKey, knuckle } from './cutter-scene.ts'
 import { noter, ROOM, SLANTS, thin, upright } from './detail-marks.ts'
 
 /** m; of rail and post in front of the hinge */
@@ -55,6 +55,18 @@ export function pegDetail(cutter: BarCutter, words: BarCutterDrawingWords): read
   )
   const note = noter('peg', words)
   const top = frame.bottom + input.panels.frame.thickness
+  // What its bushing and washer have room for: no wider than the recess, and above the wire.
+  const [wide, low, seat] = [
+    input.peg.recess / 2,
+    wire.height + input.wire.diameter,
+    frame.bottom + cutter.winding.sunk,
+  ]
+  const bushing = [
+    { x: -postY - wide, y: seat },
+    { x: -postY - wide, y: low },
+    { x: -postY + wide, y: low },
+    { x: -postY + wide, y: seat },
+  ] as const
   return [
     clippedSection(cut, {
       name: 'peg',
@@ -65,7 +77,10 @@ export function pegDetail(cutter: BarCutter, words: BarCutterDrawingWords): read
         viewpoint: 'right',
         showHidden: [],
       }),
-      extras: [thin({ x: -postY, y: wire.height }, { x: -frame.frontRail[0] + ROOM / 2, y: wire.height })],
+      extras: [
+        thin({ x: -postY, y: wire.height }, { x: -frame.frontRail[0] + ROOM / 2, y: wire.height }),
+        ...closedLines('phantom', bushing),
+      ],
       dimensions: [
         upright(
           'wire-drop',
@@ -77,6 +92,7 @@ export function pegDetail(cutter: BarCutter, words: BarCutterDrawingWords): read
         note('gear', { x: -postY, y: top + ROOM * 0.8 }),
         note('button', { x: -end + ROOM / 2, y: top + ROOM }),
         note('pin', { x: -pin.centre[1], y: pin.from }),
+        note('bushing', bushing[1]),
         note('wire', { x: -frame.frontRail[0] + ROOM / 4, y: wire.height }),
       ],
     }),

@@ -51,7 +51,7 @@ export const barCutterSheet = (
       'at-a-glance': glance(frame, bound),
       dangers: dangers(frame, bound),
       parts: partsTable(frame, list, barCutterHardwareRows(frame, bound)),
-      hardware: barCutterBuyTable(frame, bound),
+      hardware: barCutterBuyTable(frame, bound, gaugeOf(wires)),
       cuts: cutList(frame, list),
       channels: channelTable(frame, cutter.parts, OWN_WORDS, exactFirst),
       holes: holeSchedule(frame, cutter.parts, OWN_WORDS, exactFirst),
@@ -65,7 +65,7 @@ export const barCutterSheet = (
       trial: { kind: 'steps', first: 1, items: trialSteps(frame, bound) },
       using: { kind: 'steps', first: 1, items: usingSteps(frame, bound) },
       stuck: stuckNotes(frame, bound),
-      care: { kind: 'steps', first: 1, items: careSteps(frame) },
+      care: { kind: 'steps', first: 1, items: careSteps(frame, bound) },
       changing: { kind: 'steps', first: 1, items: changingSteps(frame) },
       'wire-log': wireLog(frame, bound),
       inspection: barCutterInspection(frame, bound),
@@ -106,6 +106,10 @@ const isTemplated = ({ features }: Part): boolean =>
 
 /** Screws and hooks may stand a little beside their place; pins, pegs and anchors may not. */
 const isPlaced = (hole: string): boolean => /^(pin|peg|anchor|wire)-/.test(hole)
+
+/** The wire of this cutter, as it is asked for in a shop. */
+const gaugeOf = (wires: BoundWires | undefined): string | undefined =>
+  wires?.buy.find(({ pieces }) => pieces.some(({ group }) => group === 'bar'))?.gauge
 
 const dadoWidth = (parts: readonly Part[], board: number): number =>
   parts.flatMap(({ features }) => features.filter(isChannel)).find(({ kind }) => kind === 'dado')?.size ??

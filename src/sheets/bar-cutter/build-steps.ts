@@ -6,14 +6,18 @@ import type { FixtureNumbers } from '../fixture/build-sheet.ts'
 import { boardOff } from '../fixture/inspection.ts'
 import type { Frame } from '../frame.ts'
 import type { Inline, Step } from '../model.ts'
+import { clampRoom } from './wire-steps.ts'
 
 /** m; what coats that are wiped off again may add to a face, and how far the undersides of a lap may be apart (common practice) */
 const COAT = 0.00005
 const LAP_STEP = 0.0002
+/** m; of the backing board, for the block and the shortest lath; and above the blade, for hands (common practice) */
+const BLOCK_AND_LATH = 0.1
+const HANDS_ABOVE = 0.1
 
 const STEPS = [
-  'measure', 'cut', 'dado', 'gauge', 'grooves', 'slots', 'laps', 'holes', 'dry', 'stand', 'fence', 'frame', 'seal', 'pins', 'hinge',
-  'lay', 'rests', 'catch', 'pegs',
+  'measure', 'cut', 'dado', 'gauge', 'grooves', 'slots', 'laps', 'holes', 'dry', 'stand', 'fence', 'frame', 'seal', 'pins', 'catch',
+  'hinge', 'lay', 'rests', 'pegs',
 ] as const // biome-ignore format: a list
 type BuildStep = (typeof STEPS)[number]
 const WITH_REASON: readonly BuildStep[] = [
@@ -26,9 +30,9 @@ const WITH_REASON: readonly BuildStep[] = [
   'holes',
   'stand',
   'pins',
+  'catch',
   'lay',
   'rests',
-  'catch',
   'pegs',
 ]
 
@@ -42,6 +46,7 @@ export const buildSteps = (
   const { input, base, frame: outer, hinge, parts, platform, fence } = cutter
   const mm = show.millimetres
   const { panels } = input
+  const slotDepth = fence.height + platform.grooveDepth
   const board = (key: string) => panelNames.get(key) ?? key
   const materials = [...new Set(parts.map(({ material }) => material))]
   const dado = parts.flatMap(({ features }) => features.filter(({ kind }) => kind === 'dado'))[0]
@@ -58,6 +63,11 @@ export const buildSteps = (
   }
   const fill: Readonly<Partial<Record<BuildStep, Fill>>> = {
     measure: boardOff(frame),
+    cut: {
+      gap: mm('hinge.gap', input.hinge.gap),
+      least: mm('hinge.gap-least', cutter.fitting.hinge.least),
+      most: mm('hinge.gap-most', cutter.fitting.hinge.most),
+    },
     dado: {
       width: mm('dado.width', dadoWidth),
       fit: mm('dado.fit', dadoWidth - panels.upright.thickness),
@@ -76,10 +86,10 @@ export const buildSteps = (
       width: mm('groove.width', input.platform.grooveWidth),
       depth: mm('groove.depth', platform.grooveDepth),
       wires: show.count('wire.count', cutter.wires.length),
+      long: show.exactLength('backing.length', backingLength(cutter)),
+      high: show.exactLength('backing.height', slotDepth + HANDS_ABOVE),
     },
-    slots: {
-      depth: mm('slot.depth', fence.height + platform.grooveDepth),
-    },
+    slots: { depth: mm('slot.depth', slotDepth) },
     laps: { depth: mm('lap.depth', panels.frame.thickness / 2), step: mm('lap.step', LAP_STEP) },
     holes: {
       pin: mm('pin.diameter', input.pin.diameter),
@@ -106,10 +116,15 @@ export const buildSteps = (
     lay: {
       clearance: mm('frame.clearance', input.frame.clearance),
       depth: mm('hinge.pilot-depth', cutter.hingeScrews.pilot.depth),
+      jaw: mm('clamp.jaw', clampRoom(cutter)),
+      bit: show.exactLength('hinge.bit', hingeBit(cutter)),
     },
     catch: { pilot: mm('catch.pilot', cutter.holdOpen.kind.pilot) },
     rests: { height: mm('frame.bottom', outer.bottom) },
-    pins: { below: mm('pin.below', input.pin.below) },
+    pins: {
+      below: mm('pin.below', input.pin.below),
+      above: mm('pin.above', cutter.fitting.pinAbove),
+    },
     pegs: {
       level: mm('peg.wires-below', input.frame.wireDrop - input.wire.diameter),
       anchors: cutter.rounds.some(({ key }) => key.startsWith('anchor-'))
@@ -144,6 +159,16 @@ const bearingWalls = ({ show }: Frame, parts: BoundBarCutter['cutter']['parts'])
     stop: show.millimetres('dado.end-stop', dado('cutter-platform', 'end-stop')?.at ?? 0),
   }
 }
+
+/** m; the work slides along it from the first cut to the last, and block and lath stand before its end. */
+const backingLength = ({ platform, wires }: BoundBarCutter['cutter']): number => {
+  const [first = 0, last = first] = [wires[0]?.x, wires.at(-1)?.x]
+  return platform.x[1] - platform.x[0] + last - first + BLOCK_AND_LATH
+}
+
+/** m; from the open rail's leaf to the front of the fence, square to the leaning rail, and into the wood. */
+const hingeBit = ({ fence, input, hingeScrews }: BoundBarCutter['cutter']): number =>
+  fence.y[1] / Math.sin(input.frame.openAngle) + hingeScrews.pilot.depth
 
 /** Which lengths of wire turn round pins of the back rail. */
 const backPins = ({ strings }: BoundBarCutter['cutter']): 'pairs' | 'single' | 'both' => {

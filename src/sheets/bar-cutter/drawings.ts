@@ -13,7 +13,7 @@ const TITLES = [
   'front', 'use-open', 'use-half', 'use-closed', 'use-out', 'along', 'across', 'peg', 'hinge', 'strings',
 ] as const // biome-ignore format: a list
 const NOTES = [
-  'loaf', 'fence', 'catch', 'handle', 'hands', 'thrust', 'on-rests', 'wire-below', 'lift', 'post', 'gear', 'button', 'pin',
+  'loaf', 'fence', 'catch', 'handle', 'hands', 'thrust', 'on-rests', 'wire-below', 'lift', 'post', 'gear', 'button', 'bushing', 'pin',
   'wire', 'under-load', 'at-rest', 'ends', 'middle', 'axis', 'leaf-rail', 'leaf-post', 'pair', 'single', 'slot', 'wire-level',
   'end-stop', 'stop-end', 'leaning',
 ] as const // biome-ignore format: a list

@@ -7,6 +7,7 @@ import { box, empty, type Fill, number, words } from '../compose.ts'
 import { buyTable, exactFirst, type HardwareRow, type PartList, partName } from '../fixture/part-tables.ts'
 import type { Frame } from '../frame.ts'
 import type { Cell, Inline, Table } from '../model.ts'
+import { wireName } from '../wires/groups.ts'
 
 /** Nothing waits for another: every part has its size from the list. */
 export const barCutterPartList = ({ cutter, panelNames }: BoundBarCutter): PartList => ({
@@ -24,7 +25,12 @@ export const barCutterHardwareRows = ({ say }: Frame, { cutter }: BoundBarCutter
     return metal === undefined ? [] : [{ key, count, made: say(`bar-cutter.metal.${metal}`) }]
   })
 
-export const barCutterBuyTable = (frame: Frame, { cutter, boards, panelNames }: BoundBarCutter): Table => {
+/** @param gauge number of the wire, where it has one */
+export const barCutterBuyTable = (
+  frame: Frame,
+  { cutter, boards, panelNames }: BoundBarCutter,
+  gauge: string | undefined,
+): Table => {
   const { say, show } = frame
   return buyTable(
     frame,
@@ -32,7 +38,7 @@ export const barCutterBuyTable = (frame: Frame, { cutter, boards, panelNames }: 
       const key = hardwareKey(item.key)
       return [
         words(say(`bar-cutter.buy.${key === 'wire-anchor' ? item.key.replace('anchor', key) : key}`)),
-        words(sizeOf(frame, cutter, item)),
+        words(sizeOf(frame, cutter, item, gauge)),
         number(show.count(`hardware.${nameOf(item)}.count`, item.count)),
         item.spare > 0 ? number(show.count(`hardware.${nameOf(item)}.spare`, item.spare)) : empty,
         box,
@@ -48,11 +54,17 @@ type Item = BoundBarCutter['cutter']['hardware'][number]
 const nameOf = ({ key, size, length }: Item): string =>
   key === 'wood-screw' ? `screw.${size}.${Math.round((length ?? 0) * 1e4)}` : hardwareKey(key)
 
-const sizeOf = (frame: Frame, cutter: BoundBarCutter['cutter'], item: Item): Inline => {
+const sizeOf = (
+  frame: Frame,
+  cutter: BoundBarCutter['cutter'],
+  item: Item,
+  gauge: string | undefined,
+): Inline => {
   const { say, show } = frame
   const { input } = cutter
   const { size = '', length = 0 } = item
   const { thickness } = input.panels.frame
+  const { material = 'music-wire', diameter } = input.wire
   switch (hardwareKey(item.key)) {
     case 'tuning-peg':
       return say('bar-cutter.size.tuning-peg', {
@@ -64,6 +76,7 @@ const sizeOf = (frame: Frame, cutter: BoundBarCutter['cutter'], item: Item): Inl
       return say(`bar-cutter.size.wire-anchor-${input.anchor.key}`, {
         size,
         out: show.millimetres('anchor.out', input.anchor.reach),
+        thread: show.millimetres('anchor.diameter', input.anchor.diameter),
         ...(input.anchor.key === 'pin'
           ? { length: show.millimetres('anchor.length', thickness + input.anchor.reach) }
           : {}),
@@ -72,10 +85,11 @@ const sizeOf = (frame: Frame, cutter: BoundBarCutter['cutter'], item: Item): Inl
       return say('bar-cutter.size.wire-pin', {
         diameter: size,
         length: show.millimetres('pin.length', thickness + input.pin.below),
+        most: show.millimetres('pin.longest', thickness + input.pin.below + cutter.fitting.pinAbove),
       })
     case 'music-wire':
       return say('bar-cutter.size.music-wire', {
-        diameter: show.thousandths('wire.diameter', input.wire.diameter),
+        wire: wireName(frame, { material, diameter, gauge }),
         length: show.length('wire.longest', length),
       })
     case 'continuous-hinge':
@@ -92,6 +106,12 @@ const sizeOf = (frame: Frame, cutter: BoundBarCutter['cutter'], item: Item): Inl
       return say('bar-cutter.size.wood-screw', {
         size,
         length: show.size(`${nameOf(item)}.length`, length),
+      })
+    case 'hook-and-eye':
+      return say('bar-cutter.size.hook-and-eye', {
+        size,
+        hole: show.millimetres('catch.pilot', cutter.holdOpen.kind.pilot),
+        board: show.millimetres('catch.board', Math.min(thickness, input.panels.upright.thickness)),
       })
     default:
       return say('bar-cutter.size.named', { size })

@@ -3,6 +3,7 @@ import type { BoundBarCutter } from '../../binder/bind-bar-cutter.ts'
 import { type Fill, nothing, number } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Value } from '../model.ts'
+import { stopForce } from './use-steps.ts'
 
 /** What was proved with solids; a block with nothing in it where nothing was. */
 export const proofFacts = ({ say, show }: Frame, { proof, cutter }: BoundBarCutter): Block => {
@@ -33,7 +34,9 @@ export const fallingPush = ({ balance, swing }: BoundBarCutter['cutter']): numbe
   balance.holdOpen / swing.radius
 
 /** Each choice with its number and its reason. */
-export const reckonedFacts = ({ say, show }: Frame, { cutter, wires }: BoundBarCutter): Block => {
+export const reckonedFacts = (frame: Frame, bound: BoundBarCutter): Block => {
+  const { say, show } = frame
+  const { cutter, wires } = bound
   const { input, wire, platform, hinge, fence, balance, grip, swing, strings, backStop } = cutter
   const { limits } = input
   const mm = show.millimetres
@@ -93,6 +96,7 @@ export const reckonedFacts = ({ say, show }: Frame, { cutter, wires }: BoundBarC
         ? [
             fact('push', show.force('wire.push', Math.max(0, wires.push.at.usual.push)), {
               late: show.force('wire.push-late', Math.max(0, wires.push.at.late.push)),
+              most: stopForce(frame, bound),
             }),
           ]
         : []),

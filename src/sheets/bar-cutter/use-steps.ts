@@ -1,15 +1,23 @@
 /** A dry trial of the bar cutter, a loaf from platform to bars, and what is done when it will not go. */
 import type { BoundBarCutter } from '../../binder/bind-bar-cutter.ts'
 import type { Fill } from '../compose.ts'
+import { plusMinus } from '../fixture/inspection.ts'
 import type { Frame } from '../frame.ts'
-import type { Block, Step } from '../model.ts'
+import type { Block, Step, Value } from '../model.ts'
 import { GRAVITY } from '../shown.ts'
 import { clampRoom, wireReading } from './wire-steps.ts'
 
-export const trialSteps = ({ say, show }: Frame, { cutter }: BoundBarCutter): readonly Step[] => {
+/** Where hands stop, on both sheets the same; without wires what tips the cutter. */
+export const stopForce = ({ show }: Frame, { cutter, wires }: BoundBarCutter): Value =>
+  show.pressAtMost('push.bar.most', wires.push?.stop.push ?? cutter.balance.tippingPressEnd)
+
+export const trialSteps = (frame: Frame, bound: BoundBarCutter): readonly Step[] => {
+  const { say, show } = frame
+  const { cutter } = bound
   const { input, balance } = cutter
   const { limits } = input
   const { least, most } = wireReading(cutter)
+  const { thinnest, thickest } = cutter.fitting.slices
   const onScale = (name: string, force: number) => show.heavy(name, force / GRAVITY)
   const step = (key: string, fill: Fill = {}, more: Partial<Step> = {}): Step => ({
     text: say(`bar-cutter.trial.${key}`, fill),
@@ -42,7 +50,12 @@ export const trialSteps = ({ say, show }: Frame, { cutter }: BoundBarCutter): re
     }),
     step(
       'clay',
-      {},
+      {
+        most: stopForce(frame, bound),
+        thinnest: show.millimetres('slice.thinnest', thinnest),
+        thickest: show.millimetres('slice.thickest', thickest),
+        allowed: plusMinus(frame, 'joint'),
+      },
       {
         blanks: (['thinnest', 'thickest'] as const).map((key) => ({
           label: say(`bar-cutter.trial.${key}`),
@@ -102,16 +115,23 @@ export const usingSteps = ({ say, show }: Frame, { cutter }: BoundBarCutter): re
 }
 
 /** What is done when the frame stops before its rests. */
-export const stuckNotes = ({ say, show }: Frame, { cutter }: BoundBarCutter): Block => ({
-  kind: 'cautions',
-  signal: 'caution',
-  heading: say('bar-cutter.stuck.heading'),
-  items: [
-    say('bar-cutter.stuck.press', {
-      press: show.force('balance.press-needed', cutter.input.limits.press),
-      hung: show.heavy('stuck.press', cutter.input.limits.press / GRAVITY),
-      tips: show.force('balance.press-end', cutter.balance.tippingPressEnd),
-    }),
-    ...['look', 'back', 'hand', 'write'].map((key) => say(`bar-cutter.stuck.${key}`)),
-  ],
-})
+export const stuckNotes = (frame: Frame, bound: BoundBarCutter): Block => {
+  const { say, show } = frame
+  const { balance, wires } = bound.cutter
+  return {
+    kind: 'cautions',
+    signal: 'caution',
+    heading: say('bar-cutter.stuck.heading'),
+    items: [
+      say('bar-cutter.stuck.press', {
+        press: stopForce(frame, bound),
+        tips: show.force('balance.press-end', balance.tippingPressEnd),
+      }),
+      say('bar-cutter.stuck.look'),
+      say('bar-cutter.stuck.back', {
+        pegs: show.count('stuck.pegs', wires.filter(({ front }) => front === 'peg').length),
+      }),
+      ...['hand', 'write'].map((key) => say(`bar-cutter.stuck.${key}`)),
+    ],
+  }
+}

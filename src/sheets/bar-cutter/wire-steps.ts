@@ -64,7 +64,7 @@ export const stringingSteps = ({ say, show }: Frame, { cutter, wires }: BoundBar
   const hung: Fill = rod ? {} : { out: mm('anchor.out', input.anchor.reach) }
   return [
     { ...step('gear'), why: say('bar-cutter.string.gear-why') },
-    step('open', { jaw: mm('clamp.jaw', clampRoom(cutter)) }),
+    step('open'),
     step('limit'),
     ...(has('pair')
       ? [
@@ -86,7 +86,7 @@ export const stringingSteps = ({ say, show }: Frame, { cutter, wires }: BoundBar
       : []),
     step('height', { gauge: mm('wire.gauge', input.frame.wireDrop - input.wire.diameter / 2) }),
     {
-      ...step('first'),
+      ...step('first', { wander: mm('slot.wander', input.limits.wander) }),
       why: say('bar-cutter.string.first-why', { costs: show.count('wire.first-costs', firstCosts(cutter)) }),
     },
     {
@@ -94,6 +94,8 @@ export const stringingSteps = ({ say, show }: Frame, { cutter, wires }: BoundBar
         wanted: mm('wire.reads', wanted),
         least: mm('wire.reads-least', least),
         most: mm('wire.reads-most', most),
+        back: show.percent('hinge.follows', cutter.fitting.follows.back, 0),
+        front: show.percent('rests.follow', cutter.fitting.follows.front, 0),
       }),
       why: say('bar-cutter.string.axis-why'),
       blanks: (['back', 'front'] as const).map((key) => ({
@@ -116,9 +118,14 @@ export const stringingSteps = ({ say, show }: Frame, { cutter, wires }: BoundBar
   ]
 }
 
-export const careSteps = ({ say, show }: Frame): readonly Step[] => [
+export const careSteps = ({ say, show }: Frame, { cutter }: BoundBarCutter): readonly Step[] => [
   { text: say('bar-cutter.care.wash') },
-  { text: say('bar-cutter.care.dry'), why: say('bar-cutter.care.dry-why') },
+  {
+    text: say(
+      cutter.input.wire.material === 'stainless-302' ? 'bar-cutter.care.dry' : 'bar-cutter.care.dry-oil',
+    ),
+    why: say('bar-cutter.care.dry-why'),
+  },
   { text: say('bar-cutter.care.slack'), why: say('bar-cutter.care.slack-why') },
   { text: say('bar-cutter.care.look', { blocks: show.count('care.blocks', BLOCKS) }) },
 ]

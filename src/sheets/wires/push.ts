@@ -119,13 +119,10 @@ export const pushFacts = (frame: Frame, { gridPush, barPush }: BoundWires): Bloc
       ? [
           {
             label: say('wires.push.stop-bar'),
-            cell: number(
-              show.pressAtMost('push.bar.most', Math.min(barPush.held.plan.push, barPush.tippingPress)),
-            ),
-            note: say(
-              barPush.tippingPress < barPush.held.plan.push ? 'wires.push.stop-tips' : 'wires.push.stop-note',
-              { load: show.perMetre('push.bar.held', barPush.held.load) },
-            ),
+            cell: number(show.pressAtMost('push.bar.most', barPush.stop.push)),
+            note: say(barPush.stop.by === 'tips' ? 'wires.push.stop-tips' : 'wires.push.stop-note', {
+              load: show.perMetre('push.bar.held', barPush.held.load),
+            }),
           },
         ]
       : []),
