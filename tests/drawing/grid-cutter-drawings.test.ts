@@ -54,7 +54,7 @@ const words: GridDrawingWords = {
     hole: 'The rod over its wire hole',
     pick: 'toothpick',
   },
-  use: { laid: 'Laid on', through: 'Through', 'first-out': 'First loaf out', start: 'First touch', mark: 'At a mark', end: 'At the stop', 'hands-above': 'From above', 'hands-end': 'From an end', 'hand-fingers': 'fingers outside', 'hand-thumb': 'thumb inside', 'hand-stick': 'mark stick', 'hand-block': 'the block', 'hand-palm': 'palm on the edge', 'hand-below': 'no finger below this edge' },
+  use: { laid: 'Laid on', through: 'Through', 'first-out': 'First loaf out', start: 'First touch', mark: 'At a mark', end: 'At the stop', 'hands-above': 'From above', 'hands-end': 'From an end', 'hand-fingers': 'fingers', 'hand-thumb': 'thumb', 'hand-stick': 'stick', 'hand-block': 'block', 'hand-palm': 'palm' },
 } // biome-ignore format: one line reads better
 
 const NONE = { start: 0, end: 0 }

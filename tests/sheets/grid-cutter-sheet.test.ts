@@ -107,6 +107,7 @@ describe('by hand: room and reasons', () => {
       rowsOf(of.blocks.inspection)
         .find((row) => row.some((cell) => what.test(cell)))
         ?.join()
+        .replace(/[\u202F\u00A0]/g, ' ')
     expect(allowed(sheet, /^Base of the mould, height/)).toContain('± 1/32 in')
     expect(allowed(sheetOf(binder, MOULD), /base-height/)).toContain('± 1/32 in')
   })

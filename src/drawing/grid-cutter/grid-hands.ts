@@ -2,6 +2,7 @@
  * How hands lie on the handles, beside their mark sticks: from above and from an end.
  */
 import { type Hand, handsOn } from '../../fixtures/grid-cutter/hands.ts'
+import { STICK_WIDTH } from '../../fixtures/grid-cutter/marks.ts'
 import type { GridCutter } from '../../fixtures/grid-cutter/types.ts'
 import type { Box } from '../../geometry/placement.ts'
 import { noteAt } from '../clipped-section.ts'
@@ -41,13 +42,15 @@ export function gridHands(cutter: GridCutter, words: GridDrawingWords, width: nu
 
 const piecesOf = ({ palm, fingers, thumb }: Hand): readonly Box[] => [palm, ...fingers, thumb]
 
+/** m; a stick above the handles at the first touch */
+const ABOVE = 0.02
 /** m; what is drawn of the block */
 const SOAP = 0.04
 
-/** Frame at the first touch, on its stand, with hands on it. */
-function handled(cutter: GridCutter): Scene {
-  const frame = gridScene(cutter, { lift: cutter.stroke, base: true })
-  const hands = handsOn(cutter, cutter.stroke).flatMap(piecesOf)
+/** Frame, lifted, with hands on it, and its stand where asked for. */
+function handled(cutter: GridCutter, lift: number, base: boolean): Scene {
+  const frame = gridScene(cutter, { lift, base })
+  const hands = handsOn(cutter, lift).flatMap(piecesOf)
   return {
     ...frame,
     boxes: [...frame.boxes, ...hands.map((box) => ({ key: 'hand', ...box }))],
@@ -82,7 +85,7 @@ const middleOf = ({ min, max }: Box, across: 'x' | 'y', up: 'y' | 'z'): Point =>
 })
 
 const note = (words: GridDrawingWords, key: string, at: Point): DimensionRequest =>
-  noteAt(`hands.${key}`, at, words.use[key] ?? '')
+  noteAt(`hands.${key}`, at, words.use[key.replace('-end', '')] ?? '')
 
 const phantom = (a: Point, b: Point): ViewExtra => ({ kind: 'line', class: 'phantom', a, b })
 
@@ -94,7 +97,11 @@ function fromAbove(cutter: GridCutter, words: GridDrawingWords): ViewRequestOnPa
   return {
     name: 'above',
     title: words.use['hands-above'] ?? '',
-    lines: projectScene({ scene: beyond(handled(cutter), from), viewpoint: 'top', showHidden: [] }),
+    lines: projectScene({
+      scene: beyond(handled(cutter, cutter.stroke, true), from),
+      viewpoint: 'top',
+      showHidden: [],
+    }),
     extras: [
       phantom({ x: half.x, y: -half.y }, { x: half.x, y: half.y }),
       ...[-half.y, half.y].map((y) => phantom({ x: from, y }, { x: half.x, y })),
@@ -116,17 +123,30 @@ const stickAt = ({ stand, input, outside }: GridCutter): Point => ({
   y: -(outside.width / 2 + stand.board.width / 2) / 2,
 })
 
+/** Views stand beside each other by their heights: the frame's middle at that of the view from above. */
+const toMiddle = ({ edgeAtEnd, outside }: GridCutter): number => -edgeAtEnd - outside.height / 2
+
+/** Mark sticks as far up as the frame reaches down. */
+function sticksFromEnd({ outside, stand }: GridCutter): readonly ViewExtra[] {
+  const [low, high] = [-outside.height / 2, outside.height / 2 + ABOVE]
+  const [near, far] = [stand.board.width / 2 - STICK_WIDTH, stand.board.width / 2]
+  return [-far, -near, near, far].map((x) => phantom({ x, y: low }, { x, y: high }))
+}
+
 function fromEnd(cutter: GridCutter, words: GridDrawingWords): ViewRequestOnPaper {
-  const hand = handsOn(cutter, cutter.stroke)[3]
-  const { outside, edgeAtEnd, stroke } = cutter
+  const lift = toMiddle(cutter)
+  const hand = handsOn(cutter, lift)[3]
+  const stick = cutter.stand.board.width / 2 - STICK_WIDTH / 2
   return {
     name: 'end',
     title: words.use['hands-end'] ?? '',
-    lines: projectScene({ scene: handled(cutter), viewpoint: 'right', showHidden: [] }),
+    lines: projectScene({ scene: handled(cutter, lift, false), viewpoint: 'right', showHidden: [] }),
+    // they stand before the hands, and would hide them
+    extras: sticksFromEnd(cutter),
     dimensions: hand
       ? [
           note(words, 'hand-palm', middleOf(hand.palm, 'y', 'z')),
-          note(words, 'hand-below', { x: -outside.width / 2 + 0.005, y: edgeAtEnd + stroke }),
+          note(words, 'hand-stick-end', { x: stick, y: ABOVE - cutter.outside.height / 2 }),
         ]
       : [],
   }

@@ -32,7 +32,6 @@ const DETAILS = [
 ] as const // biome-ignore format: a list
 const USE = [
   'laid', 'through', 'first-out', 'start', 'mark', 'end', 'hands-above', 'hands-end', 'hand-fingers', 'hand-thumb', 'hand-stick', 'hand-block', 'hand-palm',
-  'hand-below',
 ] as const // biome-ignore format: a list
 
 const wordsOf = (frame: Frame, { cutter }: BoundGridCutter): GridDrawingWords => ({

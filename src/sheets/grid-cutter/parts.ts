@@ -57,6 +57,9 @@ export const gridBuyTable = (
 ): Table => {
   const { say, show } = frame
   const { input } = cutter
+  const rods = cutter.hardware
+    .filter(({ key }) => key === 'bridge-rod')
+    .reduce((sum, { count, length = 0 }) => sum + count * length, 0)
   const hardware = cutter.hardware.map((item, index): Cell[] => {
     const name = `hardware.${item.key}.${index + 1}`
     return [
@@ -67,6 +70,7 @@ export const gridBuyTable = (
           most: show.millimetres('peg.board.most', input.peg.board.most),
           rating: show.force('peg.rating', input.peg.rating),
           post: show.millimetres('peg.post', input.peg.post.diameter),
+          all: show.length('rod.all', rods),
           ...seatOf(frame, cutter),
           body: show.millimetres('peg.body', input.peg.body.diameter),
           button: show.millimetres('peg.button', input.peg.button.diameter),
