@@ -18,8 +18,8 @@ export const nearEnough = ({ pitch }: Pick<WireChoice, 'pitch'>) => ({
   high: pitchAtShare(pitch, 1 + TUNED),
 })
 
-/** kg that is hung on a wire: a litre of water, near enough (common practice) */
-export const HUNG = 1
+/** kg that may be hung on a wire, as weights are at hand: a litre of water, half of it, a quarter (common practice) */
+const HUNG = [1, 0.5, 0.25] as const
 /** Share of the tension that all wires are brought to first (common practice) */
 const HALF = 0.5
 
@@ -32,14 +32,38 @@ export interface JudgedWire {
   readonly sag: { readonly onRods: number; readonly offRods: number }
 }
 
+type JudgedLayer = Pick<WireLayer, 'speakingLength' | 'span'>
+
+/**
+ * What is hung on a wire: so little that no long wire, off its rods either, comes down on the short ones that it crosses
+ * and is held up by them.
+ * @param gap between the middles of both layers, none where there is one layer, and the wires' diameter [m]
+ * @returns mass [kg]
+ */
+export const hungMass = (
+  long:
+    | { readonly layer: JudgedLayer; readonly choice: Pick<WireChoice, 'tension' | 'pitch' | 'figures'> }
+    | undefined,
+  { gap, diameter }: { readonly gap: number; readonly diameter: number },
+): number => {
+  const free = gap - diameter
+  if (!long || free <= 0) return HUNG[0]
+  return (
+    HUNG.find((mass) => judgedWire(long.layer, long.choice, mass).sag.offRods < free) ??
+    HUNG[HUNG.length - 1] ??
+    0
+  )
+}
+
 /** Of a layer of the grid cutter: a wire that lies off its rods is free from its peg to its anchor. */
 export const judgedWire = (
-  { speakingLength, span }: Pick<WireLayer, 'speakingLength' | 'span'>,
-  { tension, pitch, figures }: WireChoice,
+  { speakingLength, span }: JudgedLayer,
+  { tension, pitch, figures }: Pick<WireChoice, 'tension' | 'pitch' | 'figures'>,
+  hung: number,
 ): JudgedWire => {
   const wire = { whole: span, tension, axialStiffness: figures.axialStiffness }
   const half = pitchAtShare(pitch, HALF)
-  const sag = (length: number): number => hungSag({ ...wire, length }, HUNG * GRAVITY)
+  const sag = (length: number): number => hungSag({ ...wire, length }, hung * GRAVITY)
   return {
     half: { pitch: half, note: noteOf(half) },
     stretch: stretchTo(wire),

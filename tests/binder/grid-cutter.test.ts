@@ -49,8 +49,8 @@ describe('by hand: a block of 3 by 2 loaves', () => {
     expect(cutter.input.clearance).toBeCloseTo(cutter.input.bow + 0.001, 9)
     expect(cutter.input.bow).toBeGreaterThan(0)
     expect(cutter.inside.length).toBeCloseTo(0.18 + 2 * cutter.input.clearance, 9)
-    // 2 in beyond ends of 18 mm
-    expect(cutter.outside.length).toBeCloseTo(cutter.inside.length + 2 * (0.018 + 0.0508), 9)
+    // 4 in beyond ends of 18 mm
+    expect(cutter.outside.length).toBeCloseTo(cutter.inside.length + 2 * (0.018 + 0.1016), 9)
     // dadoes as in the mould
     expect(cutter.input.dado).toEqual({ depth: 0.006, fitAllowance: expect.closeTo(0.0003, 9) })
     expect([...found.panelNames.keys()]).toEqual(['birch', 'thin'])

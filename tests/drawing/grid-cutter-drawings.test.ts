@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest'
 import { gridApart, gridItems } from '../../src/drawing/grid-cutter/grid-apart.ts'
 import { gridCutterDrawings } from '../../src/drawing/grid-cutter/grid-drawings.ts'
+import { gridHands } from '../../src/drawing/grid-cutter/grid-hands.ts'
 import { loavesOf, wireFromSide } from '../../src/drawing/grid-cutter/grid-scene.ts'
 import { gridStroke } from '../../src/drawing/grid-cutter/grid-stroke.ts'
 import { gridUsePictures } from '../../src/drawing/grid-cutter/grid-use.ts'
@@ -53,7 +54,7 @@ const words: GridDrawingWords = {
     hole: 'The rod over its wire hole',
     pick: 'toothpick',
   },
-  use: { laid: 'Laid on', through: 'Through', 'first-out': 'First loaf out', start: 'First touch', mark: 'At a mark', end: 'At the stop' },
+  use: { laid: 'Laid on', through: 'Through', 'first-out': 'First loaf out', start: 'First touch', mark: 'At a mark', end: 'At the stop', 'hands-above': 'From above', 'hands-end': 'From an end', 'hand-fingers': 'fingers', 'hand-thumb': 'thumb', 'hand-stick': 'stick', 'hand-block': 'block', 'hand-palm': 'palm' },
 } // biome-ignore format: one line reads better
 
 const NONE = { start: 0, end: 0 }
@@ -90,6 +91,7 @@ describe.each(cases)('by hand: %s', (_, input, projection) => {
     expect(width(gridUsePictures(cutter, words, box.width))).toBeLessThanOrEqual(box.width)
     const stroke = gridStroke(cutter, words, { width: box.width, format: formatter })
     expect(width(stroke.svg)).toBeLessThanOrEqual(box.width)
+    expect(width(gridHands(cutter, words, box.width))).toBeLessThanOrEqual(box.width)
   })
 
   it('numbers every part, rods, pegs and anchors, and shows each number once', () => {
@@ -131,10 +133,10 @@ describe('by hand: what the drawings say of the demo’s cutter', () => {
   const value = (name: string) => drawn.find((one) => one.name === name)?.value ?? Number.NaN
 
   it('measures frame and planes', () => {
-    // block 285.75 by 209.55 mm and 1 mm each side; 18 mm boards, handles of 50.8 mm
+    // block 285.75 by 209.55 mm and 1 mm each side; 18 mm boards, handles of 101.6 mm
     expect(value('assembly.inside-length')).toBeCloseTo(0.28775, 9)
     expect(value('assembly.inside-width')).toBeCloseTo(0.21155, 9)
-    expect(value('assembly.outside-length')).toBeCloseTo(0.28775 + 2 * (0.018 + 0.0508), 9)
+    expect(value('assembly.outside-length')).toBeCloseTo(0.28775 + 2 * (0.018 + 0.1016), 9)
     // skirt a fifth of the width
     expect(value('assembly.plane-short')).toBeCloseTo(0.2 * 0.21155, 9)
     expect(value('assembly.plane-long')).toBeCloseTo(0.2 * 0.21155 + cutter.gap.is, 9)

@@ -2,6 +2,7 @@
  * The rod over its wire hole, several times enlarged: what hides the upper part of the hole, and what presses the wire up.
  */
 import type { GridCutter } from '../../fixtures/grid-cutter/types.ts'
+import { PICK_OUT } from '../../fixtures/wire-hardware.ts'
 import { isHole } from '../../geometry/part.ts'
 import { clippedCut, clippedSection, noteAt } from '../clipped-section.ts'
 import { projectScene } from '../projection.ts'
@@ -70,11 +71,13 @@ export function rodOverHole(cutter: GridCutter, words: GridDrawingWords): Pick<S
           line({ x: near - BESIDE, y: under }, { x: far + BESIDE, y: under }),
           line({ x: near - BESIDE, y: over }, { x: far + BESIDE, y: over }),
           line(tip, { x: far, y: low }),
+          line({ x: far, y: low }, { x: far + PICK_OUT, y: low }),
+          line({ x: far + PICK_OUT, y: low }, { x: far + PICK_OUT, y: under }),
         ],
         dimensions: [
           note('wire', { x: near - BESIDE / 2, y: wire.height }),
           note('rod', { x: rod.centre[0], y: rod.centre[1] }),
-          note('pick', { x: far - 0.001, y: (under + low) / 2 }),
+          note('pick', { x: far + PICK_OUT / 2, y: (under + low) / 2 }),
         ],
       }),
     ],

@@ -3,7 +3,7 @@
  */
 import type { GridCutter } from '../../fixtures/grid-cutter/types.ts'
 import type { Part, Round } from '../../geometry/part.ts'
-import type { Box } from '../../geometry/placement.ts'
+import type { Box, Vec3 } from '../../geometry/placement.ts'
 import { shifted } from '../exploded/apart.ts'
 import { assemblyScene, type Scene } from '../scene.ts'
 import type { Span } from '../spans.ts'
@@ -97,6 +97,34 @@ export function loavesOf({ wires, input }: GridCutter): readonly Loaf[] {
         max: { x: right, y: back, z: high },
       }),
     ),
+  )
+}
+
+interface Edge {
+  readonly a: Vec3
+  readonly b: Vec3
+}
+
+/**
+ * The twelve edges of a box.
+ *
+ * Formula: between corners that differ in one direction. Validity: any box.
+ * @param box [m]
+ * @returns edges [m]
+ * @source common practice
+ */
+export function edgesOf({ min, max }: Box): readonly Edge[] {
+  const corner = (right: boolean, back: boolean, up: boolean): Vec3 => ({
+    x: right ? max.x : min.x,
+    y: back ? max.y : min.y,
+    z: up ? max.z : min.z,
+  })
+  return [false, true].flatMap((one) =>
+    [false, true].flatMap((other): Edge[] => [
+      { a: corner(false, one, other), b: corner(true, one, other) },
+      { a: corner(one, false, other), b: corner(one, true, other) },
+      { a: corner(one, other, false), b: corner(one, other, true) },
+    ]),
   )
 }
 

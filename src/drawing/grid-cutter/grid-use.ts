@@ -2,7 +2,7 @@
  * Pictures of the grid cutter's use: laid over the block, pushed to its stop, the first loaf on its way out.
  */
 import type { GridCutter } from '../../fixtures/grid-cutter/types.ts'
-import type { Box, Vec3 } from '../../geometry/placement.ts'
+import type { Box } from '../../geometry/placement.ts'
 import { axonometricLines, type Path } from '../exploded/axonometric.ts'
 import { isometric } from '../exploded/shadows.ts'
 import { thinnedLines } from '../exploded/thin-lines.ts'
@@ -14,7 +14,7 @@ import type { Scene } from '../scene.ts'
 import type { Span } from '../spans.ts'
 import { figureSvg } from '../svg.ts'
 import { type DrawingStyle, drawingStyle, type Mark, type Point, type Scale } from '../types.ts'
-import { gridScene, type Loaf, loavesOf } from './grid-scene.ts'
+import { edgesOf, gridScene, type Loaf, loavesOf } from './grid-scene.ts'
 import type { GridDrawingWords } from './grid-words.ts'
 
 /** One picture: where the frame is, what soap stands there, and where hands push. */
@@ -109,22 +109,6 @@ const raisedBox = ({ min, max }: Box, by: number): Box => ({
   min: { ...min, z: min.z + by },
   max: { ...max, z: max.z + by },
 })
-
-/** The twelve edges of a box. */
-function edgesOf({ min, max }: Box): readonly Path[] {
-  const corner = (right: boolean, back: boolean, up: boolean): Vec3 => ({
-    x: right ? max.x : min.x,
-    y: back ? max.y : min.y,
-    z: up ? max.z : min.z,
-  })
-  return [false, true].flatMap((one) =>
-    [false, true].flatMap((other): Path[] => [
-      { a: corner(false, one, other), b: corner(true, one, other) },
-      { a: corner(one, false, other), b: corner(one, true, other) },
-      { a: corner(one, other, false), b: corner(one, other, true) },
-    ]),
-  )
-}
 
 interface Lines {
   readonly wood: readonly Span[]

@@ -6,6 +6,9 @@ import type { FixtureNumbers } from '../fixture/build-sheet.ts'
 import { boardOff } from '../fixture/inspection.ts'
 import type { Frame } from '../frame.ts'
 import type { Inline, Step } from '../model.ts'
+import { COAT } from '../mould/steps.ts'
+import { GRAVITY } from '../shown.ts'
+import { spareOf } from './inspection.ts'
 import { levelMarks } from './proof.ts'
 
 const BUILDING = [
@@ -57,6 +60,13 @@ const PEG_PILOT = 0.0015
 /** m; radius of a handle that is pressed with a flat hand (common practice) */
 const HANDLE_RADIUS = 0.003
 
+/** Whether wires are set by grooves that were measured, by the gauge, or by the drawing alone. */
+const groovesKey = ({ input }: BoundGridCutter['cutter'], gauge: string | undefined): string => {
+  const { groovesAcrossLength, groovesAcrossWidth } = input.mould.input.asBuilt
+  if (groovesAcrossLength || groovesAcrossWidth) return 'grid.build.grooves-typed'
+  return gauge === undefined ? 'grid.build.grooves-drawn-alone' : 'grid.build.grooves-drawn'
+}
+
 /** Which shelf, side or end goes where, as far as the two of a pair differ. */
 const pairs = ({ say }: Frame, parts: BoundGridCutter['cutter']['parts']): Inline => {
   const differ = (kind: string): boolean => parts.some(({ key }) => key === `${kind}-2`)
@@ -72,6 +82,7 @@ const blanksOf = (
   const millimetres = say('blank.millimetres')
   const line = (key: string) => ({ label: say(`grid.build.${key}`), after: millimetres })
   return {
+    base: [line('base-length'), line('base-width')],
     measure: [
       ...[...new Set(cutter.parts.map(({ material }) => material))].map((material) => ({
         label: say('mould.assembly.thickness', { board: panelNames.get(material) ?? material }),
@@ -127,7 +138,16 @@ const fillsOf = (
             }),
           },
         }),
-    base: { sheet: mould },
+    base: {
+      sheet: mould,
+      length: show.exactLength('base.length', input.mould.base.length),
+      width: show.exactLength('base.width', input.mould.base.width),
+      'more-length': millimetres('base.more.length', 2 * guide.play.length),
+      'more-width': millimetres('base.more.width', 2 * guide.play.width),
+      off: millimetres('base.off', spareOf(cutter)),
+      grooves: say(groovesKey(cutter, gauge)),
+    },
+    seal: { coat: show.hundredths('seal.coat', COAT) },
     measure: {
       diameter: show.hundredths('wire.diameter', wire.diameter),
       bore: millimetres('peg.bore.exact', peg.bore),
@@ -176,6 +196,7 @@ const fillsOf = (
     stand: { room: millimetres('stand.cleat.play', stand.cleat.play) },
     pegs: {
       pilot: millimetres('peg.pilot', PEG_PILOT),
+      hung: show.heavy('peg.hung', peg.rating / GRAVITY),
       count: show.count('pegs.count', cutter.rounds.filter(({ key }) => key === 'peg-body').length),
     },
     marks: {

@@ -1,6 +1,7 @@
 /** The drawings of a grid cutter: pages with a title block, and the pictures that stand among the text. */
 import type { BoundGridCutter } from '../../binder/bind-grid-cutter.ts'
 import { gridCutterDrawings } from '../../drawing/grid-cutter/grid-drawings.ts'
+import { gridHands } from '../../drawing/grid-cutter/grid-hands.ts'
 import { gridStroke } from '../../drawing/grid-cutter/grid-stroke.ts'
 import { gridUsePictures } from '../../drawing/grid-cutter/grid-use.ts'
 import type { GridDrawingWords } from '../../drawing/grid-cutter/grid-words.ts'
@@ -23,12 +24,15 @@ const DRAWINGS = [
   'wire-hole',
   'use',
   'stroke',
+  'hands',
 ].map((key) => `grid-${key}`)
 const DETAILS = [
   'peg', 'anchor', 'turn', 'wire', 'rod', 'post', 'button', 'eye', 'rail', 'shelf', 'along-short', 'along-long', 'across',
   'ends', 'middle', 'deeper', 'hole', 'pick',
 ] as const // biome-ignore format: a list
-const USE = ['laid', 'through', 'first-out', 'start', 'mark', 'end'] as const
+const USE = [
+  'laid', 'through', 'first-out', 'start', 'mark', 'end', 'hands-above', 'hands-end', 'hand-fingers', 'hand-thumb', 'hand-stick', 'hand-block', 'hand-palm',
+] as const // biome-ignore format: a list
 
 const wordsOf = (frame: Frame, { cutter }: BoundGridCutter): GridDrawingWords => ({
   ...fixtureWords(
@@ -62,6 +66,14 @@ export const usePicture = (frame: Frame, bound: BoundGridCutter): Figure => ({
   kind: 'figure',
   svg: gridUsePictures(bound.cutter, wordsOf(frame, bound), frame.room.width - BESIDE),
   caption: frame.say('grid.picture.caption'),
+  values: [],
+})
+
+/** How hands lie on the handles. */
+export const handsFigure = (frame: Frame, bound: BoundGridCutter): Figure => ({
+  kind: 'figure',
+  svg: gridHands(bound.cutter, wordsOf(frame, bound), frame.room.width - BESIDE),
+  caption: frame.say('grid.hands.caption'),
   values: [],
 })
 

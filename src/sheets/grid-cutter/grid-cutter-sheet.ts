@@ -1,7 +1,6 @@
 /** The build sheet of a grid cutter: for a woodworker who has nothing else, and for whoever cuts the first block with it. */
 import type { BoundGridCutter } from '../../binder/bind-grid-cutter.ts'
 import type { BoundWires } from '../../binder/bind-wires.ts'
-import { HUNG } from '../../binder/judged-wires.ts'
 import type { Projection } from '../../drawing/types.ts'
 import { inlineWords, nothing } from '../compose.ts'
 import { buildSheet, type FixtureNumbers, fact } from '../fixture/build-sheet.ts'
@@ -12,14 +11,15 @@ import type { Block, Sheet, Step } from '../model.ts'
 import { tuningTable } from '../wires/tuning.ts'
 import { buildingSteps } from './building.ts'
 import { careSteps, changeSteps, replaceWhen, wireLog } from './care.ts'
-import { gridDrawingPages, strokeFigure, usePicture } from './drawings.ts'
+import { gridDrawingPages, handsFigure, strokeFigure, usePicture } from './drawings.ts'
 import { gridInspection } from './inspection.ts'
 import { gridGluedTable, gridScrewTable, standPlaces } from './joints.ts'
-import { judgedTable } from './judged.ts'
+import { hungOn, judgedTable } from './judged.ts'
 import { gridBuyTable, gridHardwareRows, gridPartList, wireLengthTable } from './parts.ts'
 import { gridProof, gridReasons, wireChoices } from './proof.ts'
+import { gridRounding } from './rounding.ts'
 import { stringingSteps, trialSteps } from './stringing.ts'
-import { gridCautions, marksTable, troubleTable, usingSteps } from './using.ts'
+import { driverLength, gridCautions, marksTable, troubleTable, usingSteps } from './using.ts'
 
 /** Along sides and ends a groove is the kerf of a rod; a recess is that of a screw's head. */
 const OWN_WORDS = {
@@ -58,10 +58,11 @@ export const gridCutterSheet = (
       'at-a-glance': atAGlance(frame, bound),
       cautions: gridCautions(frame, bound),
       parts: partsTable(frame, list, gridHardwareRows(frame, bound)),
-      hardware: gridBuyTable(frame, bound),
+      hardware: gridBuyTable(frame, bound, wires),
       cuts: cutList(frame, list),
       channels: channelTable(frame, parts, OWN_WORDS),
       holes: holeSchedule(frame, parts, OWN_WORDS),
+      rounding: gridRounding(frame, cutter),
       glued: gridGluedTable(frame, bound),
       'stand-places': standPlaces(frame, bound),
       screws: gridScrewTable(frame, bound),
@@ -76,7 +77,8 @@ export const gridCutterSheet = (
       stringing: steps(stringingSteps(frame, bound)),
       trial: steps(trialSteps(frame, bound)),
       stroke: strokeFigure(frame, bound),
-      using: steps(usingSteps(frame, bound, numbers)),
+      hands: handsFigure(frame, bound),
+      using: steps(usingSteps(frame, bound, numbers, wires?.loads.from === 'estimate')),
       trouble: troubleTable(frame, bound),
       care: steps(careSteps(frame, bound)),
       replace: replaceWhen(frame),
@@ -87,7 +89,9 @@ export const gridCutterSheet = (
     fill: {
       mould: numbers.mould,
       eye: show.millimetres('anchor.diameter', input.anchor.diameter),
-      hung: show.heavy('judged.mass', HUNG),
+      hung: show.heavy('judged.mass', hungOn(bound)),
+      driver: driverLength(frame, cutter),
+      'long-bit': show.exactLength('tools.long-bit', longBit(cutter)),
       besides: say(numbers.gauge === undefined ? 'grid.besides' : 'grid.besides-gauge', {
         mould: numbers.mould,
         ...(numbers.gauge === undefined ? {} : { gauge: numbers.gauge }),
@@ -100,6 +104,10 @@ export const gridCutterSheet = (
     sources: ['shigley'],
   })
 }
+
+/** Beside a handle no chuck passes: its whole length, and the pilot hole behind the stop block. */
+const longBit = ({ input, screws }: BoundGridCutter['cutter']): number =>
+  input.handle + (screws.joints.find(({ head }) => head === 'stop-block')?.pilot.depth ?? 0)
 
 /** What the stand has to carry. */
 const standSize = ({ show }: Frame, { cutter }: BoundGridCutter) => ({

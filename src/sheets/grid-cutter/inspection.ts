@@ -15,16 +15,25 @@ type Cutter = BoundGridCutter['cutter']
 /** m; diagonals of a frame that is square (common practice) */
 const ALIKE = 0.001
 
-const frameRows = (
-  frame: Frame,
-  { inside, outside, edgeAtEnd, input, layers }: Cutter,
-): readonly InspectionRow[] => {
+/** m; sizes are told to it */
+const TENTH = 1e-4
+
+/**
+ * By how much the frame may be wider, and the base off either way: half each of what grooves are wider than a wire asks for
+ * that stands askew [m].
+ */
+export const spareOf = ({ layers, input }: Pick<Cutter, 'layers' | 'input'>): number => {
+  const spare = Math.min(...layers.map(({ grooveWidth }) => input.mould.input.base.grooveWidth - grooveWidth))
+  return Math.max(0, Math.floor(spare / 2 / TENTH + 1e-9) * TENTH)
+}
+
+const frameRows = (frame: Frame, cutter: Cutter): readonly InspectionRow[] => {
   const { say, show } = frame
+  const { inside, outside, edgeAtEnd, input } = cutter
   const { mould } = input
   // No smaller: the clearance is promised to a block that bows. Larger, as long as a wire stays in its groove askew.
-  const spare = Math.min(...layers.map(({ grooveWidth }) => mould.input.base.grooveWidth - grooveWidth))
   const clear = say('grid.inspection.wider', {
-    more: show.millimetres('inspection.more', Math.max(0, spare)),
+    more: show.millimetres('inspection.more', spareOf(cutter)),
   })
   const row = (key: string, wanted: number, allowed: Inline): InspectionRow => ({
     what: say(`grid.inspection.${key}`),
@@ -45,11 +54,12 @@ const frameRows = (
     row('outside-length', outside.length, outline),
     row('height', outside.height, outline),
     row('edge', edgeAtEnd, joint),
-    row('base-height', mould.base.height, joint),
+    // as its own sheet has it: wires end deeper below the top of the base than that
+    row('base-height', mould.base.height, outline),
   ]
 }
 
-const wireRows = (frame: Frame, { layers, wires, inside, gap }: Cutter): readonly InspectionRow[] => {
+const wireRows = (frame: Frame, { layers, wires, inside, gap, input }: Cutter): readonly InspectionRow[] => {
   const { say } = frame
   const joint = plusMinus(frame, 'joint')
   // what is there is what loaded wires need: no less
@@ -73,7 +83,10 @@ const wireRows = (frame: Frame, { layers, wires, inside, gap }: Cutter): readonl
         what: say(`grid.inspection.wire-${runs}`, { number: key.split('-').at(-1) ?? '' }),
         name: `inspection.wire.${key}`,
         wanted: (runs === 'width' ? inside.length : inside.width) / 2 + at,
-        allowed: joint,
+        // grooves and holes were marked by one gauge, which may be off by as much
+        allowed: say('grid.inspection.groove-place', {
+          wander: frame.show.millimetres('inspection.wander', input.limits.wander),
+        }),
       }),
     ),
   ]

@@ -1,15 +1,18 @@
 /** What a grid cutter is made from: its parts and hardware, what to buy, wires to cut. */
 import type { BoundGridCutter } from '../../binder/bind-grid-cutter.ts'
+import type { BoundWires } from '../../binder/bind-wires.ts'
 import { GEAR, windings } from '../../binder/judged-wires.ts'
 import { gridItems } from '../../drawing/grid-cutter/grid-apart.ts'
+import { boardsOf } from '../../fixtures/panel-need.ts'
 import { box, empty, type Fill, maker, number, words } from '../compose.ts'
 import { buyTable, type HardwareRow, type PartList } from '../fixture/part-tables.ts'
 import type { Frame } from '../frame.ts'
 import type { Cell, Table } from '../model.ts'
 import { INCH } from '../shown.ts'
+import { wireKey, wireName } from '../wires/groups.ts'
 
-/** Wire that is bought over what is strung: a second set, for what breaks and what is twisted wrongly (common practice) */
-const WIRE_SPARE = 2
+/** m; wires of one diameter */
+const SAME = 1e-6
 
 /** As it is asked for in a shop. */
 const WIRE = {
@@ -46,9 +49,17 @@ export const gridHardwareRows = ({ say }: Frame, { cutter }: BoundGridCutter): r
     return count === 0 ? [] : [{ key, count, made: say(`grid.made.${HARDWARE[key]}`, { size }) }]
   })
 
-export const gridBuyTable = (frame: Frame, { cutter, panelNames, wires }: BoundGridCutter): Table => {
+/** @param strung the wires of both cutters, which are bought together */
+export const gridBuyTable = (
+  frame: Frame,
+  { cutter, panelNames, wires }: BoundGridCutter,
+  strung: BoundWires | undefined,
+): Table => {
   const { say, show } = frame
   const { input } = cutter
+  const rods = cutter.hardware
+    .filter(({ key }) => key === 'bridge-rod')
+    .reduce((sum, { count, length = 0 }) => sum + count * length, 0)
   const hardware = cutter.hardware.map((item, index): Cell[] => {
     const name = `hardware.${item.key}.${index + 1}`
     return [
@@ -59,9 +70,11 @@ export const gridBuyTable = (frame: Frame, { cutter, panelNames, wires }: BoundG
           most: show.millimetres('peg.board.most', input.peg.board.most),
           rating: show.force('peg.rating', input.peg.rating),
           post: show.millimetres('peg.post', input.peg.post.diameter),
+          all: show.length('rod.all', rods),
           ...seatOf(frame, cutter),
           body: show.millimetres('peg.body', input.peg.body.diameter),
           button: show.millimetres('peg.button', input.peg.button.diameter),
+          from: show.millimetres('peg.button.from', input.peg.button.from),
           to: show.millimetres('peg.button.to', input.peg.button.to),
         }),
       ),
@@ -80,48 +93,32 @@ export const gridBuyTable = (frame: Frame, { cutter, panelNames, wires }: BoundG
       box,
     ]
   })
-  const step = show.lengthUnit === 'in' ? 12 * INCH : 0.1
-  const length = cutter.wireLengths.reduce((sum, wire) => sum + wire.count * wire.length, 0)
-  const boards = [...panelNames].map(([material, name]): Cell[] => {
-    const own = cutter.parts.filter((part) => part.material === material)
-    return [
-      words(say('hardware.board', { board: name })),
-      words(
-        say('grid.hardware.parts', {
-          area: show.area(
-            `board.${material}.area`,
-            own.reduce((sum, part) => sum + part.count * part.length * part.width, 0),
-          ),
-          longest: show.wholeSize(
-            `board.${material}.longest`,
-            Math.max(0, ...own.map(({ grain, length: long, width }) => (grain === 'length' ? long : width))),
-          ),
-        }),
-      ),
-      empty,
-      empty,
-      box,
-    ]
-  })
+  const own = wires.groups[0]?.chosen.material ?? 'music-wire'
+  const coil = strung?.buy.find(
+    ({ material, diameter }) => material === own && Math.abs(diameter - input.wire.diameter) < SAME,
+  )
   const table = buyTable(
     frame,
     [
       ...hardware,
-      [
-        words(say(WIRE[wires.groups[0]?.chosen.material ?? 'music-wire'])),
-        words(
-          say('grid.hardware.wire-size', {
-            diameter: show.hundredths('wire.diameter', input.wire.diameter),
-            length: show.wholeSize('wire.bought', Math.ceil((WIRE_SPARE * length) / step) * step),
-          }),
-        ),
-        empty,
-        empty,
-        box,
-      ],
-      ...boards,
+      ...(coil
+        ? [
+            [
+              words(say(WIRE[own])),
+              words(
+                say('grid.hardware.wire-size', {
+                  wire: wireName(frame, coil),
+                  length: show.coil(`${wireKey(coil)}.length`, coil.length),
+                }),
+              ),
+              empty,
+              empty,
+              box,
+            ],
+          ]
+        : []),
     ],
-    { boards: new Map(), panelNames },
+    { boards: boardsOf(cutter.parts, show.lengthUnit === 'in' ? INCH : 0.01), panelNames },
   )
   return { ...table, caption: say('grid.hardware.caption') }
 }

@@ -1,9 +1,18 @@
 /** Stringing the frame, and the trial with no soap that follows. */
 import type { BoundGridCutter } from '../../binder/bind-grid-cutter.ts'
-import { GEAR, HUNG, windings } from '../../binder/judged-wires.ts'
+import { GEAR, windings } from '../../binder/judged-wires.ts'
+import { PICK_OUT } from '../../fixtures/wire-hardware.ts'
 import type { Fill } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Step } from '../model.ts'
+import { hungOn } from './judged.ts'
+
+/** m; from the end of a wire to where it is bent for its eye: half of the loop, six turns of twist, four of winding, and what
+ * pliers hold (common practice) */
+const EYE_BEND = 0.08
+
+/** m; to which a sag is read with a straight edge and callipers: less than half of what tells a wire off its rods (common practice) */
+const NEAR = 0.0004
 
 const STRINGING = [
   'gear', 'cut', 'eye', 'thread', 'hang', 'post', 'slack', 'pick', 'first', 'tune', 'settle', 'tails', 'check', 'weigh',
@@ -26,7 +35,8 @@ const stringingKey = (key: string, { wire, anchor }: BoundGridCutter['cutter']['
   return key === 'hang' && anchor.key === 'pin' ? 'grid.string.hang-pin' : `grid.string.${key}`
 }
 
-export const stringingSteps = ({ say, show }: Frame, { cutter }: BoundGridCutter): Step[] => {
+export const stringingSteps = ({ say, show }: Frame, bound: BoundGridCutter): Step[] => {
+  const { cutter } = bound
   const { wires, input, wireLengths } = cutter
   const wound = windings(cutter)
   const takes = {
@@ -40,7 +50,11 @@ export const stringingSteps = ({ say, show }: Frame, { cutter }: BoundGridCutter
         wireLengths.reduce((sum, { count }) => sum + count, 0),
       ),
     },
-    eye: { across: show.millimetres('anchor.diameter', input.anchor.diameter) },
+    eye: {
+      across: show.millimetres('anchor.diameter', input.anchor.diameter),
+      bend: show.millimetres('eye.bend', EYE_BEND),
+    },
+    pick: { out: show.millimetres('pick.out', PICK_OUT) },
     hang: { reach: show.millimetres('anchor.reach', input.anchor.reach) },
     post: {
       wrap: show.millimetres('peg.wrap', input.peg.post.wrap),
@@ -48,7 +62,7 @@ export const stringingSteps = ({ say, show }: Frame, { cutter }: BoundGridCutter
       three: show.millimetres('peg.hole.close', wound.hole.close),
     },
     check: { lines: show.count('wires.lines', wires.length) },
-    weigh: { mass: show.heavy('judged.mass', HUNG) },
+    weigh: { mass: show.heavy('judged.mass', hungOn(bound)), near: show.millimetres('judged.near', NEAR) },
   }
   return STRINGING.map((key): Step => {
     const told = stringingKey(key, input)
@@ -63,6 +77,16 @@ export const stringingSteps = ({ say, show }: Frame, { cutter }: BoundGridCutter
 
 /** One at each end of the frame. */
 export const PEOPLE = 2
+
+/** What each of the people at the frame presses. */
+export const pushOfEach = ({ show }: Frame, { push }: BoundGridCutter['wires']) => ({
+  usual: show.press('push.half.usual', (push?.at.usual.push ?? 0) / PEOPLE),
+  most: show.pressAtMost('push.half.most', (push?.held.plan.push ?? 0) / PEOPLE),
+})
+
+/** From an end of the stand's board to the screws that fasten it: half way to where the mould stands. */
+const fastenedAt = ({ stand, input }: BoundGridCutter['cutter']): number =>
+  (stand.board.length - input.mould.outside.length) / 4
 
 const TRIAL = ['height', 'base', 'lower', 'stops', 'lines', 'depth', 'aside', 'box', 'feel', 'hands'] as const
 const TRIAL_REASONS: readonly string[] = ['aside', 'height', 'feel']
@@ -85,11 +109,8 @@ export const trialSteps = (frame: Frame, { cutter, wires }: BoundGridCutter): St
       start: show.exactLength('hands.start', hands.start),
       stand: show.length('push.stand', wires.push?.standHeight ?? 0),
     },
-    feel: {
-      usual: show.press('push.half.usual', (wires.push?.at.usual.push ?? 0) / PEOPLE),
-      most: show.pressAtMost('push.half.most', (wires.push?.held.plan.push ?? 0) / PEOPLE),
-    },
-    hands: { edge: show.exactLength('knuckles', edgeAtEnd) },
+    base: { fasten: show.exactLength('stand.fasten', fastenedAt(cutter)) },
+    feel: pushOfEach(frame, wires),
   }
   const millimetres = say('blank.millimetres')
   const blanks: Readonly<Record<string, Step['blanks']>> = {

@@ -3,9 +3,9 @@ import type { BoundGridCutter } from '../../binder/bind-grid-cutter.ts'
 import { type Fill, number, words } from '../compose.ts'
 import type { FixtureNumbers } from '../fixture/build-sheet.ts'
 import type { Frame } from '../frame.ts'
-import type { Block, Cell, Step, Table } from '../model.ts'
+import type { Block, Cell, Step, Table, Value } from '../model.ts'
 import { levelMarks, standingOf } from './proof.ts'
-import { PEOPLE } from './stringing.ts'
+import { pushOfEach } from './stringing.ts'
 
 const CAUTIONS = ['snap', 'plane', 'fingers', 'falls', 'soap', 'children'] as const
 
@@ -55,9 +55,22 @@ const USING_REASONS: readonly string[] = [
 ] // biome-ignore format: a list
 const HOLDS: readonly string[] = ['open', 'level']
 
-export const usingSteps = (frame: Frame, bound: BoundGridCutter, numbers: FixtureNumbers): Step[] => {
+/** Of the driver for the cleats: it ends below the soap, which stands on the base beside it. */
+export const driverLength = ({ show }: Frame, { stand, input }: BoundGridCutter['cutter']): Value =>
+  show.exactLength('driver.cleat', input.mould.base.height - stand.cleat.height)
+
+/** @param isEstimate whether what the soap holds back with was tried by nobody */
+export const usingSteps = (
+  frame: Frame,
+  bound: BoundGridCutter,
+  numbers: FixtureNumbers,
+  isEstimate: boolean,
+): Step[] => {
   const { say, show } = frame
-  const { cutter } = bound
+  const { cutter, wires: cutterWires } = bound
+  const blanks: Readonly<Record<string, Step['blanks']>> = {
+    window: ['from', 'until', 'push-test'].map((key) => ({ label: say(`grid.use.${key}`) })),
+  }
   const { input, stroke, edgeAtEnd, wires, railAboveBase } = cutter
   const grooves = (runs: 'width' | 'length') => wires.filter((wire) => wire.runs === runs).length
   const strips = wires.length
@@ -70,7 +83,14 @@ export const usingSteps = (frame: Frame, bound: BoundGridCutter, numbers: Fixtur
       along: show.count('strips.along', grooves('length')),
     },
     wires: { lines: show.count('wires.lines', wires.length) },
-    push: { stroke: show.exactLength('grid.stroke', stroke) },
+    window: {
+      trial:
+        isEstimate && numbers.trial !== undefined
+          ? say('grid.use.window-trial', { trial: numbers.trial })
+          : '',
+    },
+    stand: { driver: driverLength(frame, cutter) },
+    push: { stroke: show.exactLength('grid.stroke', stroke), ...pushOfEach(frame, cutterWires) },
     tilt: { marks: show.exactLength('level.marks', levelMarks(bound)) },
     end: { edge: show.exactLength('knuckles', edgeAtEnd) },
     first: {
@@ -86,6 +106,7 @@ export const usingSteps = (frame: Frame, bound: BoundGridCutter, numbers: Fixtur
       text: say(`grid.use.${key}`, fill[key] ?? {}),
       ...(USING_REASONS.includes(key) ? { why: say(`grid.use.${key}-why`) } : {}),
       ...(HOLDS.includes(key) ? { hold: true } : {}),
+      ...(blanks[key] ? { blanks: blanks[key] } : {}),
     }),
   )
 }
@@ -93,22 +114,17 @@ export const usingSteps = (frame: Frame, bound: BoundGridCutter, numbers: Fixtur
 const TROUBLE = ['tight', 'corner', 'still', 'slow', 'wire', 'stuck', 'skin', 'ragged'] as const
 
 /** What is seen, and what is done about it. */
-export const troubleTable = ({ say, show }: Frame, { wires }: BoundGridCutter): Table => ({
+export const troubleTable = (frame: Frame, { wires }: BoundGridCutter): Table => ({
   kind: 'table',
-  caption: say('grid.trouble.caption'),
+  caption: frame.say('grid.trouble.caption'),
   columns: [
-    { head: say('grid.trouble.seen'), align: 'left', width: 28 },
-    { head: say('grid.trouble.do'), align: 'left' },
+    { head: frame.say('grid.trouble.seen'), align: 'left', width: 28 },
+    { head: frame.say('grid.trouble.do'), align: 'left' },
   ],
   rows: TROUBLE.map((key): Cell[] => [
-    words(say(`grid.trouble.${key}`)),
+    words(frame.say(`grid.trouble.${key}`)),
     words(
-      say(
-        `grid.trouble.${key}-do`,
-        key === 'still'
-          ? { most: show.pressAtMost('push.half.most', (wires.push?.held.plan.push ?? 0) / PEOPLE) }
-          : {},
-      ),
+      frame.say(`grid.trouble.${key}-do`, key === 'still' ? { most: pushOfEach(frame, wires).most } : {}),
     ),
   ]),
 })

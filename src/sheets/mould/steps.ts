@@ -10,7 +10,7 @@ import { GRAVITY } from '../shown.ts'
 import { DADO_OVER, PLAY } from './inspection.ts'
 
 /** m; what all coats together may add to a face (common practice) */
-const COAT = 0.00005
+export const COAT = 0.00005
 /** m; a lining thinner than its sheet by this still closes the gap; a strip thinner than its groove by this still slides in
  * it when both are coated (common practice) */
 const LINING_UNDER = 0.0001

@@ -4,6 +4,7 @@ import { CUT_TIMES } from '../../binder/cutting-loads.ts'
 import type { GridPush } from '../../binder/grid-wires.ts'
 import { axisTicks, chart } from '../../drawing/chart.ts'
 import { inlineWords, nothing, number, words } from '../compose.ts'
+import type { FixtureNumbers } from '../fixture/build-sheet.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Cell } from '../model.ts'
 
@@ -132,12 +133,12 @@ export const pushFacts = (frame: Frame, { gridPush, barPush }: BoundWires): Bloc
 
 /**
  * What is done when it goes too hard: in the order in which it is tried.
- * @param press number of the sheet of the lever press, where there is one
+ * @param grid, press numbers of the sheets of the grid cutter and of the lever press, where there is one
  */
 export const harderSteps = (
   frame: Frame,
   gridPush: GridPush | undefined,
-  press: string | undefined,
+  { gridCutter, press }: Pick<FixtureNumbers, 'gridCutter' | 'press'>,
 ): Block => {
   if (!gridPush) return nothing
   const { say, show } = frame
@@ -158,6 +159,8 @@ export const harderSteps = (
     push: show.press('push.two', Math.min(most, 2 * onePerson)),
     stage: show.press('push.stage', stagePush),
     press: press ?? '',
+    grid: gridCutter ?? '',
+    row: say('grid.trouble.still'),
   }
   return {
     kind: 'steps',

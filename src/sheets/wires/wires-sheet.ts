@@ -53,7 +53,7 @@ export const wiresSheet = (
       'push-figure': pushFigure(frame, wires),
       push: pushTable(frame, wires),
       'push-facts': pushFacts(frame, wires),
-      harder: harderSteps(frame, wires.gridPush, numbers.press),
+      harder: harderSteps(frame, wires.gridPush, numbers),
       option: optionTable(frame, wires),
     },
     sources: pickSources(frame.sources, [
