@@ -23,7 +23,7 @@ export const blendCard = (frame: Frame, batch: BoundBatch, sheet: string, size: 
         words: { text: '[[below]]', fill: { below: show.length('fill.belowRim', fill.freeboard) } },
       },
       ...(size === 'full' ? { picture: picture(frame, batch) } : {}),
-      wear: say('card.wear'),
+      wear: say('card.wear-splash'),
       steps: [
         say('card.blend.hold', {
           fats: show.temperature('heat.fats', heat.fats),
@@ -38,7 +38,13 @@ export const blendCard = (frame: Frame, batch: BoundBatch, sheet: string, size: 
         pourLine(frame, batch),
         say('card.blend.cover'),
       ],
-      stop: say('card.blend.stop', { sheet }),
+      stop:
+        batch.time === undefined
+          ? say('card.blend.stop-thick', { sheet })
+          : say('card.blend.stop', {
+              sheet,
+              minutes: show.minutes('time.toThick', batch.timeToThick),
+            }),
       from: fromSheet(frame, sheet),
     },
   }

@@ -18,13 +18,13 @@ export const mouldCard = (frame: Frame, bound: BoundMould): CardDraft => {
       caution: { signal: 'warning', words: say('card.mould.caution') },
       number: {
         label: say('card.mould.number'),
-        words: { text: '[[torque]]', fill: { torque } },
+        words: say('card.mould.hung', { hung, arm }),
       },
       wear: say('card.mould.wear'),
       steps: [
         say('card.mould.strips', strips(frame, mould)),
         say('card.mould.walls'),
-        say('card.mould.rods', { hung, arm }),
+        say('card.mould.rods', { torque }),
         say('card.mould.lining'),
         say('card.mould.bead', {
           gap: show.millimetres('mould.base.clearance', mould.input.base.clearance),
@@ -61,7 +61,7 @@ export const gridCard = (frame: Frame, bound: BoundMould, { cutter, wires }: Bou
         say('card.grid.end'),
         say('card.grid.out'),
       ],
-      stop: say('card.grid.stop', { most: show.press('cutter.pushMost', most) }),
+      stop: say('card.grid.stop', { each: show.pressAtMost('cutter.pushEach', most / 2) }),
       from: say('card.from-fixture'),
     },
   }
