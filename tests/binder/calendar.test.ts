@@ -241,6 +241,20 @@ describe('by hand: what meets', () => {
     expect(entries.filter((text) => !text.startsWith('(!)')).length).toBeGreaterThan(5)
   })
 
+  test('the latest cut stands on its own day, too', () => {
+    const { binder, sheets } = made({})
+    const cut = binder.cures[0]!.planned.tasks.find(({ task }) => task === 'cut')!
+    expect(cut.closes!.date > cut.at.date).toBe(true)
+    const { weeks } = sheetOf(sheets, 'calendar/2027-02').blocks.month as Month
+    const days = weeks
+      .flat()
+      .filter(({ groups }) =>
+        groups.some(({ tasks }) => tasks.some((one) => /latest cut/.test(inlineWords(one)))),
+      )
+      .map(({ day }) => day?.value)
+    expect(days).toEqual([Number(cut.closes!.date.slice(8))])
+  })
+
   test('what is no longer sold has left the plan', () => {
     const rows = (edition: string) => {
       const files = filesOf({})
@@ -285,6 +299,18 @@ describe('by hand: a rack of one shelf for 36 bars of 70 by 60 by 25 mm', () => 
     expect(over).toContain('36 too many')
   })
 
+  test('labelled on Monday 15 March, five marked bars stay to day 56, Monday 29 March', () => {
+    const { binder, sheets } = made({ shop: `${HOURS}${RACK}` })
+    expect(binder.calendar.plan.rackStays).toMatchObject([
+      { bars: 36, to: '2027-03-15' },
+      { bars: 5, from: '2027-03-16', to: '2027-03-29' },
+    ])
+    expect(binder.calendar.weeks.map(({ bars }) => bars).slice(-3)).toEqual([36, 5, 5])
+    // of the rack itself: 36 places less five
+    const { values } = sheetOf(sheets, 'cure/racks')
+    expect(values.get('racks.week.2027-03-29.wall.left')?.value).toBe(31)
+  })
+
   test('a shelf that carries 1 kg takes no more than its load; one that nobody rated is named', () => {
     const weak = made({ shop: `${HOURS}${RACK.replace('8 kg', '1 kg')}` })
     // a bar of about 110 g: 9 to a kilogram
@@ -325,6 +351,10 @@ describe('by hand: 40 bars for a market on Saturday 12 June 2027', () => {
     expect(said).toContain('42 days after the pour')
     expect(said).toContain('2 days for packing before the market')
     expect(said).toContain('bars would be labelled too late')
+    // what no other sheet has of a batch that nobody has planned
+    const { values } = sheetOf(sheets, 'market/fair')
+    expect(values.get('market.plain.2.release-test')?.value).toBe('2027-05-27')
+    expect(values.get('market.plain.2.label')?.value).toBe('2027-06-10')
   })
 
   test('bars that have too much to lose on day 42 are poured sooner, by the day on which they keep their label', () => {

@@ -23,7 +23,7 @@ export const blendCard = (frame: Frame, batch: BoundBatch, sheet: string, size: 
         words: { text: '[[below]]', fill: { below: show.length('fill.belowRim', fill.freeboard) } },
       },
       ...(size === 'full' ? { picture: picture(frame, batch) } : {}),
-      wear: say('card.wear-splash'),
+      wear: say('card.wear'),
       steps: [
         say('card.blend.hold', {
           fats: show.temperature('heat.fats', heat.fats),
@@ -41,10 +41,7 @@ export const blendCard = (frame: Frame, batch: BoundBatch, sheet: string, size: 
       stop:
         batch.time === undefined
           ? say('card.blend.stop-thick', { sheet })
-          : say('card.blend.stop', {
-              sheet,
-              minutes: show.minutes('time.toThick', batch.timeToThick),
-            }),
+          : say('card.blend.stop', { sheet }),
       from: fromSheet(frame, sheet),
     },
   }

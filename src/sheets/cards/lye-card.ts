@@ -18,7 +18,7 @@ export const lyeCard = (frame: Frame, batch: BoundBatch, sheet: string): CardDra
         words: say(lye.thinned ? 'card.lye.stock-caution' : 'card.lye.caution'),
       },
       number: alkaliNumber(frame, batch),
-      wear: say('card.wear-splash'),
+      wear: say('card.wear'),
       steps: [
         ...(batch.scales.lye
           ? [
@@ -64,21 +64,17 @@ const alkaliNumber = (frame: Frame, { alkalis, lye }: BoundBatch): NonNullable<C
   const isAlike = last.every(({ shown }, index) => shown === first[index]?.shown)
   const [sum] = sums
   const portions = show.count('portions', lye.portions.length)
+  const label =
+    alkalis.length === 1 && sum
+      ? say('card.lye.number', {
+          alkali: say(`batch.lye.kind-head.${alkaliKey(alkalis[0]?.kind ?? 'NaOH')}`),
+          portions,
+          sum,
+        })
+      : say('card.lye.number-two', { portions })
   return {
-    label:
-      alkalis.length === 1 && sum
-        ? say('card.lye.number', {
-            alkali: say(`batch.lye.kind-head.${alkaliKey(alkalis[0]?.kind ?? 'NaOH')}`),
-            portions,
-            sum,
-          })
-        : say('card.lye.number-two', { portions }),
-    words: isAlike
-      ? pairOf(frame, alkalis, first)
-      : say('card.lye.last', {
-          mass: pairOf(frame, alkalis, first),
-          last: pairOf(frame, alkalis, last),
-        }),
+    label: isAlike ? label : say('card.lye.last', { label, last: pairOf(frame, alkalis, last) }),
+    words: pairOf(frame, alkalis, first),
   }
 }
 

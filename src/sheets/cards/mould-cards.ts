@@ -6,6 +6,9 @@ import type { Inline } from '../model.ts'
 import { spannerFill, strips } from '../mould/steps.ts'
 import type { CardDraft } from './card-sheet.ts'
 
+/** who press a frame down together */
+const PEOPLE = 2
+
 const titleOf = ({ say }: Frame, key: string, { title }: BoundMould): Inline => say(key, { fixture: title })
 export const mouldCard = (frame: Frame, bound: BoundMould): CardDraft => {
   const { say, show } = frame
@@ -18,7 +21,7 @@ export const mouldCard = (frame: Frame, bound: BoundMould): CardDraft => {
       caution: { signal: 'warning', words: say('card.mould.caution') },
       number: {
         label: say('card.mould.number'),
-        words: say('card.mould.hung', { hung, arm }),
+        words: say('card.mould.hung', { hung, arm: show.millimetres('loads.armOut', Number(arm.value)) }),
       },
       wear: say('card.mould.wear'),
       steps: [
@@ -61,7 +64,7 @@ export const gridCard = (frame: Frame, bound: BoundMould, { cutter, wires }: Bou
         say('card.grid.end'),
         say('card.grid.out'),
       ],
-      stop: say('card.grid.stop', { each: show.pressAtMost('cutter.pushEach', most / 2) }),
+      stop: say('card.grid.stop', { each: show.pressAtMost('push.half.most', most / PEOPLE) }),
       from: say('card.from-fixture'),
     },
   }

@@ -190,7 +190,7 @@ const chainTable = (frame: Frame, market: BoundMarket): Table | typeof nothing =
     caption: say('market.chain.caption'),
     columns: [
       { head: say('market.chain.day'), align: 'left', width: 24 },
-      { head: say('market.chain.what'), align: 'left', width: 32 },
+      { head: say('market.chain.what'), align: 'left', width: 26 },
       { head: say('market.chain.why'), align: 'left' },
     ],
     rows: pours.flatMap(({ item, pour, index }) => {

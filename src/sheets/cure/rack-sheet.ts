@@ -125,10 +125,10 @@ const weeksTable = (frame: Frame, binder: BoundBinder): Table => {
     kind: 'table',
     caption: say('racks.weeks.caption'),
     columns: [
-      { head: say('racks.weeks.week'), align: 'left', width: 15 },
-      { head: say('racks.weeks.bars'), align: 'right', width: 9 },
+      { head: say('racks.weeks.week'), align: 'left', width: 13 },
+      { head: say('racks.weeks.bars'), align: 'right', width: 8 },
       { head: say('racks.weeks.full'), align: 'right', width: 9 },
-      { head: say('racks.weeks.left'), align: 'left', width: 32 },
+      { head: say('racks.weeks.left'), align: 'left', width: 38 },
       { head: say('racks.weeks.batches'), align: 'left' },
     ],
     rows: binder.calendar.weeks.map(({ week, bars, share, day }): Cell[] => {
