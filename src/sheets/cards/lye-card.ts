@@ -20,14 +20,9 @@ export const lyeCard = (frame: Frame, batch: BoundBatch, sheet: string): CardDra
       number: alkaliNumber(frame, batch),
       wear: say('card.wear'),
       steps: [
-        ...(batch.scales.lye
-          ? [
-              say('card.lye.place', {
-                vessel: batch.vessels.lye.key,
-                scale: batch.scales.lye.scale.name,
-              }),
-            ]
-          : []),
+        batch.scales.lye
+          ? say('card.lye.place', { vessel: batch.vessels.lye.key, scale: batch.scales.lye.scale.name })
+          : say('card.lye.pail', { vessel: batch.vessels.lye.key }),
         waterLine(frame, batch),
         ...(batch.additions.some(({ role }) => role === 'acid') ? [say('card.lye.acid')] : []),
         alkaliLine(frame, batch),
@@ -92,7 +87,6 @@ const waterLine = ({ say, show }: Frame, batch: BoundBatch): Inline => {
     mass: weight('water.mass', batch.water),
     liquid: batch.liquid ?? say('card.lye.water-name'),
     temperature: show.temperature('water.temperature', batch.lye.waterTemperature),
-    vessel: batch.vessels.lye.key,
   }
   return batch.ice
     ? say('card.lye.water-ice', { ...fill, ice: weight('ice.mass', batch.ice) })

@@ -45,7 +45,7 @@ export const gridCard = (frame: Frame, bound: BoundMould, { cutter, wires }: Bou
   // the mark at the first touch says nothing yet; a short block has no other
   const first = cutter.marks[1]
   // a cutter that stands has wires, and so a push
-  const most = wires.push?.held.plan.push ?? 0
+  const each = show.pressAtMost('push.half.most', (wires.push?.held.plan.push ?? 0) / PEOPLE)
   return {
     id: `grid-cut/${bound.key}`,
     title: titleOf(frame, 'card.grid.title', bound),
@@ -64,7 +64,7 @@ export const gridCard = (frame: Frame, bound: BoundMould, { cutter, wires }: Bou
         say('card.grid.end'),
         say('card.grid.out'),
       ],
-      stop: say('card.grid.stop', { each: show.pressAtMost('push.half.most', most / PEOPLE) }),
+      stop: say('card.grid.stop', { each }),
       from: say('card.from-fixture'),
     },
   }
