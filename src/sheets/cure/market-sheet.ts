@@ -45,7 +45,7 @@ export const marketSheet = (frame: Frame, market: BoundMarket, order: number): S
     },
     wanted: wantedTable(frame, market),
     pours: poursTable(frame, market),
-    days: daysTable(frame, market),
+    between: daysTable(frame, market),
     chain: chainTable(frame, market),
     planned: plannedTable(frame, market),
   }
