@@ -6,13 +6,13 @@ import type { RackPlaces } from '../cure/racks.ts'
 import type { Content } from '../schema/content.ts'
 import type { Moment } from '../units/civil-day.ts'
 import type { BoundMould } from './bind-mould.ts'
+import { cureDays } from './cure-days.ts'
 import type { DryingBars } from './drying-bars.ts'
 
 /** d after the pour: often while much leaves, then by the fortnight (common practice) */
 const WEIGH_ON = [3, 7, 14, 21, 28, 35, 42, 56]
-/** s after the pour (common practice) */
-const DAY = 86400
-const USUAL_CURE = { turn: [7, 14, 21, 28], test: 28, label: 42, sellBy: 365 } as const
+/** Bars of a batch that are marked, weighed each time, and stay on the rack to the last (common practice) */
+export const MARKED = 5
 /** min that a batch of a hundred bars takes; a pour is over when all is washed up (estimates) */
 const WORK: Omit<BatchDurations['work'], 'prepare'> = {
   pour: 60,
@@ -57,27 +57,27 @@ export const batchPlan = (
   bars: DryingBars,
   places: readonly RackPlaces[],
   pour: Moment,
-): BatchPlan => ({
-  batch: bars.batch.key,
-  pour,
-  rules: batchTasks(durationsOf(content, bars)),
-  moulds: mouldsOf(bars.batch.mould),
-  // the grid cutter goes over the block on the mould's own base
-  mouldUntil: 'cut',
-  bars: bars.batch.fill.bars,
-  racksFrom: 'slice',
-  racksTo: 'label',
-  ...(places.length > 0 ? { places: Object.fromEntries(places.map((one) => [one.key, one.places])) } : {}),
-})
+): BatchPlan => {
+  const durations = durationsOf(content, bars)
+  const lastWeighing = durations.weighIns.at(-1)
+  return {
+    batch: bars.batch.key,
+    pour,
+    rules: batchTasks(durations),
+    moulds: mouldsOf(bars.batch.mould),
+    // the grid cutter goes over the block on the mould's own base
+    mouldUntil: 'cut',
+    bars: bars.batch.fill.bars,
+    racksFrom: 'slice',
+    racksTo: 'label',
+    ...(lastWeighing === undefined ? {} : { staying: { bars: MARKED, to: `weigh-in-${lastWeighing}` } }),
+    ...(places.length > 0 ? { places: Object.fromEntries(places.map((one) => [one.key, one.places])) } : {}),
+  }
+}
 
-const durationsOf = (
-  content: Content,
-  { batch, reached, weighIns, freeFrom }: DryingBars,
-): BatchDurations => {
-  const usual = content.shop.value.cure ?? {}
-  const cure = { ...usual, ...content.recipes.get(batch.recipeKey)?.value.cure }
-  const days = (duration: number | undefined, otherwise: number): number =>
-    duration === undefined ? otherwise : Math.round(duration / DAY)
+const durationsOf = (content: Content, { batch, label, weighIns, freeFrom }: DryingBars): BatchDurations => {
+  const stamp = { ...content.shop.value.cure, ...content.recipes.get(batch.recipeKey)?.value.cure }.stamp
+  const days = cureDays(content, batch.recipeKey)
   const heat = batch.blockHeat?.heat
   const strip = upToStep(heat?.strip.nominal) ?? USUAL_STRIP
   const weighed = Math.max(0, ...weighIns.map((one) => one.days))
@@ -94,16 +94,13 @@ const durationsOf = (
           }
         : { earliest: Math.max(strip, upToStep(heat?.earliestCut.nominal) ?? LONGEST) },
     slice: { earliest: 0, latest: SLICE_WITHIN },
-    ...(cure.stamp
-      ? { stamp: { earliest: Math.ceil(cure.stamp.from / 60), latest: Math.floor(cure.stamp.to / 60) } }
-      : {}),
-    turns: [...new Set(cure.turn?.map((after) => Math.round(after / DAY)) ?? USUAL_CURE.turn)].sort(
-      (a, b) => a - b,
-    ),
+    ...(stamp ? { stamp: { earliest: Math.ceil(stamp.from / 60), latest: Math.floor(stamp.to / 60) } } : {}),
+    turns: days.turns,
     weighIns: WEIGH_ON.filter((day) => day >= freeFrom && day > weighed),
-    releaseTest: days(cure['test-after'], USUAL_CURE.test),
-    label: Math.max(days(cure['label-after'], USUAL_CURE.label), Math.ceil(reached?.middle ?? 0)),
-    sellBy: days(cure['sell-by'], USUAL_CURE.sellBy),
+    releaseTest: days.releaseTest,
+    // bars that no day is known for stay on the rack as long as the others
+    label: label.from ?? days.label,
+    sellBy: days.sellBy,
     work: { ...WORK, prepare: prepareTime(batch) },
   }
 }

@@ -6,10 +6,11 @@ import { type Finding, isStopped } from '../findings.ts'
 import type { BatchFile } from '../schema/batch.ts'
 import type { Content, Placed } from '../schema/content.ts'
 import type { MarketFile } from '../schema/market.ts'
-import { dateOf, dayNumber, MINUTES_A_DAY } from '../units/civil-day.ts'
-import { batchPlan } from './batch-plan.ts'
+import { dateOf, dayNumber } from '../units/civil-day.ts'
+import { batchPlan, MARKED } from './batch-plan.ts'
 import type { BoundBatch } from './bind-batch.ts'
 import { type BoundCalendar, type BoundCure, placesFor } from './bind-calendar.ts'
+import { cureDays } from './cure-days.ts'
 import { dryingBars } from './drying-bars.ts'
 
 export interface MarketItem {
@@ -19,8 +20,8 @@ export interface MarketItem {
   readonly bars: number
   readonly barsPoured: number
   readonly barsPerBatch: number
-  /** kg on the label, where drying to it takes longer than the shop's own wait */
-  readonly driedTo: number | undefined
+  /** kg on the label, where bars that keep it take longer than the shop's own wait */
+  readonly waitsFor: number | undefined
   /** missing where no batch of it can be made at all */
   readonly back: BackPlan | undefined
   /** bars of batches that are planned already and will be ready by then */
@@ -42,8 +43,8 @@ export interface BoundMarket {
 }
 
 const DAY = 86400
-/** Bars of a batch that are not sold: five for the release test, one that is kept (common practice) */
-export const KEPT_BACK = 6
+/** Bars of a batch that are not counted: five for the release test, one that is kept, and the marked (common practice) */
+export const KEPT_BACK = 5 + 1 + MARKED
 
 export interface MarketParts {
   readonly content: Content
@@ -106,7 +107,13 @@ const itemOf = (
   const drying = batch && dryingBars(content, batch)
   const deadline = dateOf(dayNumber(date) - daysBefore)
   const planned = cures
-    .filter((cure) => cure.batch.recipeKey === recipeKey && !isStopped(cure.findings) && !cure.cutUnknown)
+    .filter(
+      (cure) =>
+        cure.batch.recipeKey === recipeKey &&
+        cure.label.from !== undefined &&
+        !isStopped(cure.findings) &&
+        !cure.cutUnknown,
+    )
     .flatMap((cure) => {
       const label = cure.planned.tasks.find(({ task }) => task === 'label')?.at.date
       if (label === undefined || label > deadline || label < edition) return []
@@ -114,15 +121,23 @@ const itemOf = (
     })
   const covered = planned.reduce((sum, one) => sum + one.bars, 0) >= bars
   const item = { recipeKey, recipeTitle, bars, planned, covered }
+  const none = (finding: Finding): MarketItem => ({
+    ...item,
+    barsPoured: 0,
+    barsPerBatch: 0,
+    waitsFor: undefined,
+    back: undefined,
+    findings: [finding],
+  })
   if (!batch || !drying || isStopped(drying.findings))
-    return {
-      ...item,
-      barsPoured: 0,
-      barsPerBatch: 0,
-      driedTo: undefined,
-      back: undefined,
-      findings: [{ code: 'market-batch-stopped', severity: 'stop', values: { recipe: recipeTitle } }],
-    }
+    return none({ code: 'market-batch-stopped', severity: 'stop', values: { recipe: recipeTitle } })
+  const { declared, from, most } = drying.label
+  if (declared !== undefined && from === undefined)
+    return none({
+      code: 'market-label-too-heavy',
+      severity: 'stop',
+      values: { recipe: recipeTitle, declared, labelMost: most },
+    })
   const barsPerBatch = Math.max(1, batch.fill.bars - KEPT_BACK)
   const { pour: _, ...plan } = batchPlan(content, drying, placesFor(content.shop.value, drying), {
     date: edition,
@@ -154,15 +169,12 @@ const itemOf = (
       severity: 'stop',
       values: { recipe: recipeTitle, batches, short },
     })
-  const label = plan.rules.find(({ task }) => task === 'label')
-  const waits =
-    drying.reached?.middle !== undefined &&
-    label?.earliest === Math.ceil(drying.reached.middle) * MINUTES_A_DAY
+  const waits = (from ?? 0) > cureDays(content, recipeKey).label
   return {
     ...item,
     barsPoured: batch.fill.bars,
     barsPerBatch,
-    driedTo: waits ? drying.wanted : undefined,
+    waitsFor: waits ? declared : undefined,
     back,
     findings,
   }

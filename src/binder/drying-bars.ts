@@ -1,12 +1,14 @@
-/** One batch's bars on the rack: what they ought to weigh, what they did weigh, and when they reach their label. */
+/** One batch's bars on the rack: what they ought to weigh, what they did weigh, and when they may be labelled. */
 
 import { type Drying, dryingFromWeighIns } from '../cure/drying.ts'
-import type { Reached, WeightOn } from '../cure/drying-days.ts'
 import { estimateDrying } from '../cure/drying-estimate.ts'
+import type { WeightOn } from '../cure/drying-forms.ts'
+import { type LabelPlan, labelPlan } from '../cure/label-weight.ts'
 import type { Finding } from '../findings.ts'
 import type { Content } from '../schema/content.ts'
 import { dayNumber } from '../units/civil-day.ts'
 import type { BoundBatch } from './bind-batch.ts'
+import { cureDays } from './cure-days.ts'
 import { scalesOf } from './shop-tools.ts'
 import { waterSum } from './weigh-out.ts'
 
@@ -15,8 +17,6 @@ export interface DryingBars {
   readonly batch: BoundBatch
   /** of one bar as it is cut [kg] */
   readonly barMass: number
-  /** kg that the label promises, if the batch has one */
-  readonly wanted: number | undefined
   /** d after the pour at which bars stand free */
   readonly freeFrom: number
   /** by the weigh-ins; missing before the first */
@@ -25,8 +25,8 @@ export interface DryingBars {
   readonly isFitted: boolean
   /** kg of a bar on a day after the pour */
   readonly weightOn: WeightOn
-  /** when a bar gets down to what its label promises [d after the pour]; missing where nothing is promised */
-  readonly reached: Reached | undefined
+  /** what the label may say, and from which day a bar may bear it */
+  readonly label: LabelPlan
   readonly weighIns: readonly { readonly date: string; readonly days: number; readonly mass: number }[]
   /** what the next reading of a bar ought to show on a day after the pour [kg] */
   readonly readingOn: WeightOn
@@ -49,7 +49,6 @@ export const dryingBars = (content: Content, batch: BoundBatch): DryingBars | un
   const waterShare = waterSum(batch) / fill.batterMass
   const cut = batch.blockHeat?.heat.earliestCut.nominal
   const freeFrom = Math.max(1, Math.ceil((cut ?? USUALLY_FREE * DAY) / DAY))
-  const wanted = file.value['label-weight']
   const estimate = estimateDrying(
     {
       mass: barMass,
@@ -57,7 +56,6 @@ export const dryingBars = (content: Content, batch: BoundBatch): DryingBars | un
       thickness: Math.min(alongLength, alongWidth, thickness),
     },
     freeFrom,
-    wanted,
   )
   const poured = dayNumber(batch.date)
   const weighIns = (file.value['weigh-ins'] ?? []).map(({ date, weight }) => ({
@@ -74,23 +72,29 @@ export const dryingBars = (content: Content, batch: BoundBatch): DryingBars | un
           freeFrom,
           scaleDeviation: scale.division * PLAY,
           dryMass: barMass * (1 - waterShare),
-          ...(wanted === undefined ? {} : { wanted }),
         })
   const isFitted = drying !== undefined && drying.forms.length > 0
-  const reached = drying?.reached ?? estimate.reached
+  const weightOn = drying?.weightOn ?? estimate.weightOn
+  const days = cureDays(content, batch.recipeKey)
+  const label = labelPlan({
+    weightOn,
+    lossBetween: drying?.lossBetween ?? estimate.lossBetween,
+    notBefore: days.label,
+    until: days.sellBy,
+    declared: file.value['label-weight'],
+  })
   return {
     batch,
     barMass,
-    wanted,
     freeFrom,
     drying,
     isFitted,
-    weightOn: drying?.weightOn ?? estimate.weightOn,
-    reached,
+    weightOn,
+    label,
     weighIns,
     // The next reading scatters about the curve; of an estimate the range is wider than that.
     readingOn: drying?.readingOn ?? estimate.weightOn,
     // Once bars were weighed, what was estimated of them says nothing any more.
-    findings: [...(drying?.findings ?? []), ...(isFitted ? [] : estimate.findings)],
+    findings: [...(drying?.findings ?? []), ...(isFitted ? [] : estimate.findings), ...label.findings],
   }
 }

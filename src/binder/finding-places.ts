@@ -73,7 +73,7 @@ const KEYS: Readonly<Record<string, readonly string[]>> = {
   'no-cut-window': ['/mould'],
   'weigh-in-before-pour': ['/weigh-ins', '/date'],
   'weigh-ins-out-of-order': ['/weigh-ins'],
-  'bars-below-wanted': ['/label-weight', '/weigh-ins'],
+  'bars-below-label': ['/label-weight', '/weigh-ins'],
   'mould-cleat-meets-soap': ['/freeboard', '/panels/lid'],
   'grid-has-no-wires': ['/grid', '/grid-cutter'],
   'grid-grooves-missing': ['/as-built/grooves-across-length', '/as-built/grooves-across-width'],

@@ -18,6 +18,8 @@ export interface BatchPlan {
   readonly bars: number
   readonly racksFrom: string
   readonly racksTo: string
+  /** of them so many stay from the next day on until another task, if that comes later */
+  readonly staying?: { readonly bars: number; readonly to: string }
   /** places by rack for bars of this size; those of the racks themselves where it is left out */
   readonly places?: Readonly<Record<string, number>>
 }
@@ -219,28 +221,16 @@ export function placeBatch(
   const firstDay = Math.floor(timeOf(plan.racksFrom) / MINUTES_A_DAY)
   const lastDay = Math.max(firstDay, Math.floor(timeOf(plan.racksTo) / MINUTES_A_DAY))
   const days = { from: dateOf(firstDay), to: dateOf(lastDay) }
-  const stays: PlacedStay[] = []
-  let left = plan.bars
-  for (const { key, places: usual } of means.racks) {
-    const places = plan.places?.[key] ?? usual
-    if (places <= 0) continue
-    const { share } = fullest(
-      taken.rackStays.filter(({ rack }) => rack === key),
-      firstDay,
-      lastDay,
-    )
-    const bars = Math.min(left, Math.max(0, Math.floor((1 - share) * places + ROUNDING)))
-    if (bars > 0) stays.push({ batch, rack: key, bars, share: bars / places, ...days })
-    left -= bars
-  }
-  if (left > 0) {
-    const { day } = fullest(taken.rackStays, firstDay, lastDay)
-    findings.push({
-      code: 'racks-full',
-      severity: 'stop',
-      values: { batch, bars: plan.bars, short: left, day: dateOf(day) },
-    })
-  }
+  const { stays, left, findings: full } = standOnRacks(plan, plan.bars, firstDay, lastDay, means, taken)
+  findings.push(...full)
+  const { staying } = plan
+  const stayDay = staying ? Math.floor(timeOf(staying.to) / MINUTES_A_DAY) : lastDay
+  const on =
+    staying && stayDay > lastDay
+      ? standOnRacks(plan, staying.bars, lastDay + 1, stayDay, means, taken)
+      : undefined
+  // bars that no rack takes are told once
+  if (left === 0) findings.push(...(on?.findings ?? []))
   return {
     batch: {
       batch,
@@ -252,9 +242,39 @@ export function placeBatch(
       findings,
     },
     mouldStays: mould === undefined ? [] : [{ batch, mould, from, to }],
-    rackStays: stays,
+    rackStays: [...stays, ...(on?.stays ?? [])],
     workSpans,
   }
+}
+
+/** Bars onto the racks in their order, each filled as far as it goes on the fullest day of a span. */
+function standOnRacks(
+  { batch, places: own }: BatchPlan,
+  bars: number,
+  firstDay: number,
+  lastDay: number,
+  means: ShopMeans,
+  taken: Taken,
+): { readonly stays: readonly PlacedStay[]; readonly left: number; readonly findings: readonly Finding[] } {
+  const days = { from: dateOf(firstDay), to: dateOf(lastDay) }
+  const stays: PlacedStay[] = []
+  let left = bars
+  for (const { key, places: usual } of means.racks) {
+    const places = own?.[key] ?? usual
+    if (places <= 0) continue
+    const { share } = fullest(
+      taken.rackStays.filter(({ rack }) => rack === key),
+      firstDay,
+      lastDay,
+    )
+    const fit = Math.min(left, Math.max(0, Math.floor((1 - share) * places + ROUNDING)))
+    if (fit > 0) stays.push({ batch, rack: key, bars: fit, share: fit / places, ...days })
+    left -= fit
+  }
+  if (left === 0) return { stays, left, findings: [] }
+  const { day } = fullest(taken.rackStays, firstDay, lastDay)
+  const values = { batch, bars, short: left, day: dateOf(day) }
+  return { stays, left, findings: [{ code: 'racks-full', severity: 'stop', values }] }
 }
 
 /** A hair, so that bars that fill a rack exactly are not lost to the last bit of a sum of shares. */

@@ -1,7 +1,6 @@
 /** What a bar will weigh before anybody has put one on the scale: an estimate with its range. */
 import type { Finding } from '../findings.ts'
-import { firstDayBelow, type Reached, type WeightOn } from './drying-days.ts'
-import { HALF, shareLeft } from './drying-forms.ts'
+import { HALF, type LossBetween, shareLeft, type WeightOn } from './drying-forms.ts'
 
 /** A bar as it leaves the cutter. */
 export interface GreenBar {
@@ -45,7 +44,7 @@ export interface DryingEstimate {
   /** d until half of the loss has left this bar */
   readonly halfTime: Guess
   readonly weightOn: WeightOn
-  readonly reached: Reached | undefined
+  readonly lossBetween: LossBetween
   readonly findings: readonly Finding[]
 }
 
@@ -55,19 +54,18 @@ export interface DryingEstimate {
  *     end = m (1 − w) / (1 − w_end)        half time = default · (L / 25 mm)²
  *
  * The curve is that of a slab. The low edge takes the driest end and the shortest half time, the high edge the dampest
- * and the longest: a range, not a 95 % interval. Damp soap (w below the end's) is taken not to change.
+ * and the longest: a range, not a 95 % interval. Damp soap (w below the end's) is taken not to change. The loss between
+ * two days is the most that the driest end gives with any of the three half times.
  *
  * @param bar      green mass [kg], water [–], thickness [m]
  * @param freeFrom d after the pour at which the bars stand free
- * @param wanted   kg that the bar is waited for, if any
  * @param defaults end moisture [–] and half time [d]
- * @returns weight [kg] on any day after the pour, and the day [d] of the wanted weight
+ * @returns weight [kg] on any day after the pour, and loss [kg] between two
  * @source crank, soap-moisture, common practice
  */
 export function estimateDrying(
   bar: GreenBar,
   freeFrom: number,
-  wanted?: number,
   defaults: DryingDefaults = DEFAULT_DRYING,
 ): DryingEstimate {
   const { endMoisture, halfTime } = defaults
@@ -90,35 +88,25 @@ export function estimateDrying(
   const middle = curve(plateau.nominal, times.nominal)
   const high = curve(plateau.high, times.high)
 
-  const findings: Finding[] = [
+  const findings: readonly Finding[] = [
     {
       code: 'drying-estimated',
       severity: 'warn',
       values: { halfTimeLow: times.low, halfTimeHigh: times.high },
     },
   ]
-  let reached: Reached | undefined
-  if (wanted !== undefined) {
-    reached = {
-      earliest: firstDayBelow(low, wanted, freeFrom),
-      middle: firstDayBelow(middle, wanted, freeFrom),
-      latest: firstDayBelow(high, wanted, freeFrom),
-    }
-    if (bar.mass < wanted) {
-      findings.push({ code: 'bars-below-wanted', severity: 'stop', values: { wanted, mass: bar.mass } })
-    } else if (reached.middle === undefined) {
-      findings.push({
-        code: 'wanted-below-plateau',
-        severity: 'warn',
-        values: { wanted, plateau: plateau.nominal },
-      })
-    }
-  }
   return {
     plateau,
     halfTime: times,
     weightOn: (days) => ({ low: low(days), middle: middle(days), high: high(days) }),
-    reached,
+    lossBetween: (from, to) =>
+      (bar.mass - plateau.low) *
+      Math.max(
+        ...[times.low, times.nominal, times.high].map((half) => {
+          const left = (days: number): number => shareLeft('slab', HALF.slab / half, days - freeFrom)
+          return left(from) - left(to)
+        }),
+      ),
     findings,
   }
 }

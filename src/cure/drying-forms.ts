@@ -1,5 +1,13 @@
 /** Two forms of a drying curve, as the share of the loss that is still to come. */
 
+import type { Interval } from '../numerics/spread.ts'
+
+/** kg of a bar on a day after the pour [d]. */
+export type WeightOn = (days: number) => Interval
+
+/** kg that a bar may lose at most from one day after the pour to a later one [d]. */
+export type LossBetween = (from: number, to: number) => number
+
 /** One exponential, or a slab that dries from both faces. */
 export type FormName = 'exponential' | 'slab'
 

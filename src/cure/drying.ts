@@ -1,11 +1,17 @@
-/** What the weigh-ins of a batch say of its bars: their weight on a day to come, and the day of a wanted weight. */
+/** What the weigh-ins of a batch say of its bars: their weight on a day to come, and what they lose until then. */
 import type { Finding } from '../findings.ts'
 import { fitCurve } from '../numerics/least-squares.ts'
 import { risingRoot } from '../numerics/root.ts'
 import type { Interval } from '../numerics/spread.ts'
 import { studentQuantile } from '../numerics/student-t.ts'
-import { firstDayBelow, type Reached, type WeightOn } from './drying-days.ts'
-import { type FormName, HALF, shareLeft, shareSlope } from './drying-forms.ts'
+import {
+  type FormName,
+  HALF,
+  type LossBetween,
+  shareLeft,
+  shareSlope,
+  type WeightOn,
+} from './drying-forms.ts'
 
 export interface WeighIn {
   /** d after the pour */
@@ -22,8 +28,6 @@ export interface DryingSetting {
   readonly scaleDeviation: number
   /** kg of a bar without its water; it never dries below that. Without it only weights below nothing are ruled out */
   readonly dryMass?: number
-  /** kg that the bars are waited for */
-  readonly wanted?: number
 }
 
 /** One form as it was fitted. */
@@ -65,7 +69,8 @@ export interface Drying {
   readonly readingOn: WeightOn | undefined
   /** kg between the middles of the two forms on a day */
   readonly disagreementOn: ((days: number) => number) | undefined
-  readonly reached: Reached | undefined
+  /** kg that the bars may lose at most between two days, 97.5 %, by the worse of both forms; undefined without forms */
+  readonly lossBetween: LossBetween | undefined
   readonly suspects: readonly Suspect[]
   readonly findings: readonly Finding[]
 }
@@ -96,18 +101,18 @@ const REPEATABILITY = 2.8 // recalled, ISO 5725-6
  * Use the days for planning; what stands on a label is weighed when the bar is wrapped.
  *
  * @param setting weigh-ins [d, kg] in the order of time, and what is known of the bars
- * @returns weights [kg] and days [d after the pour], with findings
+ * @returns weights [kg] on days after the pour [d] and losses between them, with findings
  * @source crank, bates-watts, cook-weisberg, iso-5725
  */
 export function dryingFromWeighIns(setting: DryingSetting): Drying {
-  const { weighIns, wanted, freeFrom } = setting
+  const { weighIns, freeFrom } = setting
   const findings = typingFindings(setting)
   const none: Drying = {
     forms: [],
     weightOn: undefined,
     readingOn: undefined,
     disagreementOn: undefined,
-    reached: undefined,
+    lossBetween: undefined,
     suspects: [],
     findings,
   }
@@ -139,29 +144,12 @@ export function dryingFromWeighIns(setting: DryingSetting): Drying {
   const weightOn: WeightOn = (at) => widest(forms.map((form) => form.weightOn(at)))
   const readingOn: WeightOn = (at) => widest(fits.map((fit) => fit.readingOn(at)))
   const middles = (at: number): number[] => forms.map((form) => form.weightOn(at).middle)
-  let reached: Reached | undefined
-  if (wanted !== undefined) {
-    const eachMiddle = fits.map(({ curve }) => firstDayBelow(curve, wanted, freeFrom))
-    const known = eachMiddle.filter((day) => day !== undefined)
-    reached = {
-      earliest: firstDayBelow((at) => weightOn(at).low, wanted, freeFrom),
-      middle: known.length === eachMiddle.length ? mean(known) : undefined,
-      latest: firstDayBelow((at) => weightOn(at).high, wanted, freeFrom),
-    }
-    const start = weightOn(freeFrom).middle
-    const plateau = Math.min(...forms.map((form) => form.plateau))
-    if (start < wanted) {
-      findings.push({ code: 'bars-below-wanted', severity: 'stop', values: { wanted, mass: start } })
-    } else if (reached.middle === undefined) {
-      findings.push({ code: 'wanted-below-plateau', severity: 'warn', values: { wanted, plateau } })
-    }
-  }
   return {
     forms,
     weightOn,
     readingOn,
     disagreementOn: (at) => Math.max(...middles(at)) - Math.min(...middles(at)),
-    reached,
+    lossBetween: (from, to) => Math.max(...fits.map((fit) => fit.lossBetween(from, to))),
     suspects,
     findings,
   }
@@ -200,6 +188,8 @@ interface Line {
   readonly sum: number
   /** variance of the line on a day, in units of the variance of a weigh-in */
   readonly varianceOn: (days: number) => number
+  /** variance of the loss, in the same units */
+  readonly lossVariance: number
 }
 
 interface Fit {
@@ -208,6 +198,7 @@ interface Fit {
   readonly leverages: readonly number[]
   readonly curve: (days: number) => number
   readonly readingOn: WeightOn
+  readonly lossBetween: LossBetween
 }
 
 function fitForm(form: FormName, used: readonly WeighIn[], setting: DryingSetting): Fit | undefined {
@@ -239,6 +230,7 @@ function fitForm(form: FormName, used: readonly WeighIn[], setting: DryingSettin
         spread > 0
           ? 1 / count + (shareLeft(form, rate, since(days)) - meanShare) ** 2 / spread
           : Number.POSITIVE_INFINITY,
+      lossVariance: spread > 0 ? 1 / spread : Number.POSITIVE_INFINITY,
     }
   }
   const bounds = { low: Math.log(HALF[form] / HALF_TIMES.high), high: Math.log(HALF[form] / HALF_TIMES.low) }
@@ -306,6 +298,16 @@ function fitForm(form: FormName, used: readonly WeighIn[], setting: DryingSettin
     }
     return { low: Math.max(dryMass, lowest), middle, high: highest }
   }
+  const lossBetween = (from: number, to: number): number => {
+    let most = 0
+    for (const { rate: other, line: at } of profile) {
+      const share = shareLeft(form, other, since(from)) - shareLeft(form, other, since(to))
+      const left = Math.max(0, line.sum + room - at.sum)
+      most = Math.max(most, share * (at.loss + Math.sqrt(left * at.lossVariance)))
+    }
+    // no bar loses more than what it has above its dry mass
+    return Math.min(most, band(from, 0).high - dryMass)
+  }
   const [plateauError = 0, lossError = 0, logError = 0] = fit.errors
   return {
     fitted: {
@@ -324,6 +326,7 @@ function fitForm(form: FormName, used: readonly WeighIn[], setting: DryingSettin
     leverages: fit.leverages,
     curve,
     readingOn: (days) => band(days, 1),
+    lossBetween,
   }
 }
 

@@ -34,7 +34,9 @@ export const batchFile = z
       ),
     'label-weight': quantity('mass', { min: '5 g', max: '5 kg' })
       .optional()
-      .describe('Of one bar, as its label says; the cure sheet tells when bars reach it.'),
+      .describe(
+        'The least weight of one bar, as its label says; the weigh-in log tells how much it may be, and from when.',
+      ),
     'weigh-ins': z
       .array(z.strictObject({ date: date(), weight: quantity('mass', { min: '1 g', max: '10 kg' }) }))
       .max(100)

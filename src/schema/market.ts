@@ -13,7 +13,9 @@ export const marketFile = z.strictObject({
   bars: mapOf(count({ min: 1, max: 100000 })).describe('Bars of each recipe, by its name.'),
   'label-weight': quantity('mass', { min: '5 g', max: '5 kg' })
     .optional()
-    .describe('Of one bar: they are ready when they have dried to it.'),
+    .describe(
+      'The least weight of one bar, as its label says: bars are ready when they keep it until they are sold.',
+    ),
 })
 
 export type MarketFile = z.output<typeof marketFile>

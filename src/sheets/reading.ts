@@ -64,7 +64,10 @@ export const EXEMPT: readonly { readonly of: string; readonly why: string }[] = 
   { of: 'title-block', why: 'read in the hand, when a sheet is filed or compared with another edition' },
   { of: 'section-name', why: 'read in the hand, when a sheet is put behind its divider' },
   { of: 'sheet-sources', why: 'read at the desk, when a figure is doubted' },
-  { of: 'card-from', why: 'read in the hand, when a card is compared with the sheet that it was taken from' },
+  {
+    of: 'card-from',
+    why: 'on half a page, whose reader has the sheet at hand; a whole page shows it to the wall',
+  },
   { of: 'drawing', why: 'lettering by ISO 3098, capitals no lower than a drawing or a chart allows' },
 ]
 

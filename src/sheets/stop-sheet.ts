@@ -121,7 +121,7 @@ const UNITS: Readonly<Record<string, Unit>> = {
   highest: 'temperature', gelTemperature: 'temperature', soonest: 'hours', longest: 'hours', earliest: 'hours', latest: 'hours',
   takenOff: 'hours', stripped: 'hours', after: 'duration', logged: 'count', leastLogged: 'count', missed: 'kelvins', missAllowed: 'kelvins', slowest: 'share', fastest: 'share',
   load: 'mass', rating: 'mass', byRoom: 'count', byLoad: 'count', minute: 'clock', closesMinute: 'clock', untilMinute: 'clock', bars: 'count', short: 'count', batches: 'count',
-  days: 'days', early: 'days', before: 'days', halfTimeLow: 'days', halfTimeHigh: 'days', have: 'count', gain: 'mass', noise: 'mass', residual: 'mass', plateau: 'mass', weighIns: 'count',
+  days: 'days', early: 'days', before: 'days', halfTimeLow: 'days', halfTimeHigh: 'days', have: 'count', gain: 'mass', noise: 'mass', residual: 'mass', declared: 'mass', labelMost: 'mass', weighIns: 'count',
   wire: 'wire', columns: 'count', rows: 'count', grooves: 'count', wires: 'count',
   tension: 'force', tensionLow: 'force', tensionHigh: 'force', holds: 'force', resistance: 'force', weight: 'force', stagePush: 'force', pushByOne: 'force', pushByTwo: 'force',
   // on each metre, as the sentence says

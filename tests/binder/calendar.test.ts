@@ -241,6 +241,20 @@ describe('by hand: what meets', () => {
     expect(entries.filter((text) => !text.startsWith('(!)')).length).toBeGreaterThan(5)
   })
 
+  test('the latest cut stands on its own day, too', () => {
+    const { binder, sheets } = made({})
+    const cut = binder.cures[0]!.planned.tasks.find(({ task }) => task === 'cut')!
+    expect(cut.closes!.date > cut.at.date).toBe(true)
+    const { weeks } = sheetOf(sheets, 'calendar/2027-02').blocks.month as Month
+    const days = weeks
+      .flat()
+      .filter(({ groups }) =>
+        groups.some(({ tasks }) => tasks.some((one) => /latest cut/.test(inlineWords(one)))),
+      )
+      .map(({ day }) => day?.value)
+    expect(days).toEqual([Number(cut.closes!.date.slice(8))])
+  })
+
   test('what is no longer sold has left the plan', () => {
     const rows = (edition: string) => {
       const files = filesOf({})
@@ -277,11 +291,24 @@ describe('by hand: a rack of one shelf for 36 bars of 70 by 60 by 25 mm', () => 
     const plan = sheetOf(two.sheets, 'cure/plan')
     const said = plan.conflicts!.find(({ code }) => code === 'racks-full')!
     expect(plain(inlineWords(said.reason))).toMatch(/no room for 36 of its 36 bars/)
-    // the first leaves on 15 March: its last day is the day of the label, so that the next may be sliced on the 16th
-    expect(plain(inlineWords(said.reason))).toMatch(/Poured on (Sat 13|Mon 15) Mar/)
+    // the first leaves on 15 March but for its five marked bars, which are weighed to day 56, 29 March: a batch that is
+    // poured on the 27th or 29th is sliced after that
+    expect(plain(inlineWords(said.reason))).toMatch(/Poured on (Sat 27|Mon 29) Mar/)
     const weeks = sheetOf(two.sheets, 'cure/racks').blocks.weeks as Table
     const over = weeks.rows.map((row) => row[3]?.kind === 'words' && inlineWords(row[3].words))
     expect(over).toContain('36 too many')
+  })
+
+  test('labelled on Monday 15 March, five marked bars stay to day 56, Monday 29 March', () => {
+    const { binder, sheets } = made({ shop: `${HOURS}${RACK}` })
+    expect(binder.calendar.plan.rackStays).toMatchObject([
+      { bars: 36, to: '2027-03-15' },
+      { bars: 5, from: '2027-03-16', to: '2027-03-29' },
+    ])
+    expect(binder.calendar.weeks.map(({ bars }) => bars).slice(-3)).toEqual([36, 5, 5])
+    // of the rack itself: 36 places less five
+    const { values } = sheetOf(sheets, 'cure/racks')
+    expect(values.get('racks.week.2027-03-29.wall.left')?.value).toBe(31)
   })
 
   test('a shelf that carries 1 kg takes no more than its load; one that nobody rated is named', () => {
@@ -312,11 +339,11 @@ describe('by hand: 40 bars for a market on Saturday 12 June 2027', () => {
     },
   })
 
-  test('36 bars less six make two batches; the last poured on Thursday 29 April', () => {
+  test('36 bars less eleven make two batches; the last poured on Thursday 29 April', () => {
     // labelled by Thursday 10 June; 42 days before is 29 April
     const { binder, sheets } = made(market())
     const [item] = binder.markets[0]!.items
-    expect(item).toMatchObject({ bars: 40, barsPoured: 36, barsPerBatch: 30 })
+    expect(item).toMatchObject({ bars: 40, barsPoured: 36, barsPerBatch: 25 })
     expect(item!.back?.pours.map(({ pour }) => pour.date).at(-1)).toBe('2027-04-29')
     expect(item!.back?.pours).toHaveLength(2)
     const chain = sheetOf(sheets, 'market/fair').blocks.chain as Table
@@ -324,21 +351,30 @@ describe('by hand: 40 bars for a market on Saturday 12 June 2027', () => {
     expect(said).toContain('42 days after the pour')
     expect(said).toContain('2 days for packing before the market')
     expect(said).toContain('bars would be labelled too late')
+    // what no other sheet has of a batch that nobody has planned
+    const { values } = sheetOf(sheets, 'market/fair')
+    expect(values.get('market.plain.2.release-test')?.value).toBe('2027-05-27')
+    expect(values.get('market.plain.2.label')?.value).toBe('2027-06-10')
   })
 
-  test('bars that dry slowly are poured sooner: the day that they reach 96 g takes the place of 42 days', () => {
-    const { binder } = made(market('label-weight: 96 g\n'))
-    const item = binder.markets[0]!.items[0]!
+  test('bars that have too much to lose on day 42 are poured sooner, by the day on which they keep their label', () => {
+    const label = made(market('label-weight: 95 g\n'))
+    const item = label.binder.markets[0]!.items[0]!
     const wait = item
       .back!.pours.at(-1)!
       .reasons.find((one) => one.because === 'task' && one.task === 'label')
-    expect(item.driedTo).toBe(0.096)
+    expect(item.waitsFor).toBe(0.095)
     expect(wait?.because === 'task' && wait.wait / 1440).toBeGreaterThan(42)
+  })
+
+  test('a label that dried bars do not have: no day, and said so', () => {
+    const { sheets } = made(market('label-weight: 108 g\n'))
+    expect(codes(sheetOf(sheets, 'market/fair'))).toEqual(['market-label-too-heavy'])
   })
 
   test('too soon: said with what is short and the soonest day, on the sheet and on the terminal', () => {
     const { sheets } = made({
-      more: { 'markets/fair.yaml': 'title: Fair\ndate: 2027-01-30\nmould: small\nbars: { plain: 30 }\n' },
+      more: { 'markets/fair.yaml': 'title: Fair\ndate: 2027-01-30\nmould: small\nbars: { plain: 25 }\n' },
     })
     const sheet = sheetOf(sheets, 'market/fair')
     expect(codes(sheet)).toEqual(['market-too-soon'])
@@ -382,7 +418,7 @@ describe('by hand: 40 bars for a market on Saturday 12 June 2027', () => {
       made({
         more: { 'markets/fair.yaml': `title: Fair\ndate: ${date}\nmould: small\nbars: { plain: 5 }\n` },
       }).binder.markets[0]!.items[0]!.planned
-    expect(planned('2027-03-16')).toEqual([{ date: '2027-02-01', label: '2027-03-15', bars: 30 }])
+    expect(planned('2027-03-16')).toEqual([{ date: '2027-02-01', label: '2027-03-15', bars: 25 }])
     expect(planned('2027-03-15')).toEqual([])
   })
 

@@ -2,6 +2,7 @@
 import { describe, expect, test } from 'vitest'
 import { waterSum } from '../../src/binder/weigh-out.ts'
 import { inlineWords } from '../../src/sheets/compose.ts'
+import { printedTasks } from '../../src/sheets/cure/tasks.ts'
 import {
   bindAndCompose,
   contentOf,
@@ -52,9 +53,18 @@ describe('by hand: bars of 60 by 70 by 25 mm, not yet weighed', () => {
 describe('by hand: five weigh-ins of a bar that halves its way to 90 g every week', () => {
   const { cure, sheet } = made(`label-weight: 93 g\n${falling([2, 5, 9, 16, 23])}`)
 
-  test('label weight of 93 g: 2^(−x) = 0.3, 1.737 weeks after day 2, day 14', () => {
-    // the slab form has another tail: its day is within some days of that
-    expect(Math.abs((cure.drying?.reached?.middle ?? 0) - 14.2)).toBeLessThan(2)
+  test('ends at 90 g: by what was weighed no bar keeps a label of 93 g, though it weighs more for two weeks', () => {
+    expect(cure.weightOn(10).middle).toBeGreaterThan(0.093)
+    expect(cure.label.from).toBeUndefined()
+    expect(cure.findings.map(({ code }) => code)).toContain('label-above-dry-bars')
+    expect(printedTasks(cure).some(({ task }) => task === 'label')).toBe(false)
+  })
+
+  test('a label of 85 g is kept: labelled on the first day of the shop, 42 days after the pour', () => {
+    const light = made(`label-weight: 85 g\n${falling([2, 5, 9, 16, 23])}`).cure
+    expect(light.label.from).toBe(42)
+    expect(light.label.leastOn(42)).toBeGreaterThanOrEqual(0.085)
+    expect(printedTasks(light).find(({ task }) => task === 'label')?.at.date).toBe('2027-03-15')
   })
 
   test('what was weighed stands in the log, and only later days are blank', () => {
@@ -77,7 +87,7 @@ describe('by hand: weigh-ins that cannot be', () => {
       'weigh-ins-out-of-order',
       'weigh-ins: [{ date: 2027-02-10, weight: 100 g }, { date: 2027-02-05, weight: 99 g }]\n',
     ],
-    ['bars-below-wanted', 'label-weight: 300 g\n'],
+    ['bars-below-label', 'label-weight: 300 g\n'],
   ])('%s: a stop page with its line, never a curve', (code, more) => {
     const { sheet } = made(more)
     expect(sheet.stopped?.map((one) => one.code)).toContain(code)

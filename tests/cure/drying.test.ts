@@ -1,6 +1,5 @@
 import { describe, expect, test } from 'vitest'
 import { type DryingSetting, dryingFromWeighIns, type WeighIn } from '../../src/cure/drying.ts'
-import { firstDayBelow } from '../../src/cure/drying-days.ts'
 import { estimateDrying } from '../../src/cure/drying-estimate.ts'
 import { type FormName, shareLeft } from '../../src/cure/drying-forms.ts'
 import { normalSource, randomSource } from '../../src/numerics/random.ts'
@@ -36,7 +35,7 @@ describe('by hand: before the first weigh-in', () => {
 
   test('0.125 kg with 28 % water: dry 0.09, ends at 0.09/0.88, half of the way after 10 days', () => {
     // ends 0.09/0.92 = 0.097826, 0.09/0.88 = 0.102273, 0.09/0.84 = 0.107143
-    const drying = estimateDrying(bar, 2, 0.107)
+    const drying = estimateDrying(bar, 2)
     expect(drying.plateau.low).toBeCloseTo(0.097826, 6)
     expect(drying.plateau.nominal).toBeCloseTo(0.102273, 6)
     expect(drying.plateau.high).toBeCloseTo(0.107143, 6)
@@ -44,12 +43,6 @@ describe('by hand: before the first weigh-in', () => {
     expect(drying.weightOn(12).middle).toBeCloseTo((0.125 + 0.102273) / 2, 5)
     expect(drying.weightOn(7).low).toBeCloseTo((0.125 + 0.097826) / 2, 5)
     expect(drying.weightOn(22).high).toBeCloseTo((0.125 + 0.107143) / 2, 5)
-    // 0.107 is below the high end of 0.1071: perhaps never
-    expect(drying.reached?.latest).toBeUndefined()
-    const { earliest = 0, middle = 0 } = drying.reached ?? {}
-    expect(earliest).toBeLessThan(middle)
-    // share left (0.107 − 0.102273) / 0.022727 = 0.2080 = 0.81057 exp(−k t): k t = 1.3603, k = 0.048538 → 28.0 d
-    expect(middle).toBeCloseTo(30.0, 1)
     expect(codes(drying)).toEqual(['drying-estimated'])
   })
 
@@ -58,14 +51,13 @@ describe('by hand: before the first weigh-in', () => {
     expect(halfTime).toEqual({ low: 20, nominal: 40, high: 80 })
   })
 
-  test('a weight that is never reached, and one that the bar does not have', () => {
-    expect(codes(estimateDrying(bar, 2, 0.1))).toEqual(['drying-estimated', 'wanted-below-plateau'])
-    expect(codes(estimateDrying(bar, 2, 0.13))).toEqual(['drying-estimated', 'bars-below-wanted'])
-  })
-
-  test('a weight that the bar has already is reached at once', () => {
-    expect(firstDayBelow(() => 0.1, 0.1, 3)).toBe(3)
-    expect(firstDayBelow(() => 0.1, 0.09, 3)).toBeUndefined()
+  test('what is still lost: the driest end, 27.174 g in all, by the slowest of the half times', () => {
+    const { lossBetween } = estimateDrying(bar, 2)
+    // 22 days after the pour the slowest has half of it left, and after two years nothing
+    expect(lossBetween(22, 732)).toBeCloseTo(0.027174 / 2, 5)
+    // in the first ten days the fastest loses most: two of its half times, 1 − 0.81057 exp(−2 · 0.48539) = 0.6929
+    expect(lossBetween(2, 12)).toBeCloseTo(0.027174 * 0.6929, 5)
+    expect(lossBetween(30, 30)).toBe(0)
   })
 
   test('soap drier than the end does not gain', () => {
@@ -87,20 +79,19 @@ describe('by hand: from weigh-ins', () => {
     },
   )
 
-  test('one exponential, 0.105 + 0.02 exp(−0.06 t): 0.11 kg is reached after ln 4 / 0.06 = 23.105 days', () => {
-    // free from day 2, so day 25.105
-    const drying = dryingFromWeighIns(
-      setting(weighed(curve('exponential', 0.105, 0.02, 0.06)), { wanted: 0.11 }),
-    )
-    const { earliest = 0, middle = 0, latest = 0 } = drying.reached ?? {}
-    expect(earliest).toBeLessThan(25.105)
-    expect(latest).toBeGreaterThan(25.105)
-    const alone = drying.forms[0]?.weightOn
-    expect(firstDayBelow((at) => alone?.(at).middle ?? 1, 0.11, 2)).toBeCloseTo(25.105, 2)
-    // the slab, which these bars do not follow, is a day and a half later: half of that moves the middle
-    expect(middle).toBeGreaterThan(25.105)
-    expect(middle).toBeLessThan(26.5)
-    expect(latest - earliest).toBeLessThan(14)
+  test('one exponential, 0.105 + 0.02 exp(−0.06 t): from day 25 to day 60 it loses 4.42 g, which the bound holds', () => {
+    // 0.02 (exp(−0.06 · 23) − exp(−0.06 · 58)) = 0.02 (0.25158 − 0.03081) = 0.0044154
+    const of = (days: readonly number[]): number =>
+      dryingFromWeighIns(setting(weighed(curve('exponential', 0.105, 0.02, 0.06), days))).lossBetween?.(
+        25,
+        60,
+      ) ?? 0
+    const early = of(DAYS)
+    expect(early).toBeGreaterThan(0.0044154)
+    // of the slab, which these bars do not follow, two more weigh-ins leave less open
+    const later = of([...DAYS, 42, 56])
+    expect(later).toBeGreaterThan(0.0044154)
+    expect(later).toBeLessThan(early)
   })
 
   test('the forms disagree more the farther away the day is, and the interval holds both', () => {
@@ -134,29 +125,24 @@ describe('by hand: from weigh-ins', () => {
       const noise = normalSource(randomSource(11))
       let held = 0
       let wide = 0
-      let daysHeld = 0
+      let lossHeld = 0
       const trials = 300
-      // truth passes 0.109 kg on its own day
-      let day = 2
-      while (truth(day) > 0.109) day += 0.01
+      const lost = truth(40) - truth(300)
       for (let i = 0; i < trials; i += 1) {
         const weighIns = weighed((at) => truth(at) + 0.0002 * noise())
-        const drying = dryingFromWeighIns(
-          setting(weighIns, { scaleDeviation: 0.00001, dryMass: 0.085, wanted: 0.109 }),
-        )
+        const drying = dryingFromWeighIns(setting(weighIns, { scaleDeviation: 0.00001, dryMass: 0.085 }))
         const own = drying.forms.find((one) => one.form === form)?.weightOn(45)
         const all = drying.weightOn?.(45)
         if (own && own.low <= truth(45) && truth(45) <= own.high) held += 1
         if (all && all.low <= truth(45) && truth(45) <= all.high) wide += 1
-        const { earliest = Number.POSITIVE_INFINITY, latest = Number.POSITIVE_INFINITY } =
-          drying.reached ?? {}
-        if (earliest <= day && day <= latest) daysHeld += 1
+        if ((drying.lossBetween?.(40, 300) ?? 0) >= lost) lossHeld += 1
       }
       // 95 % of 300 is 285, four standard errors are 15
       expect(held).toBeGreaterThan(269)
       expect(held).toBeLessThanOrEqual(299)
       expect(wide).toBeGreaterThanOrEqual(held)
-      expect(daysHeld).toBeGreaterThan(269)
+      // one side only: 97.5 %
+      expect(lossHeld).toBeGreaterThan(277)
     },
   )
 
@@ -220,15 +206,6 @@ describe('by hand: what is found', () => {
   test('bars that only gain have no drying curve', () => {
     const damp = weighed((days) => 0.11 + 0.0002 * days)
     expect(codes(dryingFromWeighIns(setting(damp)))).toContain('drying-not-seen')
-  })
-
-  test('a wanted weight below where the drying ends, and above where it began', () => {
-    const drying = dryingFromWeighIns(setting(weighed(truth), { wanted: 0.095 }))
-    expect(codes(drying)).toContain('wanted-below-plateau')
-    expect(drying.reached).toMatchObject({ middle: undefined, latest: undefined })
-    expect(codes(dryingFromWeighIns(setting(weighed(truth), { wanted: 0.13 })))).toContain(
-      'bars-below-wanted',
-    )
   })
 
   test('a slip of 2 g on day 14 stands out, and stays in the fit', () => {

@@ -147,7 +147,9 @@ describe.each(PAPERS)('by hand: cards on paper, %s', (_paper, shop, states) => {
   }, 120_000)
 
   it('has a page for each card', () => {
-    for (const { sheets } of all) for (const { sheet, pages } of sheets) expect(pages, sheet.id).toBe(1)
+    expect(
+      all.flatMap(({ sheets }) => sheets.filter(({ pages }) => pages !== 1).map(({ sheet }) => sheet.id)),
+    ).toEqual([])
   })
 
   it('prints every line of a card at its size, and its one number largest', () => {
@@ -160,7 +162,8 @@ describe.each(PAPERS)('by hand: cards on paper, %s', (_paper, shop, states) => {
         // two figures over a stroke make one sign, as large as a digit
         for (const { text, points } of lines)
           expect(seenAngle(points, distance) + ROUNDING, `${sheet.sheet.id}: ${text}`).toBeGreaterThanOrEqual(
-            20,
+            // where the numbers are from is no line of a card, but on a whole page it is read from the wall
+            exempt.includes(close(text)) ? 16 : 20,
           )
         const { card } = sheet.sheet.blocks
         if (card?.kind !== 'card' || !card.number) continue

@@ -79,7 +79,7 @@ describe.each(names)('by hand: cards, %s', (state) => {
 })
 
 /** Counted, worst of several, or the sheet's own: what the batch sheet has in another form. */
-const OWN = new Set(['oils.draws', 'lye.peak', 'heat.within', 'batter.heavy', 'reading.distance'])
+const OWN = new Set(['oils.draws', 'heat.within', 'batter.heavy', 'reading.distance'])
 
 describe('by hand: numbers that stand on a card alone', () => {
   const weigh = () => sheetOf(of('go'), `card/weigh/${KEY}`)
@@ -90,12 +90,50 @@ describe('by hand: numbers that stand on a card alone', () => {
     expect(weigh().values.get('oils.draws')?.value).toBe(draws.length)
   })
 
-  it('the peak is the highest of all portions', () => {
-    const peaks = [...sheetOf(of('go'), BATCH).values].filter(([name]) =>
-      /^lye\.portion\.\d+\.peak$/.test(name),
+  it('a portion of the lye, so often, is all of it; and no temperature but the limit stands among what stops', () => {
+    const { values, blocks } = lye()
+    const portion = Number(values.get('naoh.portion.1.mass')?.value)
+    const times = Number(values.get('portions')?.value)
+    expect(times).toBeGreaterThan(1)
+    // the last portion takes what rounding leaves, less than a division of each
+    expect(Math.abs(portion * times - Number(values.get('naoh.mass')?.value))).toBeLessThan(0.001 * times)
+    if (blocks.card?.kind !== 'card') throw new Error('no card')
+    const number = blocks.card.number ? inlineWords(blocks.card.number.words) : ''
+    expect(number).toContain(values.get('naoh.portion.1.mass')?.shown)
+    expect(number).not.toContain(values.get('naoh.mass')?.shown)
+    const stop = blocks.card.stop ? inlineWords(blocks.card.stop) : ''
+    expect(stop.match(/°F/g)).toHaveLength(1)
+    expect(values.has('lye.peak')).toBe(false)
+  })
+
+  it('the empty kettle is told by what the floor scale shows, less than with its fats', () => {
+    const { values } = weigh()
+    const batch = sheetOf(of('go'), BATCH).values
+    expect(values.get('kettle.empty.low')).toEqual(batch.get('kettle.empty.low'))
+    const fats = Number(values.get('oils.mass')?.value)
+    const gained = Number(values.get('gross.low')?.value) - Number(values.get('kettle.empty.high')?.value)
+    expect(gained).toBeGreaterThan(0)
+    expect(gained).toBeLessThan(fats)
+  })
+
+  it('each of two people presses as much as the sheet of the cutter says', () => {
+    const { values } = sheetOf(of('go'), 'card/grid-cut/five-by-three')
+    expect(values.get('push.half.most')?.value).toBeGreaterThan(0)
+    expect(values.get('push.half.most')).toEqual(
+      sheetOf(of('go'), 'grid-cutter/five-by-three').values.get('push.half.most'),
     )
-    expect(peaks.length).toBeGreaterThan(1)
-    expect(lye().values.get('lye.peak')?.value).toBe(Math.max(...peaks.map(([, { value }]) => Number(value))))
+  })
+
+  it('a bar is wrapped by what its log asks for, under the label of the log', () => {
+    const log = sheetOf(of('go'), `cure/${KEY}`).values
+    const wrap = sheetOf(of('go'), `card/wrap/${KEY}`).values
+    for (const name of ['cure.declared', 'cure.label.first.least']) {
+      expect(wrap.get(name)?.value, name).toBeGreaterThan(0)
+      expect(wrap.get(name), name).toEqual(log.get(name))
+    }
+    expect(Number(wrap.get('cure.label.first.least')?.value)).toBeGreaterThan(
+      Number(wrap.get('cure.declared')?.value),
+    )
   })
 
   it('bars of a loaf and loaves make the bars of the batch', () => {

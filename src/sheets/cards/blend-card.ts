@@ -38,7 +38,10 @@ export const blendCard = (frame: Frame, batch: BoundBatch, sheet: string, size: 
         pourLine(frame, batch),
         say('card.blend.cover'),
       ],
-      stop: say('card.blend.stop', { sheet }),
+      stop:
+        batch.time === undefined
+          ? say('card.blend.stop-thick', { sheet })
+          : say('card.blend.stop', { sheet }),
       from: fromSheet(frame, sheet),
     },
   }

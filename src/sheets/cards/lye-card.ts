@@ -2,7 +2,7 @@
 import type { BoundBatch } from '../../binder/bind-batch.ts'
 import { alkaliKey } from '../batch/weights.ts'
 import type { Frame } from '../frame.ts'
-import type { Card, Inline } from '../model.ts'
+import type { Card, Inline, Value } from '../model.ts'
 import { batchTitle, fromSheet } from './batch-words.ts'
 import type { CardDraft } from './card-sheet.ts'
 
@@ -20,13 +20,16 @@ export const lyeCard = (frame: Frame, batch: BoundBatch, sheet: string): CardDra
       number: alkaliNumber(frame, batch),
       wear: say('card.wear'),
       steps: [
+        batch.scales.lye
+          ? say('card.lye.place', { vessel: batch.vessels.lye.key, scale: batch.scales.lye.scale.name })
+          : say('card.lye.pail', { vessel: batch.vessels.lye.key }),
         waterLine(frame, batch),
         ...(batch.additions.some(({ role }) => role === 'acid') ? [say('card.lye.acid')] : []),
-        ...alkaliLines(frame, batch),
+        alkaliLine(frame, batch),
         grossLine(frame, batch),
         say('card.lye.stand', { temperature: show.temperature('lye.useAt', batch.heat.lye) }),
       ],
-      stop: say('card.lye.stop', { limit: show.temperature('lye.limit', lye.limit) }),
+      stop: say('card.lye.stop', { limit: show.temperature('lye.limit', lye.limit), sheet }),
       from: fromSheet(frame, sheet),
     },
   }
@@ -36,23 +39,46 @@ export const lyeCard = (frame: Frame, batch: BoundBatch, sheet: string): CardDra
 const sodiumFirst = (alkalis: BoundBatch['alkalis']): BoundBatch['alkalis'] =>
   [...alkalis].sort((one, other) => (one.kind > other.kind ? -1 : 1))
 
-/** Sum of each alkali as it is weighed. */
-const alkaliNumber = ({ say, show }: Frame, { alkalis, lye }: BoundBatch): NonNullable<Card['number']> => {
-  const [first, second] = sodiumFirst(alkalis).map(({ kind, plan }): Inline => {
-    const mass = show.weight(`${alkaliKey(kind)}.mass`, plan.sum, plan.scale.division)
-    return { text: '[[mass]]', fill: { mass } }
-  })
+/** What goes in at once is what a hand holds: one portion, and how often; of a stock lye all of it. */
+const alkaliNumber = (frame: Frame, { alkalis, lye }: BoundBatch): NonNullable<Card['number']> => {
+  const { say, show } = frame
+  const sums = alkalis.map(
+    ({ kind, plan }): Value => show.weight(`${alkaliKey(kind)}.mass`, plan.sum, plan.scale.division),
+  )
+  if (lye.thinned) return { label: say('card.lye.stock-number'), words: pairOf(frame, alkalis, sums) }
+  const of = (place: number): Value[] =>
+    alkalis.map(({ kind, plan }, index) =>
+      show.weight(
+        `${alkaliKey(kind)}.portion.${place + 1}.mass`,
+        lye.portions[place]?.masses[index] ?? 0,
+        plan.scale.division,
+      ),
+    )
+  const first = of(0)
+  const last = of(lye.portions.length - 1)
+  const isAlike = last.every(({ shown }, index) => shown === first[index]?.shown)
+  const [sum] = sums
   const portions = show.count('portions', lye.portions.length)
-  const alkali = say(`batch.lye.kind-head.${alkaliKey(alkalis[0]?.kind ?? 'NaOH')}`)
+  const label =
+    alkalis.length === 1 && sum
+      ? say('card.lye.number', {
+          alkali: say(`batch.lye.kind-head.${alkaliKey(alkalis[0]?.kind ?? 'NaOH')}`),
+          portions,
+          sum,
+        })
+      : say('card.lye.number-two', { portions })
   return {
-    label: lye.thinned
-      ? say('card.lye.stock-number')
-      : second
-        ? say('card.lye.number-two', { portions })
-        : say('card.lye.number', { alkali, portions }),
-    words:
-      first && second ? say('card.lye.two-masses', { first, second }) : (first ?? say('batch.lye.nothing')),
+    label: isAlike ? label : say('card.lye.last', { label, last: pairOf(frame, alkalis, last) }),
+    words: pairOf(frame, alkalis, first),
   }
+}
+
+const pairOf = ({ say }: Frame, alkalis: BoundBatch['alkalis'], masses: readonly Value[]): Inline => {
+  const [first, second] = sodiumFirst(alkalis).map((one): Inline => {
+    const mass = masses[alkalis.indexOf(one)]
+    return mass ? { text: '[[mass]]', fill: { mass } } : say('batch.lye.nothing')
+  })
+  return first && second ? say('card.lye.pair', { first, second }) : (first ?? say('batch.lye.nothing'))
 }
 
 const waterLine = ({ say, show }: Frame, batch: BoundBatch): Inline => {
@@ -61,26 +87,22 @@ const waterLine = ({ say, show }: Frame, batch: BoundBatch): Inline => {
     mass: weight('water.mass', batch.water),
     liquid: batch.liquid ?? say('card.lye.water-name'),
     temperature: show.temperature('water.temperature', batch.lye.waterTemperature),
-    vessel: batch.vessels.lye.key,
   }
   return batch.ice
     ? say('card.lye.water-ice', { ...fill, ice: weight('ice.mass', batch.ice) })
     : say('card.lye.water', fill)
 }
 
-const alkaliLines = ({ say, show }: Frame, { lye }: BoundBatch): readonly Inline[] => {
-  const peak = show.temperature('lye.peak', lye.peak)
-  if (lye.thinned) return [say('card.lye.stock', { peak })]
-  return [
-    say('card.lye.portion', { peak }),
-    say('card.lye.wait', { below: show.temperature('lye.nextPortionBelow', lye.waitBelow) }),
-  ]
-}
+const alkaliLine = ({ say, show }: Frame, { lye }: BoundBatch): Inline =>
+  lye.thinned
+    ? say('card.lye.stock')
+    : say('card.lye.portion', { below: show.temperature('lye.nextPortionBelow', lye.waitBelow) })
 
 const grossLine = ({ say, show }: Frame, { scales: { lye: check } }: BoundBatch): Inline => {
   if (!check) return say('card.lye.no-scale')
   const { band, scale } = check
   return say('card.lye.gross', {
+    scale: scale.name,
     low: show.weight('lye.gross.low', band.low, scale.division),
     high: show.weight('lye.gross.high', band.high, scale.division),
   })

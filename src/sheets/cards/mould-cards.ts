@@ -6,6 +6,9 @@ import type { Inline } from '../model.ts'
 import { spannerFill, strips } from '../mould/steps.ts'
 import type { CardDraft } from './card-sheet.ts'
 
+/** who press a frame down together */
+const PEOPLE = 2
+
 const titleOf = ({ say }: Frame, key: string, { title }: BoundMould): Inline => say(key, { fixture: title })
 export const mouldCard = (frame: Frame, bound: BoundMould): CardDraft => {
   const { say, show } = frame
@@ -18,13 +21,13 @@ export const mouldCard = (frame: Frame, bound: BoundMould): CardDraft => {
       caution: { signal: 'warning', words: say('card.mould.caution') },
       number: {
         label: say('card.mould.number'),
-        words: { text: '[[torque]]', fill: { torque } },
+        words: say('card.mould.hung', { hung, arm: show.millimetres('loads.armOut', Number(arm.value)) }),
       },
       wear: say('card.mould.wear'),
       steps: [
         say('card.mould.strips', strips(frame, mould)),
         say('card.mould.walls'),
-        say('card.mould.rods', { hung, arm }),
+        say('card.mould.rods', { torque }),
         say('card.mould.lining'),
         say('card.mould.bead', {
           gap: show.millimetres('mould.base.clearance', mould.input.base.clearance),
@@ -42,7 +45,7 @@ export const gridCard = (frame: Frame, bound: BoundMould, { cutter, wires }: Bou
   // the mark at the first touch says nothing yet; a short block has no other
   const first = cutter.marks[1]
   // a cutter that stands has wires, and so a push
-  const most = wires.push?.held.plan.push ?? 0
+  const each = show.pressAtMost('push.half.most', (wires.push?.held.plan.push ?? 0) / PEOPLE)
   return {
     id: `grid-cut/${bound.key}`,
     title: titleOf(frame, 'card.grid.title', bound),
@@ -61,7 +64,7 @@ export const gridCard = (frame: Frame, bound: BoundMould, { cutter, wires }: Bou
         say('card.grid.end'),
         say('card.grid.out'),
       ],
-      stop: say('card.grid.stop', { most: show.press('cutter.pushMost', most) }),
+      stop: say('card.grid.stop', { each }),
       from: say('card.from-fixture'),
     },
   }

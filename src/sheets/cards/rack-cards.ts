@@ -5,6 +5,7 @@ import type { ShopFile } from '../../schema/shop.ts'
 import { printedTasks } from '../cure/tasks.ts'
 import type { Frame } from '../frame.ts'
 import type { Value } from '../model.ts'
+import { fixedLinks } from '../places.ts'
 import { batchTitle, fromSheet } from './batch-words.ts'
 import type { CardDraft } from './card-sheet.ts'
 
@@ -40,12 +41,13 @@ export const rackCard = (
       steps: [
         say('card.rack.stand', { gap: show.length('rack.gap', barGap(shop)) }),
         say('card.rack.mark'),
-        say('card.rack.weigh'),
+        say('card.rack.weigh', { log }),
         say('card.rack.ought', {
+          day: show.shortDate('cure.firstWeighIn', first.date),
           low: show.weight(`cure.plan.${first.days}.low`, first.low, GRAM),
           high: show.weight(`cure.plan.${first.days}.high`, first.high, GRAM),
         }),
-        say('card.rack.test', { test: show.shortDate('cure.releaseTest', test.at.date) }),
+        say('card.rack.test', { ...fixedLinks, test: show.shortDate('cure.releaseTest', test.at.date) }),
       ],
       stop: say('card.rack.stop'),
       from: fromSheet(frame, log),
@@ -56,7 +58,9 @@ export const rackCard = (
 /** @returns nothing where no day can be named */
 export const wrapCard = (frame: Frame, cure: BoundCure, sheet: string): CardDraft | undefined => {
   const { say, show } = frame
-  const { batch, wanted } = cure
+  const { batch, label: plan } = cure
+  const { declared } = plan
+  const least = plan.leastOn(plan.from ?? plan.until)
   const label = taskOf(cure, 'label')
   const until = taskOf(cure, 'sell-by')
   if (!label || !until) return undefined
@@ -68,17 +72,22 @@ export const wrapCard = (frame: Frame, cure: BoundCure, sheet: string): CardDraf
       caution: { signal: 'warning', words: say('card.wrap.caution') },
       number: {
         label: say('card.wrap.number'),
-        words: { text: '[[day]]', fill: { day: day('cure.labelFrom', label) } },
+        words: say('card.wrap.both', { day: day('cure.labelFrom', label) }),
       },
       ...(batch.state === 'hold' ? { hold: say('card.hold') } : {}),
       wear: say('card.wrap.wear'),
       steps: [
         say('card.wrap.test', { sheet }),
         say('card.wrap.scale'),
-        wanted === undefined
-          ? say('card.wrap.no-weight')
-          : say('card.wrap.weigh', { wanted: show.weight('cure.wanted', wanted, GRAM) }),
-        say('card.wrap.label', { code: batch.key }),
+        least === undefined
+          ? say('card.wrap.no-weight', { most: show.weight('cure.most', plan.most, GRAM) })
+          : say('card.wrap.weigh', { least: show.weight('cure.label.first.least', least, GRAM) }),
+        declared === undefined
+          ? say('card.wrap.label-open', { code: batch.key })
+          : say('card.wrap.label', {
+              declared: show.weight('cure.declared', declared, GRAM),
+              code: batch.key,
+            }),
         say('card.wrap.keep', { until: day('cure.sellBy', until) }),
       ],
       stop: say('card.wrap.stop'),

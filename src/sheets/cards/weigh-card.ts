@@ -1,5 +1,6 @@
 /** The card at the scales: every fat, each draw once, and the pot that proves it. */
 import type { BoundBatch } from '../../binder/bind-batch.ts'
+import type { PotCheck } from '../../binder/pot-checks.ts'
 import { oilsMass } from '../batch/weights.ts'
 import type { Frame } from '../frame.ts'
 import type { Inline } from '../model.ts'
@@ -23,8 +24,11 @@ export const weighCard = (frame: Frame, batch: BoundBatch, sheet: string): CardD
       wear: say('card.wear'),
       steps: [
         say('card.weigh.scales'),
-        ...(gross ? [say('card.weigh.place', { scale: gross.scale.name })] : []),
-        say('card.weigh.draw', { container: batch.vessels.weighing.key }),
+        ...(gross ? [placeLine(frame, gross)] : []),
+        say('card.weigh.draw', {
+          container: batch.vessels.weighing.key,
+          scale: batch.scales.oils,
+        }),
         grossLine(frame, batch),
       ],
       stop: say('card.weigh.stop', { sheet }),
@@ -32,6 +36,14 @@ export const weighCard = (frame: Frame, batch: BoundBatch, sheet: string): CardD
     },
   }
 }
+
+/** A kettle that was zeroed would show the fats alone, and a right batch would look wrong. */
+const placeLine = ({ say, show }: Frame, { empty, band, scale }: PotCheck): Inline =>
+  say('card.weigh.place', {
+    scale: scale.name,
+    low: show.weight('kettle.empty.low', empty?.low ?? band.low, scale.division),
+    high: show.weight('kettle.empty.high', empty?.high ?? band.high, scale.division),
+  })
 
 const grossLine = ({ say, show }: Frame, { scales: { gross } }: BoundBatch): Inline => {
   if (!gross) return say('card.weigh.no-scale')

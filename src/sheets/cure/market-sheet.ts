@@ -29,8 +29,11 @@ export const marketSheet = (frame: Frame, market: BoundMarket, order: number): S
       signal: 'notice',
       items: market.items
         .filter(({ covered }) => covered)
-        .map(({ recipeKey, recipeTitle, bars, planned }) =>
-          say('market.covered', {
+        .map(({ recipeKey, recipeTitle, bars, planned, back }) =>
+          say(back?.pours[0] ? 'market.covered' : 'market.covered-no-more', {
+            ...(back?.pours[0]
+              ? { decide: show.shortDate(`market.${recipeKey}.decide`, back.pours[0].pour.date) }
+              : {}),
             recipe: recipeTitle,
             wanted: show.count(`market.${recipeKey}.bars`, bars),
             bars: show.count(
@@ -42,6 +45,7 @@ export const marketSheet = (frame: Frame, market: BoundMarket, order: number): S
     },
     wanted: wantedTable(frame, market),
     pours: poursTable(frame, market),
+    between: daysTable(frame, market),
     chain: chainTable(frame, market),
     planned: plannedTable(frame, market),
   }
@@ -114,31 +118,67 @@ const poursTable = ({ say, show }: Frame, market: BoundMarket): Table | typeof n
       { head: say('market.pours.begin'), align: 'left', width: 13 },
       { head: say('market.pours.by'), align: 'left', width: 31, main: true },
       { head: say('market.pours.watch'), align: 'left', width: 13 },
-      { head: say('market.pours.label'), align: 'left', width: 14 },
     ],
     rows: pours.map(({ item, pour, index }): Cell[] => {
       const name = `market.${item.recipeKey}.${index + 1}`
       const tasks = item.back?.plan.batches.find(({ batch }) => batch === pour.batch)?.tasks ?? []
       const of = (task: string) => tasks.find((one) => one.task === task)
       const hottest = of('hottest')?.closes
-      const label = pour.reasons.find((reason) => reason.because === 'task' && reason.task === 'label')
       return [
         { kind: 'box' },
-        words(
-          say('market.pours.of', {
-            recipe: item.recipeTitle,
-            number: show.count(`${name}.number`, index + 1),
-            batches: show.count(`market.${item.recipeKey}.batches`, item.back?.batches ?? 0),
-          }),
-        ),
+        words(batchOf({ say, show }, item, index)),
         number(show.moment(`${name}.begin`, momentAt(minutesAt(pour.pour) - (of('pour')?.lead ?? 0)))),
         number(show.moment(`${name}.pour`, pour.pour)),
         hottest ? number(show.moment(`${name}.watch`, hottest)) : empty,
-        label?.because === 'task' ? number(show.shortDate(`${name}.label`, label.at.date)) : empty,
       ]
     }),
   }
 }
+
+/** What is looked up between the pour and the label of a batch that nobody has planned yet. */
+const BETWEEN = ['strip', 'cut', 'latest-cut', 'slice', 'release-test', 'label'] as const
+
+/** A batch's own days: until it has a file, they stand nowhere else. */
+const daysTable = ({ say, show }: Frame, market: BoundMarket): Table | typeof nothing => {
+  const pours = poursOf(market)
+  if (pours.length === 0) return nothing
+  return {
+    kind: 'table',
+    caption: say('market.days.caption'),
+    columns: [
+      { head: say('market.pours.recipe'), align: 'left' },
+      ...BETWEEN.map((column) => ({
+        head: say(`calendar.plan.${column}`),
+        align: 'left' as const,
+        width: 14,
+      })),
+    ],
+    rows: pours.map(({ item, pour, index }): Cell[] => {
+      const tasks = item.back?.plan.batches.find(({ batch }) => batch === pour.batch)?.tasks ?? []
+      return [
+        words(batchOf({ say, show }, item, index)),
+        ...BETWEEN.map((column): Cell => {
+          const task = tasks.find((one) => one.task === (column === 'latest-cut' ? 'cut' : column))
+          const name = `market.${item.recipeKey}.${index + 1}.${column}`
+          const at = column === 'latest-cut' ? task?.closes : task?.at
+          if (!task || !at) return empty
+          return number(task.wholeDay ? show.shortDate(name, at.date) : show.moment(name, at))
+        }),
+      ]
+    }),
+  }
+}
+
+const batchOf = (
+  { say, show }: Pick<Frame, 'say' | 'show'>,
+  { recipeKey, recipeTitle, back }: MarketItem,
+  index: number,
+): Inline =>
+  say('market.pours.of', {
+    recipe: recipeTitle,
+    number: show.count(`market.${recipeKey}.${index + 1}.number`, index + 1),
+    batches: show.count(`market.${recipeKey}.batches`, back?.batches ?? 0),
+  })
 
 /** From the market back to each pour, a line a reason. */
 const chainTable = (frame: Frame, market: BoundMarket): Table | typeof nothing => {
@@ -150,7 +190,7 @@ const chainTable = (frame: Frame, market: BoundMarket): Table | typeof nothing =
     caption: say('market.chain.caption'),
     columns: [
       { head: say('market.chain.day'), align: 'left', width: 24 },
-      { head: say('market.chain.what'), align: 'left', width: 32 },
+      { head: say('market.chain.what'), align: 'left', width: 26 },
       { head: say('market.chain.why'), align: 'left' },
     ],
     rows: pours.flatMap(({ item, pour, index }) => {
@@ -195,7 +235,7 @@ const reasonRow = (
     case 'task': {
       const kind = taskKind(reason.task)
       const days = show.days(`${name}.wait`, Math.round(reason.wait / MINUTES_A_DAY))
-      const dried = kind === 'label' ? item.driedTo : undefined
+      const kept = kind === 'label' ? item.waitsFor : undefined
       return [
         number(
           reason.after === undefined
@@ -206,9 +246,9 @@ const reasonRow = (
         words(
           reason.after === undefined
             ? say('market.chain.pour')
-            : dried === undefined
+            : kept === undefined
               ? say(reason.moved > 0 ? 'market.chain.waits-moved' : 'market.chain.waits', { days })
-              : say('market.chain.dried', { days, weight: show.weight(`${name}.dried`, dried, 0.001) }),
+              : say('market.chain.keeps', { days, weight: show.weight(`${name}.label`, kept, 0.001) }),
         ),
       ]
     }

@@ -6,7 +6,7 @@ import { dateOf, dayNumber, weekday } from '../../units/civil-day.ts'
 import { finishSheet } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Inline, Month, MonthDay, Sheet } from '../model.ts'
-import { linkTo } from '../places.ts'
+import { fixedLinks, linkTo } from '../places.ts'
 import { PLAN } from './plan-sheet.ts'
 import { logNumber, printedTasks, taskKind } from './tasks.ts'
 
@@ -17,6 +17,13 @@ interface Dated {
   readonly task: PlannedTask
 }
 
+/** The last hour of a cut that may wait for another day: whoever looks at that day sees it. */
+const LATEST_CUT = 'latest-cut'
+const latestCut = (task: PlannedTask): PlannedTask[] =>
+  task.task === 'cut' && task.closes && task.closes.date !== task.at.date
+    ? [{ ...task, task: LATEST_CUT, at: task.closes, closes: undefined, lead: 0 }]
+    : []
+
 /**
  * Pages of the months in which anything is done, from that of the edition on.
  * @param first number of the first of them among the sheets of its section
@@ -26,6 +33,7 @@ export const monthSheets = (frame: Frame, binder: BoundBinder, first: number): S
     printedTasks(cure)
       // the last day of sale stands in the table of the plan: a page a year on would hold nothing else
       .filter(({ task }) => task !== 'sell-by')
+      .flatMap((task) => [task, ...latestCut(task)])
       .map((task): Dated => ({ cure, task })),
   )
   const begin = binder.content.shop.value.edition.slice(0, 7)
@@ -104,7 +112,9 @@ const legendWords = (
         cure.planned === planned && task.at.date.startsWith(month) && isMet(planned, [task]),
     ),
   )
-  return marked ? say('calendar.legend-marked', { plan: linkTo(PLAN) }) : say('calendar.legend')
+  return marked
+    ? say('calendar.legend-marked', { ...fixedLinks, plan: linkTo(PLAN) })
+    : say('calendar.legend', fixedLinks)
 }
 
 /** Days that a market wants: its own, the last one for labels, the last hour for each pour. */
@@ -195,11 +205,23 @@ const entriesOf = ({ say, show }: Frame, { batch, planned }: BoundCure, task: Pl
 }
 
 /** What is done to one batch some time of the day. */
-const dayEntry = ({ say }: Frame, { planned }: BoundCure, tasks: readonly PlannedTask[]): Inline => {
+const dayEntry = (frame: Frame, cure: BoundCure, tasks: readonly PlannedTask[]): Inline => {
+  const { say } = frame
+  const { planned } = cure
   const said = tasks
-    .map(({ task }) => say(`calendar.short.${taskKind(task)}`))
+    .map(({ task }) => (task === 'label' ? labelWords(frame, cure) : say(`calendar.short.${taskKind(task)}`)))
     .reduce((before, next) => say('calendar.list', { before, next }))
   return isMet(planned, tasks) ? say('calendar.marked', { entry: said }) : said
+}
+
+/** With what the scale must show of a bar on that day. */
+const labelWords = ({ say, show }: Frame, { batch, label }: BoundCure): Inline => {
+  const least = label.leastOn(label.from ?? label.until)
+  return least === undefined
+    ? say('calendar.short.label')
+    : say('calendar.short.label-least', {
+        least: show.weight(`calendar.${batch.key}.label.least`, least, 0.001),
+      })
 }
 
 /** What is found of no task in particular is found of the pour. */

@@ -115,35 +115,44 @@ const placesTable = ({ say, show }: Frame, kinds: readonly Kind[]): Table => ({
 })
 
 /** Room for bars like those of the first batch: what "so many more" counts in. */
-const roomOf = (binder: BoundBinder): number =>
-  binder.cures[0]?.racks.reduce((sum, { places }) => sum + places, 0) ?? 0
+const roomOf = (binder: BoundBinder): readonly RackPlaces[] => binder.cures[0]?.racks ?? []
 
 const weeksTable = (frame: Frame, binder: BoundBinder): Table => {
   const { say, show } = frame
-  const room = roomOf(binder)
+  const racks = roomOf(binder)
+  const room = racks.reduce((sum, { places }) => sum + places, 0)
   return {
     kind: 'table',
     caption: say('racks.weeks.caption'),
     columns: [
-      { head: say('racks.weeks.week'), align: 'left', width: 15 },
-      { head: say('racks.weeks.bars'), align: 'right', width: 11 },
-      { head: say('racks.weeks.full'), align: 'right', width: 11 },
-      { head: say('racks.weeks.left'), align: 'right', width: 17 },
+      { head: say('racks.weeks.week'), align: 'left', width: 13 },
+      { head: say('racks.weeks.bars'), align: 'right', width: 8 },
+      { head: say('racks.weeks.full'), align: 'right', width: 9 },
+      { head: say('racks.weeks.left'), align: 'left', width: 38 },
       { head: say('racks.weeks.batches'), align: 'left' },
     ],
     rows: binder.calendar.weeks.map(({ week, bars, share, day }): Cell[] => {
-      const left = Math.floor((1 - share) * room + 1e-6)
+      const over = Math.ceil((share - 1) * room - 1e-6)
       const then = binder.cures.filter(({ planned }) => isThere(binder, planned.batch, day))
       const name = `racks.week.${week}`
       return [
         number(show.shortDate(`${name}.monday`, week)),
         number(show.count(`${name}.bars`, bars)),
         number(show.percent(`${name}.full`, share, 0)),
-        words(
-          left >= 0
-            ? say('racks.weeks.more', { bars: show.count(`${name}.left`, left) })
-            : say('racks.weeks.over', { bars: show.count(`${name}.over`, -left) }),
-        ),
+        over > 0
+          ? words(say('racks.weeks.over', { bars: show.count(`${name}.over`, over) }))
+          : racks.length === 0
+            ? empty
+            : words(
+                racks
+                  .map(({ key, places }) =>
+                    say('racks.weeks.more', {
+                      bars: show.count(`${name}.${key}.left`, leftOn(binder, key, places, day)),
+                      rack: key,
+                    }),
+                  )
+                  .reduce((before, next) => say('calendar.list', { before, next })),
+              ),
         then.length === 0
           ? empty
           : words(
@@ -154,6 +163,14 @@ const weeksTable = (frame: Frame, binder: BoundBinder): Table => {
       ]
     }),
   }
+}
+
+/** Bars that one rack still takes on a day. */
+const leftOn = ({ calendar }: BoundBinder, rack: string, places: number, day: string): number => {
+  const share = calendar.plan.rackStays
+    .filter((stay) => stay.rack === rack && stay.from <= day && day <= stay.to)
+    .reduce((sum, stay) => sum + stay.share, 0)
+  return Math.max(0, Math.floor((1 - share) * places + 1e-6))
 }
 
 const isThere = ({ calendar, cures }: BoundBinder, batch: string, day: string): boolean => {
@@ -223,7 +240,7 @@ const whereTable = (frame: Frame, binder: BoundBinder): Table => {
         ...(unplaced.bars > 0 ? [{ ...unplaced, rack: undefined }] : []),
       ]
       return stays.map(({ rack, bars, from, to }): Cell[] => {
-        const name = `racks.where.${batch}.${rack ?? 'none'}`
+        const name = `racks.where.${batch}.${rack ?? 'none'}.${from}`
         return [
           words(batchWords(frame, binder, batch)),
           words(rack === undefined ? say('racks.where.none') : say('racks.named', { rack })),

@@ -15,11 +15,12 @@ export const taskKind = (task: string): string => task.replace(/-\d+$/, '')
 const AFTER_CUT = new Set(['cut', 'slice', 'stamp', 'turn', 'weigh-in', 'release-test', 'label', 'sell-by'])
 const BY_WEIGHT = new Set(['weigh-in', 'label'])
 
-/** Nothing that comes after a cut without a day, and nothing that rests on weighings that cannot be. */
-export const printedTasks = ({ planned, cutUnknown, findings }: BoundCure): readonly PlannedTask[] =>
+/** Nothing after a cut without a day, no label that bars do not keep, nothing by weighings that cannot be. */
+export const printedTasks = ({ planned, cutUnknown, findings, label }: BoundCure): readonly PlannedTask[] =>
   planned.tasks.filter(({ task }) => {
     const kind = taskKind(task)
     if (cutUnknown && AFTER_CUT.has(kind)) return false
+    if (kind === 'label' && label.from === undefined) return false
     return !(isStopped(findings) && BY_WEIGHT.has(kind))
   })
 

@@ -1,14 +1,15 @@
 /** The weigh-in log of one batch: dates, what bars ought to weigh beside blanks, and the curve. */
+import { MARKED } from '../../binder/batch-plan.ts'
 import type { BoundCure } from '../../binder/bind-calendar.ts'
 import { axisTicks, chart } from '../../drawing/chart.ts'
 import { blank, empty, finishSheet, inlineWords, number, pickSources, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
-import type { Block, Cell, Facts, Figure, Inline, Sheet, Table } from '../model.ts'
+import type { Block, Cell, Facts, Figure, Inline, Sheet, Table, Value } from '../model.ts'
 import { findingsWords } from '../stop-sheet.ts'
 
 /** kg; what a weigh-in is given to */
 const GRAM = 0.001
-const CHART = { width: 172, height: 70 } as const
+const CHART = { width: 172, height: 62 } as const
 const WEEK = 7
 
 /** @param sheetNumber of the log, as `logNumber` counts it */
@@ -27,7 +28,9 @@ export const cureSheet = (frame: Frame, cure: BoundCure, sheetNumber: string): S
     how: {
       kind: 'steps',
       first: 1,
-      items: ['pick', 'same', 'room', 'type'].map((key) => ({ text: say(`cure.how.${key}`) })),
+      items: ['pick', 'same', 'room', 'type'].map((key) => ({
+        text: say(`cure.how.${key}`, key === 'type' ? { batch: batch.key } : {}),
+      })),
     },
     log: cureLog(frame, cure),
   }
@@ -52,9 +55,13 @@ export const cureSheet = (frame: Frame, cure: BoundCure, sheetNumber: string): S
   })
 }
 
-const cureFacts = ({ say, show }: Frame, { barMass, wanted, reached, isFitted, plan }: BoundCure): Facts => {
-  const day = (name: string, days: number | undefined): Inline | ReturnType<typeof show.days> =>
-    days === undefined ? say('cure.never') : show.days(`cure.${name}`, days)
+const cureFacts = (frame: Frame, cure: BoundCure): Facts => {
+  const { say, show } = frame
+  const { barMass, isFitted, plan, weightOn, label } = cure
+  const grams = (name: string, mass: number) => show.weight(`cure.${name}`, mass, GRAM)
+  const band = (name: string, { low, high }: { readonly low: number; readonly high: number }): Inline =>
+    say('cure.band', { low: grams(`${name}.low`, low), high: grams(`${name}.high`, high) })
+  const note = say(isFitted ? 'cure.by-weighing' : 'cure.by-estimate')
   const last = plan[plan.length - 1]
   return {
     kind: 'facts',
@@ -62,37 +69,79 @@ const cureFacts = ({ say, show }: Frame, { barMass, wanted, reached, isFitted, p
     items: [
       {
         label: say('cure.green'),
-        cell: number(show.weight('cure.green', barMass, GRAM)),
+        cell: number(grams('green', barMass)),
         note: say('cure.green-note'),
       },
       ...(last
         ? [
             {
               label: say('cure.later', { days: show.days('cure.last', last.days) }),
-              cell: words(
-                say('cure.band', {
-                  low: show.weight('cure.last.low', last.low, GRAM),
-                  high: show.weight('cure.last.high', last.high, GRAM),
-                }),
-              ),
-              note: say(isFitted ? 'cure.by-weighing' : 'cure.by-estimate'),
+              cell: words(band('last', last)),
+              note,
             },
           ]
         : []),
-      ...(wanted !== undefined && reached
-        ? [
-            {
-              label: say('cure.label', { weight: show.weight('cure.wanted', wanted, GRAM) }),
-              cell: words(say('cure.on-day', { day: day('reached', reached.middle) })),
-              note: say('cure.label-note', {
-                earliest: day('reached.earliest', reached.earliest),
-                latest: day('reached.latest', reached.latest),
-              }),
-            },
-          ]
-        : []),
+      {
+        label: say('cure.end', { days: show.days('cure.until', label.until) }),
+        cell: words(band('end', weightOn(label.until))),
+        note,
+      },
+      {
+        label: say('cure.most'),
+        cell: number(grams('most', label.most)),
+        note: say('cure.most-note'),
+      },
+      ...labelFacts(frame, cure),
     ],
   }
+}
+
+/** What a bar must weigh to bear its label, on the first day of labelling and on that of the last weighing. */
+const labelFacts = ({ say, show }: Frame, { label, plan, planned }: BoundCure): Facts['items'] => {
+  const { declared, from, days } = label
+  if (declared === undefined)
+    return [
+      { label: say('cure.label-none'), cell: words(say('cure.label-choose')), note: say('cure.label-file') },
+    ]
+  const weight = show.weight('cure.declared', declared, GRAM)
+  if (from === undefined)
+    return [
+      {
+        label: say('cure.label-never', { weight }),
+        cell: words(say('cure.never')),
+        note: say('cure.never-note'),
+      },
+    ]
+  const day = (name: string, after: number | undefined): Inline | Value =>
+    after === undefined ? say('cure.never') : show.days(`cure.label.${name}`, after)
+  const least = (name: string, after: number): Cell =>
+    words(
+      say('cure.least', {
+        least: show.weight(`cure.label.${name}.least`, label.leastOn(after) ?? declared, GRAM),
+      }),
+    )
+  const begins = planned.tasks.find(({ task }) => task === 'label')?.at.date ?? ''
+  const last = plan.at(-1)
+  return [
+    {
+      label: say('cure.label', { weight, date: show.shortDate('cure.label.first.date', begins) }),
+      cell: least('first', from),
+      note: say('cure.label-note', {
+        earliest: day('earliest', days.earliest),
+        middle: day('from', from),
+        latest: day('latest', days.latest),
+      }),
+    },
+    ...(last && last.date > begins
+      ? [
+          {
+            label: say('cure.label-later', { date: show.shortDate('cure.label.later.date', last.date) }),
+            cell: least('later', last.days),
+            note: say('cure.label-later-note'),
+          },
+        ]
+      : []),
+  ]
 }
 
 const cureLog = ({ say, show }: Frame, { plan, weighIns }: BoundCure): Table => ({
@@ -103,7 +152,7 @@ const cureLog = ({ say, show }: Frame, { plan, weighIns }: BoundCure): Table => 
     { head: say('cure.log.day'), align: 'right', width: 6 },
     { head: say('cure.log.date'), align: 'left', width: 14 },
     { head: say('cure.log.expected'), align: 'right', width: 17 },
-    ...MARKED.map((bar) => ({
+    ...BARS.map((bar) => ({
       head: say('cure.log.bar', { bar: show.count(`cure.log.bar.${bar}`, bar) }),
       align: 'right' as const,
     })),
@@ -116,7 +165,7 @@ const cureLog = ({ say, show }: Frame, { plan, weighIns }: BoundCure): Table => 
       number(show.count(`cure.weighed.${index + 1}.days`, days)),
       number(show.shortDate(`cure.weighed.${index + 1}.date`, date)),
       words(say('cure.log.done')),
-      ...MARKED.map(() => empty),
+      ...BARS.map(() => empty),
       number(show.weight(`cure.weighed.${index + 1}.mass`, mass, GRAM)),
       empty,
       empty,
@@ -132,7 +181,7 @@ const cureLog = ({ say, show }: Frame, { plan, weighIns }: BoundCure): Table => 
             high: show.weight(`cure.plan.${days}.high`, high, GRAM),
           }),
         ),
-        ...MARKED.map(() => empty),
+        ...BARS.map(() => empty),
         blank(say('blank.grams')),
         empty,
         empty,
@@ -141,12 +190,12 @@ const cureLog = ({ say, show }: Frame, { plan, weighIns }: BoundCure): Table => 
 })
 
 /** Bars that are marked and weighed each time: as many as the steps say (common practice) */
-const MARKED = [1, 2, 3, 4, 5] as const
+const BARS = Array.from({ length: MARKED }, (_, index) => index + 1)
 
 /** Weight of a bar against weeks, as estimated or fitted, with every weigh-in as a cross. */
 const cureCurve = (
   { say, show }: Frame,
-  { weightOn, isFitted, weighIns, barMass, wanted, plan, freeFrom }: BoundCure,
+  { weightOn, isFitted, weighIns, barMass, label: { declared }, plan, freeFrom }: BoundCure,
 ): Figure => {
   const named = (key: string): string => inlineWords(say(`cure.chart.${key}`))
   const last = Math.max(8 * WEEK, ...plan.map(({ days }) => days), ...weighIns.map(({ days }) => days))
@@ -158,7 +207,7 @@ const cureCurve = (
     ...days.flatMap(({ low, high }) => [grams(low), grams(high)]),
     grams(barMass),
     ...weighIns.map(({ mass }) => grams(mass)),
-    ...(wanted === undefined ? [] : [grams(wanted)]),
+    ...(declared === undefined ? [] : [grams(declared)]),
   ]
   const step = STEPS.find((one) => (Math.max(...all) - Math.min(...all)) / one <= 8) ?? 100
   const bottom = Math.floor(Math.min(...all) / step) * step
@@ -174,7 +223,7 @@ const cureCurve = (
     y: { title: named('grams'), ticks: axisTicks(bottom, top, step, show.plainNumber) },
     band: { low: line('low'), high: line('high') },
     curves: [{ name: '', kind: 'visible', points: line('middle') }],
-    levels: wanted === undefined ? [] : [{ at: grams(wanted), name: named('wanted') }],
+    levels: declared === undefined ? [] : [{ at: grams(declared), name: named('declared') }],
     moments: [],
     crosses: weighIns.map(({ days: x, mass }) => ({ x, y: grams(mass) })),
   })
@@ -183,9 +232,9 @@ const cureCurve = (
     kind: 'figure',
     svg: drawn.svg,
     caption:
-      wanted === undefined
+      declared === undefined
         ? lines
-        : say('cure.chart.with-label', { lines, weight: show.weight('cure.wanted', wanted, GRAM) }),
+        : say('cure.chart.with-label', { lines, weight: show.weight('cure.declared', declared, GRAM) }),
     values: [],
   }
 }
