@@ -13,7 +13,7 @@ import { type BarFrame, type BarWires, barPlan, barWires } from './bar-wires.ts'
 import { ANCHORS, PEGS } from './bind-grid-cutter.ts'
 import type { BoundMould } from './bind-mould.ts'
 import { cuttingLoads } from './cutting-loads.ts'
-import { panelLookup } from './panel-lookup.ts'
+import { panelLookup, panelStep } from './panel-lookup.ts'
 
 export interface BoundBarCutter {
   /** of the fixture */
@@ -73,7 +73,6 @@ export const bindBarCutter = (
   const found = [...cutter.findings, ...wires.groups.flatMap(({ findings }) => findings)]
   // What does not stand on paper has no solids to speak of.
   const proof = isStopped(found) ? undefined : prove?.(cutter)
-  const step = content.shop.value.units.length === 'in' ? inch : 0.01
   return {
     key: file.key,
     title: file.value.title,
@@ -82,7 +81,7 @@ export const bindBarCutter = (
     findings: [...found, ...(proof?.findings ?? [])],
     file,
     panelNames,
-    boards: boardsOf(cutter.parts, step),
+    boards: boardsOf(cutter.parts, panelStep(content)),
     wires,
   }
 }

@@ -4,6 +4,7 @@ import type { BlockMould } from '../fixtures/block-mould.ts'
 import { defaultGridCutterLimits, designGridCutter, type GridCutter } from '../fixtures/grid-cutter/design.ts'
 import { HANDLE } from '../fixtures/grid-cutter/types.ts'
 import { inch } from '../fixtures/mould-types.ts'
+import { boardsOf, type PanelNeed } from '../fixtures/panel-need.ts'
 import { anchorPin, anchorScrew, pegOpenGear, pegSealed } from '../fixtures/wire-hardware.ts'
 import type { Panel } from '../geometry/part.ts'
 import type { Content, Placed } from '../schema/content.ts'
@@ -12,7 +13,7 @@ import type { GridCutterProof } from '../solids/grid-cutter-proof.ts'
 import type { BoundMould } from './bind-mould.ts'
 import { cuttingLoads } from './cutting-loads.ts'
 import { type GridFrame, type GridWires, gridLags, gridPlans, gridWires } from './grid-wires.ts'
-import { panelLookup } from './panel-lookup.ts'
+import { panelLookup, panelStep } from './panel-lookup.ts'
 
 export interface BoundGridCutter {
   /** of the fixture */
@@ -26,6 +27,8 @@ export interface BoundGridCutter {
   readonly file: Placed<FixtureFile>
   /** boards by the key that the section names them with */
   readonly panelNames: ReadonlyMap<string, string>
+  /** of each kind, whole, with what goes with it */
+  readonly boards: ReadonlyMap<string, PanelNeed>
   readonly wires: GridWires
 }
 
@@ -80,6 +83,7 @@ export const bindGridCutter = (
     findings: [...found, ...(proof?.findings ?? [])],
     file,
     panelNames,
+    boards: boardsOf(cutter.parts, panelStep(content)),
     wires,
   }
 }

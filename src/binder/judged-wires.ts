@@ -1,7 +1,15 @@
 /** How wires are judged by hand while they are strung and tuned: numbers that sheets say beside what a wire bears. */
 
 import type { GridCutter, WireLayer } from '../fixtures/grid-cutter/types.ts'
-import { hiddenByRod, postHole, TURNS, windingLength } from '../fixtures/wire-hardware.ts'
+import {
+  BRIDGE_PLAY,
+  BRIDGE_ROD,
+  hiddenByRod,
+  PICK_OUT,
+  postHole,
+  TURNS,
+  windingLength,
+} from '../fixtures/wire-hardware.ts'
 import { isHole } from '../geometry/part.ts'
 import { hungSag, stretchTo } from '../wires/hung-weight.ts'
 import { centsOfTension, type Note, noteOf, pitchAtShare } from '../wires/pitch.ts'
@@ -76,7 +84,8 @@ export const GEAR = 15
 
 /**
  * Of wire that goes round a post, and that one turn of a button takes in; where the post's hole lies below the shelf, and
- * how far a nut may stand out there [m]; of a wire hole, what the rod over it covers [–].
+ * how far a nut may stand out there [m]; of a wire hole, what the rod over it covers [–], the rod and its play in its kerf,
+ * and how far a toothpick is left to stand out of it [m].
  */
 export const windings = ({ input, parts }: GridCutter) => {
   const { diameter } = input.wire
@@ -90,5 +99,7 @@ export const windings = ({ input, parts }: GridCutter) => {
     hole: postHole(input.peg, diameter),
     nut: input.peg.post.wrap - diameter,
     covered: hiddenByRod(hole?.diameter ?? diameter, diameter),
+    rod: { diameter: BRIDGE_ROD, play: BRIDGE_PLAY },
+    pickOut: PICK_OUT,
   }
 }

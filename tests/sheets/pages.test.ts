@@ -5,6 +5,7 @@ import type { Sheet } from '../../src/sheets/model.ts'
 import { buildPages } from '../../src/site/build-pages.ts'
 import { sheetBody } from '../../src/site/markdown.ts'
 import { siteData } from '../../src/site/site-data.ts'
+import { builtPages } from '../sites/built-pages.ts'
 import { composeEdited, STATES, type State } from '../sites/edited-demo.ts'
 import { type Element, elements, hasClass, readHtml, textOf } from '../sites/html.ts'
 
@@ -39,9 +40,12 @@ interface Built {
 const built = new Map<State, Built>()
 beforeAll(async () => {
   for (const state of SHOWN_STATES) {
-    const { frame, sheets } = await composeEdited(STATES[state])
-    const pages = await buildPages(siteData(frame, sheets, '', 'en'))
-    built.set(state, { sheets, pages: pages.map((page) => ({ ...page, root: readHtml(page.content) })) })
+    const binder = await composeEdited(STATES[state])
+    const { texts, pages } = await builtPages(binder)
+    built.set(state, {
+      sheets: binder.sheets,
+      pages: [...pages].map(([path, root]) => ({ path, root, content: texts.get(path) ?? '' })),
+    })
   }
 })
 

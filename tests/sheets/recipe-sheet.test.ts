@@ -10,7 +10,7 @@ import { readHtml, textOf } from '../sites/html.ts'
 const HEARTH = 'recipe/hearth'
 
 const textOfSheet = async (binder: Binder, sheet: Sheet): Promise<string> => {
-  const pages = await buildPages(siteData(binder.frame, binder.sheets, '', 'en'))
+  const pages = await buildPages(siteData(binder.frame, [sheet], '', 'en'))
   const page = pages.find(({ path }) => path === `sheets/${sheet.anchor}.html`)
   return textOf(readHtml(page?.content ?? '')).replace(/\s+/g, ' ')
 }

@@ -3,11 +3,10 @@ import { beforeAll, describe, expect, it } from 'vitest'
 import { readCatalogue } from '../../src/schema/read-catalogue.ts'
 import type { Sheet } from '../../src/sheets/model.ts'
 import { PLACES } from '../../src/sheets/places.ts'
-import { buildPages } from '../../src/site/build-pages.ts'
 import { withLinks } from '../../src/site/markdown.ts'
-import { siteData } from '../../src/site/site-data.ts'
+import { builtPages } from '../sites/built-pages.ts'
 import { composeEdited, STATES, type State } from '../sites/edited-demo.ts'
-import { type Element, elements, hasClass, readHtml, textOf } from '../sites/html.ts'
+import { type Element, elements, hasClass, textOf } from '../sites/html.ts'
 
 const SHOWN: readonly State[] = ['go', 'superfat under the floor', 'dado too deep', 'the whole demo']
 
@@ -18,9 +17,8 @@ interface Built {
 const built = new Map<State, Built>()
 beforeAll(async () => {
   for (const state of SHOWN) {
-    const { frame, sheets } = await composeEdited(STATES[state])
-    const pages = await buildPages(siteData(frame, sheets, '', 'en'))
-    built.set(state, { sheets, pages: new Map(pages.map(({ path, content }) => [path, readHtml(content)])) })
+    const binder = await composeEdited(STATES[state])
+    built.set(state, { sheets: binder.sheets, pages: (await builtPages(binder)).pages })
   }
 }, 120_000)
 

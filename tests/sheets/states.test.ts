@@ -3,9 +3,8 @@ import { beforeAll, describe, expect, it } from 'vitest'
 import { binderData } from '../../src/sheets/binder-data.ts'
 import { inlineWords } from '../../src/sheets/compose.ts'
 import type { Sheet } from '../../src/sheets/model.ts'
-import { buildPages } from '../../src/site/build-pages.ts'
 import { printJob } from '../../src/site/print-job.ts'
-import { siteData } from '../../src/site/site-data.ts'
+import { builtPages } from '../sites/built-pages.ts'
 import {
   BATCH,
   type Binder,
@@ -15,7 +14,7 @@ import {
   type State,
   sheetOf,
 } from '../sites/edited-demo.ts'
-import { elements, readHtml, textOf } from '../sites/html.ts'
+import { elements, textOf } from '../sites/html.ts'
 
 const made = new Map<State, { readonly binder: Binder; readonly text: string; readonly shown: Set<string> }>()
 const SHOWN_STATES: readonly State[] = [
@@ -28,8 +27,7 @@ const plain = (text: string): string => text.replace(/\s+/g, ' ')
 beforeAll(async () => {
   for (const state of SHOWN_STATES) {
     const binder = await composeEdited(STATES[state])
-    const pages = await buildPages(siteData(binder.frame, binder.sheets, '', 'en'))
-    const roots = pages.map(({ content }) => readHtml(content))
+    const roots = [...(await builtPages(binder)).pages.values()]
     const job = printJob(binder.content.shop.value, binder.frame, binder.sheets, '')
     const feet = job.sheets.map(({ title, foot, bookmarks }) => JSON.stringify([title, foot, bookmarks]))
     const printed = binder.sheets.map(({ id }) => ({ id, firstPage: 1, pages: 1 }))

@@ -2,10 +2,9 @@
 import { readdirSync } from 'node:fs'
 import { beforeAll, describe, expect, it } from 'vitest'
 import { binderData } from '../../src/sheets/binder-data.ts'
-import { buildPages } from '../../src/site/build-pages.ts'
-import { siteData } from '../../src/site/site-data.ts'
+import { builtPages } from '../sites/built-pages.ts'
 import { type Binder, composeEdited, STATES, type State } from '../sites/edited-demo.ts'
-import { type Element, elements, hasClass, readHtml, textOf } from '../sites/html.ts'
+import { type Element, elements, hasClass, textOf } from '../sites/html.ts'
 import { catalogueFigures, strayFigures, textsIn } from './digits.ts'
 
 interface Built {
@@ -19,12 +18,7 @@ const built = new Map<State, Built>()
 beforeAll(async () => {
   for (const state of names) {
     const binder = await composeEdited(STATES[state])
-    const pages = await buildPages(siteData(binder.frame, binder.sheets, '', 'en'))
-    built.set(state, {
-      binder,
-      texts: new Map(pages.map(({ path, content }) => [path, content])),
-      pages: new Map(pages.map(({ path, content }) => [path, readHtml(content)])),
-    })
+    built.set(state, { binder, ...(await builtPages(binder)) })
   }
 })
 

@@ -47,8 +47,24 @@ export const editedDemo = (
 
 export type Binder = NonNullable<Composed['binder']>
 
+/** Binders as they were composed, by their edits: all of a binder is readonly, and many tests ask for the same ones. */
+const composed = new Map<string, Promise<Binder>>()
+
 /** @throws Error with the diagnostics when the edited folder has mistakes */
-export const composeEdited = async (
+export const composeEdited = (
+  edits: Edits | typeof WHOLE_DEMO,
+  words?: (language: string) => Catalogue,
+): Promise<Binder> => {
+  if (words) return composeAnew(edits, words)
+  const key = JSON.stringify(edits)
+  const known = composed.get(key)
+  if (known) return known
+  const binder = composeAnew(edits)
+  composed.set(key, binder)
+  return binder
+}
+
+const composeAnew = async (
   edits: Edits | typeof WHOLE_DEMO,
   words?: (language: string) => Catalogue,
 ): Promise<Binder> => {

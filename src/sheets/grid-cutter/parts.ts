@@ -3,12 +3,10 @@ import type { BoundGridCutter } from '../../binder/bind-grid-cutter.ts'
 import type { BoundWires } from '../../binder/bind-wires.ts'
 import { GEAR, windings } from '../../binder/judged-wires.ts'
 import { gridItems } from '../../drawing/grid-cutter/grid-apart.ts'
-import { boardsOf } from '../../fixtures/panel-need.ts'
 import { box, empty, type Fill, maker, number, words } from '../compose.ts'
 import { buyTable, type HardwareRow, type PartList } from '../fixture/part-tables.ts'
 import type { Frame } from '../frame.ts'
 import type { Cell, Table } from '../model.ts'
-import { INCH } from '../shown.ts'
 import { wireKey, wireName } from '../wires/groups.ts'
 
 /** m; wires of one diameter */
@@ -52,7 +50,7 @@ export const gridHardwareRows = ({ say }: Frame, { cutter }: BoundGridCutter): r
 /** @param strung the wires of both cutters, which are bought together */
 export const gridBuyTable = (
   frame: Frame,
-  { cutter, panelNames, wires }: BoundGridCutter,
+  { cutter, boards, panelNames, wires }: BoundGridCutter,
   strung: BoundWires | undefined,
 ): Table => {
   const { say, show } = frame
@@ -118,7 +116,7 @@ export const gridBuyTable = (
           ]
         : []),
     ],
-    { boards: boardsOf(cutter.parts, show.lengthUnit === 'in' ? INCH : 0.01), panelNames },
+    { boards, panelNames },
   )
   return { ...table, caption: say('grid.hardware.caption') }
 }

@@ -1,6 +1,6 @@
 /** What fractions of an inch add up to where a grid cutter's sides and ends are made by their drawings alone. */
 import type { BoundGridCutter } from '../../binder/bind-grid-cutter.ts'
-import { BRIDGE_PLAY, BRIDGE_ROD } from '../../fixtures/wire-hardware.ts'
+import { windings } from '../../binder/judged-wires.ts'
 import { isChannel, isHole, type Part } from '../../geometry/part.ts'
 import { nothing, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
@@ -16,6 +16,7 @@ import { spareOf } from './inspection.ts'
 export const gridRounding = ({ say, show }: Frame, cutter: BoundGridCutter['cutter']): Block => {
   if (show.lengthUnit !== 'in') return nothing
   const { parts, inside, input } = cutter
+  const { rod } = windings(cutter)
   const off = (length: number) => Number(show.sizeError('', length).value)
   const tapeOff = (length: number) => Number(show.tapeError('', length).value)
   const named = (start: string): Part | undefined => parts.find(({ key }) => key.startsWith(start))
@@ -29,10 +30,10 @@ export const gridRounding = ({ say, show }: Frame, cutter: BoundGridCutter['cutt
       {
         label: say(`grid.rounding.${key}`),
         key: `rod.${key}`,
-        exact: hole.v + hole.diameter / 2 - (middle - BRIDGE_ROD / 2),
+        exact: hole.v + hole.diameter / 2 - (middle - rod.diameter / 2),
         error: off(hole.v) - off(middle),
-        least: -BRIDGE_PLAY,
-        most: BRIDGE_PLAY,
+        least: -rod.play,
+        most: rod.play,
       },
     ]
   }

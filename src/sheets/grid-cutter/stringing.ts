@@ -1,7 +1,6 @@
 /** Stringing the frame, and the trial with no soap that follows. */
 import type { BoundGridCutter } from '../../binder/bind-grid-cutter.ts'
 import { GEAR, windings } from '../../binder/judged-wires.ts'
-import { PICK_OUT } from '../../fixtures/wire-hardware.ts'
 import type { Fill } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Step } from '../model.ts'
@@ -54,7 +53,7 @@ export const stringingSteps = ({ say, show }: Frame, bound: BoundGridCutter): St
       across: show.millimetres('anchor.diameter', input.anchor.diameter),
       bend: show.millimetres('eye.bend', EYE_BEND),
     },
-    pick: { out: show.millimetres('pick.out', PICK_OUT) },
+    pick: { out: show.millimetres('pick.out', wound.pickOut) },
     hang: { reach: show.millimetres('anchor.reach', input.anchor.reach) },
     post: {
       wrap: show.millimetres('peg.wrap', input.peg.post.wrap),
