@@ -46,6 +46,8 @@ export interface FittedForm {
   readonly deviation: number
   /** kg of the bars on a day, 95 % */
   readonly weightOn: WeightOn
+  /** kg that they may lose at most between two days, 97.5 % */
+  readonly lossBetween: LossBetween
   /** true when the weigh-ins leave it open where the drying ends */
   readonly endOpen: boolean
 }
@@ -149,7 +151,7 @@ export function dryingFromWeighIns(setting: DryingSetting): Drying {
     weightOn,
     readingOn,
     disagreementOn: (at) => Math.max(...middles(at)) - Math.min(...middles(at)),
-    lossBetween: (from, to) => Math.max(...fits.map((fit) => fit.lossBetween(from, to))),
+    lossBetween: (from, to) => Math.max(...forms.map((form) => form.lossBetween(from, to))),
     suspects,
     findings,
   }
@@ -198,7 +200,6 @@ interface Fit {
   readonly leverages: readonly number[]
   readonly curve: (days: number) => number
   readonly readingOn: WeightOn
-  readonly lossBetween: LossBetween
 }
 
 function fitForm(form: FormName, used: readonly WeighIn[], setting: DryingSetting): Fit | undefined {
@@ -320,13 +321,13 @@ function fitForm(form: FormName, used: readonly WeighIn[], setting: DryingSettin
       sumOfSquares: line.sum,
       deviation,
       weightOn: (days) => band(days, 0),
+      lossBetween,
       endOpen: !free || low <= bounds.low || lineAt(low - 1e-3).plateau < dryMass,
     },
     residuals: fit.residuals,
     leverages: fit.leverages,
     curve,
     readingOn: (days) => band(days, 1),
-    lossBetween,
   }
 }
 

@@ -135,7 +135,9 @@ describe('by hand: from weigh-ins', () => {
         const all = drying.weightOn?.(45)
         if (own && own.low <= truth(45) && truth(45) <= own.high) held += 1
         if (all && all.low <= truth(45) && truth(45) <= all.high) wide += 1
-        if ((drying.lossBetween?.(40, 300) ?? 0) >= lost) lossHeld += 1
+        const ownForm = drying.forms.find((one) => one.form === form)
+        if ((ownForm?.lossBetween(40, 300) ?? 0) >= lost) lossHeld += 1
+        expect(drying.lossBetween?.(40, 300)).toBeGreaterThanOrEqual(ownForm?.lossBetween(40, 300) ?? 1)
       }
       // 95 % of 300 is 285, four standard errors are 15
       expect(held).toBeGreaterThan(269)
