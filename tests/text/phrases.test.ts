@@ -8,6 +8,7 @@ import type { Inline, Sheet } from '../../src/sheets/model.ts'
 import { sheetBody } from '../../src/site/markdown.ts'
 import { printJob } from '../../src/site/print-job.ts'
 import { siteData } from '../../src/site/site-data.ts'
+import type { Catalogue } from '../../src/text/catalogue.ts'
 import { sourceFiles } from '../architecture-rules.ts'
 import { composeEdited, STATES } from '../sites/edited-demo.ts'
 import { type FindingCode, findingCodes, reachedFrom } from './finding-codes.ts'
@@ -80,16 +81,18 @@ const patterns = speaking.flatMap(({ text }) =>
 const said = new Set<string>()
 let sheets: readonly Sheet[] = []
 
+/** One for all states: a fixture that several of them have is then composed once. */
+const listening: Catalogue = {
+  ...words,
+  phrase: (key) => {
+    said.add(key)
+    return words.phrase(key)
+  },
+}
+
 beforeAll(async () => {
   for (const edits of Object.values(STATES)) {
-    const binder = await composeEdited(edits, (language) => ({
-      ...words,
-      language,
-      phrase: (key) => {
-        said.add(key)
-        return words.phrase(key)
-      },
-    }))
+    const binder = await composeEdited(edits, () => listening)
     siteData(binder.frame, binder.sheets, '', 'en')
     printJob(binder.content.shop.value, binder.frame, binder.sheets, '')
     sheets = [...sheets, ...binder.sheets]
