@@ -1,7 +1,16 @@
 /** When each task of one batch is done: its rules laid into the hours of a shop. */
 import type { Finding } from '../findings.ts'
 import { MINUTES_A_DAY, type Moment, minutesAt, momentAt } from '../units/civil-day.ts'
-import { dayFrom, dayOf, isAwake, isOpen, isRestDay, openFrom, openUntil, type ShopHours } from './shop-hours.ts'
+import {
+  dayFrom,
+  dayOf,
+  isAwake,
+  isOpen,
+  isRestDay,
+  openFrom,
+  openUntil,
+  type ShopHours,
+} from './shop-hours.ts'
 
 /** What becomes of a task that falls where nobody works. */
 export type Moving =
@@ -120,12 +129,7 @@ const timeOf = (
 }
 
 /** What somebody does can be begun last while the shop is open; nobody's hours bound what stays, or what nobody can do. */
-const lastStart = (
-  rule: TaskRule,
-  at: number | undefined,
-  closes: number,
-  hours: ShopHours,
-): number =>
+const lastStart = (rule: TaskRule, at: number | undefined, closes: number, hours: ShopHours): number =>
   rule.moving === 'later' && at !== undefined ? (openUntil(closes, rule.work, hours) ?? closes) : closes
 
 const findingOf = (
