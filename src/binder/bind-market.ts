@@ -34,6 +34,7 @@ export interface MarketItem {
 }
 
 export interface PlannedBars {
+  readonly batch: string
   /** of the pour, and of the label */
   readonly date: string
   readonly label: string
@@ -135,7 +136,7 @@ const itemOf = (
       const kept = Math.min(good, wanting)
       wanting -= kept
       const light = cure.label.declared === undefined ? undefined : { date: lightDate(cure, calendar.hours) }
-      return [{ date: cure.batch.date, label, bars: good, kept, light }]
+      return [{ batch: cure.batch.key, date: cure.batch.date, label, bars: good, kept, light }]
     })
   const covered = planned.reduce((sum, one) => sum + one.bars, 0) >= bars
   const item = { recipeKey, recipeTitle, bars, planned, covered }

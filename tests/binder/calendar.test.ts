@@ -420,7 +420,14 @@ describe('by hand: 40 bars for a market on Saturday 12 June 2027', () => {
       }).binder.markets[0]!.items[0]!.planned
     // no weight is on its label: none is too light for it
     expect(planned('2027-03-16')).toEqual([
-      { date: '2027-02-01', label: '2027-03-15', bars: 25, kept: 5, light: undefined },
+      {
+        batch: '2027-02-01-plain',
+        date: '2027-02-01',
+        label: '2027-03-15',
+        bars: 25,
+        kept: 5,
+        light: undefined,
+      },
     ])
     expect(planned('2027-03-15')).toEqual([])
   })
@@ -447,7 +454,7 @@ describe('by hand: 40 bars for a market on Saturday 12 June 2027', () => {
       expect(item).toMatchObject({ covered: true, decideBy: '2027-04-28', planned: [{ kept: 20 }] })
       expect(entriesOn('2027-04-28').join()).toMatch(/20 Plain.* promised, or test failed\?/)
       expect(entriesOn('2027-04-29').join()).not.toMatch(/promised/)
-      expect(entriesOn('2027-03-15').join()).toMatch(/keep 20 Plain/)
+      expect(entriesOn('2027-03-15').join()).toMatch(/market: keep 20/)
     })
 
     test('a light bar has a day of its own, after the last weighing, that asks for less than the days before', () => {

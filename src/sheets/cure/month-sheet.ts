@@ -142,7 +142,6 @@ const marketGroups = ({ say, show }: Frame, { markets }: BoundBinder, date: stri
       ),
     )
     const tasks = [
-      ...market.items.flatMap((item) => keepWords({ say, show }, market.key, item, date)),
       ...market.items.flatMap((item) => decideWords({ say, show }, market.key, item, date)),
       ...pours,
       ...(market.readyBy === date ? [say('calendar.market.ready')] : []),
@@ -152,20 +151,15 @@ const marketGroups = ({ say, show }: Frame, { markets }: BoundBinder, date: stri
   })
 
 /** On the day of their label: what others may not have. */
-const keepWords = (
-  { say, show }: Pick<Frame, 'say' | 'show'>,
-  market: string,
-  { recipeKey, recipeTitle, planned }: MarketItem,
-  date: string,
-): Inline[] =>
-  planned
-    .filter(({ label, kept }) => label === date && kept > 0)
-    .map((one) =>
-      say('calendar.market.keep', {
-        recipe: recipeTitle,
-        bars: show.count(`calendar.${market}.${recipeKey}.${one.date}.kept`, one.kept),
-      }),
-    )
+const keepWords = ({ say, show }: Frame, { markets }: BoundBinder, { batch }: BoundCure): Inline[] =>
+  markets.flatMap(({ key, items }) =>
+    items
+      .flatMap(({ planned }) => planned)
+      .filter((one) => one.batch === batch.key && one.kept > 0)
+      .map(({ kept }) =>
+        say('calendar.market.keep', { bars: show.count(`calendar.${key}.${batch.key}.kept`, kept) }),
+      ),
+  )
 
 /** The day before the latest pour of a batch that is needed only if bars of others fail. */
 const decideWords = (
@@ -218,6 +212,7 @@ const groupsOf = (
         ]
           .filter((tasks) => tasks.length > 0)
           .map((tasks) => dayEntry(frame, cure, tasks)),
+        ...(own.some(({ task }) => task === 'label') ? keepWords(frame, binder, cure) : []),
       ],
     }
   })
