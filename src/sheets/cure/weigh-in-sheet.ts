@@ -128,7 +128,7 @@ const labelFacts = ({ say, show }: Frame, { label, labelDays }: BoundCure): Fact
       })
     return one.which === 'later' && light
       ? say('cure.label-then-note', { date: dateOf(light), least: leastOf(light) })
-      : say(`cure.label-${one.which}-note`)
+      : say('cure.label-later-note')
   }
   // a light bar's day stands in the note of the day before it, if there is one
   const rows = labelDays.filter(
