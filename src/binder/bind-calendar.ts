@@ -14,11 +14,11 @@ import {
   rackPlaces,
   rackWeeks,
 } from '../cure/racks.ts'
-import type { ShopHours } from '../cure/shop-hours.ts'
+import { dayFrom, dayOf, type ShopHours } from '../cure/shop-hours.ts'
 import type { Finding } from '../findings.ts'
 import type { Content } from '../schema/content.ts'
 import { type ShopFile, WEEKDAYS } from '../schema/shop.ts'
-import { dayNumber } from '../units/civil-day.ts'
+import { dateOf, dayNumber, MINUTES_A_DAY } from '../units/civil-day.ts'
 import { batchPlan, hasWindow, prepareTime } from './batch-plan.ts'
 import type { DryingBars } from './drying-bars.ts'
 
@@ -31,10 +31,21 @@ export interface PlannedWeighIn {
   readonly high: number
 }
 
+/** A day from which a bar that weighs enough may bear its label. */
+export interface LabelDay {
+  /** that of the plan; that of the last weighing; that by which a bar at the light end of the range weighs enough */
+  readonly which: 'first' | 'later' | 'light'
+  readonly date: string
+  /** kg that the scale must show of each bar; undefined without a label */
+  readonly least: number | undefined
+}
+
 /** One batch's bars from the pour to the label: how they dry, and when what is done with them. */
 export interface BoundCure extends DryingBars {
   readonly planned: PlannedBatch
   readonly plan: readonly PlannedWeighIn[]
+  /** ascending; none where bars do not reach their label */
+  readonly labelDays: readonly LabelDay[]
   /** nobody can say when it is cut: what comes after has no date */
   readonly cutUnknown: boolean
   /** shelf by shelf, of each rack for bars of this size */
@@ -82,10 +93,12 @@ export const bindCalendar = (
     const planned = plan.batches[index]
     if (!planned) throw new Error('A batch was not planned.')
     const cutUnknown = !hasWindow(one.batch.blockHeat?.heat)
+    const weighings = weighPlan(one, planned)
     return {
       ...one,
       planned: cutUnknown ? { ...planned, findings: [...planned.findings, noWindow(one.batch)] } : planned,
-      plan: weighPlan(one, planned),
+      plan: weighings,
+      labelDays: labelDays(one, planned, weighings, hours),
       cutUnknown,
       racks: standing[index] ?? [],
     }
@@ -161,6 +174,38 @@ const weighPlan = ({ batch, readingOn }: DryingBars, { tasks }: PlannedBatch): P
       const { low, high } = readingOn(days)
       return { date, days, low, high }
     })
+
+/** What is too light on the first day is weighed against less on the next: it has less to lose until its last day of sale. */
+const labelDays = (
+  bars: DryingBars,
+  { tasks }: PlannedBatch,
+  weighings: readonly PlannedWeighIn[],
+  hours: ShopHours,
+): LabelDay[] => {
+  const { label } = bars
+  const first = tasks.find(({ task }) => task === 'label')?.at.date
+  if (label.from === undefined || first === undefined) return []
+  const days: LabelDay[] = [{ which: 'first', date: first, least: label.leastOn(label.from) }]
+  if (label.declared === undefined) return days
+  const last = weighings.at(-1)
+  if (last && last.date > first)
+    days.push({ which: 'later', date: last.date, least: label.leastOn(last.days) })
+  const light = lightDate(bars, hours)
+  if (light !== undefined && light > (days.at(-1)?.date ?? ''))
+    days.push({
+      which: 'light',
+      date: light,
+      least: label.leastOn(dayNumber(light) - dayNumber(bars.batch.date)),
+    })
+  return days
+}
+
+/** The day with work by which a bar at the light end of the range weighs enough; undefined: not before its last of sale. */
+export const lightDate = ({ batch, label }: DryingBars, hours: ShopHours): string | undefined => {
+  if (label.days.latest === undefined) return undefined
+  const at = dayFrom((dayNumber(batch.date) + label.days.latest) * MINUTES_A_DAY, hours)
+  return at === undefined ? undefined : dateOf(dayOf(at))
+}
 
 /** With what found no place, so that a week shows by how much it overflows. */
 const staysOf = (plan: Plan, cures: readonly BoundCure[]) =>

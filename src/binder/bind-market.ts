@@ -9,7 +9,7 @@ import type { MarketFile } from '../schema/market.ts'
 import { dateOf, dayNumber } from '../units/civil-day.ts'
 import { batchPlan, MARKED } from './batch-plan.ts'
 import type { BoundBatch } from './bind-batch.ts'
-import { type BoundCalendar, type BoundCure, placesFor } from './bind-calendar.ts'
+import { type BoundCalendar, type BoundCure, lightDate, placesFor } from './bind-calendar.ts'
 import { cureDays } from './cure-days.ts'
 import { dryingBars } from './drying-bars.ts'
 
@@ -25,10 +25,24 @@ export interface MarketItem {
   /** missing where no batch of it can be made at all */
   readonly back: BackPlan | undefined
   /** bars of batches that are planned already and will be ready by then */
-  readonly planned: readonly { readonly date: string; readonly label: string; readonly bars: number }[]
+  readonly planned: readonly PlannedBars[]
   /** those bars are enough, if they are free to sell */
   readonly covered: boolean
+  /** the last day on which it is decided whether more is poured; missing where nothing can be */
+  readonly decideBy: string | undefined
   readonly findings: readonly Finding[]
+}
+
+export interface PlannedBars {
+  readonly batch: string
+  /** of the pour, and of the label */
+  readonly date: string
+  readonly label: string
+  /** good ones, and those of them that the market wants */
+  readonly bars: number
+  readonly kept: number
+  /** by when a light one weighs enough, if at all; missing where there is no label to reach */
+  readonly light: { readonly date: string | undefined } | undefined
 }
 
 export interface BoundMarket {
@@ -106,6 +120,7 @@ const itemOf = (
   })
   const drying = batch && dryingBars(content, batch)
   const deadline = dateOf(dayNumber(date) - daysBefore)
+  let wanting = bars
   const planned = cures
     .filter(
       (cure) =>
@@ -117,7 +132,11 @@ const itemOf = (
     .flatMap((cure) => {
       const label = cure.planned.tasks.find(({ task }) => task === 'label')?.at.date
       if (label === undefined || label > deadline || label < edition) return []
-      return [{ date: cure.batch.date, label, bars: Math.max(0, cure.batch.fill.bars - KEPT_BACK) }]
+      const good = Math.max(0, cure.batch.fill.bars - KEPT_BACK)
+      const kept = Math.min(good, wanting)
+      wanting -= kept
+      const light = cure.label.declared === undefined ? undefined : { date: lightDate(cure, calendar.hours) }
+      return [{ batch: cure.batch.key, date: cure.batch.date, label, bars: good, kept, light }]
     })
   const covered = planned.reduce((sum, one) => sum + one.bars, 0) >= bars
   const item = { recipeKey, recipeTitle, bars, planned, covered }
@@ -127,6 +146,7 @@ const itemOf = (
     barsPerBatch: 0,
     waitsFor: undefined,
     back: undefined,
+    decideBy: undefined,
     findings: [finding],
   })
   if (!batch || !drying || isStopped(drying.findings))
@@ -169,6 +189,7 @@ const itemOf = (
       severity: 'stop',
       values: { recipe: recipeTitle, batches, short },
     })
+  const [first] = back.pours
   const waits = (from ?? 0) > cureDays(content, recipeKey).label
   return {
     ...item,
@@ -176,6 +197,8 @@ const itemOf = (
     barsPerBatch,
     waitsFor: waits ? declared : undefined,
     back,
+    // what begins with the shop's first hour is decided the evening before
+    decideBy: first && dateOf(dayNumber(first.pour.date) - 1),
     findings,
   }
 }

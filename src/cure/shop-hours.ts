@@ -79,6 +79,25 @@ export function openFrom(from: number, work: number, hours: ShopHours): number |
 }
 
 /**
+ * Last moment up to one at which work can be begun and ended on the same day.
+ *
+ *     the moment itself, or as long before closing as the work takes, on the last day on which it fits
+ *
+ * @param until min since 1970-01-01 at midnight
+ * @param work  min that it takes
+ * @param hours of the shop
+ * @returns min since 1970-01-01 at midnight; undefined when no day of the 400 before has room
+ * @source common practice
+ */
+export function openUntil(until: number, work: number, hours: ShopHours): number | undefined {
+  for (let day = dayOf(until); day >= dayOf(until) - SEARCH; day -= 1) {
+    const at = Math.min(until, day * MINUTES_A_DAY + hours.closes - work)
+    if (isOpen(at, work, hours)) return at
+  }
+  return undefined
+}
+
+/**
  * When something is done that is due on a day at no hour.
  *
  *     the opening of the first day with work, or the moment itself where that is later on the same day

@@ -1,7 +1,16 @@
 /** When each task of one batch is done: its rules laid into the hours of a shop. */
 import type { Finding } from '../findings.ts'
 import { MINUTES_A_DAY, type Moment, minutesAt, momentAt } from '../units/civil-day.ts'
-import { dayFrom, dayOf, isAwake, isOpen, isRestDay, openFrom, type ShopHours } from './shop-hours.ts'
+import {
+  dayFrom,
+  dayOf,
+  isAwake,
+  isOpen,
+  isRestDay,
+  openFrom,
+  openUntil,
+  type ShopHours,
+} from './shop-hours.ts'
 
 /** What becomes of a task that falls where nobody works. */
 export type Moving =
@@ -35,7 +44,7 @@ export interface TaskRule {
 export interface PlannedTask {
   readonly task: string
   readonly after: string | undefined
-  /** when it is done, and the bounds of its window */
+  /** when it is done, and the bounds of its window; it closes at the last hour at which somebody can still begin it */
   readonly at: Moment
   readonly opens: Moment
   readonly closes: Moment | undefined
@@ -55,7 +64,7 @@ export interface PlannedTask {
  *     due = task before + earliest, not before the work it stands behind is over, moved to open time by its rule
  *
  * The pour is wanted at its hour: it is never moved in silence. A window opens when its task is due, whatever the task
- * stands behind: nobody sees to it before somebody is there. Wall-clock time throughout: a night on which clocks are
+ * stands behind: nobody sees to it before somebody is there. It closes when somebody can begin it last. Wall-clock time throughout: a night on which clocks are
  * moved makes its spans an hour longer or shorter.
  *
  * @param batch its name, for findings
@@ -93,7 +102,7 @@ export function taskTimes(
       after: rule.after,
       at: momentAt(chosen),
       opens: momentAt(opens),
-      closes: closes === undefined ? undefined : momentAt(closes),
+      closes: closes === undefined ? undefined : momentAt(lastStart(rule, at, closes, hours)),
       wait: isDay ? days(start) : chosen - start,
       moved: isDay ? days(opens) : chosen - opens,
       work: rule.work,
@@ -118,6 +127,10 @@ const timeOf = (
   const later = openFrom(due, rule.work, hours)
   return later !== undefined && (closes === undefined || later <= closes) ? later : undefined
 }
+
+/** What somebody does can be begun last while the shop is open; nobody's hours bound what stays, or what nobody can do. */
+const lastStart = (rule: TaskRule, at: number | undefined, closes: number, hours: ShopHours): number =>
+  rule.moving === 'later' && at !== undefined ? (openUntil(closes, rule.work, hours) ?? closes) : closes
 
 const findingOf = (
   batch: string,

@@ -349,7 +349,7 @@ describe('by hand: 40 bars for a market on Saturday 12 June 2027', () => {
     const chain = sheetOf(sheets, 'market/fair').blocks.chain as Table
     const said = chain.rows.map((row) => row[2]?.kind === 'words' && plain(inlineWords(row[2].words)))
     expect(said).toContain('42 days after the pour')
-    expect(said).toContain('2 days for packing before the market')
+    expect(said).toContain('2 days before the market, to leave time for packing')
     expect(said).toContain('bars would be labelled too late')
     // what no other sheet has of a batch that nobody has planned
     const { values } = sheetOf(sheets, 'market/fair')
@@ -418,8 +418,71 @@ describe('by hand: 40 bars for a market on Saturday 12 June 2027', () => {
       made({
         more: { 'markets/fair.yaml': `title: Fair\ndate: ${date}\nmould: small\nbars: { plain: 5 }\n` },
       }).binder.markets[0]!.items[0]!.planned
-    expect(planned('2027-03-16')).toEqual([{ date: '2027-02-01', label: '2027-03-15', bars: 25 }])
+    // no weight is on its label: none is too light for it
+    expect(planned('2027-03-16')).toEqual([
+      {
+        batch: '2027-02-01-plain',
+        date: '2027-02-01',
+        label: '2027-03-15',
+        bars: 25,
+        kept: 5,
+        light: undefined,
+      },
+    ])
     expect(planned('2027-03-15')).toEqual([])
+  })
+
+  describe('of which 20 bars are covered by a batch of 1 February', () => {
+    const covered = made({
+      batch: 'label-weight: 90 g\n',
+      more: {
+        'markets/fair.yaml':
+          'title: Fair\ndate: 2027-06-12\nready: 2 days\nmould: small\nbars: { plain: 20 }\n',
+      },
+    })
+    const entriesOn = (date: string): string[] => {
+      const { weeks } = sheetOf(covered.sheets, `calendar/${date.slice(0, 7)}`).blocks.month as Month
+      return weeks
+        .flat()
+        .filter(({ day }) => day?.value === Number(date.slice(8)))
+        .flatMap(({ groups }) => groups.flatMap(({ tasks }) => tasks.map((one) => plain(inlineWords(one)))))
+    }
+
+    test('the month says to decide on the day before the latest pour, and to keep them on the day of their label', () => {
+      // as above: the latest pour on Thursday 29 April
+      const [item] = covered.binder.markets[0]!.items
+      expect(item).toMatchObject({ covered: true, decideBy: '2027-04-28', planned: [{ kept: 20 }] })
+      expect(entriesOn('2027-04-28').join()).toMatch(/20 Plain.* promised, or test failed\?/)
+      expect(entriesOn('2027-04-29').join()).not.toMatch(/promised/)
+      expect(entriesOn('2027-03-15').join()).toMatch(/market: keep 20/)
+    })
+
+    test('a light bar has a day of its own, after the last weighing, that asks for less than the days before', () => {
+      const [cure] = covered.binder.cures
+      const { labelDays, label, planned } = cure!
+      // labelled 15 March; weighed last 56 days after 1 February: Monday 29 March
+      expect(planned.tasks.find(({ task }) => task === 'label')?.at.date).toBe('2027-03-15')
+      expect(labelDays.slice(0, 2).map(({ which, date }) => `${which} ${date}`)).toEqual([
+        'first 2027-03-15',
+        'later 2027-03-29',
+      ])
+      const least = labelDays.map((day) => day.least!)
+      expect(least).toEqual(least.toSorted((a, b) => b - a))
+      expect(least[0]).toBe(label.leastOn(42))
+      expect(least.at(-1)).toBeGreaterThanOrEqual(0.09)
+      for (const { date } of labelDays.slice(1))
+        expect(entriesOn(date).join()).toMatch(/too light: each \d+ g/)
+    })
+  })
+
+  test('two batches of 25 good bars keep 25 and 15 of 40', () => {
+    const { binder } = made({
+      more: { ...market().more, 'batches/2027-02-08-more.yaml': another('2027-02-08') },
+    })
+    expect(binder.markets[0]!.items[0]!.planned.map(({ bars, kept }) => [bars, kept])).toEqual([
+      [25, 25],
+      [25, 15],
+    ])
   })
 
   test('unknown names and a day past are told before anything is reckoned', () => {

@@ -141,6 +141,17 @@ describe('by hand: rest days, holidays, nights', () => {
     expect(plan.batches[0]?.tasks[2]?.closes).toEqual({ date: '2027-03-22', minute: hour(9) })
   })
 
+  test('the last hour of a cut that ends on a rest day is on the day before, so that it is over when the shop closes', () => {
+    // poured on Thursday at 9:00, 24 to 72 h: till Sunday 9:00, a rest day; half an hour of work before 18:00 on Saturday
+    const rules = batchTasks({ ...DURATIONS, cut: { earliest: hour(24), latest: hour(72) } })
+    const plan = planCalendar([batch('a', '2027-03-18', hour(9), { rules })], MEANS)
+    expect(plan.batches[0]?.tasks[2]?.closes).toEqual({ date: '2027-03-20', minute: hour(17, 30) })
+    // 24 to 46 h from 15:00 on Monday: till 13:00 on Wednesday, when somebody is there
+    const open = batchTasks({ ...DURATIONS, cut: { earliest: hour(24), latest: hour(46) } })
+    const other = planCalendar([batch('a', '2027-03-15', hour(15), { rules: open })], MEANS)
+    expect(other.batches[0]?.tasks[2]?.closes).toEqual({ date: '2027-03-17', minute: hour(13) })
+  })
+
   test('poured before a holiday: the same on Saturday', () => {
     const plan = planCalendar([batch('a', '2027-03-25', hour(9))], MEANS)
     expect(times(plan)[1]).toBe('strip 2027-03-27 8:00')

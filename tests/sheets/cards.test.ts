@@ -219,7 +219,7 @@ describe('by hand: the emergency card', () => {
     const ids = sheets.map(({ id }) => id)
     expect(ids.indexOf('cautions/emergency')).toBe(ids.indexOf('cautions/lye') + 1)
     const { contacts } = sheetOf({ sheets }, 'cautions/emergency').blocks
-    expect(contacts).toMatchObject({ contacts: [{ who: 'Poison centre' }, { who: 'Ambulance' }] })
+    expect(contacts).toMatchObject({ contacts: [{ who: 'Ambulance' }, { who: 'Poison centre' }] })
   })
 
   it('has lines for fire brigade, person to fetch and address, until the shop writes who or where it is', async () => {
@@ -248,6 +248,6 @@ describe('by hand: the emergency card', () => {
       ],
     })
     const { contacts } = sheetOf(binder, 'cautions/emergency').blocks
-    expect(contacts).toMatchObject({ contacts: [{}, { who: 'Ambulance', reach: '555 01 12, gate 3' }] })
+    expect(contacts).toMatchObject({ contacts: [{ who: 'Ambulance', reach: '555 01 12, gate 3' }, {}] })
   })
 })

@@ -1,5 +1,5 @@
 /** For a market: how many batches, by when each is poured, and why no later. */
-import type { BoundMarket, MarketItem } from '../../binder/bind-market.ts'
+import type { BoundMarket, MarketItem, PlannedBars } from '../../binder/bind-market.ts'
 import type { Reason } from '../../cure/market.ts'
 import type { Finding } from '../../findings.ts'
 import { minutesAt, momentAt } from '../../units/civil-day.ts'
@@ -29,11 +29,9 @@ export const marketSheet = (frame: Frame, market: BoundMarket, order: number): S
       signal: 'notice',
       items: market.items
         .filter(({ covered }) => covered)
-        .map(({ recipeKey, recipeTitle, bars, planned, back }) =>
-          say(back?.pours[0] ? 'market.covered' : 'market.covered-no-more', {
-            ...(back?.pours[0]
-              ? { decide: show.shortDate(`market.${recipeKey}.decide`, back.pours[0].pour.date) }
-              : {}),
+        .flatMap(({ recipeKey, recipeTitle, bars, planned, decideBy }) => [
+          say(decideBy ? 'market.covered' : 'market.covered-no-more', {
+            ...(decideBy ? { decide: show.shortDate(`market.${recipeKey}.decide`, decideBy) } : {}),
             recipe: recipeTitle,
             wanted: show.count(`market.${recipeKey}.bars`, bars),
             bars: show.count(
@@ -41,7 +39,8 @@ export const marketSheet = (frame: Frame, market: BoundMarket, order: number): S
               planned.reduce((sum, one) => sum + one.bars, 0),
             ),
           }),
-        ),
+          ...lightWords(frame, recipeKey, recipeTitle, planned),
+        ]),
     },
     wanted: wantedTable(frame, market),
     pours: poursTable(frame, market),
@@ -71,6 +70,23 @@ export const marketSheet = (frame: Frame, market: BoundMarket, order: number): S
     ...sheet,
     conflicts: stops.map(({ code }, index) => ({ code, reason: reasons[index] as Inline, place })),
   }
+}
+
+/** What is too light waits, and a new batch would wait longer. */
+const lightWords = (
+  { say, show }: Frame,
+  recipeKey: string,
+  recipe: string,
+  planned: readonly PlannedBars[],
+): Inline[] => {
+  const days = planned.flatMap(({ light }) => (light ? [light.date] : []))
+  if (days.length === 0) return []
+  const last = days.every((day) => day !== undefined) ? [...days].sort().at(-1) : undefined
+  return [
+    last === undefined
+      ? say('market.light-never', { recipe })
+      : say('market.light', { recipe, light: show.shortDate(`market.${recipeKey}.light`, last) }),
+  ]
 }
 
 const poursOf = ({ items }: BoundMarket) =>
@@ -272,12 +288,14 @@ const plannedTable = ({ say, show }: Frame, { items }: BoundMarket): Table | typ
       { head: say('market.planned.poured'), align: 'left' },
       { head: say('market.planned.label'), align: 'left' },
       { head: say('market.planned.bars'), align: 'right' },
+      { head: say('market.planned.kept'), align: 'right' },
     ],
-    rows: rows.map(({ recipeTitle, date, label, bars }, index): Cell[] => [
+    rows: rows.map(({ recipeTitle, date, label, bars, kept }, index): Cell[] => [
       { kind: 'maker', text: recipeTitle },
       number(show.date(`market.planned.${index + 1}.poured`, date)),
       number(show.date(`market.planned.${index + 1}.label`, label)),
       number(show.count(`market.planned.${index + 1}.bars`, bars)),
+      number(show.count(`market.planned.${index + 1}.kept`, kept)),
     ]),
   }
 }

@@ -1,6 +1,7 @@
 /** A month to hang on the wall: every batch's tasks on their days, each with a box to tick. */
 import type { BoundBinder } from '../../binder/bind.ts'
 import type { BoundCure } from '../../binder/bind-calendar.ts'
+import type { MarketItem } from '../../binder/bind-market.ts'
 import type { PlannedTask } from '../../cure/task-times.ts'
 import { dateOf, dayNumber, weekday } from '../../units/civil-day.ts'
 import { finishSheet } from '../compose.ts'
@@ -24,6 +25,14 @@ const latestCut = (task: PlannedTask): PlannedTask[] =>
     ? [{ ...task, task: LATEST_CUT, at: task.closes, closes: undefined, lead: 0 }]
     : []
 
+/** Further days on which what was too light is weighed against less. */
+const laterLabels = (cure: BoundCure, task: PlannedTask): PlannedTask[] =>
+  task.task === 'label'
+    ? cure.labelDays
+        .filter(({ which }) => which !== 'first')
+        .map(({ which, date }) => ({ ...task, task: `label-${which}`, at: { ...task.at, date } }))
+    : []
+
 /**
  * Pages of the months in which anything is done, from that of the edition on.
  * @param first number of the first of them among the sheets of its section
@@ -33,7 +42,7 @@ export const monthSheets = (frame: Frame, binder: BoundBinder, first: number): S
     printedTasks(cure)
       // the last day of sale stands in the table of the plan: a page a year on would hold nothing else
       .filter(({ task }) => task !== 'sell-by')
-      .flatMap((task) => [task, ...latestCut(task)])
+      .flatMap((task) => [task, ...latestCut(task), ...laterLabels(cure, task)])
       .map((task): Dated => ({ cure, task })),
   )
   const begin = binder.content.shop.value.edition.slice(0, 7)
@@ -42,8 +51,8 @@ export const monthSheets = (frame: Frame, binder: BoundBinder, first: number): S
     ...binder.markets.flatMap((market) => [
       market.date,
       market.readyBy,
-      ...market.items.flatMap(({ covered, back }) =>
-        covered ? [] : (back?.pours ?? []).map(({ pour }) => pour.date),
+      ...market.items.flatMap(({ covered, back, decideBy }) =>
+        covered ? (decideBy ? [decideBy] : []) : (back?.pours ?? []).map(({ pour }) => pour.date),
       ),
     ]),
   ]
@@ -117,7 +126,7 @@ const legendWords = (
     : say('calendar.legend', fixedLinks)
 }
 
-/** Days that a market wants: its own, the last one for labels, the last hour for each pour. */
+/** Days that a market wants: its own, the last one for labels, the last hour for each pour, or the day to decide on it. */
 const marketGroups = ({ say, show }: Frame, { markets }: BoundBinder, date: string): MonthDay['groups'] =>
   markets.flatMap((market) => {
     const pours = market.items.flatMap(({ recipeKey, recipeTitle, back, covered }) =>
@@ -133,12 +142,43 @@ const marketGroups = ({ say, show }: Frame, { markets }: BoundBinder, date: stri
       ),
     )
     const tasks = [
+      ...market.items.flatMap((item) => decideWords({ say, show }, market.key, item, date)),
       ...pours,
       ...(market.readyBy === date ? [say('calendar.market.ready')] : []),
       ...(market.date === date ? [say('calendar.market.day')] : []),
     ]
     return tasks.length > 0 ? [{ of: say('calendar.market.of', { market: market.title }), tasks }] : []
   })
+
+/** On the day of their label: what others may not have. */
+const keepWords = ({ say, show }: Frame, { markets }: BoundBinder, { batch }: BoundCure): Inline[] =>
+  markets.flatMap(({ key, items }) =>
+    items
+      .flatMap(({ planned }) => planned)
+      .filter((one) => one.batch === batch.key && one.kept > 0)
+      .map(({ kept }) =>
+        say('calendar.market.keep', { bars: show.count(`calendar.${key}.${batch.key}.kept`, kept) }),
+      ),
+  )
+
+/** The day before the latest pour of a batch that is needed only if bars of others fail. */
+const decideWords = (
+  { say, show }: Pick<Frame, 'say' | 'show'>,
+  market: string,
+  { recipeKey, recipeTitle, bars, covered, decideBy, back }: MarketItem,
+  date: string,
+): Inline[] => {
+  const first = back?.pours[0]
+  if (!covered || decideBy !== date || !first) return []
+  const lead = first.plan.rules.find(({ task }) => task === 'pour')?.lead ?? 0
+  return [
+    say('calendar.market.decide', {
+      recipe: recipeTitle,
+      bars: show.count(`calendar.${market}.${recipeKey}.wanted`, bars),
+      time: show.time(`calendar.${market}.${recipeKey}.begin`, first.pour.minute - lead),
+    }),
+  ]
+}
 
 /** What is done on a day: batch by batch in the order of their first hour. */
 const groupsOf = (
@@ -172,13 +212,14 @@ const groupsOf = (
         ]
           .filter((tasks) => tasks.length > 0)
           .map((tasks) => dayEntry(frame, cure, tasks)),
+        ...(own.some(({ task }) => task === 'label') ? keepWords(frame, binder, cure) : []),
       ],
     }
   })
 }
 
 /** What gets a box of its own: ticked with something else it would look done. */
-const isMilestone = (task: string): boolean => task === 'release-test' || task === 'label'
+const isMilestone = (task: string): boolean => task === 'release-test' || task.startsWith('label')
 
 /** What is done to one batch at an hour. */
 const entriesOf = ({ say, show }: Frame, { batch, planned }: BoundCure, task: PlannedTask): Inline[] => {
@@ -209,18 +250,20 @@ const dayEntry = (frame: Frame, cure: BoundCure, tasks: readonly PlannedTask[]):
   const { say } = frame
   const { planned } = cure
   const said = tasks
-    .map(({ task }) => (task === 'label' ? labelWords(frame, cure) : say(`calendar.short.${taskKind(task)}`)))
+    .map(({ task }) =>
+      task.startsWith('label') ? labelWords(frame, cure, task) : say(`calendar.short.${taskKind(task)}`),
+    )
     .reduce((before, next) => say('calendar.list', { before, next }))
   return isMet(planned, tasks) ? say('calendar.marked', { entry: said }) : said
 }
 
 /** With what the scale must show of a bar on that day. */
-const labelWords = ({ say, show }: Frame, { batch, label }: BoundCure): Inline => {
-  const least = label.leastOn(label.from ?? label.until)
-  return least === undefined
+const labelWords = ({ say, show }: Frame, { batch, labelDays }: BoundCure, task: string): Inline => {
+  const day = labelDays.find(({ which }) => task === (which === 'first' ? 'label' : `label-${which}`))
+  return day?.least === undefined
     ? say('calendar.short.label')
-    : say('calendar.short.label-least', {
-        least: show.weight(`calendar.${batch.key}.label.least`, least, 0.001),
+    : say(day.which === 'first' ? 'calendar.short.label-least' : 'calendar.short.label-again', {
+        least: show.weight(`calendar.${batch.key}.${task}.least`, day.least, 0.001),
       })
 }
 

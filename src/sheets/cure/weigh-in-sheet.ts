@@ -1,6 +1,7 @@
 /** The weigh-in log of one batch: dates, what bars ought to weigh beside blanks, and the curve. */
 import { MARKED } from '../../binder/batch-plan.ts'
-import type { BoundCure } from '../../binder/bind-calendar.ts'
+import type { BoundCure, LabelDay } from '../../binder/bind-calendar.ts'
+import { LIGHTER } from '../../cure/label-weight.ts'
 import { axisTicks, chart } from '../../drawing/chart.ts'
 import { blank, empty, finishSheet, inlineWords, number, pickSources, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
@@ -89,7 +90,7 @@ const cureFacts = (frame: Frame, cure: BoundCure): Facts => {
       {
         label: say('cure.most'),
         cell: number(grams('most', label.most)),
-        note: say('cure.most-note'),
+        note: say('cure.most-note', { lighter: show.percent('cure.lighter', LIGHTER, 0) }),
       },
       ...labelFacts(frame, cure),
     ],
@@ -97,7 +98,7 @@ const cureFacts = (frame: Frame, cure: BoundCure): Facts => {
 }
 
 /** What a bar must weigh to bear its label, on the first day of labelling and on that of the last weighing. */
-const labelFacts = ({ say, show }: Frame, { label, plan, planned }: BoundCure): Facts['items'] => {
+const labelFacts = ({ say, show }: Frame, { label, labelDays }: BoundCure): Facts['items'] => {
   const { declared, from, days } = label
   if (declared === undefined)
     return [
@@ -114,37 +115,36 @@ const labelFacts = ({ say, show }: Frame, { label, plan, planned }: BoundCure): 
     ]
   const day = (name: string, after: number | undefined): Inline | Value =>
     after === undefined ? say('cure.never') : show.days(`cure.label.${name}`, after)
-  const least = (name: string, after: number): Cell =>
-    words(
-      say('cure.least', {
-        least: show.weight(`cure.label.${name}.least`, label.leastOn(after) ?? declared, GRAM),
-      }),
-    )
-  const begins = planned.tasks.find(({ task }) => task === 'label')?.at.date ?? ''
-  const last = plan.at(-1)
-  return [
-    {
-      label: say('cure.label', { weight, date: show.shortDate('cure.label.first.date', begins) }),
-      cell: least('first', from),
-      note: say('cure.label-note', {
+  const dateOf = ({ which, date }: LabelDay): Value => show.shortDate(`cure.label.${which}.date`, date)
+  const leastOf = ({ which, least = declared }: LabelDay): Value =>
+    show.weight(`cure.label.${which}.least`, least, GRAM)
+  const light = labelDays.find(({ which }) => which === 'light')
+  const noteOf = (one: LabelDay): Inline => {
+    if (one.which === 'first')
+      return say('cure.label-note', {
         earliest: day('earliest', days.earliest),
         middle: day('from', from),
         latest: day('latest', days.latest),
-      }),
-    },
-    ...(last && last.date > begins
-      ? [
-          {
-            label: say('cure.label-later', { date: show.shortDate('cure.label.later.date', last.date) }),
-            cell: least('later', last.days),
-            note: say('cure.label-later-note'),
-          },
-        ]
-      : []),
-  ]
+      })
+    return one.which === 'later' && light
+      ? say('cure.label-then-note', { date: dateOf(light), least: leastOf(light) })
+      : say('cure.label-later-note')
+  }
+  // a light bar's day stands in the note of the day before it, if there is one
+  const rows = labelDays.filter(
+    ({ which }) => which !== 'light' || !labelDays.some((one) => one.which === 'later'),
+  )
+  return rows.map((one) => ({
+    label: say(one.which === 'first' ? 'cure.label' : 'cure.label-later', {
+      ...(one.which === 'first' ? { weight } : {}),
+      date: dateOf(one),
+    }),
+    cell: words(say('cure.least', { least: leastOf(one) })),
+    note: noteOf(one),
+  }))
 }
 
-const cureLog = ({ say, show }: Frame, { plan, weighIns }: BoundCure): Table => ({
+const cureLog = ({ say, show }: Frame, { plan, weighIns, label, labelDays }: BoundCure): Table => ({
   kind: 'table',
   style: 'log',
   caption: say('cure.log.caption'),
@@ -176,9 +176,12 @@ const cureLog = ({ say, show }: Frame, { plan, weighIns }: BoundCure): Table => 
         number(show.count(`cure.plan.${days}.days`, days)),
         number(show.shortDate(`cure.plan.${days}.date`, date)),
         words(
-          say('cure.band', {
+          say(isLabelled(labelDays, date) ? 'cure.log.band-to-label' : 'cure.band', {
             low: show.weight(`cure.plan.${days}.low`, low, GRAM),
             high: show.weight(`cure.plan.${days}.high`, high, GRAM),
+            ...(isLabelled(labelDays, date)
+              ? { least: show.weight(`cure.plan.${days}.least`, label.leastOn(days) ?? 0, GRAM) }
+              : {}),
           }),
         ),
         ...BARS.map(() => empty),
@@ -188,6 +191,10 @@ const cureLog = ({ say, show }: Frame, { plan, weighIns }: BoundCure): Table => 
       ]),
   ],
 })
+
+/** Whether bars may be labelled on a day, if they weigh enough for a label that is known. */
+const isLabelled = ([first]: BoundCure['labelDays'], date: string): boolean =>
+  first?.least !== undefined && date >= first.date
 
 /** Bars that are marked and weighed each time: as many as the steps say (common practice) */
 const BARS = Array.from({ length: MARKED }, (_, index) => index + 1)
@@ -210,7 +217,8 @@ const cureCurve = (
     ...(declared === undefined ? [] : [grams(declared)]),
   ]
   const step = STEPS.find((one) => (Math.max(...all) - Math.min(...all)) / one <= 8) ?? 100
-  const bottom = Math.floor(Math.min(...all) / step) * step
+  // below all that is drawn: a line on the axis would not be seen
+  const bottom = (Math.ceil(Math.min(...all) / step) - 1) * step
   const top = Math.ceil(Math.max(...all) / step) * step
   const drawn = chart({
     name: 'cure',
