@@ -170,16 +170,15 @@ const placeStep = ({ say, show }: Frame, batch: BoundBatch): Step[] =>
 /** Before any alkali: beads on too little water boil, and nothing later would find it in time. */
 const waterStep = ({ say, show }: Frame, batch: BoundBatch): Step => {
   const check = batch.scales.water
-  const what = batch.ice ? 'water-ice' : 'water'
   if (!check)
     return {
-      text: say(`batch.lye.hold-${what}-counted`),
+      text: say('batch.lye.hold-water-counted'),
       hold: true,
       blanks: [{ label: say('blank.initials') }],
     }
   const { band, scale } = check
   return {
-    text: say(`batch.lye.hold-${what}`, {
+    text: say(batch.ice ? 'batch.lye.hold-water-ice' : 'batch.lye.hold-water', {
       scale: scale.name,
       low: show.weight('lye.water.low', band.low, scale.division),
       high: show.weight('lye.water.high', band.high, scale.division),
