@@ -23,8 +23,9 @@ export const lyeCard = (frame: Frame, batch: BoundBatch, sheet: string): CardDra
         batch.scales.lye
           ? say('card.lye.place', { vessel: batch.vessels.lye.key, scale: batch.scales.lye.scale.name })
           : say('card.lye.pail', { vessel: batch.vessels.lye.key }),
-        waterLine(frame, batch),
-        ...(batch.additions.some(({ role }) => role === 'acid') ? [say('card.lye.acid')] : []),
+        batch.additions.some(({ role }) => role === 'acid')
+          ? say('card.lye.acid', { water: waterLine(frame, batch) })
+          : waterLine(frame, batch),
         alkaliLine(frame, batch),
         grossLine(frame, batch),
         say('card.lye.stand', { temperature: show.temperature('lye.useAt', batch.heat.lye) }),
