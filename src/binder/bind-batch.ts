@@ -24,7 +24,14 @@ import { type Load, planLifts } from './plan-lifts.ts'
 import { type LyePlan, type LyeRequest, planLye } from './plan-lye.ts'
 import { mistakesOf } from './plan-rescue.ts'
 import { timeOf } from './plan-time.ts'
-import { lyeCheck, oilCheck, type PotCheck, type ScaleCheck, scaleChecksOf } from './pot-checks.ts'
+import {
+  lyeCheck,
+  oilCheck,
+  type PotCheck,
+  type ScaleCheck,
+  scaleChecksOf,
+  waterCheck,
+} from './pot-checks.ts'
 import { hottestLye, pickVessels, readingsOf, scalesOf, type Vessels } from './shop-tools.ts'
 import { suitability } from './suitability.ts'
 import { superfatOf } from './superfat-of.ts'
@@ -87,6 +94,8 @@ export interface BoundBatch extends Omit<WeighedOut, 'findings'> {
     readonly gross: PotCheck | undefined
     /** the pail with all of the lye, the same way */
     readonly lye: PotCheck | undefined
+    /** the pail with water and ice, on the scale of the lye, before any alkali */
+    readonly water: PotCheck | undefined
   }
   readonly loadedMould: number
   /** highest stand that keeps the mould's rim at or below the elbow; below 0 where even the floor is too high [m] */
@@ -309,7 +318,13 @@ export const bindBatch = (
       loads,
       vessels,
       uses,
-      scales: { oils: mainScale(weighed).name, checks, gross, lye: lyeScale },
+      scales: {
+        oils: mainScale(weighed).name,
+        checks,
+        gross,
+        lye: lyeScale,
+        water: lyeScale && waterCheck(weighed, lyeScale.scale),
+      },
       loadedMould: mould.mould.mass + fill.pouredMass,
       standHeight,
       tried: formula.tried,

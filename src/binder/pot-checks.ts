@@ -78,6 +78,20 @@ export const lyeCheck = (
   return band.high - low < smallest ? { scale, band: { ...band, low } } : undefined
 }
 
+/**
+ * The same pail with its water and ice alone, before any alkali is opened into it: water that was forgotten is found
+ * while it harms nobody.
+ *
+ * @param scale that the pail stands on, set to zero with pail and tub
+ * @returns nothing where a draw could be missing unseen
+ */
+export const waterCheck = ({ water, ice }: WeighedOut, scale: Scale): PotCheck | undefined => {
+  const plans = [water, ...(ice ? [ice] : [])]
+  const band = grossCheck({ potMass: 0, contents: plans.map((plan) => ({ name: '', plan })), scale })
+  const smallest = Math.min(...plans.flatMap(({ draws }) => draws.map(({ target }) => target)))
+  return band.high - band.low < smallest ? { scale, band } : undefined
+}
+
 /** What one of several equal kettles gets. */
 const onePart = (plan: DrawPlan, kettles: number): DrawPlan => ({
   ...plan,

@@ -228,7 +228,14 @@ describe('by hand: reckoned once, and only for what is made', () => {
   test('no blanket is said where there is none, and foam where there is', () => {
     expect(stepsOf().filter((text) => /no blanket/.test(text))).toHaveLength(1)
     expect(stepsOf(FOAM).filter((text) => /no blanket/.test(text))).toEqual([])
-    expect(stepsOf(FOAM).filter((text) => /then the foam, 40\smm/.test(text))).toHaveLength(1)
+    expect(stepsOf(FOAM).filter((text) => /then the insulating foam, 40\smm/.test(text))).toHaveLength(1)
+  })
+
+  test('a lid that has no foam on it comes off alone', () => {
+    const off = (...edits: readonly Edit[]) =>
+      stepsOf(...edits).filter((text) => /off at arm's length, a fan/.test(text))
+    expect(off().map((text) => /foam/.test(text))).toEqual([false])
+    expect(off(FOAM).map((text) => /lid and insulating foam off/.test(text))).toEqual([true])
   })
 
   test('the floor of the shop takes the place of the usual 18 h', () => {

@@ -79,7 +79,7 @@ describe.each(names)('by hand: cards, %s', (state) => {
 })
 
 /** Counted, worst of several, or the sheet's own: what the batch sheet has in another form. */
-const OWN = new Set(['oils.draws', 'heat.within', 'batter.heavy', 'reading.distance'])
+const OWN = new Set(['oils.draws', 'heat.within', 'reading.distance'])
 
 describe('by hand: numbers that stand on a card alone', () => {
   const weigh = () => sheetOf(of('go'), `card/weigh/${KEY}`)
@@ -110,10 +110,34 @@ describe('by hand: numbers that stand on a card alone', () => {
     const { values } = weigh()
     const batch = sheetOf(of('go'), BATCH).values
     expect(values.get('kettle.empty.low')).toEqual(batch.get('kettle.empty.low'))
-    const fats = Number(values.get('oils.mass')?.value)
+    const fats = Number(batch.get('oils.mass')?.value)
     const gained = Number(values.get('gross.low')?.value) - Number(values.get('kettle.empty.high')?.value)
     expect(gained).toBeGreaterThan(0)
     expect(gained).toBeLessThan(fats)
+  })
+
+  it('the largest number at the scales is what the floor scale shows in the end, kettle and fats', () => {
+    const card = cardOn(weigh())
+    const batch = sheetOf(of('go'), BATCH).values
+    const [low, expected, high] = ['gross.low', 'gross.expected', 'gross.high'].map((name) =>
+      Number(batch.get(name)?.value),
+    )
+    expect(card.number ? inlineWords(card.number.words) : '').toBe(batch.get('gross.expected')?.shown)
+    expect(expected).toBeGreaterThan(Number(batch.get('oils.mass')?.value))
+    expect(expected).toBeGreaterThan(Number(low))
+    expect(expected).toBeLessThan(Number(high))
+  })
+
+  it('the water is proved before any alkali, on the card as on the sheet', () => {
+    const { values } = lye()
+    const batch = sheetOf(of('go'), BATCH).values
+    for (const name of ['lye.water.low', 'lye.water.high']) {
+      expect(values.get(name)?.value, name).toBeGreaterThan(0)
+      expect(values.get(name), name).toEqual(batch.get(name))
+    }
+    const water = ['water.mass', 'ice.mass'].reduce((sum, name) => sum + Number(values.get(name)?.value), 0)
+    expect(Number(values.get('lye.water.low')?.value)).toBeLessThanOrEqual(water)
+    expect(Number(values.get('lye.water.high')?.value)).toBeGreaterThanOrEqual(water)
   })
 
   it('each of two people presses as much as the sheet of the cutter says', () => {

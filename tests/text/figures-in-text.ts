@@ -11,7 +11,7 @@ export const FIGURES_IN_PHRASES: readonly Allowed[] = [
   { why: 'a step, a section or five marked bars, by number', keys: /^(trouble|release|training)\./ },
   {
     why: 'a step or a section of the batch sheet, by number',
-    keys: /^(batch|block)\.|^finding\.(core-never-cool|cut-window-empty)$/,
+    keys: /^(batch|block)\.|^card\.(weigh|blend)\.stop|^finding\.(core-never-cool|cut-window-empty)$/,
   },
   { why: 'marks on five bars', keys: /^cure\.how\.pick$/ },
   { why: 'how sure an interval is', keys: /^(cure\.(by-weighing|chart\.fitted)|recipe\.keep\.soft-low)$/ },

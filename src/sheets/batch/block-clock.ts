@@ -6,6 +6,14 @@ import { printedTasks } from '../cure/tasks.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Cell } from '../model.ts'
 
+const HOUR = 3600
+
+/** s after the pour, told to the hour as in the step of the cut: when the slowest history is cool enough to cut, and when the soap gets hard. */
+const blindCut = ({ batch }: BoundCure): { readonly late: number | undefined; readonly latest: number } => ({
+  late: batch.blockHeat?.heat.earliestCut.high,
+  latest: batch.blockHeat?.heat.latestCut.nominal ?? 0,
+})
+
 /** @param cure the batch's own place in the plan of all batches; a batch that is stopped has none */
 export const blockClock = ({ say, show }: Frame, cure: BoundCure | undefined): Block => {
   if (!cure) return nothing
@@ -19,10 +27,11 @@ export const blockClock = ({ say, show }: Frame, cure: BoundCure | undefined): B
     const task = of(name)
     return task ? number(show.moment(`clock.${name}`, task.at)) : words(say('calendar.no-day'))
   }
+  const { latest, late } = blindCut(cure)
   return {
     kind: 'table',
     caption: say('block.clock.caption', { time: show.time('clock.pourAt', pour.at.minute) }),
-    columns: ['begin', 'pour', 'watch', 'strip', 'cut', 'latest'].map((key) => ({
+    columns: ['begin', 'pour', 'watch', 'strip', 'cut', 'blind', 'latest'].map((key) => ({
       head: say(`block.clock.${key}`),
       align: 'left' as const,
     })),
@@ -40,6 +49,9 @@ export const blockClock = ({ say, show }: Frame, cure: BoundCure | undefined): B
           : words(say('block.clock.no-watch')),
         at('strip'),
         at('cut'),
+        late === undefined || late > latest
+          ? words(say('block.clock.blind-never'))
+          : number(show.moment('clock.blind', momentAt(minutesAt(pour.at) + Math.round(late / HOUR) * 60))),
         cut?.closes ? number(show.moment('clock.latest', cut.closes)) : empty,
       ],
     ],

@@ -9,7 +9,7 @@ import { inlineWords, nothing, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Facts, Inline, Step, Value } from '../model.ts'
 import { linkToTrouble } from '../trouble/symptoms.ts'
-import { logStep } from './block-log.ts'
+import { coversOff, logStep } from './block-log.ts'
 import { degrees } from './lye.ts'
 
 /** mm; between the margins of either paper, and high enough to read two degrees off */
@@ -212,8 +212,9 @@ export const probeStep = ({ say, show }: Pick<Frame, 'say' | 'show'>, { fill }: 
 })
 
 /** The first hours beside it, and what is done when it gets too hot. */
-export const blockWatch = (frame: Frame, { watch, tooHot }: BlockHeatPlan): Step[] => {
+export const blockWatch = (frame: Frame, plan: BlockHeatPlan): Step[] => {
   const { say, show } = frame
+  const { watch, tooHot } = plan
   const limit = show.temperature('block.tooHot', tooHot)
   return [
     {
@@ -227,10 +228,16 @@ export const blockWatch = (frame: Frame, { watch, tooHot }: BlockHeatPlan): Step
         { label: say('block.core-hottest'), after: degrees(frame) },
         { label: say('blank.time') },
         { label: say('block.last-look') },
+        { label: say('block.relief') },
       ],
     },
     {
-      text: say('block.rise', { limit, rising: linkToTrouble('rising') }),
+      text: say('block.rise', {
+        limit,
+        off: coversOff(frame, plan),
+        rising: linkToTrouble('rising'),
+        cracked: linkToTrouble('cracked-top'),
+      }),
       caution: { signal: 'warning', words: say('block.rise-caution') },
     },
   ]

@@ -4,7 +4,7 @@ import type { BoundBatch } from '../../binder/bind-batch.ts'
 import type { BlockHeatPlan } from '../../binder/plan-block-heat.ts'
 import { blank, empty, nothing, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
-import type { Block, Step } from '../model.ts'
+import type { Block, Inline, Step } from '../model.ts'
 import { degrees } from './lye.ts'
 
 const HOUR = 3600
@@ -17,7 +17,10 @@ export const blockLog = (frame: Frame, { blockHeat }: BoundBatch): Block => {
   return {
     kind: 'table',
     style: 'log',
-    caption: say('block.log.caption', { limit: show.temperature('block.tooHot', blockHeat.tooHot) }),
+    caption: say('block.log.caption', {
+      limit: show.temperature('block.tooHot', blockHeat.tooHot),
+      off: coversOff(frame, blockHeat),
+    }),
     columns: [
       { head: say('block.log.after'), align: 'right', width: 16 },
       { head: say('block.log.expected'), align: 'left', width: 38 },
@@ -40,6 +43,10 @@ export const blockLog = (frame: Frame, { blockHeat }: BoundBatch): Block => {
     }),
   }
 }
+
+/** What covers this block; foam is named only where there is some. */
+export const coversOff = ({ say }: Pick<Frame, 'say'>, { insulation }: BlockHeatPlan): Inline =>
+  say(insulation > 0 ? 'block.covers-off-foam' : 'block.covers-off')
 
 /** Where the log goes, with its first line as the file wants it. */
 export const logStep = ({ say, show }: Frame, { file }: BoundBatch, { heat, room }: BlockHeatPlan): Step => {

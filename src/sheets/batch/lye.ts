@@ -125,6 +125,7 @@ export const lyeSteps = (frame: Frame, batch: BoundBatch): Step[] => {
   const { say, show } = frame
   const { lye } = batch
   return [
+    waterStep(frame, batch),
     ...batch.additions
       .filter(({ role }) => role === 'acid')
       .map(
@@ -165,6 +166,31 @@ const placeStep = ({ say, show }: Frame, batch: BoundBatch): Step[] =>
         },
       ]
     : []
+
+/** Before any alkali: beads on too little water boil, and nothing later would find it in time. */
+const waterStep = ({ say, show }: Frame, batch: BoundBatch): Step => {
+  const check = batch.scales.water
+  if (!check)
+    return {
+      text: say('batch.lye.hold-water-counted'),
+      hold: true,
+      blanks: [{ label: say('blank.initials') }],
+    }
+  const { band, scale } = check
+  return {
+    text: say(batch.ice ? 'batch.lye.hold-water-ice' : 'batch.lye.hold-water', {
+      scale: scale.name,
+      low: show.weight('lye.water.low', band.low, scale.division),
+      high: show.weight('lye.water.high', band.high, scale.division),
+    }),
+    why: say('batch.lye.hold-water-why'),
+    blanks: [
+      { label: say('batch.oils.reading'), after: say('blank.grams') },
+      { label: say('blank.initials') },
+    ],
+    hold: true,
+  }
+}
 
 /** The pail as a whole: it finds a portion that was left out or went in twice, while that still harms nobody. */
 const checkStep = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
@@ -218,6 +244,10 @@ const portionSteps = (frame: Frame, batch: BoundBatch): Step[] => {
         low: show.temperature(`${name}.peakLow`, portion.peakLow),
         peak: show.temperature(`${name}.peak`, portion.peak),
         limit: show.temperature('lye.limit', lye.limit),
+        left: show.count(
+          `cups.left.${portion.number}`,
+          (lye.portions.length - portion.number) * batch.alkalis.length,
+        ),
       }),
       ...(portion.number === 1 ? { why: offWords(frame, batch) } : {}),
       blanks: [{ label: say('batch.lye.temperature'), after: degrees(frame) }],

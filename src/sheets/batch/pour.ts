@@ -1,4 +1,4 @@
-/** Pouring, the first hours, and washing up. */
+/** Pouring, washing up, and the first hours. */
 import type { BoundBatch } from '../../binder/bind-batch.ts'
 import type { Frame } from '../frame.ts'
 import type { Inline, Step } from '../model.ts'
@@ -38,5 +38,5 @@ const coverWords = ({ say, show }: Pick<Frame, 'say' | 'show'>, { blockHeat }: B
 /** Nobody may say how long a block is looked at whose heat was not reckoned: such a batch is stopped and has no sheet. */
 export const watchSteps = (frame: Frame, { key, blockHeat }: BoundBatch): Step[] => {
   if (!blockHeat) throw new Error(`The batch "${key}" has a sheet, and its block was not reckoned.`)
-  return [...blockWatch(frame, blockHeat), { text: frame.say('batch.watch.wash') }]
+  return [{ text: frame.say('batch.watch.wash') }, ...blockWatch(frame, blockHeat)]
 }

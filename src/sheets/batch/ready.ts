@@ -11,7 +11,7 @@ const LOWEST_STAND = 0.02
 
 export const readySteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => [
   {
-    text: say('batch.ready.two'),
+    text: say('batch.ready.two', fixedLinks),
     why: say('batch.ready.two-why'),
     blanks: [
       { label: say('batch.ready.names') },
@@ -21,6 +21,7 @@ export const readySteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => [
   },
   { text: say('batch.ready.wear') },
   { text: say('batch.ready.water', fixedLinks) },
+  { text: say('batch.ready.rinse') },
   {
     text: say('batch.ready.mould', {
       level: show.length('mould.level', Math.tan(batch.allowances.level) * batch.mould.mould.block.length),

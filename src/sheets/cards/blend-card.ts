@@ -54,10 +54,9 @@ const traceLine = ({ say }: Frame, batch: BoundBatch): readonly Inline[] => {
 }
 
 const pourLine = ({ say, show }: Frame, batch: BoundBatch): Inline => {
-  const batter = show.heavy('batter.heavy', batch.fill.batterMass)
   return batch.byValve
-    ? say('card.blend.valve', { batter })
-    : say('card.blend.jug', { batter, jug: show.heavy('pour.jugMass', batch.pour.jug.mass) })
+    ? say('card.blend.valve')
+    : say('card.blend.jug', { jug: show.heavy('pour.jugMass', batch.pour.jug.mass) })
 }
 
 /** mm; what a card of a whole page has beside its number; half a page has no room to spare */

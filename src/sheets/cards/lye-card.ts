@@ -23,8 +23,9 @@ export const lyeCard = (frame: Frame, batch: BoundBatch, sheet: string): CardDra
         batch.scales.lye
           ? say('card.lye.place', { vessel: batch.vessels.lye.key, scale: batch.scales.lye.scale.name })
           : say('card.lye.pail', { vessel: batch.vessels.lye.key }),
-        waterLine(frame, batch),
-        ...(batch.additions.some(({ role }) => role === 'acid') ? [say('card.lye.acid')] : []),
+        batch.additions.some(({ role }) => role === 'acid')
+          ? say('card.lye.acid', { water: waterLine(frame, batch) })
+          : waterLine(frame, batch),
         alkaliLine(frame, batch),
         grossLine(frame, batch),
         say('card.lye.stand', { temperature: show.temperature('lye.useAt', batch.heat.lye) }),
@@ -46,17 +47,7 @@ const alkaliNumber = (frame: Frame, { alkalis, lye }: BoundBatch): NonNullable<C
     ({ kind, plan }): Value => show.weight(`${alkaliKey(kind)}.mass`, plan.sum, plan.scale.division),
   )
   if (lye.thinned) return { label: say('card.lye.stock-number'), words: pairOf(frame, alkalis, sums) }
-  const of = (place: number): Value[] =>
-    alkalis.map(({ kind, plan }, index) =>
-      show.weight(
-        `${alkaliKey(kind)}.portion.${place + 1}.mass`,
-        lye.portions[place]?.masses[index] ?? 0,
-        plan.scale.division,
-      ),
-    )
-  const first = of(0)
-  const last = of(lye.portions.length - 1)
-  const isAlike = last.every(({ shown }, index) => shown === first[index]?.shown)
+  const { first, last, isAlike } = portionsOf(frame, alkalis, lye)
   const [sum] = sums
   const portions = show.count('portions', lye.portions.length)
   const label =
@@ -73,6 +64,25 @@ const alkaliNumber = (frame: Frame, { alkalis, lye }: BoundBatch): NonNullable<C
   }
 }
 
+/** The first and the last portion, of each alkali; the last takes what rounding leaves. */
+const portionsOf = (
+  { show }: Frame,
+  alkalis: BoundBatch['alkalis'],
+  { portions }: BoundBatch['lye'],
+): { readonly first: Value[]; readonly last: Value[]; readonly isAlike: boolean } => {
+  const of = (place: number): Value[] =>
+    alkalis.map(({ kind, plan }, index) =>
+      show.weight(
+        `${alkaliKey(kind)}.portion.${place + 1}.mass`,
+        portions[place]?.masses[index] ?? 0,
+        plan.scale.division,
+      ),
+    )
+  const first = of(0)
+  const last = of(portions.length - 1)
+  return { first, last, isAlike: last.every(({ shown }, index) => shown === first[index]?.shown) }
+}
+
 const pairOf = ({ say }: Frame, alkalis: BoundBatch['alkalis'], masses: readonly Value[]): Inline => {
   const [first, second] = sodiumFirst(alkalis).map((one): Inline => {
     const mass = masses[alkalis.indexOf(one)]
@@ -81,22 +91,38 @@ const pairOf = ({ say }: Frame, alkalis: BoundBatch['alkalis'], masses: readonly
   return first && second ? say('card.lye.pair', { first, second }) : (first ?? say('batch.lye.nothing'))
 }
 
-const waterLine = ({ say, show }: Frame, batch: BoundBatch): Inline => {
+const waterLine = (frame: Frame, batch: BoundBatch): Inline => {
+  const { say, show } = frame
   const weight = (name: string, plan: BoundBatch['water']) => show.weight(name, plan.sum, plan.scale.division)
   const fill = {
     mass: weight('water.mass', batch.water),
     liquid: batch.liquid ?? say('card.lye.water-name'),
     temperature: show.temperature('water.temperature', batch.lye.waterTemperature),
+    hold: waterHold(frame, batch),
   }
   return batch.ice
     ? say('card.lye.water-ice', { ...fill, ice: weight('ice.mass', batch.ice) })
     : say('card.lye.water', fill)
 }
 
-const alkaliLine = ({ say, show }: Frame, { lye }: BoundBatch): Inline =>
-  lye.thinned
-    ? say('card.lye.stock')
-    : say('card.lye.portion', { below: show.temperature('lye.nextPortionBelow', lye.waitBelow) })
+/** Before any alkali: what the scale shows of the water, or that its draws are counted. */
+const waterHold = ({ say, show }: Frame, { scales: { water: check } }: BoundBatch): Inline =>
+  check
+    ? say('card.lye.water-hold', {
+        low: show.weight('lye.water.low', check.band.low, check.scale.division),
+        high: show.weight('lye.water.high', check.band.high, check.scale.division),
+      })
+    : say('card.lye.water-counted')
+
+const alkaliLine = (frame: Frame, { lye, alkalis }: BoundBatch): Inline => {
+  const { say, show } = frame
+  if (lye.thinned) return say('card.lye.stock')
+  const below = show.temperature('lye.nextPortionBelow', lye.waitBelow)
+  const { first, isAlike } = portionsOf(frame, alkalis, lye)
+  return isAlike
+    ? say('card.lye.portion', { below, mass: pairOf(frame, alkalis, first) })
+    : say('card.lye.portion-unlike', { below })
+}
 
 const grossLine = ({ say, show }: Frame, { scales: { lye: check } }: BoundBatch): Inline => {
   if (!check) return say('card.lye.no-scale')

@@ -55,7 +55,7 @@ export const gridCard = (frame: Frame, bound: BoundMould, { cutter, wires }: Bou
         label: say('card.grid.number'),
         words: { text: '[[stroke]]', fill: { stroke: show.length('cutter.stroke', cutter.stroke) } },
       },
-      wear: say('card.wear-fresh'),
+      wear: say('card.wear'),
       steps: [
         say('card.grid.strips', strips(frame, bound.mould)),
         say('card.grid.wires', { wires: show.count('cutter.wires', cutter.wires.length) }),
@@ -83,7 +83,7 @@ export const sliceCard = (frame: Frame, bound: BoundMould): CardDraft => {
         label: say('card.slice.number', { loaves: show.count('loaves', block.columns * block.rows) }),
         words: { text: '[[bars]]', fill: { bars: show.count('loaf.bars', block.slices) } },
       },
-      wear: say('card.wear-fresh'),
+      wear: say('card.wear'),
       steps: [
         say('card.slice.open'),
         say('card.slice.loaf'),

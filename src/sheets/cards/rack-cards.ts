@@ -33,8 +33,8 @@ export const rackCard = (
     card: {
       caution: { signal: 'caution', words: say('card.rack.caution') },
       number: {
-        label: say('card.rack.number'),
-        words: { text: '[[day]]', fill: { day: show.shortDate('cure.firstWeighIn', first.date) } },
+        label: say('card.rack.number', fixedLinks),
+        words: { text: '[[day]]', fill: { day: show.shortDate('cure.releaseTest', test.at.date) } },
       },
       ...(batch.state === 'hold' ? { hold: say('card.hold') } : {}),
       wear: say('card.wear-fresh'),
@@ -47,7 +47,7 @@ export const rackCard = (
           low: show.weight(`cure.plan.${first.days}.low`, first.low, GRAM),
           high: show.weight(`cure.plan.${first.days}.high`, first.high, GRAM),
         }),
-        say('card.rack.test', { ...fixedLinks, test: show.shortDate('cure.releaseTest', test.at.date) }),
+        say('card.rack.test'),
       ],
       stop: say('card.rack.stop'),
       from: fromSheet(frame, log),
@@ -72,7 +72,7 @@ export const wrapCard = (frame: Frame, cure: BoundCure, sheet: string): CardDraf
       caution: { signal: 'warning', words: say('card.wrap.caution') },
       number: {
         label: say('card.wrap.number'),
-        words: say('card.wrap.both', { day: day('cure.labelFrom', label) }),
+        words: { text: '[[day]]', fill: { day: day('cure.labelFrom', label) } },
       },
       ...(batch.state === 'hold' ? { hold: say('card.hold') } : {}),
       wear: say('card.wrap.wear'),

@@ -3,7 +3,7 @@ import type { BoundBatch } from '../../binder/bind-batch.ts'
 import type { PotCheck } from '../../binder/pot-checks.ts'
 import { oilsMass } from '../batch/weights.ts'
 import type { Frame } from '../frame.ts'
-import type { Inline } from '../model.ts'
+import type { Card, Inline } from '../model.ts'
 import { batchTitle, fromSheet } from './batch-words.ts'
 import type { CardDraft } from './card-sheet.ts'
 
@@ -16,16 +16,14 @@ export const weighCard = (frame: Frame, batch: BoundBatch, sheet: string): CardD
     title: batchTitle(frame, batch, 'card.weigh.title'),
     card: {
       caution: { signal: 'warning', words: say('card.weigh.caution') },
-      number: {
-        label: say('card.weigh.number', { draws: show.count('oils.draws', draws) }),
-        words: { text: '[[mass]]', fill: { mass: oilsMass(frame, batch) } },
-      },
+      number: potNumber(frame, batch),
       ...(batch.state === 'hold' ? { hold: say('card.hold') } : {}),
       wear: say('card.wear'),
       steps: [
         say('card.weigh.scales'),
         ...(gross ? [placeLine(frame, gross)] : []),
         say('card.weigh.draw', {
+          draws: show.count('oils.draws', draws),
           container: batch.vessels.weighing.key,
           scale: batch.scales.oils,
         }),
@@ -34,6 +32,22 @@ export const weighCard = (frame: Frame, batch: BoundBatch, sheet: string): CardD
       stop: say('card.weigh.stop', { sheet }),
       from: fromSheet(frame, sheet),
     },
+  }
+}
+
+/** What the scale shows in the end, kettle and all; without such a scale all fats. */
+const potNumber = (frame: Frame, batch: BoundBatch): NonNullable<Card['number']> => {
+  const { say, show } = frame
+  const { gross } = batch.scales
+  if (!gross)
+    return {
+      label: say('card.weigh.number-fats'),
+      words: { text: '[[mass]]', fill: { mass: oilsMass(frame, batch) } },
+    }
+  const { band, scale } = gross
+  return {
+    label: say('card.weigh.number', { scale: scale.name }),
+    words: { text: '[[mass]]', fill: { mass: show.weight('gross.expected', band.expected, scale.division) } },
   }
 }
 
