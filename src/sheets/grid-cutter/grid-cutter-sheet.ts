@@ -2,6 +2,7 @@
 import type { BoundGridCutter } from '../../binder/bind-grid-cutter.ts'
 import type { BoundWires } from '../../binder/bind-wires.ts'
 import type { Projection } from '../../drawing/types.ts'
+import { screw8 } from '../../fixtures/wood-screws.ts'
 import { inlineWords, nothing } from '../compose.ts'
 import { buildSheet, type FixtureNumbers, fact } from '../fixture/build-sheet.ts'
 import { channelTable, holeSchedule } from '../fixture/features.ts'
@@ -51,7 +52,7 @@ export const gridCutterSheet = (
     number: numbers.gridCutter,
     title: say('grid.title', { title: bound.title }),
     parts,
-    templated: parts,
+    templated: parts.filter(({ key }) => key !== 'stand-board'),
     drawings: gridDrawingPages(frame, bound, drawingTitle, numbers.gridCutter, projection),
     blocks: {
       'use-picture': usePicture(frame, bound),
@@ -88,6 +89,7 @@ export const gridCutterSheet = (
     },
     fill: {
       mould: numbers.mould,
+      'stand-screw': screw8.key,
       eye: show.millimetres('anchor.diameter', input.anchor.diameter),
       hung: show.heavy('judged.mass', hungOn(bound)),
       driver: driverLength(frame, cutter),
