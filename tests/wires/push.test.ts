@@ -1,7 +1,14 @@
 /** Push through the block against figures of the trade and arithmetic. */
 import { describe, expect, test } from 'vitest'
 import { CUTTING_LOAD, cuttingLoadOf } from '../../src/wires/cutting-load.ts'
-import { leverPush, personPress, pushPlan, standRange, trialCuttingLoad, wireInSoap } from '../../src/wires/push.ts'
+import {
+  leverPush,
+  personPress,
+  pushPlan,
+  standRange,
+  trialCuttingLoad,
+  wireInSoap,
+} from '../../src/wires/push.ts'
 
 /** 1.15 m: three wires across 0.19 m and two along 0.29 m */
 const layers = [

@@ -58,16 +58,17 @@ export const restsOver = ({ parts, base }: BoundBarCutter['cutter']): number => 
   return base.y[1] - base.y[0] - Math.min(...screws, board?.width ?? 0) + DRIVER / 2
 }
 
-/** m; of a wire from pin to pin, from slack to its note */
+/** m; of a wire from the back pins to its post, from slack to its note */
 const stretchOf = (
-  { frame }: BoundBarCutter['cutter'],
+  { rounds }: BoundBarCutter['cutter'],
   { tension, figures }: Pick<WireChoice, 'tension' | 'figures'>,
-): number =>
-  stretchTo({
-    whole: frame.frontRail[0] - frame.backRail[1],
-    tension,
-    axialStiffness: figures.axialStiffness,
-  })
+): number => {
+  const middles = rounds
+    .filter(({ key }) => key === 'wire-pin' || key === 'peg-post')
+    .map(({ centre }) => centre[1])
+  const whole = Math.max(...middles) - Math.min(...middles)
+  return stretchTo({ whole, tension, axialStiffness: figures.axialStiffness })
+}
 
 /** What happens with the wires of an odd number, or that there is none left. */
 export const oddWire = ({ say }: Frame, { cutter }: BoundBarCutter): Inline => {

@@ -111,9 +111,9 @@ export const trialSteps = (frame: Frame, { cutter, wires }: BoundGridCutter): St
     height: {
       start: show.exactLength('hands.start', hands.start),
       low: show.exactLength('hands.low', hands.end + BENT_KNEES),
-      tall: show.length('push.tall', LIGHT_PERSON.height),
-      from: show.length('stand.low', range.low),
-      to: show.length('stand.high', range.high),
+      tall: show.distance('push.tall', LIGHT_PERSON.height),
+      from: show.distance('stand.low', range.low),
+      to: show.distance('stand.high', range.high),
       stand: show.length('push.stand', wires.push?.standHeight ?? 0),
     },
     feel: pushOfEach(frame, wires),
