@@ -1,9 +1,7 @@
 /** Stringing the bar cutter, keeping it, and changing a wire. */
 import type { BoundBarCutter } from '../../binder/bind-bar-cutter.ts'
-import { GEAR } from '../../binder/judged-wires.ts'
-import type { WireChoice } from '../../binder/wire-groups.ts'
+import { barStretch, GEAR } from '../../binder/judged-wires.ts'
 import { isHole } from '../../geometry/part.ts'
-import { stretchTo } from '../../wires/hung-weight.ts'
 import type { Fill } from '../compose.ts'
 import { empty, number } from '../compose.ts'
 import type { Frame } from '../frame.ts'
@@ -56,18 +54,6 @@ export const restsOver = ({ parts, base }: BoundBarCutter['cutter']): number => 
     .filter(({ name }) => name.startsWith('screw-cutter-rest-'))
     .map(({ v }) => v)
   return base.y[1] - base.y[0] - Math.min(...screws, board?.width ?? 0) + DRIVER / 2
-}
-
-/** m; of a wire from the back pins to its post, from slack to its note */
-const stretchOf = (
-  { rounds }: BoundBarCutter['cutter'],
-  { tension, figures }: Pick<WireChoice, 'tension' | 'figures'>,
-): number => {
-  const middles = rounds
-    .filter(({ key }) => key === 'wire-pin' || key === 'peg-post')
-    .map(({ centre }) => centre[1])
-  const whole = Math.max(...middles) - Math.min(...middles)
-  return stretchTo({ whole, tension, axialStiffness: figures.axialStiffness })
 }
 
 /** What happens with the wires of an odd number, or that there is none left. */
@@ -142,7 +128,7 @@ export const stringingSteps = ({ say, show }: Frame, { cutter, wires }: BoundBar
         : step('tune-plain')),
       why: chosen
         ? say('bar-cutter.string.tune-why', {
-            stretch: mm('wire.stretch', stretchOf(cutter, chosen)),
+            stretch: mm('wire.stretch', barStretch(cutter, chosen)),
             takes: mm('peg.takes', winding.letBack / winding.turns / GEAR),
             gear: show.count('peg.gear', GEAR),
           })

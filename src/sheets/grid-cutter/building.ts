@@ -1,7 +1,6 @@
 /** Building the frame, in the order of its steps. */
 import type { BoundGridCutter } from '../../binder/bind-grid-cutter.ts'
 import { windings } from '../../binder/judged-wires.ts'
-import { rodAbove } from '../../fixtures/grid-cutter/sizes.ts'
 import type { Fill } from '../compose.ts'
 import type { FixtureNumbers } from '../fixture/build-sheet.ts'
 import { boardOff } from '../fixture/inspection.ts'
@@ -171,8 +170,8 @@ const fillsOf = (
     'shelf-dado': sizes('shelf-dado', 'shelf-dado'),
     kerf: {
       ...sizes('rod-kerf', 'rod-kerf'),
-      above: show.hundredths('rod-kerf.above', rodAbove(input)),
-      wall: show.hundredths('rod-kerf.wall', rodAbove(input) - kerf / 2),
+      above: show.hundredths('rod-kerf.above', rod.above),
+      wall: show.hundredths('rod-kerf.wall', rod.above - kerf / 2),
       share: show.percent('rod.covers', windings(cutter).covered, 0),
     },
     'wire-holes': {

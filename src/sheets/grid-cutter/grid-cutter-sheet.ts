@@ -1,8 +1,8 @@
 /** The build sheet of a grid cutter: for a woodworker who has nothing else, and for whoever cuts the first block with it. */
 import type { BoundGridCutter } from '../../binder/bind-grid-cutter.ts'
 import type { BoundWires } from '../../binder/bind-wires.ts'
+import { STAND_SCREW } from '../../binder/grid-stand.ts'
 import type { Projection } from '../../drawing/types.ts'
-import { screw8 } from '../../fixtures/wood-screws.ts'
 import { inlineWords, nothing } from '../compose.ts'
 import { buildSheet, type FixtureNumbers, fact } from '../fixture/build-sheet.ts'
 import { channelTable, holeSchedule } from '../fixture/features.ts'
@@ -89,7 +89,7 @@ export const gridCutterSheet = (
     },
     fill: {
       mould: numbers.mould,
-      'stand-screw': screw8.key,
+      'stand-screw': STAND_SCREW,
       eye: show.millimetres('anchor.diameter', input.anchor.diameter),
       hung: show.heavy('judged.mass', hungOn(bound)),
       driver: driverLength(frame, cutter),

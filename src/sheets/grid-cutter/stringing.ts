@@ -1,7 +1,7 @@
 /** Stringing the frame, and the trial with no soap that follows. */
 import type { BoundGridCutter } from '../../binder/bind-grid-cutter.ts'
+import { standFor } from '../../binder/grid-stand.ts'
 import { GEAR, windings } from '../../binder/judged-wires.ts'
-import { BENT_KNEES, LIGHT_PERSON, standRange } from '../../wires/push.ts'
 import type { Fill } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Step } from '../model.ts'
@@ -97,7 +97,7 @@ export const trialSteps = (frame: Frame, { cutter, wires }: BoundGridCutter): St
   const { say, show } = frame
   const { layers, edgeAtEnd, guide, hands, input } = cutter
   const { lined } = input.mould
-  const range = standRange(hands)
+  const range = standFor(cutter)
   const fill: Readonly<Record<string, Fill>> = {
     stops: { edge: show.exactLength('knuckles', edgeAtEnd) },
     aside: {
@@ -110,8 +110,8 @@ export const trialSteps = (frame: Frame, { cutter, wires }: BoundGridCutter): St
     },
     height: {
       start: show.exactLength('hands.start', hands.start),
-      low: show.exactLength('hands.low', hands.end + BENT_KNEES),
-      tall: show.distance('push.tall', LIGHT_PERSON.height),
+      low: show.exactLength('hands.low', range.belowWrist),
+      tall: show.distance('push.tall', range.tall),
       from: show.distance('stand.low', range.low),
       to: show.distance('stand.high', range.high),
       stand: show.length('push.stand', wires.push?.standHeight ?? 0),
