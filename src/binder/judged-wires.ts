@@ -1,5 +1,7 @@
 /** How wires are judged by hand while they are strung and tuned: numbers that sheets say beside what a wire bears. */
 
+import type { BarCutter } from '../fixtures/bar-cutter/types.ts'
+import { rodAbove } from '../fixtures/grid-cutter/sizes.ts'
 import type { GridCutter, WireLayer } from '../fixtures/grid-cutter/types.ts'
 import {
   BRIDGE_PLAY,
@@ -84,7 +86,7 @@ export const GEAR = 15
 
 /**
  * Of wire that goes round a post, and that one turn of a button takes in; where the post's hole lies below the shelf, and
- * how far a nut may stand out there [m]; of a wire hole, what the rod over it covers [–], the rod and its play in its kerf,
+ * how far a nut may stand out there [m]; of a wire hole, what the rod over it covers [–], the rod, its play in its kerf and its place above the hole,
  * and how far a toothpick is left to stand out of it [m].
  */
 export const windings = ({ input, parts }: GridCutter) => {
@@ -99,7 +101,19 @@ export const windings = ({ input, parts }: GridCutter) => {
     hole: postHole(input.peg, diameter),
     nut: input.peg.post.wrap - diameter,
     covered: hiddenByRod(hole?.diameter ?? diameter, diameter),
-    rod: { diameter: BRIDGE_ROD, play: BRIDGE_PLAY },
+    rod: { diameter: BRIDGE_ROD, play: BRIDGE_PLAY, above: rodAbove(input) },
     pickOut: PICK_OUT,
   }
+}
+
+/** m; of a wire of the bar cutter from its back pins to its post, from slack to its note */
+export const barStretch = (
+  { rounds }: Pick<BarCutter, 'rounds'>,
+  { tension, figures }: Pick<WireChoice, 'tension' | 'figures'>,
+): number => {
+  const middles = rounds
+    .filter(({ key }) => key === 'wire-pin' || key === 'peg-post')
+    .map(({ centre }) => centre[1])
+  const whole = Math.max(...middles) - Math.min(...middles)
+  return stretchTo({ whole, tension, axialStiffness: figures.axialStiffness })
 }

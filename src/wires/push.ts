@@ -70,6 +70,27 @@ export function personPress(person: Person, handHeight: number): number {
   return share * person.mass * GRAVITY
 }
 
+/** m; by which bent knees lower the hands while the back stays upright (estimate) */
+export const BENT_KNEES = 0.2
+
+/**
+ * Heights of a stand on which people push with an upright back.
+ *
+ *     highest = elbow − hands at the start;   lowest = wrist of the hanging arm − hands at the end − what bent knees give
+ *
+ * @param hands  above the stand at the start and at the end [m]
+ * @param person height [m]
+ * @returns heights above the floor [m]
+ * @source drillis-contini, common practice
+ */
+export const standRange = (
+  hands: { readonly start: number; readonly end: number },
+  { height }: Person = LIGHT_PERSON,
+): { readonly low: number; readonly high: number } => ({
+  low: PRESS[0][0] * height - hands.end - BENT_KNEES,
+  high: PRESS[1][0] * height - hands.start,
+})
+
 export type PushBy = 'one-person' | 'two-people' | 'two-stages' | 'lever-or-screws'
 
 export interface PushPlan {

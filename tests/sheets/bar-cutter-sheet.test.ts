@@ -141,6 +141,16 @@ describe('by hand: the demo', () => {
     expect(value('push.bar.most')).toBeLessThan(60)
   })
 
+  test('the rear screws of the rests, 90 mm behind the front edge, come half of a driver of 40 mm past the bench', () => {
+    expect(value('rests.over')).toBeCloseTo(0.09 + 0.02, 4)
+  })
+
+  test('a wire stretches by its tension over the stiffness of 0.014 in of steel, from its back pin to its post', () => {
+    // 60 N / (205 GPa x .0993 mm2) = 2.95 mm/m; 120.3 from pin to pin, and 80 on to the post: .59; steel as listed to 5 %
+    expect(value('wire.stretch')).toBeGreaterThan(0.00056)
+    expect(value('wire.stretch')).toBeLessThan(0.00062)
+  })
+
   test('the backing board reaches from the first cut to the last; a bit from the open rail over the fence', () => {
     const mm = (name: string) => value(name) * 1000
     // platform 29.8 + 218.4 + 20 long, six bars of 28.575 between first and last cut, 100 for block and lath

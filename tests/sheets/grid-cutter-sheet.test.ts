@@ -59,6 +59,11 @@ describe('by hand: what hands and eyes meet', () => {
     expect(value('standing')).toBeCloseTo(block - value('reach'), 9)
   })
 
+  test('a kerf by the holes: half a wire of 0.508 and half a rod of 3.175 above them, 3.375 wide', () => {
+    expect(value('rod-kerf.above')).toBeCloseTo(0.0018415, 7)
+    expect(value('rod-kerf.wall')).toBeCloseTo(0.0018415 - 0.0016875, 7)
+  })
+
   test('lines of the mark sticks every two inches, from the first touch to the end', () => {
     // a stroke of some 228.7 mm: five lines from 0 to 203.2, and that of the end
     expect(rowsOf(sheet.blocks.marks)).toHaveLength(6)

@@ -1,7 +1,14 @@
 /** Push through the block against figures of the trade and arithmetic. */
 import { describe, expect, test } from 'vitest'
 import { CUTTING_LOAD, cuttingLoadOf } from '../../src/wires/cutting-load.ts'
-import { leverPush, personPress, pushPlan, trialCuttingLoad, wireInSoap } from '../../src/wires/push.ts'
+import {
+  leverPush,
+  personPress,
+  pushPlan,
+  standRange,
+  trialCuttingLoad,
+  wireInSoap,
+} from '../../src/wires/push.ts'
 
 /** 1.15 m: three wires across 0.19 m and two along 0.29 m */
 const layers = [
@@ -125,4 +132,13 @@ describe('by hand: the trial frame', () => {
 
   test('no reading, no result', () =>
     expect(() => trialCuttingLoad({ readings: [], frameMass: 0, wires: 3, width: 0.1 })).toThrow(RangeError))
+})
+
+describe('by hand: a stand that keeps backs upright', () => {
+  test('1.65 m tall, hands from 373 down to 145 mm above it: 455 to 666 mm', () => {
+    // wrist .485 x 1650 = 800.25, less 145 and 200 of bent knees; elbow .63 x 1650 = 1039.5, less 373
+    const { low, high } = standRange({ start: 0.373, end: 0.145 })
+    expect(low).toBeCloseTo(0.45525, 6)
+    expect(high).toBeCloseTo(0.6665, 6)
+  })
 })

@@ -1,7 +1,7 @@
 /**
  * How hands lie on the handles, beside their mark sticks: from above and from an end.
  */
-import { type Hand, handsOn } from '../../fixtures/grid-cutter/hands.ts'
+import { FOREARM, type Hand, handsOn } from '../../fixtures/grid-cutter/hands.ts'
 import { STICK_WIDTH } from '../../fixtures/grid-cutter/marks.ts'
 import type { GridCutter } from '../../fixtures/grid-cutter/types.ts'
 import type { Box } from '../../geometry/placement.ts'
@@ -105,6 +105,7 @@ function fromAbove(cutter: GridCutter, words: GridDrawingWords): ViewRequestOnPa
     extras: [
       phantom({ x: half.x, y: -half.y }, { x: half.x, y: half.y }),
       ...[-half.y, half.y].map((y) => phantom({ x: from, y }, { x: half.x, y })),
+      ...forearms(cutter),
     ],
     dimensions: hand
       ? [
@@ -117,10 +118,24 @@ function fromAbove(cutter: GridCutter, words: GridDrawingWords): ViewRequestOnPa
   }
 }
 
+/** m; what is drawn of a forearm beyond its handle */
+const ARM = 0.06
+
+/** Both edges of each arm, as it comes in over the outer end of its handle. */
+function forearms({ outside, inside }: GridCutter): readonly ViewExtra[] {
+  const [end, middle] = [outside.length / 2, (inside.width + outside.width) / 4]
+  return [-1, 1].flatMap((side) =>
+    [-1, 1].map((edge) => {
+      const y = side * middle + (edge * FOREARM) / 2
+      return phantom({ x: end, y }, { x: end + ARM, y })
+    }),
+  )
+}
+
 /** Middle of a mark stick, right and in front. */
-const stickAt = ({ stand, input, outside }: GridCutter): Point => ({
+const stickAt = ({ stand, input }: GridCutter): Point => ({
   x: stand.board.length / 2 + input.panels.cleat.thickness / 2,
-  y: -(outside.width / 2 + stand.board.width / 2) / 2,
+  y: -(stand.board.width - STICK_WIDTH) / 2,
 })
 
 /** Views stand beside each other by their heights: the frame's middle at that of the view from above. */

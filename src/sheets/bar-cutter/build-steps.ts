@@ -3,7 +3,7 @@ import type { BoundBarCutter } from '../../binder/bind-bar-cutter.ts'
 import { type Channel, isChannel, isHole } from '../../geometry/part.ts'
 import type { Fill } from '../compose.ts'
 import type { FixtureNumbers } from '../fixture/build-sheet.ts'
-import { boardOff } from '../fixture/inspection.ts'
+import { boardOff, INSPECTION } from '../fixture/inspection.ts'
 import type { Frame } from '../frame.ts'
 import type { Inline, Step } from '../model.ts'
 import { clampRoom } from './wire-steps.ts'
@@ -95,6 +95,7 @@ export const buildSteps = (
       pin: mm('pin.diameter', input.pin.diameter),
       ...(recess ? { recess: mm('peg.recess-depth', recess.depth) } : {}),
     },
+    dry: { platform: mm('dry.platform', platform.top), off: mm('dry.off', INSPECTION.outline) },
     stand: {
       post: mm('hinge.post-top', hinge.axis - input.hinge.gap / 2),
       step: mm('brace.above', base.dado),
@@ -127,6 +128,7 @@ export const buildSteps = (
     },
     pegs: {
       level: mm('peg.wires-below', input.frame.wireDrop - input.wire.diameter),
+      run: mm('wire.drop', input.frame.wireDrop),
       anchors: cutter.rounds.some(({ key }) => key.startsWith('anchor-'))
         ? say(`bar-cutter.build.anchors${input.anchor.key === 'pin' ? '-pin' : ''}`, {
             out: mm('anchor.out', input.anchor.reach),

@@ -110,6 +110,7 @@ const sizeOf = (
     case 'hook-and-eye':
       return say('bar-cutter.size.hook-and-eye', {
         size,
+        reach: show.millimetres('catch.reach', cutter.holdOpen.kind.reach),
         hole: show.millimetres('catch.pilot', cutter.holdOpen.kind.pilot),
         board: show.millimetres('catch.board', Math.min(thickness, input.panels.upright.thickness)),
       })

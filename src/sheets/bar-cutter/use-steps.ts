@@ -48,6 +48,7 @@ export const trialSteps = (frame: Frame, bound: BoundBarCutter): readonly Step[]
       knock: onScale('trial.knock', limits.knock),
       tips: onScale('trial.knock-tips', balance.tippingPush),
     }),
+    step('feel', { most: stopForce(frame, bound) }, { why: say('bar-cutter.trial.feel-why') }),
     step(
       'clay',
       {

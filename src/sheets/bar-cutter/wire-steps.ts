@@ -1,5 +1,7 @@
 /** Stringing the bar cutter, keeping it, and changing a wire. */
 import type { BoundBarCutter } from '../../binder/bind-bar-cutter.ts'
+import { barStretch, GEAR } from '../../binder/judged-wires.ts'
+import { isHole } from '../../geometry/part.ts'
 import type { Fill } from '../compose.ts'
 import { empty, number } from '../compose.ts'
 import type { Frame } from '../frame.ts'
@@ -40,6 +42,19 @@ const firstCosts = ({ strings, wires }: BoundBarCutter['cutter']): number =>
   strings
     .filter((one) => one.wires.includes(0) || one.wires.includes(wires.length - 1))
     .reduce((sum, one) => sum + one.wires.length, 0)
+
+/** m; across the handle of a driver that goes up beside the edge of a bench (common practice) */
+const DRIVER = 0.04
+
+/** m; so far over the edge of the bench all screws of the rests are reached by an upright driver. */
+export const restsOver = ({ parts, base }: BoundBarCutter['cutter']): number => {
+  const board = parts.find(({ key }) => key === 'cutter-base')
+  const screws = (board?.features ?? [])
+    .filter(isHole)
+    .filter(({ name }) => name.startsWith('screw-cutter-rest-'))
+    .map(({ v }) => v)
+  return base.y[1] - base.y[0] - Math.min(...screws, board?.width ?? 0) + DRIVER / 2
+}
 
 /** What happens with the wires of an odd number, or that there is none left. */
 export const oddWire = ({ say }: Frame, { cutter }: BoundBarCutter): Inline => {
@@ -103,7 +118,7 @@ export const stringingSteps = ({ say, show }: Frame, { cutter, wires }: BoundBar
         after: say('blank.millimetres'),
       })),
     },
-    step('rests', { over: mm('rests.over', cutter.base.y[1] - cutter.frame.frontRail[0]) }),
+    step('rests', { over: mm('rests.over', restsOver(cutter)), driver: mm('rests.driver', DRIVER) }),
     {
       ...(chosen
         ? step('tune', {
@@ -111,7 +126,13 @@ export const stringingSteps = ({ say, show }: Frame, { cutter, wires }: BoundBar
             'two-thirds': show.frequency('wire.pitch-two-thirds', chosen.pitch * Math.sqrt(2 / 3)),
           })
         : step('tune-plain')),
-      why: say('bar-cutter.string.tune-why'),
+      why: chosen
+        ? say('bar-cutter.string.tune-why', {
+            stretch: mm('wire.stretch', barStretch(cutter, chosen)),
+            takes: mm('peg.takes', winding.letBack / winding.turns / GEAR),
+            gear: show.count('peg.gear', GEAR),
+          })
+        : say('bar-cutter.string.tune-plain-why'),
     },
     step('tails'),
     { ...step('next-day'), hold: true },

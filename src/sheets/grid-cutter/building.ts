@@ -121,6 +121,8 @@ const fillsOf = (
     const [size, depth] = found && 'depth' in found && 'size' in found ? [found.size, found.depth] : [0, 0]
     return { width: millimetres(`${values}.width`, size), depth: millimetres(`${values}.depth`, depth) }
   }
+  const { rod } = windings(cutter)
+  const kerf = rod.diameter + 2 * rod.play
   const rowOf = (runs: 'width' | 'length') => layers.find((layer) => layer.runs === runs)?.plane ?? 0
   const holes = parts.flatMap(({ features }) => features).filter(({ kind }) => kind === 'hole')
   const wireHole = holes.find(({ name }) => name.startsWith('wire-'))
@@ -166,7 +168,12 @@ const fillsOf = (
       inside: show.exactLength('grid.inside.length', inside.length),
     },
     'shelf-dado': sizes('shelf-dado', 'shelf-dado'),
-    kerf: sizes('rod-kerf', 'rod-kerf'),
+    kerf: {
+      ...sizes('rod-kerf', 'rod-kerf'),
+      above: show.hundredths('rod-kerf.above', rod.above),
+      wall: show.hundredths('rod-kerf.wall', rod.above - kerf / 2),
+      share: show.percent('rod.covers', windings(cutter).covered, 0),
+    },
     'wire-holes': {
       drill: show.size('wire.hole', wireHole && 'diameter' in wireHole ? wireHole.diameter : 0),
     },
@@ -189,9 +196,6 @@ const fillsOf = (
     },
     shelves: { pairs: pairs(frame, parts) },
     round: { radius: millimetres('handle.radius', HANDLE_RADIUS) },
-    rods: {
-      share: show.percent('rod.covers', windings(cutter).covered, 0),
-    },
     anchors: { reach: millimetres('anchor.reach', anchor.reach) },
     stand: { room: millimetres('stand.cleat.play', stand.cleat.play) },
     pegs: {

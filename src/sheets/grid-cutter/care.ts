@@ -2,7 +2,7 @@
 import type { BoundGridCutter } from '../../binder/bind-grid-cutter.ts'
 import { empty, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
-import type { Block, Cell, Step, Table } from '../model.ts'
+import type { Block, Cell, Step, Table, Value } from '../model.ts'
 
 /** Blocks after which every wire is changed, broken or not, until a shop knows its own number (common practice) */
 const BLOCKS = 20
@@ -17,16 +17,15 @@ const CHANGE = ['gear', 'slacken', 'out', 'in', 'tune', 'log'] as const
 /** m; a stop block hangs free of a batten by this (common practice) */
 const FREE = 0.01
 
-export const careSteps = ({ say, show }: Frame, { cutter }: BoundGridCutter): Step[] =>
+/** Between the battens that the handles hang on. */
+export const hangApart = ({ show }: Frame, { outside, input }: BoundGridCutter['cutter']): Value =>
+  show.exactLength('hang.apart', outside.length - 2 * input.handle + 2 * (input.panels.stop.thickness + FREE))
+
+export const careSteps = (frame: Frame, { cutter }: BoundGridCutter): Step[] =>
   CARE.map(
     (key): Step => ({
-      text: say(`grid.care.${key}`, {
-        apart: show.exactLength(
-          'hang.apart',
-          cutter.outside.length - 2 * cutter.input.handle + 2 * (cutter.input.panels.stop.thickness + FREE),
-        ),
-      }),
-      ...(CARE_REASONS.includes(key) ? { why: say(`grid.care.${key}-why`) } : {}),
+      text: frame.say(`grid.care.${key}`, { apart: hangApart(frame, cutter) }),
+      ...(CARE_REASONS.includes(key) ? { why: frame.say(`grid.care.${key}-why`) } : {}),
     }),
   )
 

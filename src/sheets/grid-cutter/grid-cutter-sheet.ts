@@ -1,6 +1,7 @@
 /** The build sheet of a grid cutter: for a woodworker who has nothing else, and for whoever cuts the first block with it. */
 import type { BoundGridCutter } from '../../binder/bind-grid-cutter.ts'
 import type { BoundWires } from '../../binder/bind-wires.ts'
+import { STAND_SCREW } from '../../binder/grid-stand.ts'
 import type { Projection } from '../../drawing/types.ts'
 import { inlineWords, nothing } from '../compose.ts'
 import { buildSheet, type FixtureNumbers, fact } from '../fixture/build-sheet.ts'
@@ -51,7 +52,7 @@ export const gridCutterSheet = (
     number: numbers.gridCutter,
     title: say('grid.title', { title: bound.title }),
     parts,
-    templated: parts,
+    templated: parts.filter(({ key }) => key !== 'stand-board'),
     drawings: gridDrawingPages(frame, bound, drawingTitle, numbers.gridCutter, projection),
     blocks: {
       'use-picture': usePicture(frame, bound),
@@ -88,6 +89,7 @@ export const gridCutterSheet = (
     },
     fill: {
       mould: numbers.mould,
+      'stand-screw': STAND_SCREW,
       eye: show.millimetres('anchor.diameter', input.anchor.diameter),
       hung: show.heavy('judged.mass', hungOn(bound)),
       driver: driverLength(frame, cutter),

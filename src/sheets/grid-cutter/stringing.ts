@@ -1,9 +1,11 @@
 /** Stringing the frame, and the trial with no soap that follows. */
 import type { BoundGridCutter } from '../../binder/bind-grid-cutter.ts'
+import { standFor } from '../../binder/grid-stand.ts'
 import { GEAR, windings } from '../../binder/judged-wires.ts'
 import type { Fill } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Step } from '../model.ts'
+import { hangApart } from './care.ts'
 import { hungOn } from './judged.ts'
 
 /** m; from the end of a wire to where it is bent for its eye: half of the loop, six turns of twist, four of winding, and what
@@ -34,7 +36,8 @@ const stringingKey = (key: string, { wire, anchor }: BoundGridCutter['cutter']['
   return key === 'hang' && anchor.key === 'pin' ? 'grid.string.hang-pin' : `grid.string.${key}`
 }
 
-export const stringingSteps = ({ say, show }: Frame, bound: BoundGridCutter): Step[] => {
+export const stringingSteps = (frame: Frame, bound: BoundGridCutter): Step[] => {
+  const { say, show } = frame
   const { cutter } = bound
   const { wires, input, wireLengths } = cutter
   const wound = windings(cutter)
@@ -61,7 +64,11 @@ export const stringingSteps = ({ say, show }: Frame, bound: BoundGridCutter): St
       three: show.millimetres('peg.hole.close', wound.hole.close),
     },
     check: { lines: show.count('wires.lines', wires.length) },
-    weigh: { mass: show.heavy('judged.mass', hungOn(bound)), near: show.millimetres('judged.near', NEAR) },
+    weigh: {
+      mass: show.heavy('judged.mass', hungOn(bound)),
+      near: show.millimetres('judged.near', NEAR),
+      apart: hangApart(frame, cutter),
+    },
   }
   return STRINGING.map((key): Step => {
     const told = stringingKey(key, input)
@@ -83,10 +90,6 @@ export const pushOfEach = ({ show }: Frame, { push }: BoundGridCutter['wires']) 
   most: show.pressAtMost('push.half.most', (push?.held.plan.push ?? 0) / PEOPLE),
 })
 
-/** From an end of the stand's board to the screws that fasten it: half way to where the mould stands. */
-const fastenedAt = ({ stand, input }: BoundGridCutter['cutter']): number =>
-  (stand.board.length - input.mould.outside.length) / 4
-
 const TRIAL = ['height', 'base', 'lower', 'stops', 'lines', 'depth', 'aside', 'box', 'feel', 'hands'] as const
 const TRIAL_REASONS: readonly string[] = ['aside', 'height', 'feel']
 
@@ -94,6 +97,7 @@ export const trialSteps = (frame: Frame, { cutter, wires }: BoundGridCutter): St
   const { say, show } = frame
   const { layers, edgeAtEnd, guide, hands, input } = cutter
   const { lined } = input.mould
+  const range = standFor(cutter)
   const fill: Readonly<Record<string, Fill>> = {
     stops: { edge: show.exactLength('knuckles', edgeAtEnd) },
     aside: {
@@ -106,9 +110,12 @@ export const trialSteps = (frame: Frame, { cutter, wires }: BoundGridCutter): St
     },
     height: {
       start: show.exactLength('hands.start', hands.start),
+      low: show.exactLength('hands.low', range.belowWrist),
+      tall: show.distance('push.tall', range.tall),
+      from: show.distance('stand.low', range.low),
+      to: show.distance('stand.high', range.high),
       stand: show.length('push.stand', wires.push?.standHeight ?? 0),
     },
-    base: { fasten: show.exactLength('stand.fasten', fastenedAt(cutter)) },
     feel: pushOfEach(frame, wires),
   }
   const millimetres = say('blank.millimetres')
@@ -123,7 +130,7 @@ export const trialSteps = (frame: Frame, { cutter, wires }: BoundGridCutter): St
       }),
       after: millimetres,
     })),
-    height: [{ label: say('grid.trial.elbow') }, { label: say('grid.trial.stand') }],
+    height: ['elbow', 'stand', 'wrist', 'stand-least'].map((key) => ({ label: say(`grid.trial.${key}`) })),
   }
   return TRIAL.map(
     (key): Step => ({

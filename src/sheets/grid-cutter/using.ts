@@ -69,7 +69,7 @@ export const usingSteps = (
   const { say, show } = frame
   const { cutter, wires: cutterWires } = bound
   const blanks: Readonly<Record<string, Step['blanks']>> = {
-    window: ['from', 'until', 'push-test'].map((key) => ({ label: say(`grid.use.${key}`) })),
+    window: ['from', 'until', 'push-test', 'push-limit'].map((key) => ({ label: say(`grid.use.${key}`) })),
   }
   const { input, stroke, edgeAtEnd, wires, railAboveBase } = cutter
   const grooves = (runs: 'width' | 'length') => wires.filter((wire) => wire.runs === runs).length
@@ -86,8 +86,11 @@ export const usingSteps = (
     window: {
       trial:
         isEstimate && numbers.trial !== undefined
-          ? say('grid.use.window-trial', { trial: numbers.trial })
-          : '',
+          ? say('grid.use.window-trial', {
+              trial: numbers.trial,
+              held: show.perMetre('push.grid.held', cutterWires.push?.held.load ?? 0),
+            })
+          : say('grid.use.window-first', { most: pushOfEach(frame, cutterWires).most }),
     },
     stand: { driver: driverLength(frame, cutter) },
     push: { stroke: show.exactLength('grid.stroke', stroke), ...pushOfEach(frame, cutterWires) },
