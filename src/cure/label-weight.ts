@@ -3,7 +3,7 @@ import type { Finding } from '../findings.ts'
 import type { LossBetween, WeightOn } from './drying-forms.ts'
 
 /** Share by which the lightest likely bar of a block is below its mean: wires off by half a millimetre [–]. */
-export const LIGHTER = 0.03 // estimate
+const LIGHTER = 0.03 // estimate
 /** kg; what a label is written to, and a bar is weighed to */
 const GRAM = 0.001
 /** A hair, so that 100 g is not taken for 99.999 g [–] */
@@ -37,6 +37,8 @@ export interface LabelPlan {
   readonly until: number
   /** kg: the heaviest label that the lightest likely bar still reaches on the last day of sale, in whole grams */
   readonly most: number
+  /** by which the lightest bar is taken to be below the mean of its block [–] */
+  readonly lighter: number
   /** kg that the scale must show of a bar on a day for it to bear the label, in whole grams; undefined without a label */
   readonly leastOn: (days: number) => number | undefined
   readonly findings: readonly Finding[]
@@ -78,6 +80,7 @@ export function labelPlan({ weightOn, lossBetween, notBefore, until, declared }:
     days,
     until,
     most,
+    lighter: LIGHTER,
     leastOn,
     findings: declared === undefined ? [] : labelFindings(declared, weightOn, days, most),
   }

@@ -103,12 +103,12 @@ describe('published: ISO 9241-3, on the paper of the demo', () => {
 const isCard = ({ kind }: Sheet): boolean => kind === 'card' || kind === 'emergency'
 /** Each line of the emergency card filled, the address over two lines. */
 const ALL_CONTACTS = [
-  `  - who: Poison centre
+  `  - who: Ambulance
     reach: write your own number here before the first batch
-  - who: Ambulance
+  - who: Poison centre
     reach: write your own number here before the first batch`,
-  `  - { who: Poison centre, reach: 555 01 10 }
-  - { who: Ambulance, reach: 555 01 11 }
+  `  - { who: Ambulance, reach: 555 01 11 }
+  - { who: Poison centre, reach: 555 01 10 }
   - { who: Fire brigade, reach: 555 01 12, is: fire-brigade }
   - { who: Fetch, reach: 'Robin, 555 01 13', is: person-to-fetch }
   - { who: We are at, reach: '14 Withy Lane, yard behind the mill', is: our-address }`,

@@ -1,7 +1,6 @@
 /** The weigh-in log of one batch: dates, what bars ought to weigh beside blanks, and the curve. */
 import { MARKED } from '../../binder/batch-plan.ts'
 import type { BoundCure, LabelDay } from '../../binder/bind-calendar.ts'
-import { LIGHTER } from '../../cure/label-weight.ts'
 import { axisTicks, chart } from '../../drawing/chart.ts'
 import { blank, empty, finishSheet, inlineWords, number, pickSources, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
@@ -90,7 +89,7 @@ const cureFacts = (frame: Frame, cure: BoundCure): Facts => {
       {
         label: say('cure.most'),
         cell: number(grams('most', label.most)),
-        note: say('cure.most-note', { lighter: show.percent('cure.lighter', LIGHTER, 0) }),
+        note: say('cure.most-note', { lighter: show.percent('cure.lighter', label.lighter, 0) }),
       },
       ...labelFacts(frame, cure),
     ],
