@@ -452,7 +452,7 @@ describe('by hand: 40 bars for a market on Saturday 12 June 2027', () => {
       // as above: the latest pour on Thursday 29 April
       const [item] = covered.binder.markets[0]!.items
       expect(item).toMatchObject({ covered: true, decideBy: '2027-04-28', planned: [{ kept: 20 }] })
-      expect(entriesOn('2027-04-28').join()).toMatch(/20 Plain.* promised, or test failed\?/)
+      expect(entriesOn('2027-04-28').join()).toMatch(/20 Plain.* promised to others, or test failed\?/)
       expect(entriesOn('2027-04-29').join()).not.toMatch(/promised/)
       expect(entriesOn('2027-03-15').join()).toMatch(/market: keep 20/)
     })
