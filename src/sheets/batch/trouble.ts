@@ -79,7 +79,7 @@ const SEEN = 0.05
 
 /** What does not go to the line of the mould [kg]: of what is not put right, what went in twice. */
 const overLine = ({ kind, mass, overflow, overPlan }: Mistake): number =>
-  overflow ? (kind === 'alkali-portion-missed' ? 0 : mass) : overPlan
+  kind === 'alkali-portion-missed' ? 0 : overflow ? mass : overPlan
 
 const grams = ({ show }: Frame, name: string, mass: number) => show.weight(name, mass, 0.001)
 
@@ -112,7 +112,9 @@ const remedyOf = (frame: Frame, batch: BoundBatch, { kind, remedy }: Mistake, na
         ),
       })
     case 'add-alkali':
-      return say(kind === 'alkali-portion-missed' ? 'batch.rescue.add-portion' : 'batch.rescue.add-alkali', {
+      // a lye takes longer to make than batter waits: what is not in the pail yet goes in there, or not at all
+      if (kind === 'alkali-portion-missed') return say('batch.rescue.add-portion')
+      return say('batch.rescue.add-alkali', {
         alkalis: joined(
           frame,
           remedy.alkalis.map((one) =>
