@@ -18,7 +18,15 @@ import {
   TOLERANCE,
 } from './proof-pieces.ts'
 import type { Solid, Solids } from './solids.ts'
-import { HOLE_ROOM, intoGroove, TURNS_IN, throughHoles, turningButtons, wirePieces } from './strung-frame.ts'
+import {
+  HOLE_ROOM,
+  intoGroove,
+  provedOf,
+  TURNS_IN,
+  throughHoles,
+  turningButtons,
+  wirePieces,
+} from './strung-frame.ts'
 
 export interface GridCutterProof {
   /** pairs of solids that were held against each other */
@@ -311,20 +319,15 @@ const groovesOf = (
       ...intoGroove({ ...wire, rest, loaded, up }, base, { aside, search: SEARCH }, solids),
     }
   })
-  return {
-    clearance: Math.min(SEARCH, ...ways.map(({ clearance }) => clearance)),
-    findings: deepestOfPairs(
-      ways.flatMap(({ one, met }) =>
-        met.map(
-          ({ key, by }): Finding => ({
-            code: 'grid-wire-meets-base',
-            severity: 'stop',
-            values: { one, other: key, overlap: by },
-          }),
-        ),
-      ),
-    ),
-  }
+  return provedOf(
+    ways,
+    SEARCH,
+    (one, { key, by }): Finding => ({
+      code: 'grid-wire-meets-base',
+      severity: 'stop',
+      values: { one, other: key, overlap: by },
+    }),
+  )
 }
 
 /** Lower wires on their way from straight to bowed, against upper ones that are straight, and bowed. */
@@ -362,36 +365,28 @@ const holesOf = ({ wires, input }: GridCutter, wood: readonly Placed[], solids: 
     const reach = wire.half + panels.side.thickness + panels.end.thickness + shelfDepth / 2
     return { one: `wire-${wire.layer}`, ...throughHoles(wire, reach, wood, SEARCH, solids) }
   })
-  return {
-    clearance: Math.min(SEARCH, ...ways.map(({ clearance }) => clearance)),
-    findings: deepestOfPairs(
-      ways.flatMap(({ one, met }) =>
-        met.map(
-          ({ key, by }): Finding => ({
-            code: 'grid-wire-meets-frame',
-            severity: 'stop',
-            values: { one, other: key, is: by, needed: HOLE_ROOM },
-          }),
-        ),
-      ),
-    ),
-  }
+  return provedOf(
+    ways,
+    SEARCH,
+    (one, { key, by }): Finding => ({
+      code: 'grid-wire-meets-frame',
+      severity: 'stop',
+      values: { one, other: key, is: by, needed: HOLE_ROOM },
+    }),
+  )
 }
 
 const buttonsOf = (frame: readonly Placed[], solids: Solids): Proved => {
-  const { clearance, met } = turningButtons(frame, SEARCH, solids)
-  return {
-    clearance,
-    findings: deepestOfPairs(
-      met.map(
-        ({ key, by }): Finding => ({
-          code: 'grid-peg-cannot-turn',
-          severity: 'stop',
-          values: { one: 'peg-button', other: key, is: by, needed: TURNS_IN },
-        }),
-      ),
-    ),
-  }
+  const ways = [{ one: 'peg-button', ...turningButtons(frame, SEARCH, solids) }]
+  return provedOf(
+    ways,
+    SEARCH,
+    (one, { key, by }): Finding => ({
+      code: 'grid-peg-cannot-turn',
+      severity: 'stop',
+      values: { one, other: key, is: by, needed: TURNS_IN },
+    }),
+  )
 }
 
 /** The frame is set down on its edge in the rack, and goes down past hands: only stop blocks may be lower. */

@@ -1,6 +1,7 @@
 /** What proofs of frames with wires share: a bowed wire in pieces, its way into a groove, its holes, buttons that turn. */
+import type { Finding } from '../findings.ts'
 import type { Vec3 } from '../geometry/placement.ts'
-import { depthOf, type Placed } from './proof-pieces.ts'
+import { deepestOfPairs, depthOf, type Placed, type Proved } from './proof-pieces.ts'
 import type { Solid, Solids } from './solids.ts'
 
 /** A wire between two rods of a frame. */
@@ -125,3 +126,20 @@ export function turningButtons(frame: readonly Placed[], search: number, solids:
     }
   return { clearance, met }
 }
+
+/**
+ * What several things of a frame come to together.
+ *
+ * @param ways   of each thing, by its name
+ * @param search how far a gap was looked for [m]
+ * @param found  the finding of a fixture's own proof, for one thing and what it meets
+ * @returns the least room [m], and of each pair the worst finding
+ */
+export const provedOf = (
+  ways: readonly (Met & { readonly one: string })[],
+  search: number,
+  found: (one: string, met: Met['met'][number]) => Finding,
+): Proved => ({
+  clearance: Math.min(search, ...ways.map(({ clearance }) => clearance)),
+  findings: deepestOfPairs(ways.flatMap(({ one, met }) => met.map((each) => found(one, each)))),
+})

@@ -17,7 +17,15 @@ import {
   TOLERANCE,
 } from './proof-pieces.ts'
 import type { Solids } from './solids.ts'
-import { HOLE_ROOM, intoGroove, TURNS_IN, throughHoles, turningButtons, wirePieces } from './strung-frame.ts'
+import {
+  HOLE_ROOM,
+  intoGroove,
+  provedOf,
+  TURNS_IN,
+  throughHoles,
+  turningButtons,
+  wirePieces,
+} from './strung-frame.ts'
 
 export interface TrialFrameProof {
   /** pairs of solids that were held against each other */
@@ -145,57 +153,48 @@ function groovesOf(trial: TrialFrame, base: readonly Placed[], solids: Solids): 
     const wire = { ...own, runs: 'width' as const }
     const [rest, loaded] = [wirePieces(wire, 0, solids), wirePieces(wire, 1, solids)]
     const up = trial.base.height + LIFT - wire.height
-    return intoGroove({ ...wire, rest, loaded, up }, base, { aside, search: SEARCH }, solids)
+    return {
+      one: 'wire',
+      ...intoGroove({ ...wire, rest, loaded, up }, base, { aside, search: SEARCH }, solids),
+    }
   })
-  return {
-    clearance: Math.min(SEARCH, ...ways.map(({ clearance }) => clearance)),
-    findings: deepestOfPairs(
-      ways.flatMap(({ met }) =>
-        met.map(
-          ({ key, by }): Finding => ({
-            code: 'trial-wire-meets-base',
-            severity: 'stop',
-            values: { one: 'wire', other: key, overlap: by },
-          }),
-        ),
-      ),
-    ),
-  }
+  return provedOf(
+    ways,
+    SEARCH,
+    (one, { key, by }): Finding => ({
+      code: 'trial-wire-meets-base',
+      severity: 'stop',
+      values: { one, other: key, overlap: by },
+    }),
+  )
 }
 
 function holesOf(trial: TrialFrame, wood: readonly Placed[], solids: Solids): Proved {
   const reach = trial.outside.width / 2 + trial.input.shelfDepth / 2
-  const ways = trial.wires.map((wire) =>
-    throughHoles({ ...wire, runs: 'width' }, reach, wood, SEARCH, solids),
+  const ways = trial.wires.map((wire) => ({
+    one: 'wire',
+    ...throughHoles({ ...wire, runs: 'width' }, reach, wood, SEARCH, solids),
+  }))
+  return provedOf(
+    ways,
+    SEARCH,
+    (one, { key, by }): Finding => ({
+      code: 'trial-wire-meets-frame',
+      severity: 'stop',
+      values: { one, other: key, is: by, needed: HOLE_ROOM },
+    }),
   )
-  return {
-    clearance: Math.min(SEARCH, ...ways.map(({ clearance }) => clearance)),
-    findings: deepestOfPairs(
-      ways.flatMap(({ met }) =>
-        met.map(
-          ({ key, by }): Finding => ({
-            code: 'trial-wire-meets-frame',
-            severity: 'stop',
-            values: { one: 'wire', other: key, is: by, needed: HOLE_ROOM },
-          }),
-        ),
-      ),
-    ),
-  }
 }
 
 function buttonsOf(frame: readonly Placed[], solids: Solids): Proved {
-  const { clearance, met } = turningButtons(frame, SEARCH, solids)
-  return {
-    clearance,
-    findings: deepestOfPairs(
-      met.map(
-        ({ key, by }): Finding => ({
-          code: 'trial-peg-cannot-turn',
-          severity: 'stop',
-          values: { one: 'peg-button', other: key, is: by, needed: TURNS_IN },
-        }),
-      ),
-    ),
-  }
+  const ways = [{ one: 'peg-button', ...turningButtons(frame, SEARCH, solids) }]
+  return provedOf(
+    ways,
+    SEARCH,
+    (one, { key, by }): Finding => ({
+      code: 'trial-peg-cannot-turn',
+      severity: 'stop',
+      values: { one, other: key, is: by, needed: TURNS_IN },
+    }),
+  )
 }
