@@ -20,6 +20,7 @@ const CALCULATORS = [
   'wires',
   'labelling',
   'cure',
+  'sheet-stock',
 ] as const
 
 /** Folder to what it may import: a folder, or one file of it. */
@@ -36,6 +37,7 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
   // how far loaded wires trail sets grooves and gaps, and what a peg holds is one number
   fixtures: ['geometry', 'findings', 'wires'],
   wires: ['numerics', 'findings'],
+  'sheet-stock': ['numerics', 'findings'],
   solids: ['geometry', 'fixtures', 'findings'],
   drawing: ['geometry', 'fixtures'],
   text: ['units'],
