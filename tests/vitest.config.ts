@@ -10,6 +10,7 @@ const APART = [
   'tests/batch/block-heat.test.ts',
   'tests/binder/heat-logs.test.ts',
   'tests/chemistry/superfat-interval.test.ts',
+  'tests/sheet-stock/packing.test.ts',
 ]
 
 const PATIENCE = {

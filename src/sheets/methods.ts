@@ -29,6 +29,7 @@ export const METHODS: Readonly<Record<string, readonly string[]>> = {
   'wire-note': ['mersenne1636', 'fletcher-rossing', 'iso-16'],
   'wire-rail': ['przemieniecki', 'gere-timoshenko'],
   press: ['shigley-beams', 'wood-handbook-1974', 'wood-variation', 'astm-d245', 'nds-dowel', 'drillis-contini'],
+  'sheet-stock': ['gilmore-gomory', 'christofides-whitlock', 'wang', 'viswanathan-bagchi', 'hifi', 'burke-kendall-whitwell', 'burke-bykov'],
   'wire-whip': ['shigley', 'elastic-recoil'],
   spill: ['common-practice'],
   letters: ['iso-9241-3', 'nureg-0700'],
