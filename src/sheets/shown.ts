@@ -8,6 +8,7 @@ import {
   type LengthStyle,
   lengthShown,
   massShown,
+  moneyShown,
   monthShown,
   percentShown,
   shortDateShown,
@@ -18,6 +19,7 @@ import {
   volumeShown,
 } from '../text/format.ts'
 import type { Moment } from '../units/civil-day.ts'
+import { decimalsOf } from '../units/money.ts'
 import type { Value } from './model.ts'
 
 /** m; below this a tape's step is a good part of the size itself */
@@ -119,6 +121,10 @@ export interface Show {
   /** day and time */
   readonly moment: (name: string, moment: Moment) => Value
   readonly count: (name: string, count: number) => Value
+  /** whole minor units, shown and kept to the last of them */
+  readonly money: (name: string, money: { readonly currency: string; readonly minor: number }) => Value
+  /** whole half hours */
+  readonly halfHours: (name: string, halves: number) => Value
   /** on an axis that states its unit */
   readonly plainNumber: (value: number) => string
 }
@@ -378,6 +384,18 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
       value: `${date}T${clockText(minute)}`,
       unit: 'moment',
       shown: `${shortDateShown(date, locale)}, ${timeOf(minute)}`,
+    }),
+    money: (name, money) => ({
+      name,
+      value: money.minor / 10 ** decimalsOf(money.currency),
+      unit: money.currency,
+      shown: moneyShown(money, locale),
+    }),
+    halfHours: (name, halves) => ({
+      name,
+      value: halves * 1800,
+      unit: 's',
+      shown: `${formatNumber(halves / 2, { decimals: halves % 2 === 0 ? 0 : 1 }, locale)}${gap}h`,
     }),
     count: (name, count) => ({
       name,
