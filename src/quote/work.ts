@@ -1,5 +1,5 @@
 /** Work that is counted on the parts of a fixture, and how long it takes: an estimate with two ends, never one number. */
-import { isChannel, isChamfer, isFold, isHole, isNotch, isScribe, type Part } from '../geometry/part.ts'
+import { isChamfer, isChannel, isFold, isHole, isNotch, isScribe, type Part } from '../geometry/part.ts'
 
 /** What is counted, each with the time that one takes. */
 export type WorkKind =

@@ -15,8 +15,8 @@ import type { FolderFile } from './read-folder.ts'
 import { recipeFile } from './recipe.ts'
 import { checkReferences, type ReadFile } from './references.ts'
 import { shopFile } from './shop.ts'
-import { checkTrim } from './stock.ts'
 import { sourcesFile } from './sources.ts'
+import { checkTrim } from './stock.ts'
 import { readYaml } from './yaml.ts'
 
 export interface Loaded {

@@ -104,7 +104,9 @@ export type HardwareKind = (typeof HARDWARE_KINDS)[number]
 const hardware = z.strictObject({
   name: words({ max: 80 }).optional().describe('As the shop that sells it calls it.'),
   price: money(),
-  pack: count({ min: 1, max: 10_000 }).optional().describe('Pieces for that price; one where it is left out.'),
+  pack: count({ min: 1, max: 10_000 })
+    .optional()
+    .describe('Pieces for that price; one where it is left out.'),
   length: quantity('length', { min: '10 mm', max: '500 m' })
     .optional()
     .describe('Of each piece, for what is cut from a longer one: rod, wire, hinge, lumber.'),

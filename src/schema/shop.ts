@@ -1,7 +1,20 @@
 /** shop.yaml: what stands on every sheet, and the tools that a batch is planned for. */
 import { z } from 'zod'
 import { cureTimes } from './cure-times.ts'
-import { count, currency, date, money, name, oneOf, quantity, report, share, timeOfDay, words, yesOrNo } from './fields.ts'
+import {
+  count,
+  currency,
+  date,
+  money,
+  name,
+  oneOf,
+  quantity,
+  report,
+  share,
+  timeOfDay,
+  words,
+  yesOrNo,
+} from './fields.ts'
 import { mapOf } from './shapes.ts'
 
 export const VESSEL_MATERIALS = [

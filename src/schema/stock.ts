@@ -51,7 +51,8 @@ export const checkTrim = (
             file,
             path,
             message: `Nothing is left of a board of ${sizeWords(shop.value, size)} when ${lengthWords(shop.value, trim)} is sawn off each edge`,
-            advice: 'Correct the size of the board, or "edge-trim" in shop.yaml; 0 mm is for edges that are true.',
+            advice:
+              'Correct the size of the board, or "edge-trim" in shop.yaml; 0 mm is for edges that are true.',
             ...(typed
               ? {
                   related: [
@@ -104,7 +105,9 @@ const tooSmall = ({ shop, panels }: Content, parts: readonly SawnPart[]): Diagno
     const large = parts.filter((one) => one.panel === key && !lies(one))
     const [largest] = [...large].sort((a, b) => b.length * b.width - a.length * a.width)
     if (!largest) return []
-    const board = boards.reduce((best, one) => (one.length * one.width > best.length * best.width ? one : best))
+    const board = boards.reduce((best, one) =>
+      one.length * one.width > best.length * best.width ? one : best,
+    )
     const others = [...new Set(large.filter((one) => one !== largest).map(nameOf))]
     return [
       {
@@ -135,7 +138,8 @@ const tooWide = ({ shop }: Content, parts: readonly SawnPart[]): Diagnostic[] =>
       file: shop.document.file,
       path: '/saw/kerf',
       message: `A saw cut of ${lengthWords(shop.value, kerf)} is wider than the part "${narrowest.part}" of "${narrowest.fixture}", which is ${lengthWords(shop.value, Math.min(narrowest.length, narrowest.width))}${others > 0 ? `, and than ${others} more` : ''}`,
-      advice: 'Measure a test cut: most blades take about 1/8 in (3 mm). Correct "kerf", or the size of the part.',
+      advice:
+        'Measure a test cut: most blades take about 1/8 in (3 mm). Correct "kerf", or the size of the part.',
     },
   ]
 }

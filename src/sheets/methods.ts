@@ -30,6 +30,7 @@ export const METHODS: Readonly<Record<string, readonly string[]>> = {
   'wire-rail': ['przemieniecki', 'gere-timoshenko'],
   press: ['shigley-beams', 'wood-handbook-1974', 'wood-variation', 'astm-d245', 'nds-dowel', 'drillis-contini'],
   'wire-whip': ['shigley', 'elastic-recoil'],
+  quote: ['common-practice', 'iso-4217'],
   spill: ['common-practice'],
   letters: ['iso-9241-3', 'nureg-0700'],
   rounding: ['international-inch', 'nist-sp-811'],

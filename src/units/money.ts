@@ -52,7 +52,12 @@ export function parseMoney(text: string): MoneyRead | QuantityRefused {
   if (text.length > LONGEST)
     return refused('quantity-too-long', 'is too long for a price', `Write a price, ${EXAMPLE}.`)
   if (plain === '')
-    return { ok: false, code: 'value-missing', message: 'no price is given', advice: `Write one, ${EXAMPLE}.` }
+    return {
+      ok: false,
+      code: 'value-missing',
+      message: 'no price is given',
+      advice: `Write one, ${EXAMPLE}.`,
+    }
   const before = /^(?:[A-Za-z]{3}|\p{Sc}) ?(?=[\d-])/u.exec(plain)
   if (before !== null) {
     const number = plain.slice(before[0].length)
