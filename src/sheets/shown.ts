@@ -28,6 +28,8 @@ const SMALL = 0.01
 export const GRAVITY = 9.80665
 export const INCH = 0.0254 // m, exact (international-inch)
 const FOOT = 12 * INCH
+/** m; a board that is sold by inches is typed to better than this */
+const STOCK_SLACK = 0.00005
 
 export interface ShownUnits {
   readonly length: 'in' | 'mm'
@@ -123,6 +125,12 @@ export interface Show {
   readonly count: (name: string, count: number) => Value
   /** whole minor units, shown and kept to the last of them */
   readonly money: (name: string, money: { readonly currency: string; readonly minor: number }) => Value
+  /** the same without its currency, which a head states once */
+  readonly amount: (name: string, money: { readonly currency: string; readonly minor: number }) => Value
+  /** what something is over all, to 1/4 in or 1 cm, in the shop's unit, which a head states once */
+  readonly roughSize: (name: string, length: number) => Value
+  /** of a board as it is sold: in inches where it is a whole eighth of them and the shop reads inches, else in millimetres */
+  readonly stockSize: (name: string, length: number) => Value
   /** whole half hours */
   readonly halfHours: (name: string, halves: number) => Value
   /** on an axis that states its unit */
@@ -391,6 +399,23 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
       unit: money.currency,
       shown: moneyShown(money, locale),
     }),
+    amount: (name, money) => ({
+      name,
+      value: money.minor / 10 ** decimalsOf(money.currency),
+      unit: money.currency,
+      shown: moneyShown(money, locale).replace(`${gap}${money.currency}`, ''),
+    }),
+    roughSize: (name, value) => {
+      const style: LengthStyle =
+        units.length === 'in' ? { unit: 'in', denominator: 4 } : { unit: 'mm', step: 10 }
+      const { shown } = lengthShown(value, style, locale)
+      return lengthValue(name, value, shown.slice(0, -`${gap}${units.length}`.length))
+    },
+    stockSize: (name, value) => {
+      const eighths = lengthShown(value, { unit: 'in', denominator: 8 }, locale)
+      const isInches = units.length === 'in' && Math.abs(eighths.error) < STOCK_SLACK
+      return lengthValue(name, value, isInches ? eighths.shown : lengthShown(value, mmStyle, locale).shown)
+    },
     halfHours: (name, halves) => ({
       name,
       value: halves * 1800,
