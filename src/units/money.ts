@@ -61,7 +61,9 @@ export function parseMoney(text: string): MoneyRead | QuantityRefused {
   const before = /^(?:[A-Za-z]{3}|\p{Sc}) ?(?=[\d-])/u.exec(plain)
   if (before !== null) {
     const number = plain.slice(before[0].length)
-    const code = /^[a-z]{3}/i.test(plain) ? plain.slice(0, 3).toUpperCase() : 'USD'
+    const code = /^[a-z]{3}/i.test(plain)
+      ? plain.slice(0, 3).toUpperCase()
+      : (SIGNS[plain.charAt(0)] ?? 'USD')
     return refused(
       'currency-after-number',
       'does not have its currency after the number, in three letters',
@@ -86,7 +88,7 @@ export function parseMoney(text: string): MoneyRead | QuantityRefused {
     return refused(
       'currency-unknown',
       `has no currency after its number, but "${rest}"`,
-      `Write the currency in three capital letters, ${EXAMPLE}.${meant}`,
+      `Write the currency in three capital letters, for example "${number} USD".${meant}`,
     )
   }
   const decimals = decimalsOf(rest)
@@ -118,6 +120,8 @@ export function moneyText({ currency, minor }: Money): string {
   return `${minor < 0 ? '-' : ''}${digits.slice(0, cut)}${tail} ${currency}`
 }
 
+/** What a sign most often stands for (common practice); it is asked about, never taken. */
+const SIGNS: Readonly<Record<string, string>> = { $: 'USD', '€': 'EUR', '£': 'GBP', '¥': 'JPY' }
 const AMOUNT = /^(?<number>\d+(?:\.\d+)?) *(?<rest>.*)$/
 const EXAMPLE = 'for example "78.50 USD"'
 const LONGEST = 30 // [–] characters; common practice

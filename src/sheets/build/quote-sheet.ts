@@ -208,7 +208,7 @@ const boardTable = (costs: Costs, { quote, materials }: BoundBuild): Table => {
     columns: [
       { head: say('quote.boards.what'), align: 'left' },
       { head: say('quote.boards.size'), align: 'left', width: 19 },
-      { head: say('quote.boards.parts'), align: 'right', width: 6 },
+      { head: say('quote.boards.parts'), align: 'right', width: 7 },
       { head: say('quote.goods.buy'), align: 'right', width: 10 },
       { head: say('quote.goods.each'), align: 'right', width: 8 },
       ...costColumns(costs),
@@ -349,7 +349,12 @@ const notesBlock = (frame: Frame, build: BoundBuild, sheets: readonly Sheet[]): 
     signal: 'notice',
     heading: say('quote.note.heading'),
     items: [
-      ...findingsWords(frame, build.findings),
+      // the size that is enough stands in its row
+      ...findingsWords(
+        frame,
+        build.findings.filter(({ code }) => code !== 'board-size-unknown'),
+      ),
+      ...(build.quote.boards.some(({ board }) => board.from === 'asked') ? [say('quote.note.sizes')] : []),
       say('quote.note.boards'),
       say('quote.note.finish', { builds: references.builds ?? say('reference.none') }),
       say('quote.note.saw', { saw: linkTo(PLACES.saw) }),
