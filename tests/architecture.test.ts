@@ -21,6 +21,7 @@ const CALCULATORS = [
   'labelling',
   'cure',
   'sheet-stock',
+  'quote',
 ] as const
 
 /** Folder to what it may import: a folder, or one file of it. */
@@ -38,6 +39,8 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
   fixtures: ['geometry', 'findings', 'wires'],
   wires: ['numerics', 'findings'],
   'sheet-stock': ['numerics', 'findings'],
+  // what is counted: features of parts, cuts of a layout
+  quote: ['geometry', 'sheet-stock'],
   solids: ['geometry', 'fixtures', 'findings'],
   drawing: ['geometry', 'fixtures'],
   text: ['units'],
@@ -58,6 +61,8 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
     'cure/icalendar.ts',
     'units/spelling.ts',
     'units/civil-day.ts',
+    // of money only how many decimals a currency has
+    'units/money.ts',
   ],
   // of print only what a job looks like
   site: ['sheets', 'schema', 'print/job.ts', 'print/fonts.ts'],

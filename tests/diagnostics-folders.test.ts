@@ -46,7 +46,7 @@ describe('by hand: every mistake, its place, its words', () => {
       for (const [, words = ''] of text.matchAll(/\bcode: ([^,}\n]*)/g))
         for (const [, code = ''] of words.matchAll(/'([a-z0-9-]+)'/g)) codes.add(code)
       for (const [, code = ''] of text.matchAll(
-        /\b(?:complain|say|refuse|at|error)\((?:[^'()]*,)?\s*'([a-z0-9-]+)',/g,
+        /\b(?:complain|say|refuse|refused|at|error)\((?:[^'()]*,)?\s*'([a-z0-9-]+)',/g,
       ))
         codes.add(code)
     }

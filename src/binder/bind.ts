@@ -4,6 +4,7 @@ import { isStopped } from '../findings.ts'
 import type { Content } from '../schema/content.ts'
 import { type BoundBarCutter, bindBarCutter, type ProveBarCutter } from './bind-bar-cutter.ts'
 import { type BoundBatch, bindBatch, withBlockHeat } from './bind-batch.ts'
+import { type BoundBuild, bindBuilds } from './bind-build.ts'
 import { type BoundCalendar, type BoundCure, bindCalendar } from './bind-calendar.ts'
 import { type BoundGridCutter, bindGridCutter, type ProveGridCutter } from './bind-grid-cutter.ts'
 import { type BoundLeverPress, bindLeverPress, type ProveLeverPress } from './bind-lever-press.ts'
@@ -32,6 +33,8 @@ export interface BoundBinder {
   readonly trialFrames: readonly BoundTrialFrame[]
   /** of the fixtures that ask for one, in the order of their names */
   readonly leverPresses: readonly BoundLeverPress[]
+  /** in the order of their names; one of everything where the maker has written none */
+  readonly builds: readonly BoundBuild[]
   /** in the order of their days, then names */
   readonly batches: readonly BoundBatch[]
   /** bars of every batch that may be made */
@@ -78,6 +81,15 @@ export const bind = (
     const stands = !isStopped([...grid.findings, ...(of(moulds, grid.key)?.findings ?? [])])
     return bindLeverPress(content, grid, stands, prove.leverPress) ?? []
   })
+  const { builds, diagnostics: unsawable } = bindBuilds(content, {
+    moulds,
+    gridCutters,
+    barCutters,
+    wires,
+    trialFrames,
+    leverPresses,
+  })
+  diagnostics.push(...unsawable)
   const byKey = new Map(moulds.map((mould) => [mould.key, mould]))
   const weighed: BoundBatch[] = []
   const missing = new Set<string>()
@@ -130,6 +142,7 @@ export const bind = (
       wires,
       trialFrames,
       leverPresses,
+      builds,
       batches,
       pilots,
       cures,

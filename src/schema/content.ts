@@ -1,6 +1,7 @@
 /** Everything that a maker's folder says, read and checked: SI numbers, names that exist, places kept beside. */
 
 import type { BatchFile } from './batch.ts'
+import type { BuildFile } from './build.ts'
 import type { FatEntry } from './fats.ts'
 import type { FixtureFile } from './fixture.ts'
 import type { MarketFile } from './market.ts'
@@ -9,6 +10,7 @@ import type {
   AlkaliEntry,
   CertificateEntry,
   FragranceEntry,
+  HardwareEntry,
   LiquidEntry,
   PanelEntry,
   PremixEntry,
@@ -51,9 +53,12 @@ export interface Content {
   readonly fragrances: ReadonlyMap<string, Placed<FragranceEntry>>
   readonly liquids: ReadonlyMap<string, Placed<LiquidEntry>>
   readonly panels: ReadonlyMap<string, Placed<PanelEntry>>
+  /** by its kind */
+  readonly hardware: ReadonlyMap<string, Placed<HardwareEntry>>
   readonly recipes: ReadonlyMap<string, Placed<RecipeFile>>
   readonly fixtures: ReadonlyMap<string, Placed<FixtureFile>>
   readonly batches: ReadonlyMap<string, Placed<BatchFile>>
   readonly markets: ReadonlyMap<string, Placed<MarketFile>>
+  readonly builds: ReadonlyMap<string, Placed<BuildFile>>
   readonly pages: readonly PageFile[]
 }

@@ -3,8 +3,8 @@ import { Temporal } from 'temporal-polyfill'
 import { z } from 'zod'
 import { unprintable } from '../text/glyphs.ts'
 import { plainNumberText, refuseNumber } from '../units/number-text.ts'
-import type { QuantityKind } from '../units.ts'
-import { KINDS, parseQuantity, quantityInUnit, symbolsOf } from '../units.ts'
+import type { Money, QuantityKind } from '../units.ts'
+import { KINDS, parseMoney, parseQuantity, quantityInUnit, symbolsOf } from '../units.ts'
 
 /** A field reads one text of the file. */
 export type Field<Value> = z.ZodType<Value, string>
@@ -120,6 +120,31 @@ export function pull(limits: QuantityLimits = {}): Field<number> {
     return read(mass.ok ? `${plainNewtons(mass.value * GRAVITY)} N` : text, context)
   })
 }
+
+/**
+ * A price, such as `78.50 USD`. That all prices of a folder are in the shop's currency is looked at in prices.ts.
+ *
+ * @returns field giving an amount in whole minor units
+ * @source iso-4217
+ */
+export const money = (): Field<Money> =>
+  typed({ examples: ['78.50 USD'], 'x-quantity': 'money' }).transform((text, context): Money => {
+    const read = parseMoney(text)
+    return read.ok ? read.money : refuse(context, read)
+  })
+
+/** The three letters of a currency. */
+export const currency = (): Field<string> =>
+  typed({ examples: ['USD'], pattern: '^[A-Z]{3}$' }).transform((text, context) => {
+    const typed = text.trim()
+    if (/^[A-Z]{3}$/.test(typed)) return typed
+    const near = typed.toUpperCase()
+    return refuse(context, {
+      code: 'currency-unknown',
+      message: `"${clip(typed)}" is not the three letters of a currency`,
+      advice: `Write three capital letters, for example "${/^[A-Z]{3}$/.test(near) ? near : 'USD'}".`,
+    })
+  })
 
 /** A plain whole number without a unit, such as `100`. */
 export const count = (limits: NumberLimits = {}): Field<number> =>

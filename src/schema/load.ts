@@ -2,17 +2,21 @@
 import type { z } from 'zod'
 import type { Diagnostic, SourceDocument } from '../diagnostics.ts'
 import { batchFile } from './batch.ts'
+import { buildFile } from './build.ts'
+import { checkBuilds } from './builds.ts'
 import type { Content, PageFile, Placed } from './content.ts'
 import { decode } from './decode.ts'
 import { fixtureFile } from './fixture.ts'
 import { marketFile } from './market.ts'
 import { type MaterialsFile, materialsFile } from './materials.ts'
 import { readPage } from './page.ts'
+import { checkPrices, type TypedFile } from './prices.ts'
 import type { FolderFile } from './read-folder.ts'
 import { recipeFile } from './recipe.ts'
 import { checkReferences, type ReadFile } from './references.ts'
 import { shopFile } from './shop.ts'
 import { sourcesFile } from './sources.ts'
+import { checkTrim } from './stock.ts'
 import { readYaml } from './yaml.ts'
 
 export interface Loaded {
@@ -32,6 +36,7 @@ export const loadContent = (files: readonly FolderFile[], shown: string): Loaded
   const diagnostics: Diagnostic[] = []
   const documents = new Map<string, SourceDocument>()
   const readFiles: ReadFile[] = []
+  const typedFiles: TypedFile[] = []
   // What a file that is no YAML would have named is not reported missing on top of it.
   const unread = new Set<string>()
 
@@ -42,8 +47,10 @@ export const loadContent = (files: readonly FolderFile[], shown: string): Loaded
     const { document, source, diagnostics: unreadable } = readYaml(file.file, file.bytes)
     diagnostics.push(...unreadable)
     const folder = file.below.replace(/\/.*$/, '')
-    if (document) readFiles.push({ folder, key: keyOf(file), document })
-    else unread.add(folder)
+    if (document) {
+      readFiles.push({ folder, key: keyOf(file), document })
+      typedFiles.push({ document, schema })
+    } else unread.add(folder)
     documents.set(file.file, document ?? source)
     const { value, diagnostics: wrong } = document
       ? decode(document, schema)
@@ -101,6 +108,7 @@ export const loadContent = (files: readonly FolderFile[], shown: string): Loaded
   const fixtures = folder('fixtures', fixtureFile)
   const batches = folder('batches', batchFile)
   const markets = folder('markets', marketFile)
+  const builds = folder('builds', buildFile)
   const pages: PageFile[] = []
   for (const file of files.filter((candidate) => candidate.below.startsWith('pages/'))) {
     if (file.refused || !wellNamed(file)) continue
@@ -121,7 +129,12 @@ export const loadContent = (files: readonly FolderFile[], shown: string): Loaded
   const liquids = merge(materials, 'liquids', (file) => file.liquids, diagnostics)
   const panels = merge(materials, 'panels', (file) => file.panels, diagnostics)
 
+  const hardware = merge(materials, 'hardware', (file) => given(file.hardware), diagnostics)
+
   diagnostics.push(...checkReferences(readFiles, unread))
+  diagnostics.push(...checkPrices(typedFiles))
+  diagnostics.push(...checkBuilds(builds, fixtures))
+  if (shop) diagnostics.push(...checkTrim(shop, panels))
   for (const recipe of recipes.values()) {
     // A fat whose name cannot be read is missing from the sum as well.
     if (diagnostics.some(({ file, severity }) => file === recipe.document.file && severity === 'error'))
@@ -170,10 +183,12 @@ export const loadContent = (files: readonly FolderFile[], shown: string): Loaded
       fragrances,
       liquids,
       panels,
+      hardware,
       recipes,
       fixtures,
       batches,
       markets,
+      builds,
       pages,
     },
     diagnostics,
@@ -237,6 +252,12 @@ const SHARE_TOLERANCE = 0.0005
 const percent = (share: number): string => String(Math.round(share * 10_000) / 100)
 
 const keyOf = (file: FolderFile): string => file.below.replace(/^.*\//, '').replace(/\.[^.]*$/, '')
+
+/** The entries of a map that are there. */
+const given = <T>(map: Readonly<Record<string, T | undefined>> | undefined): Record<string, T> =>
+  Object.fromEntries(
+    Object.entries(map ?? {}).flatMap(([key, value]) => (value === undefined ? [] : [[key, value] as const])),
+  )
 
 const entries = <T>(
   file: Placed<unknown> | undefined,

@@ -1,7 +1,7 @@
 /** materials/*.yaml: fats, alkalis and boards; one file may hold any of them. */
 import { z } from 'zod'
 import { acidShares, fat } from './fats.ts'
-import { date, name, oneOf, plainNumber, quantity, report, share, words } from './fields.ts'
+import { count, date, money, name, oneOf, plainNumber, quantity, report, share, words } from './fields.ts'
 import { inOrder, mapOf } from './shapes.ts'
 
 const purity = () => share({ min: '50 %', max: '100 %' })
@@ -68,6 +68,13 @@ const stockLye = z
   })
   .superRefine((entry, context) => withinRange(entry.strength, entry['strength-range'], 'strength', context))
 
+/** A size that a board is sold in. */
+const sheet = z.strictObject({
+  length: quantity('length', { min: '50 mm', max: '6 m' }).describe('Along the grain of its face.'),
+  width: quantity('length', { min: '50 mm', max: '6 m' }),
+  price: money().optional(),
+})
+
 const panel = z.strictObject({
   name: words({ max: 80 }),
   thickness: quantity('length', { min: '0.05 mm', max: '100 mm' }).describe(
@@ -76,6 +83,36 @@ const panel = z.strictObject({
   density: quantity('density', { min: '200 kg/m3', max: '1500 kg/m3' }),
   source: name().optional(),
   grain: oneOf(['length', 'width', 'none']).optional(),
+  sheets: z
+    .array(sheet)
+    .min(1)
+    .max(12)
+    .optional()
+    .describe('Sizes that it is sold in; without them a panel that is enough is asked for.'),
+})
+
+/** Kinds of hardware that fixtures ask for, each with what counts it. */
+export const HARDWARE_KINDS = [
+  'rod-stock', 'hex-nut', 'washer', 'peg', 'anchor-screw', 'anchor-pin', 'bridge-rod', 'wire-pin', 'music-wire',
+  'stainless-wire', 'continuous-hinge', 'hook-and-eye', 'wood-screw', 'screw-eye', 'press-pin', 'press-bolt',
+  'press-washer', 'press-nut', 'hand-bar', 'clamp', 'lumber', 'wood-glue', 'epoxy',
+] as const // biome-ignore format: one line reads better
+
+export type HardwareKind = (typeof HARDWARE_KINDS)[number]
+
+/** What a pack costs, and what is in it: pieces, or the length or weight of one that pieces are cut from. */
+const hardware = z.strictObject({
+  name: words({ max: 80 }).optional().describe('As the shop that sells it calls it.'),
+  price: money(),
+  pack: count({ min: 1, max: 10_000 })
+    .optional()
+    .describe('Pieces for that price; one where it is left out.'),
+  length: quantity('length', { min: '10 mm', max: '500 m' })
+    .optional()
+    .describe('Of each piece, for what is cut from a longer one: rod, wire, hinge, lumber.'),
+  mass: quantity('mass', { min: '10 g', max: '50 kg' })
+    .optional()
+    .describe('Of each piece, for what is used by weight: epoxy.'),
 })
 
 /** What a certificate can say of a lot; at least one of these. */
@@ -164,6 +201,14 @@ export const materialsFile = z.strictObject({
   'stock-lyes': mapOf(stockLye).optional(),
   premixes: mapOf(premix).optional(),
   panels: mapOf(panel).optional(),
+  hardware: z
+    .strictObject(
+      Object.fromEntries(HARDWARE_KINDS.map((kind) => [kind, hardware.optional()])) as Record<
+        HardwareKind,
+        z.ZodOptional<typeof hardware>
+      >,
+    )
+    .optional(),
 })
 
 export type AlkaliEntry = z.output<typeof alkali>
@@ -173,5 +218,6 @@ export type CertificateEntry = z.output<typeof certificate>
 export type AdditiveEntry = z.output<typeof additive>
 export type FragranceEntry = z.output<typeof fragrance>
 export type LiquidEntry = z.output<typeof liquid>
+export type HardwareEntry = z.output<typeof hardware>
 export type PanelEntry = z.output<typeof panel>
 export type MaterialsFile = z.output<typeof materialsFile>

@@ -21,6 +21,7 @@ const FOLDERS = {
   fixtures: '.yaml',
   batches: '.yaml',
   markets: '.yaml',
+  builds: '.yaml',
   pages: '.md',
 } as const
 const FILES = ['shop.yaml', 'sources.yaml'] as const

@@ -122,6 +122,12 @@ export const checkReferences = (files: readonly ReadFile[], unread: ReadonlySet<
     keys(market, 'bars', known.recipes, 'recipe', 'recipes')
     value(market, ['mould'], known.fixtures, 'mould', 'fixtures')
   }
+  for (const build of inFolder('builds')) keys(build, 'fixtures', known.fixtures, 'fixture', 'fixtures')
+  for (const shop of inFolder('shop.yaml')) {
+    const boards = child(shop.document.data, 'boards-in-shop')
+    for (const index of Array.isArray(boards) ? boards.keys() : [])
+      value(shop, ['boards-in-shop', String(index), 'panel'], known.panels, 'panel')
+  }
   for (const file of materials) {
     keys(file, 'certificates', known.fats, 'fat')
     for (const key of keysOf(child(file.document.data, 'premixes')))

@@ -71,6 +71,21 @@ export function exampleOf(schema: AnySchema | undefined): string | undefined {
   return undefined
 }
 
+/** What is known of the field at a path, through its wrappers. */
+export function metaAt(
+  schema: AnySchema,
+  path: readonly PropertyKey[],
+  data: unknown,
+): Readonly<Record<string, unknown>> | undefined {
+  for (let each = schemaAt(schema, path, data); each !== undefined; ) {
+    const meta = (each as z.ZodType).meta?.()
+    if (meta?.['x-quantity'] !== undefined) return meta
+    const { innerType, in: input } = definitionOf(each)
+    each = innerType ?? input
+  }
+  return undefined
+}
+
 const definitionOf = (schema: AnySchema): Definition => schema._zod.def as unknown as Definition
 
 /** A schema without its wrappers; each of the forms that the data can still have if there are several. */

@@ -1,7 +1,20 @@
 /** shop.yaml: what stands on every sheet, and the tools that a batch is planned for. */
 import { z } from 'zod'
 import { cureTimes } from './cure-times.ts'
-import { count, date, oneOf, quantity, report, share, timeOfDay, words, yesOrNo } from './fields.ts'
+import {
+  count,
+  currency,
+  date,
+  money,
+  name,
+  oneOf,
+  quantity,
+  report,
+  share,
+  timeOfDay,
+  words,
+  yesOrNo,
+} from './fields.ts'
 import { mapOf } from './shapes.ts'
 
 export const VESSEL_MATERIALS = [
@@ -194,6 +207,49 @@ const rack = z.strictObject({
     .describe('Air between two bars; a finger where it is left out.'),
 })
 
+/** What is counted on the parts for an estimate of hours; each takes so many minutes. */
+export const WORK_KINDS = [
+  'set-up', 'saw-cut', 'channel-metre', 'hole', 'recess', 'notch', 'edge', 'piece', 'joint', 'screw', 'fitting', 'wire',
+  'finish',
+] as const // biome-ignore format: one line reads better
+
+export type WorkKind = (typeof WORK_KINDS)[number]
+
+/** How this shop, or a friend with a larger saw, takes sheet stock apart. */
+const saw = z.strictObject({
+  kerf: quantity('length', { min: '0.5 mm', max: '20 mm' })
+    .optional()
+    .describe('Width of a saw cut, measured on a test cut; 1/8 in where it is left out.'),
+  'edge-trim': quantity('length', { min: '0 mm', max: '500 mm' })
+    .optional()
+    .describe('Sawn off each edge of a board before anything else; 1/4 in where it is left out.'),
+  'keeps-offcuts-from': quantity('length', { min: '10 mm', max: '1 m' })
+    .optional()
+    .describe('An offcut is kept when both of its sides are at least this; 6 in where it is left out.'),
+})
+
+/** A piece of board that stands in the shop already. */
+const boardInShop = z.strictObject({
+  panel: name(),
+  length: quantity('length', { min: '20 mm', max: '6 m' }).describe('Along the grain of its face.'),
+  width: quantity('length', { min: '20 mm', max: '6 m' }),
+  'how-many': count({ min: 1, max: 99 }).optional(),
+  label: words({ max: 30 }).optional().describe('What is written on it.'),
+})
+
+/** Whoever saws and glues for this shop. */
+const friend = z.strictObject({
+  'hourly-rate': money().optional(),
+  minutes: z
+    .strictObject(
+      Object.fromEntries(
+        WORK_KINDS.map((kind) => [kind, quantity('duration', { min: '0 s', max: '8 h' }).optional()]),
+      ) as Record<WorkKind, z.ZodOptional<z.ZodType<number, string>>>,
+    )
+    .optional()
+    .describe('For one of each, from the clock; each replaces an estimate.'),
+})
+
 export const shopFile = z.strictObject({
   name: words({ max: 60 }),
   edition: date().describe('The date that the sheets carry.'),
@@ -252,6 +308,15 @@ export const shopFile = z.strictObject({
     .describe('Where bars dry; without it, room for all of them is taken for granted.'),
   heater: heater.optional(),
   pace: pace.optional(),
+  currency: currency().optional().describe('Of every price in this folder.'),
+  saw: saw.optional(),
+  'boards-in-shop': z
+    .array(boardInShop)
+    .min(1)
+    .max(200)
+    .optional()
+    .describe('Boards and offcuts to use up before anything is bought.'),
+  friend: friend.optional(),
   room: z.strictObject({ 'usual-temperature': quantity('temperature', { min: '-10 C', max: '45 C' }) }),
   scales: mapOf(scale),
   vessels: mapOf(vessel),

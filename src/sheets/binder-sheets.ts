@@ -5,6 +5,7 @@ import type { Diagnostic } from '../diagnostics.ts'
 import type { Projection } from '../drawing/types.ts'
 import { isStopped } from '../findings.ts'
 import { batchSheet } from './batch/batch-sheet.ts'
+import { buildSheets } from './build/build-sheets.ts'
 import { cardSheets } from './cards/card-sheets.ts'
 import { cautionSheet } from './caution-sheet.ts'
 import { marketSheet } from './cure/market-sheet.ts'
@@ -84,6 +85,7 @@ export const binderSheets = (
       placesOf: (finding) => placesOf(batch.file, finding),
     })
   })
+  const fixtures = fixtureSheets(frame, binder, projection)
   const body: Sheet[] = [
     cautionSheet(frame, content.shop.value.contacts),
     emergencySheet(frame, content.shop.value.contacts),
@@ -96,7 +98,8 @@ export const binderSheets = (
     ...cures,
     // last of their section: the months that are left change with the season
     ...monthSheets(frame, binder, plans.length + cures.length + 1),
-    ...fixtureSheets(frame, binder, projection),
+    ...fixtures,
+    ...buildSheets(frame, binder, fixtures),
   ]
   body.push(...workSheets(frame, binder, body))
   body.push(sourceSheet(frame, usedSources(body)))

@@ -31,6 +31,7 @@ export const METHODS: Readonly<Record<string, readonly string[]>> = {
   press: ['shigley-beams', 'wood-handbook-1974', 'wood-variation', 'astm-d245', 'nds-dowel', 'drillis-contini'],
   'sheet-stock': ['gilmore-gomory', 'christofides-whitlock', 'wang', 'viswanathan-bagchi', 'hifi', 'burke-kendall-whitwell', 'burke-bykov'],
   'wire-whip': ['shigley', 'elastic-recoil'],
+  quote: ['common-practice', 'iso-4217'],
   spill: ['common-practice'],
   letters: ['iso-9241-3', 'nureg-0700'],
   rounding: ['international-inch', 'nist-sp-811'],

@@ -8,6 +8,7 @@ import {
   type LengthStyle,
   lengthShown,
   massShown,
+  moneyShown,
   monthShown,
   percentShown,
   shortDateShown,
@@ -18,6 +19,7 @@ import {
   volumeShown,
 } from '../text/format.ts'
 import type { Moment } from '../units/civil-day.ts'
+import { decimalsOf } from '../units/money.ts'
 import type { Value } from './model.ts'
 
 /** m; below this a tape's step is a good part of the size itself */
@@ -26,6 +28,8 @@ const SMALL = 0.01
 export const GRAVITY = 9.80665
 export const INCH = 0.0254 // m, exact (international-inch)
 const FOOT = 12 * INCH
+/** m; a board that is sold by inches is typed to better than this */
+const STOCK_SLACK = 0.00005
 
 export interface ShownUnits {
   readonly length: 'in' | 'mm'
@@ -119,6 +123,16 @@ export interface Show {
   /** day and time */
   readonly moment: (name: string, moment: Moment) => Value
   readonly count: (name: string, count: number) => Value
+  /** whole minor units, shown and kept to the last of them */
+  readonly money: (name: string, money: { readonly currency: string; readonly minor: number }) => Value
+  /** the same without its currency, which a head states once */
+  readonly amount: (name: string, money: { readonly currency: string; readonly minor: number }) => Value
+  /** what something is over all, to 1/4 in or 1 cm, in the shop's unit, which a head states once */
+  readonly roughSize: (name: string, length: number) => Value
+  /** of a board as it is sold: in inches where it is a whole eighth of them and the shop reads inches, else in millimetres */
+  readonly stockSize: (name: string, length: number) => Value
+  /** whole half hours */
+  readonly halfHours: (name: string, halves: number) => Value
   /** on an axis that states its unit */
   readonly plainNumber: (value: number) => string
 }
@@ -378,6 +392,35 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
       value: `${date}T${clockText(minute)}`,
       unit: 'moment',
       shown: `${shortDateShown(date, locale)}, ${timeOf(minute)}`,
+    }),
+    money: (name, money) => ({
+      name,
+      value: money.minor / 10 ** decimalsOf(money.currency),
+      unit: money.currency,
+      shown: moneyShown(money, locale),
+    }),
+    amount: (name, money) => ({
+      name,
+      value: money.minor / 10 ** decimalsOf(money.currency),
+      unit: money.currency,
+      shown: moneyShown(money, locale).replace(`${gap}${money.currency}`, ''),
+    }),
+    roughSize: (name, value) => {
+      const style: LengthStyle =
+        units.length === 'in' ? { unit: 'in', denominator: 4 } : { unit: 'mm', step: 10 }
+      const { shown } = lengthShown(value, style, locale)
+      return lengthValue(name, value, shown.slice(0, -`${gap}${units.length}`.length))
+    },
+    stockSize: (name, value) => {
+      const eighths = lengthShown(value, { unit: 'in', denominator: 8 }, locale)
+      const isInches = units.length === 'in' && Math.abs(eighths.error) < STOCK_SLACK
+      return lengthValue(name, value, isInches ? eighths.shown : lengthShown(value, mmStyle, locale).shown)
+    },
+    halfHours: (name, halves) => ({
+      name,
+      value: halves * 1800,
+      unit: 's',
+      shown: `${formatNumber(halves / 2, { decimals: halves % 2 === 0 ? 0 : 1 }, locale)}${gap}h`,
     }),
     count: (name, count) => ({
       name,

@@ -126,7 +126,7 @@ const UNITS: Readonly<Record<string, Unit>> = {
   tension: 'force', tensionLow: 'force', tensionHigh: 'force', holds: 'force', resistance: 'force', weight: 'force', stagePush: 'force', pushByOne: 'force', pushByTwo: 'force',
   // on each metre, as the sentence says
   cuttingLoad: 'force', loadLow: 'force', loadHigh: 'force', loadHalf: 'force', soapLoad: 'force', soapLoadHeld: 'force', soapLoadByLag: 'force', bowShare: 'share', bowAllowed: 'share', bowPinned: 'share', overstated: 'share', cents: 'count', readings: 'count',
-  pullNeeded: 'force', pullAllowed: 'force', push: 'force', pushNeeded: 'force', slices: 'count', degrees: 'count', degreesNeeded: 'count', touching: 'area', face: 'area', mostPortions: 'count', draws: 'count', mostDraws: 'count', pots: 'count', potsAtHand: 'count', least: 'duration', usual: 'duration',
+  pullNeeded: 'force', pullAllowed: 'force', push: 'force', pushNeeded: 'force', slices: 'count', degrees: 'count', degreesNeeded: 'count', touching: 'area', face: 'area', mostPortions: 'count', blanks: 'count', draws: 'count', mostDraws: 'count', pots: 'count', potsAtHand: 'count', least: 'duration', usual: 'duration',
 } // biome-ignore format: grouped by unit
 
 const DAY = /^\d{4}-\d{2}-\d{2}$/

@@ -1,6 +1,7 @@
 /** The one place where numbers and dates become words: always the same on every machine, never by its own settings. */
 
 import { dayNumber, weekday } from '../units/civil-day.ts'
+import { decimalsOf, type Money } from '../units/money.ts'
 import type { Rational } from '../units/rational.ts'
 import {
   divide,
@@ -104,6 +105,20 @@ export function lengthShown(length: number, style: LengthStyle, locale = english
     shown: `${count < 0n ? MINUS : ''}${wholeText}${gap}${fractionText}${locale.unitGap}in`,
     exact: multiply(rational(count, denominator), LENGTH.in),
   })
+}
+
+/**
+ * An amount of money, exact: whole minor units are never rounded.
+ *
+ * @param money   whole minor units of a currency
+ * @param locale  how the language writes it
+ * @returns for example `1 250.00 USD`
+ * @source iso-4217
+ */
+export const moneyShown = ({ currency, minor }: Money, locale = english): string => {
+  const decimals = decimalsOf(currency)
+  const exact = rational(BigInt(minor), 10n ** BigInt(decimals))
+  return `${decimalText(exact, decimals, locale)}${locale.unitGap}${currency}`
 }
 
 /** A volume in litres or millilitres, rounded to a step in that unit; value and error in m3. */

@@ -1,6 +1,7 @@
 /** Holds the program and its words together: no phrase is missing, none is left over, every placeholder is filled. */
 import { beforeAll, describe, expect, it } from 'vitest'
-import { ACIDS } from '../../src/schema/materials.ts'
+import { BUILD_PIECES } from '../../src/schema/build.ts'
+import { ACIDS, HARDWARE_KINDS } from '../../src/schema/materials.ts'
 import { readCatalogue } from '../../src/schema/read-catalogue.ts'
 import { VESSEL_MATERIALS } from '../../src/schema/shop.ts'
 import { placeholders } from '../../src/sheets/compose.ts'
@@ -131,9 +132,10 @@ describe('by hand: the catalogue holds nothing that the program never says', () 
     // and what no mould of these states does wrong: hardware, block and pieces of a cutter are named where they meet;
     // what gives first and who pushes depends on wires and soap: tests/sheets/wires-sheet.test.ts
     // who needs a press and why, which limits a trial reaches: tests/sheets/lever-press-sheet.test.ts and trial-frame-sheet.test.ts
+    // hardware has its own name in the demo, and no state has all that can be made
     // and what forbids a later pour where none of these states has a market that close
     const possible =
-      /^(template\.)?feature\.|^finding\.|^wires\.(loaded\.caption-|link\.|push\.by\.|harder\.)|^press\.(need\.|stage\.by\.|force\.(load|clamps)-)|^material\.|^acid\.|^market\.fails\.|^part\.(rod|washer|nut|block|lining-side|lining-end|loaf|(cutter|hinge|peg|wire)-[a-z-]+)$/
+      /^(template\.)?feature\.|^finding\.|^wires\.(loaded\.caption-|link\.|push\.by\.|harder\.)|^press\.(need\.|stage\.by\.|force\.(load|clamps)-)|^material\.|^acid\.|^market\.fails\.|^quote\.(hardware|piece)\.|^part\.(rod|washer|nut|block|lining-side|lining-end|loaf|(cutter|hinge|peg|wire)-[a-z-]+)$/
     const unused = words.keys.filter((key) => !said.has(key) && !written.has(key) && !possible.test(key))
     expect(unused.filter((key) => !WAITING.includes(key))).toEqual([])
   })
@@ -144,6 +146,13 @@ describe('by hand: the catalogue holds nothing that the program never says', () 
       (key) => key.startsWith('finding.') && !known.has(key.slice(8).replace(/\.do$/, '')),
     )
     expect(orphans).toEqual([])
+  })
+
+  it('has names for the hardware that may be priced and for what can be made, and no others', () => {
+    const named = (part: string) =>
+      words.keys.filter((key) => key.startsWith(`${part}.`)).map((key) => key.slice(part.length + 1))
+    expect(named('quote.hardware').sort()).toEqual([...HARDWARE_KINDS].sort())
+    expect(named('quote.piece').sort()).toEqual([...BUILD_PIECES].sort())
   })
 
   it('has names for the materials of vessels and the acids that a file may name, and no others', () => {

@@ -1,0 +1,297 @@
+/** One build to what is sawn from which boards: blanks by material, boards from the shop and to buy, and their layout. */
+import type { Diagnostic } from '../diagnostics.ts'
+import type { Finding } from '../findings.ts'
+import { panelNeed } from '../fixtures/panel-need.ts'
+import type { Part } from '../geometry/part.ts'
+import { sawCuts } from '../quote/saw-cuts.ts'
+import type { BuildFile, BuildPiece } from '../schema/build.ts'
+import type { Content, Placed } from '../schema/content.ts'
+import { checkSawn, type SawnPart, sawOf } from '../schema/stock.ts'
+import { layOut } from '../sheet-stock/lay-out.ts'
+import type { Blank, Board, LayoutProblem, SheetLayout } from '../sheet-stock/types.ts'
+import { type BoundQuote, bindQuote } from './bind-quote.ts'
+import { type BoundFixtures, type BuildItem, buildItems, type LeftOut } from './build-items.ts'
+import { panelStep } from './panel-lookup.ts'
+
+/** A blank with the part that is made from it. */
+export interface BuildBlank extends Blank {
+  readonly fixture: string
+  readonly piece: BuildPiece
+  readonly part: Part
+}
+
+/** Boards of one size, and where they come from. */
+export interface BuildBoard extends Board {
+  /** stands in the shop; is sold in this size; or is asked for, since nobody knows the sizes it is sold in */
+  readonly from: 'shop' | 'sold' | 'asked'
+  /** of one, in the smallest coin, where it is known */
+  readonly price?: number
+  /** what is written on it */
+  readonly label?: string
+}
+
+/** Boards of one size that are sawn up. */
+export interface UsedBoard {
+  readonly board: BuildBoard
+  readonly count: number
+}
+
+/** All that is sawn from boards of one material. */
+export interface BuildMaterial {
+  /** key among the panels, and its name */
+  readonly material: string
+  readonly name: string
+  /** [m] */
+  readonly thickness: number
+  readonly grain: boolean
+  readonly blanks: readonly BuildBlank[]
+  /** those of the shop first */
+  readonly boards: readonly BuildBoard[]
+  readonly layout: SheetLayout
+  readonly used: readonly UsedBoard[]
+  /** costs are prices in the smallest coin, or areas where one of them has no price [m2] */
+  readonly costIs: 'money' | 'area'
+  readonly cuts: number
+  /** of all blanks; of those that found a board; of the boards that are sawn up, edges and all [m2] */
+  readonly blankArea: number
+  readonly laidArea: number
+  readonly boardArea: number
+  /** of those boards, what becomes of no blank [0..1] */
+  readonly waste: number
+}
+
+export interface BoundBuild {
+  readonly key: string
+  /** missing where the maker has written no build: everything is made */
+  readonly title: string | undefined
+  readonly file: Placed<BuildFile> | undefined
+  readonly wantedBy: string | undefined
+  readonly saw: { readonly kerf: number; readonly trim: number; readonly keepsFrom: number }
+  readonly items: readonly BuildItem[]
+  readonly leftOut: readonly LeftOut[]
+  /** in the order in which the fixtures name them */
+  readonly materials: readonly BuildMaterial[]
+  readonly quote: BoundQuote
+  readonly findings: readonly Finding[]
+}
+
+/** Key of the build that a shop has which writes none. */
+const EVERYTHING = 'everything'
+
+/**
+ * All builds of a folder; where there are none, one of everything.
+ *
+ * @param content for boards, prices and the shop's saw
+ * @param bound   all fixtures
+ * @returns builds, and diagnostics for boards that cannot be sawn as their file says
+ */
+export function bindBuilds(
+  content: Content,
+  bound: BoundFixtures,
+): { readonly builds: readonly BoundBuild[]; readonly diagnostics: readonly Diagnostic[] } {
+  const files = [...content.builds.values()]
+  const planned = (files.length > 0 ? files : [undefined]).map((file) => ({
+    file,
+    ...buildItems(file?.value, bound),
+  }))
+  if (bound.moulds.length === 0) return { builds: [], diagnostics: [] }
+  const sawn = planned.flatMap(({ items }) => items.flatMap((item) => sawnParts(content, item)))
+  const diagnostics = checkSawn(content, sawn)
+  // Nothing is laid out on boards that are known to be wrong.
+  if (diagnostics.length > 0) return { builds: [], diagnostics }
+  return {
+    builds: planned.map(({ file, items, leftOut }) => bindBuild(content, file, items, leftOut)),
+    diagnostics,
+  }
+}
+
+const bindBuild = (
+  content: Content,
+  file: Placed<BuildFile> | undefined,
+  items: readonly BuildItem[],
+  leftOut: readonly LeftOut[],
+): BoundBuild => {
+  const names = [...new Set(items.flatMap(({ parts }) => parts.map(({ material }) => material)))]
+  const materials = names.map((material) => layMaterial(content, material, items))
+  return {
+    key: file?.key ?? EVERYTHING,
+    title: file?.value.title,
+    file,
+    wantedBy: file?.value['wanted-by'],
+    saw: sawOf(content.shop.value),
+    items,
+    leftOut,
+    materials,
+    quote: bindQuote(content, items, materials),
+    findings: [...(items.length === 0 ? NOTHING_STANDS : []), ...materials.flatMap(materialFindings)],
+  }
+}
+
+const NOTHING_STANDS: readonly Finding[] = [{ code: 'build-nothing-stands', severity: 'stop', values: {} }]
+
+const materialFindings = ({ material, name, layout, boards }: BuildMaterial): Finding[] => {
+  const left = layout.left.reduce((sum, { count }) => sum + count, 0)
+  const asked = boards.some(({ from }) => from === 'asked')
+  return [
+    ...(asked
+      ? [{ code: 'board-size-unknown', severity: 'warn' as const, values: { key: material, board: name } }]
+      : []),
+    ...(left > 0
+      ? [
+          {
+            code: 'blanks-without-board',
+            severity: 'warn' as const,
+            values: { key: material, board: name, blanks: left },
+          },
+        ]
+      : []),
+  ]
+}
+
+/** Along the grain of its board first. */
+const sizeOf = ({ length, width, grain }: Part): { length: number; width: number } =>
+  grain === 'length' ? { length, width } : { length: width, width: length }
+
+const turns = ({ panels }: Content, { material, grainless }: Part): boolean =>
+  Boolean(grainless) || panels.get(material)?.value.grain === 'none'
+
+const sawnParts = (content: Content, { fixture, parts }: BuildItem): SawnPart[] =>
+  parts.map((part) => ({
+    panel: part.material,
+    fixture,
+    part: part.key,
+    ...sizeOf(part),
+    turns: turns(content, part),
+  }))
+
+const layMaterial = (content: Content, material: string, items: readonly BuildItem[]): BuildMaterial => {
+  const panel = content.panels.get(material)?.value
+  if (!panel) throw new Error(`No panel "${material}".`)
+  const blanks = items.flatMap(({ fixture, piece, parts, count }) =>
+    parts
+      .filter((part) => part.material === material)
+      .map(
+        (part): BuildBlank => ({
+          key: `${fixture}/${piece}/${part.key}`,
+          ...sizeOf(part),
+          count: part.count * count,
+          turns: turns(content, part),
+          fixture,
+          piece,
+          part,
+        }),
+      ),
+  )
+  const { boards, costIs } = boardsFor(content, material, blanks)
+  const layout = laidOut({
+    // only what a layout is made of
+    blanks: blanks.map(({ key, length, width, count, turns: either }) => ({
+      key,
+      length,
+      width,
+      count,
+      turns: either,
+    })),
+    boards: boards.map(({ key, length, width, count, cost, trim }) => ({
+      key,
+      length,
+      width,
+      count,
+      cost,
+      trim,
+    })),
+    kerf: sawOf(content.shop.value).kerf,
+  })
+  const used = boards.flatMap((board): UsedBoard[] => {
+    const count = layout.boards.filter((one) => one.board === board.key).length
+    return count > 0 ? [{ board, count }] : []
+  })
+  const areaOf = (all: readonly { length: number; width: number; count: number }[]): number =>
+    all.reduce((sum, { length, width, count }) => sum + length * width * count, 0)
+  const leftOf = (key: string): number =>
+    layout.left.filter((one) => one.key === key).reduce((sum, { count }) => sum + count, 0)
+  const laidArea = areaOf(blanks.map((blank) => ({ ...blank, count: blank.count - leftOf(blank.key) })))
+  const boardArea = areaOf(used.map(({ board, count }) => ({ ...board, count })))
+  return {
+    material,
+    name: panel.name,
+    thickness: panel.thickness,
+    grain: panel.grain !== 'none',
+    blanks,
+    boards,
+    layout,
+    used,
+    costIs,
+    cuts: sawCuts(layout, boards),
+    blankArea: areaOf(blanks),
+    laidArea,
+    boardArea,
+    waste: boardArea > 0 ? 1 - laidArea / boardArea : 0,
+  }
+}
+
+/** What stands in the shop costs nothing; what is sold costs its price, or its area where one of the sizes has no price. */
+const boardsFor = (
+  content: Content,
+  material: string,
+  blanks: readonly BuildBlank[],
+): Pick<BuildMaterial, 'boards' | 'costIs'> => {
+  const { shop, panels } = content
+  const saw = sawOf(shop.value)
+  const inShop = (shop.value['boards-in-shop'] ?? [])
+    .filter(({ panel }) => panel === material)
+    .map(
+      ({ length, width, label, 'how-many': count = 1 }, index): BuildBoard => ({
+        key: `shop-${index + 1}`,
+        length,
+        width,
+        count,
+        cost: 0,
+        trim: saw.trim,
+        from: 'shop',
+        ...(label === undefined ? {} : { label }),
+      }),
+    )
+  const sheets = panels.get(material)?.value.sheets ?? []
+  const costIs = sheets.length > 0 && sheets.every(({ price }) => price !== undefined) ? 'money' : 'area'
+  const sold = sheets.map(
+    ({ length, width, price }, index): BuildBoard => ({
+      key: `sold-${index + 1}`,
+      length,
+      width,
+      count: Number.POSITIVE_INFINITY,
+      cost: costIs === 'money' && price ? price.minor : length * width,
+      trim: saw.trim,
+      from: 'sold',
+      ...(price ? { price: price.minor } : {}),
+    }),
+  )
+  if (sold.length > 0 || blanks.length === 0) return { boards: [...inShop, ...sold], costIs }
+  const parts = blanks.map(({ part, count }) => ({ ...part, count }))
+  const { length, width } = panelNeed(parts, panelStep(content), { kerf: saw.kerf, edge: saw.trim })
+  const asked: BuildBoard = {
+    key: 'asked',
+    length,
+    width,
+    count: 1,
+    cost: length * width,
+    trim: saw.trim,
+    from: 'asked',
+  }
+  return { boards: [...inShop, asked], costIs }
+}
+
+/** Layouts that are kept: whoever binds again after an edit waits only for what it changed. */
+const MOST_KNOWN = 64
+const known = new Map<string, SheetLayout>()
+
+const laidOut = (problem: LayoutProblem): SheetLayout => {
+  const key = JSON.stringify(problem)
+  const before = known.get(key)
+  if (before) return before
+  const layout = layOut(problem)
+  const [oldest] = known.keys()
+  if (known.size >= MOST_KNOWN && oldest !== undefined) known.delete(oldest)
+  known.set(key, layout)
+  return layout
+}

@@ -1,0 +1,377 @@
+/** The quote page of a build: what is to be made, what it was reckoned to cost, and room for the friend's own figures. */
+import type { BoundBuild } from '../../binder/bind-build.ts'
+import type { BoardLine, BoundQuote, HardwareLine } from '../../binder/bind-quote.ts'
+import type { BuildItem } from '../../binder/build-items.ts'
+import { blank, empty, finishSheet, maker, number, pickSources, words } from '../compose.ts'
+import type { Frame } from '../frame.ts'
+import type { Block, Cell, Column, Facts, Inline, Sheet, Table } from '../model.ts'
+import { linkTo, PLACES, referencesTo } from '../places.ts'
+import { findingsWords } from '../stop-sheet.ts'
+
+/** Ids of the sheets on which the pieces of a fixture are built. */
+const BUILT_ON = {
+  'set-up-gauge': 'fixture',
+  mould: 'fixture',
+  'grid-cutter': 'grid-cutter',
+  'bar-cutter': 'bar-cutter',
+  'trial-frame': 'trial-frame',
+  'lever-press': 'lever-press',
+} as const
+
+/** Costs of a page in its currency. */
+interface Costs {
+  readonly frame: Frame
+  readonly currency: string | undefined
+}
+
+interface Span {
+  readonly low: number
+  readonly high: number
+}
+
+/**
+ * @param sheets those of the fixtures: the page names them by their numbers
+ * @param sheetNumber of this page in the binder
+ */
+export const quoteSheet = (
+  frame: Frame,
+  build: BoundBuild,
+  sheets: readonly Sheet[],
+  sheetNumber: string,
+): Sheet => {
+  const { say } = frame
+  const { quote } = build
+  const costs: Costs = { frame, currency: quote.currency }
+  const title = quoteTitle(frame, build)
+  return finishSheet({
+    ...frame.sheet('fixture', `quote/${build.key}`, say('section.fixture'), sheetNumber, title),
+    template: frame.template('quote'),
+    fill: {},
+    blocks: {
+      about: aboutFacts(costs, build),
+      made: madeTable(costs, build, sheets),
+      boards: boardTable(costs, build),
+      sums: sumTable(costs, build),
+      answer: answerTable(frame),
+      hardware: hardwareTable(costs, build),
+      notes: notesBlock(frame, build, sheets),
+    },
+    sources: pickSources(frame.sources, ['common-practice']),
+  })
+}
+
+export const quoteTitle = ({ say }: Frame, { title }: Pick<BoundBuild, 'title'>): Inline =>
+  title === undefined ? say('quote.title-all') : say('quote.title', { title })
+
+/** The heads of both columns of costs; the currency is said there, once. */
+const costColumns = ({ frame: { say }, currency }: Costs, reckoned = 15, yours = 14): Column[] => [
+  {
+    head: currency === undefined ? say('quote.reckoned') : say('quote.reckoned-in', { currency }),
+    align: 'right',
+    width: reckoned,
+  },
+  {
+    head: currency === undefined ? say('quote.yours') : say('quote.yours-in', { currency }),
+    align: 'left',
+    width: yours,
+  },
+]
+
+const amount = ({ frame: { show }, currency }: Costs, name: string, minor: number) =>
+  show.amount(name, { currency: currency ?? '', minor })
+
+/** One amount, or both ends of what is not known better. */
+const costWords = (costs: Costs, name: string, { low, high }: Span): Inline => {
+  const { say } = costs.frame
+  if (low === high) return say('quote.one', { one: amount(costs, name, low) })
+  return say('quote.range', {
+    low: amount(costs, `${name}.low`, low),
+    high: amount(costs, `${name}.high`, high),
+  })
+}
+
+/** What is not priced says so; in a shop without prices nobody misses them. */
+const costCell = (costs: Costs, name: string, of: Span | undefined): Cell => {
+  if (costs.currency === undefined) return empty
+  return words(of ? costWords(costs, name, of) : costs.frame.say('quote.not-priced'))
+}
+
+const same = (minor: number | undefined): Span | undefined =>
+  minor === undefined ? undefined : { low: minor, high: minor }
+
+const sumOf = (lines: readonly { readonly cost: Span | number | undefined }[]): Span =>
+  lines.reduce<Span>(
+    (all, { cost = 0 }) =>
+      typeof cost === 'number'
+        ? { low: all.low + cost, high: all.high + cost }
+        : { low: all.low + cost.low, high: all.high + cost.high },
+    { low: 0, high: 0 },
+  )
+
+const aboutFacts = ({ frame: { say, show }, currency }: Costs, { wantedBy, quote }: BoundBuild): Facts => ({
+  kind: 'facts',
+  size: 'plain',
+  items: [
+    {
+      label: say('quote.wanted-by'),
+      cell: wantedBy === undefined ? blank() : number(show.date('quote.wantedBy', wantedBy)),
+    },
+    {
+      label: say('quote.rate'),
+      cell:
+        quote.rate === undefined || currency === undefined
+          ? blank()
+          : number(show.money('quote.rate', { currency, minor: quote.rate })),
+    },
+  ],
+})
+
+const madeTable = (costs: Costs, build: BoundBuild, sheets: readonly Sheet[]): Table => {
+  const { frame } = costs
+  const { say, show } = frame
+  const { quote, leftOut } = build
+  const several = new Set([...build.items, ...leftOut].map(({ fixture }) => fixture)).size > 1
+  const name = (item: Named): Cell => words(pieceWords(frame, item, several))
+  return {
+    kind: 'table',
+    caption: say('quote.made.caption'),
+    columns: [
+      { head: say('quote.made.what'), align: 'left' },
+      { head: say('quote.made.sheet'), align: 'left', width: 7 },
+      { head: say('quote.made.count'), align: 'right', width: 7 },
+      { head: say(`quote.made.size-${show.lengthUnit}`), align: 'left', width: 20 },
+      { head: say('quote.made.mass'), align: 'right', width: 8 },
+      { head: say('quote.made.hours'), align: 'right', width: 14 },
+      ...costColumns(costs, 17, 12),
+    ],
+    rows: [
+      ...quote.work.map(({ item, halves, cost }): Cell[] => {
+        const of = `quote.${item.fixture}.${item.piece}`
+        const { length, width, height } = item.outside
+        return [
+          name(item),
+          words(sheetOf(frame, item, sheets)),
+          number(show.count(`${of}.count`, item.count)),
+          words(
+            say('quote.made.over', {
+              length: show.roughSize(`${of}.length`, length),
+              width: show.roughSize(`${of}.width`, width),
+              height: show.roughSize(`${of}.height`, height),
+            }),
+          ),
+          number(show.heavy(`${of}.mass`, item.mass)),
+          words(hoursWords(frame, `${of}.hours`, halves)),
+          quote.rate === undefined ? empty : costCell(costs, `${of}.cost`, cost),
+          blank(),
+        ]
+      }),
+      ...leftOut.map((item): Cell[] => [
+        name(item),
+        words(sheetOf(frame, item, sheets)),
+        empty,
+        words(say('quote.made.left-out')),
+        empty,
+        empty,
+        empty,
+        empty,
+      ]),
+    ],
+  }
+}
+
+type Named = Pick<BuildItem, 'piece' | 'title' | 'fixture'>
+
+/** A piece, and of which fixture where there are several. */
+const pieceWords = ({ say }: Frame, { piece, title }: Named, several: boolean): Inline =>
+  several
+    ? say('quote.piece-of', { piece: say(`quote.piece.${piece}`), fixture: title })
+    : say(`quote.piece.${piece}`)
+
+const hoursWords = ({ say, show }: Frame, name: string, { low, high }: Span): Inline =>
+  low === high
+    ? say('quote.one', { one: show.halfHours(name, low) })
+    : say('quote.range', {
+        low: show.halfHours(`${name}.low`, low),
+        high: show.halfHours(`${name}.high`, high),
+      })
+
+const sheetOf = ({ say }: Frame, { piece, fixture }: Named, sheets: readonly Sheet[]): Inline => {
+  const place = sheets.find(({ id }) => id === `${BUILT_ON[piece]}/${fixture}`)
+  return place ? linkTo(place) : say('quote.no-sheet')
+}
+
+const boardTable = (costs: Costs, { quote, materials }: BoundBuild): Table => {
+  const { say } = costs.frame
+  return {
+    kind: 'table',
+    caption: say('quote.boards.caption'),
+    columns: [
+      { head: say('quote.boards.what'), align: 'left' },
+      { head: say('quote.boards.size'), align: 'left', width: 19 },
+      { head: say('quote.boards.parts'), align: 'right', width: 7 },
+      { head: say('quote.goods.buy'), align: 'right', width: 10 },
+      { head: say('quote.goods.each'), align: 'right', width: 8 },
+      ...costColumns(costs),
+    ],
+    rows: quote.boards.map((line, index) => {
+      const first = quote.boards.findIndex(({ material }) => material === line.material) === index
+      const blanks = first ? materials.find(({ material }) => material === line.material)?.blanks : undefined
+      return boardRow(
+        costs,
+        line,
+        (blanks ?? []).reduce((all, { count }) => all + count, 0),
+      )
+    }),
+  }
+}
+
+/** @param parts that are sawn from all boards of its material; none beside the second and later of them */
+const boardRow = (costs: Costs, { key, name, board, count, cost }: BoardLine, parts: number): Cell[] => {
+  const { say, show } = costs.frame
+  const of = `quote.board.${key.replaceAll('/', '.')}`
+  const inShop = board.from === 'shop'
+  return [
+    maker(name),
+    words(
+      say(`quote.boards.${board.from}`, {
+        length: show.stockSize(`${of}.length`, board.length),
+        width: show.stockSize(`${of}.width`, board.width),
+      }),
+    ),
+    parts > 0 ? number(show.count(`${of}.parts`, parts)) : empty,
+    inShop
+      ? words(say('quote.boards.there', { count: show.count(`${of}.count`, count) }))
+      : number(show.count(`${of}.count`, count)),
+    board.price === undefined || costs.currency === undefined
+      ? empty
+      : number(amount(costs, `${of}.price`, board.price)),
+    inShop ? empty : costCell(costs, `${of}.cost`, same(cost)),
+    inShop ? empty : blank(),
+  ]
+}
+
+/** What the tables come to, one below the other. */
+const sumTable = (costs: Costs, { quote }: BoundBuild): Table => {
+  const { frame } = costs
+  const { say } = frame
+  const without = withoutWords(frame, quote)
+  const row = (key: string, note: Cell, of: Span | undefined): Cell[] => [
+    words(say(`quote.sums.${key}`)),
+    note,
+    of ? costCell(costs, `quote.${key}`, of) : empty,
+    blank(),
+  ]
+  return {
+    kind: 'table',
+    caption: say('quote.sums.caption'),
+    columns: [
+      { head: say('quote.sums.what'), align: 'left', width: 24 },
+      { head: say('quote.sums.of-it'), align: 'left' },
+      ...costColumns(costs, 22),
+    ],
+    rows: [
+      row(
+        'work',
+        words(hoursWords(frame, 'quote.hours', quote.halves)),
+        quote.rate === undefined ? undefined : sumOf(quote.work),
+      ),
+      row('boards', words(say('quote.sums.listed')), sumOf(quote.boards)),
+      row('hardware', words(say('quote.sums.listed')), sumOf(quote.hardware)),
+    ],
+    foot: [row('total', without && costs.currency !== undefined ? words(without) : empty, quote.total)],
+  }
+}
+
+/** What has no price, and so is not in the sum. */
+const withoutWords = ({ say }: Frame, { boards, hardware, rate }: BoundQuote): Inline | undefined => {
+  const [first, ...rest] = [
+    ...boards
+      .filter(({ cost }) => cost === undefined)
+      .map(({ name }) => say('quote.without.board', { board: name })),
+    ...hardware.filter(({ cost }) => cost === undefined).map(({ kind }) => say(`quote.hardware.${kind}`)),
+    ...(rate === undefined ? [say('quote.without.work')] : []),
+  ]
+  if (!first) return undefined
+  const what = rest.reduce((before, next) => say('quote.without.and', { before, next }), first)
+  return say('quote.without.all', { what })
+}
+
+const hardwareTable = (costs: Costs, { quote }: BoundBuild): Table => {
+  const { say } = costs.frame
+  return {
+    kind: 'table',
+    caption: say('quote.goods.caption'),
+    columns: [
+      { head: say('quote.goods.what'), align: 'left' },
+      { head: say('quote.goods.needed'), align: 'right', width: 14 },
+      { head: say('quote.goods.buy'), align: 'right', width: 10 },
+      { head: say('quote.goods.each'), align: 'right', width: 10 },
+      ...costColumns(costs),
+    ],
+    rows: quote.hardware.map((line) => hardwareRow(costs, line)),
+  }
+}
+
+const hardwareRow = (costs: Costs, line: HardwareLine): Cell[] => {
+  const { say, show } = costs.frame
+  const { kind, name, offer } = line
+  const of = `quote.hardware.${kind}`
+  return [
+    name === undefined ? words(say(`quote.hardware.${kind}`)) : maker(name),
+    neededCell(costs.frame, of, line),
+    offer
+      ? offer.pack > 1
+        ? words(
+            say('quote.goods.packs', {
+              packs: show.count(`${of}.packs`, offer.packs),
+              pack: show.count(`${of}.pack`, offer.pack),
+            }),
+          )
+        : number(show.count(`${of}.packs`, offer.packs))
+      : blank(),
+    offer && costs.currency !== undefined ? number(amount(costs, `${of}.price`, offer.price)) : blank(),
+    costCell(costs, `${of}.cost`, same(line.cost)),
+    blank(),
+  ]
+}
+
+const neededCell = ({ show }: Frame, of: string, { mass, length, count }: HardwareLine): Cell => {
+  if (mass !== undefined) return number(show.heavy(`${of}.mass`, mass))
+  if (length !== undefined) return number(show.coil(`${of}.length`, length))
+  return number(show.count(`${of}.count`, count))
+}
+
+const notesBlock = (frame: Frame, build: BoundBuild, sheets: readonly Sheet[]): Block => {
+  const { say } = frame
+  const references = referencesTo(frame, sheets)
+  return {
+    kind: 'cautions',
+    signal: 'notice',
+    heading: say('quote.note.heading'),
+    items: [
+      // the size that is enough stands in its row
+      ...findingsWords(
+        frame,
+        build.findings.filter(({ code }) => code !== 'board-size-unknown'),
+      ),
+      ...(build.quote.boards.some(({ board }) => board.from === 'asked') ? [say('quote.note.sizes')] : []),
+      say('quote.note.boards'),
+      say('quote.note.finish', { builds: references.builds ?? say('reference.none') }),
+      say('quote.note.saw', { saw: linkTo(PLACES.saw) }),
+    ],
+  }
+}
+
+/** Lines to write on. */
+const answerTable = ({ say }: Frame): Table => ({
+  kind: 'table',
+  style: 'log',
+  columns: [
+    { head: say('quote.answer.head'), align: 'left', width: 36 },
+    { head: say('quote.answer.write'), align: 'left' },
+  ],
+  rows: ['by-when', 'spoiled', 'changes', 'maker', 'asked'].map((key): Cell[] => [
+    words(say(`quote.answer.${key}`)),
+    empty,
+  ]),
+})
