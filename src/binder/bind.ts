@@ -15,7 +15,9 @@ import { type BoundTrialFrame, bindTrialFrame, type ProveTrialFrame } from './bi
 import { type BoundWires, bindWires } from './bind-wires.ts'
 import { dryingBars } from './drying-bars.ts'
 import { heatLogs } from './heat-logs.ts'
+import { layOutFixtures } from './lay-out-fixtures.ts'
 import { blockHeatPlanner, type PlannedHeat } from './plan-block-heat.ts'
+import type { Sawing } from './plan-sawing.ts'
 
 export interface BoundBinder {
   readonly content: Content
@@ -42,6 +44,8 @@ export interface BoundBinder {
   readonly markets: readonly BoundMarket[]
   /** one loaf of every recipe that is planned but was never tried */
   readonly pilots: readonly BoundPilot[]
+  /** all fixtures that stand, laid out on boards together; missing where none does */
+  readonly sawing: Sawing | undefined
 }
 
 /** Blocks reckoned by this process, whichever binder they were of. */
@@ -135,6 +139,7 @@ export const bind = (
       cures,
       calendar,
       markets,
+      sawing: layOutFixtures(content, moulds, gridCutters, barCutters),
     },
     diagnostics,
   }
