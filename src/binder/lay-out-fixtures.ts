@@ -8,7 +8,14 @@ import { usualSawLimits } from '../sheet-stock/saw-plan.ts'
 import type { BoundBarCutter } from './bind-bar-cutter.ts'
 import type { BoundGridCutter } from './bind-grid-cutter.ts'
 import type { BoundMould } from './bind-mould.ts'
-import { type LaidMaterial, type NamedBlank, planSawing, ROUGH, type Sawing, type StockBoard } from './plan-sawing.ts'
+import {
+  type LaidMaterial,
+  type NamedBlank,
+  planSawing,
+  ROUGH,
+  type Sawing,
+  type StockBoard,
+} from './plan-sawing.ts'
 
 const INCH = 0.0254 // m, exact
 /** m; 1/8 in, what most blades take (common practice) */
@@ -41,8 +48,9 @@ export const layOutFixtures = (
 ): Sawing | undefined => {
   const built: readonly Built[] = moulds.flatMap((mould): readonly Built[] => {
     if (isStopped(mould.findings)) return []
-    const of = <T extends { readonly key: string; readonly findings: BoundMould['findings'] }>(all: readonly T[]) =>
-      all.find(({ key, findings }) => key === mould.key && !isStopped(findings))
+    const of = <T extends { readonly key: string; readonly findings: BoundMould['findings'] }>(
+      all: readonly T[],
+    ) => all.find(({ key, findings }) => key === mould.key && !isStopped(findings))
     const grid = of(gridCutters)
     const bar = of(barCutters)
     return [

@@ -1,7 +1,14 @@
 /** What has been laid out on boards to what is sawn: proved, planned board by board, and counted. */
 import type { Panel } from '../geometry/part.ts'
 import { checkLayout } from '../sheet-stock/check-layout.ts'
-import { alikeBoards, type SawLimits, type SawPlan, type SheetShares, sawPlan, sheetShares } from '../sheet-stock/saw-plan.ts'
+import {
+  alikeBoards,
+  type SawLimits,
+  type SawPlan,
+  type SheetShares,
+  sawPlan,
+  sheetShares,
+} from '../sheet-stock/saw-plan.ts'
 import type { Blank, Board, SheetLayout } from '../sheet-stock/types.ts'
 
 /** A blank with the part that is made of it. */

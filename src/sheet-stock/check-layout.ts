@@ -144,10 +144,7 @@ function treeFaults(problem: LayoutProblem, board: Board, root: Region): readonl
       const far = seen(second)
       if (!same(far.t, piece.t) || !same(far.run, piece.run)) fault('cut-beside-piece')
       if (far.s < near.s + near.size + problem.kerf - SAME) fault('kerf-missing')
-      if (
-        !same(far.s, near.s + near.size + problem.kerf) ||
-        !same(far.s + far.size, piece.s + piece.size)
-      )
+      if (!same(far.s, near.s + near.size + problem.kerf) || !same(far.s + far.size, piece.s + piece.size))
         fault('cut-beside-piece')
       walk(second)
     } else if (beyond > SAME) fault('rest-missing')

@@ -99,9 +99,7 @@ export function realBoard(
     const right = touches(place, 'right')
       ? length - start('right')
       : place.along - root.along + trim + place.length
-    const far = touches(place, 'far')
-      ? width - start('far')
-      : place.across - root.across + trim + place.width
+    const far = touches(place, 'far') ? width - start('far') : place.across - root.across + trim + place.width
     return { along, across, length: right - along, width: far - across }
   }
   const real = (one: Region): RealPiece => {

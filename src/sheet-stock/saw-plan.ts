@@ -268,10 +268,7 @@ function toolOf(cut: RealCut, place: Place, limits: SawLimits, massPerArea: numb
   if (massOf(place, massPerArea) > limits.heavy) return 'guide'
   const run = cut.kind === 'rip' ? place.length : place.width
   const { distance } = cut
-  if (
-    run >= Math.max(distance, limits.shortestOnFence) - SAME &&
-    distance <= limits.fenceReach + SAME
-  )
+  if (run >= Math.max(distance, limits.shortestOnFence) - SAME && distance <= limits.fenceReach + SAME)
     return 'fence'
   return run <= limits.sledTravel + SAME && distance <= limits.fenceReach + SAME ? 'sled' : 'guide'
 }
@@ -437,7 +434,9 @@ export interface SheetShares {
  * @returns area [m2] and shares [–]
  * @source common practice
  */
-export function sheetShares(plans: readonly { readonly plan: SawPlan; readonly count: number }[]): SheetShares {
+export function sheetShares(
+  plans: readonly { readonly plan: SawPlan; readonly count: number }[],
+): SheetShares {
   const total = (kinds: readonly PlanPieceKind[]): number =>
     plans.reduce(
       (sum, { plan, count }) =>

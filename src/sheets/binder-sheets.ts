@@ -20,6 +20,7 @@ import { spineSheet } from './front/spine-sheet.ts'
 import { tabSheet } from './front/tab-sheet.ts'
 import { contentsSheet, coverSheet } from './front-sheets.ts'
 import { hazardSheets, workSheets } from './hand-sheets.ts'
+import { layoutSheets } from './layout/layout-sheets.ts'
 import type { Sheet, Source } from './model.ts'
 import { ownPageSheet } from './own-page-sheet.ts'
 import { pilotSheet } from './pilot-sheet.ts'
@@ -84,6 +85,7 @@ export const binderSheets = (
       placesOf: (finding) => placesOf(batch.file, finding),
     })
   })
+  const fixtures = fixtureSheets(frame, binder, projection)
   const body: Sheet[] = [
     cautionSheet(frame, content.shop.value.contacts),
     emergencySheet(frame, content.shop.value.contacts),
@@ -96,7 +98,8 @@ export const binderSheets = (
     ...cures,
     // last of their section: the months that are left change with the season
     ...monthSheets(frame, binder, plans.length + cures.length + 1),
-    ...fixtureSheets(frame, binder, projection),
+    ...fixtures,
+    ...layoutSheets(frame, binder, fixtures),
   ]
   body.push(...workSheets(frame, binder, body))
   body.push(sourceSheet(frame, usedSources(body)))

@@ -17,7 +17,15 @@ const problem: LayoutProblem = {
   boards: [{ key: 'sheet', length: 1.02, width: 0.52, count: 1, cost: 1, trim: 0.01 }],
 }
 const a: Piece = { kind: 'blank', key: 'a', turned: false, along: 0, across: 0, length: 0.4, width: 0.2 }
-const b: Piece = { kind: 'blank', key: 'b', turned: false, along: 0.403, across: 0, length: 0.597, width: 0.2 }
+const b: Piece = {
+  kind: 'blank',
+  key: 'b',
+  turned: false,
+  along: 0.403,
+  across: 0,
+  length: 0.597,
+  width: 0.2,
+}
 const c: Piece = { kind: 'blank', key: 'c', turned: true, along: 0, across: 0.203, length: 1, width: 0.297 }
 const strip: Region = {
   kind: 'cut',
@@ -43,7 +51,11 @@ describe('by hand: three blanks on one board', () => {
 
   test('a blank of another size', () =>
     expect(
-      codes({ ...root, first: { ...strip, first: { ...a, key: 'b' }, second: { ...b, key: 'a' } }, second: c }),
+      codes({
+        ...root,
+        first: { ...strip, first: { ...a, key: 'b' }, second: { ...b, key: 'a' } },
+        second: c,
+      }),
     ).toEqual(['wrong-size']))
 
   test('a blank that nobody asked for, and one that is missing', () =>
@@ -54,7 +66,9 @@ describe('by hand: three blanks on one board', () => {
 
   test('turned across the grain', () => {
     const blanks = problem.blanks.map((one) => ({ ...one, turns: false }))
-    expect(codes({ ...root, first: strip, second: c }, { ...problem, blanks })).toEqual(['turned-against-grain'])
+    expect(codes({ ...root, first: strip, second: c }, { ...problem, blanks })).toEqual([
+      'turned-against-grain',
+    ])
   })
 
   test('a kerf that is forgotten: the second strip begins where the first ends', () => {
@@ -86,9 +100,9 @@ describe('by hand: three blanks on one board', () => {
     ).toEqual(['cut-beside-piece']))
 
   test('no rest where the saw leaves one', () =>
-    expect(
-      codes({ ...root, first: strip }, { ...problem, blanks: problem.blanks.slice(0, 2) }),
-    ).toEqual(['rest-missing']))
+    expect(codes({ ...root, first: strip }, { ...problem, blanks: problem.blanks.slice(0, 2) })).toEqual([
+      'rest-missing',
+    ]))
 
   test('a saw cut of 3 mm takes a rest of 2.9 mm, and the cut is right without one', () =>
     expect(
@@ -123,11 +137,18 @@ describe('by hand: three blanks on one board', () => {
     const region: Region = { ...root, first: strip, second: { ...c, kind: 'offcut' } }
     expect(codes(region, problem, [{ key: 'c', count: 1 }])).toEqual([])
     expect(codes(region, problem, [{ key: 'c', count: 2 }])).toEqual(['wrong-count'])
-    expect(codes(region, problem, [{ key: 'c', count: 0.5 }, { key: 'c', count: 0.5 }])).toEqual(['wrong-count'])
+    expect(
+      codes(region, problem, [
+        { key: 'c', count: 0.5 },
+        { key: 'c', count: 0.5 },
+      ]),
+    ).toEqual(['wrong-count'])
   })
 
   test('a size that is no number', () =>
-    expect(codes({ ...root, first: { ...strip, width: Number.NaN }, second: c })).toContain('size-not-a-number'))
+    expect(codes({ ...root, first: { ...strip, width: Number.NaN }, second: c })).toContain(
+      'size-not-a-number',
+    ))
 })
 
 describe('by hand: four blanks round a fifth, which no cut right through parts', () => {

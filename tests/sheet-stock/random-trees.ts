@@ -41,7 +41,8 @@ export const randomLayout: fc.Arbitrary<RandomLayout> = fc
         blanks.push({ key, length: own, width: other, count: 1, turns: turned })
         return { kind: 'blank', key, turned, ...place }
       }
-      if (left === 0 || Math.min(long, wide) < 0.03) return chance < 0.7 ? blank() : { kind: 'offcut', ...place }
+      if (left === 0 || Math.min(long, wide) < 0.03)
+        return chance < 0.7 ? blank() : { kind: 'offcut', ...place }
       if (chance < 0.12) return blank()
       if (chance < 0.18) return { kind: 'offcut', ...place }
       const cut = draw() < 0.5 ? 'rip' : 'crosscut'

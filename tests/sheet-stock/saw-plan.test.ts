@@ -66,7 +66,9 @@ const replay = ({ board, cuts }: SawPlan, kerf: number): Map<number, Place> => {
       expect(there.has(id)).toBe(false)
       there.set(
         id,
-        rip ? { along, length, across: low, width: high - low } : { across, width, along: low, length: high - low },
+        rip
+          ? { along, length, across: low, width: high - low }
+          : { across, width, along: low, length: high - low },
       )
     }
     if (isLow) set(kept, start, start + distance)
@@ -104,7 +106,14 @@ describe('by hand: a sheet that is ripped into three equal strips', () => {
     expect(plan.steps.map(({ cuts }) => cuts.map(({ number }) => number))).toEqual([[1, 2, 3], [4], [5], [6]])
     expect(plan.cuts.map(({ sameSetting }) => sameSetting)).toEqual([false, true, true, false, true, true])
     expect(plan.settings).toBe(2)
-    expect(plan.cuts.map(({ kind }) => kind)).toEqual(['rip', 'rip', 'rip', 'crosscut', 'crosscut', 'crosscut'])
+    expect(plan.cuts.map(({ kind }) => kind)).toEqual([
+      'rip',
+      'rip',
+      'rip',
+      'crosscut',
+      'crosscut',
+      'crosscut',
+    ])
   })
 
   test('strips are A, B and C; what is left between two of the cuts has no letter', () =>
@@ -198,9 +207,17 @@ describe('by hand: tools, and what is said of a cut', () => {
       kind,
       place,
       rip ? blank('a', 0, 0, length, size) : blank('a', 0, 0, size, width),
-      rip ? offcut(0, size + kerf, length, width - size - kerf) : offcut(size + kerf, 0, length - size - kerf, width),
+      rip
+        ? offcut(0, size + kerf, length, width - size - kerf)
+        : offcut(size + kerf, 0, length - size - kerf, width),
     )
-    const plan = sawPlan({ region, board: { length, width, trim: 0 }, kerf, massPerArea, limits: usualSawLimits })
+    const plan = sawPlan({
+      region,
+      board: { length, width, trim: 0 },
+      kerf,
+      massPerArea,
+      limits: usualSawLimits,
+    })
     return plan.cuts[0]!
   }
 
@@ -333,19 +350,23 @@ describe('by hand: order', () => {
 describe('by hand: for any tree', () => {
   const plans = (check: (plan: SawPlan, region: Region, kerf: number, trim: number) => void, seed: number) =>
     fc.assert(
-      fc.property(randomLayout, fc.double({ min: 0, max: 30, noNaN: true }), ({ problem, layout }, massPerArea) => {
-        const [board] = problem.boards
-        for (const { region } of layout.boards) {
-          const plan = sawPlan({
-            region,
-            board: board!,
-            kerf: problem.kerf,
-            massPerArea,
-            limits: usualSawLimits,
-          })
-          check(plan, region, problem.kerf, board!.trim)
-        }
-      }),
+      fc.property(
+        randomLayout,
+        fc.double({ min: 0, max: 30, noNaN: true }),
+        ({ problem, layout }, massPerArea) => {
+          const [board] = problem.boards
+          for (const { region } of layout.boards) {
+            const plan = sawPlan({
+              region,
+              board: board!,
+              kerf: problem.kerf,
+              massPerArea,
+              limits: usualSawLimits,
+            })
+            check(plan, region, problem.kerf, board!.trim)
+          }
+        },
+      ),
       { seed, numRuns: 300 },
     )
 

@@ -249,7 +249,11 @@ const boardLines = ({ length, width }: { readonly length: number; readonly width
 const LEAST_CHAINED = 0.04
 
 /** The whole board, and the chain of what its first cuts part it into. */
-function dimensionsOf(plan: SawPlan, model: (place: Place) => Rect, upright: boolean): readonly LinearRequest[] {
+function dimensionsOf(
+  plan: SawPlan,
+  model: (place: Place) => Rect,
+  upright: boolean,
+): readonly LinearRequest[] {
   const whole = model({ along: 0, across: 0, ...plan.board })
   const linear = (name: string, rect: Rect, isUp: boolean): LinearRequest => ({
     kind: 'linear',
@@ -285,7 +289,11 @@ interface CutLine {
 }
 
 /** Middle of the saw cut, right through its piece [mm]. */
-function cutLine(plan: SawPlan, cut: PlanCut, paper: (place: Place) => Rect): { readonly a: Point; readonly b: Point } {
+function cutLine(
+  plan: SawPlan,
+  cut: PlanCut,
+  paper: (place: Place) => Rect,
+): { readonly a: Point; readonly b: Point } {
   const whole = plan.pieces[cut.piece]!.place
   const kept = plan.pieces[cut.kept]!.place
   const falls = cut.falls === undefined ? undefined : plan.pieces[cut.falls]!.place
@@ -358,7 +366,10 @@ function numberCuts(
   const leaders: Straight[] = []
   const lines: readonly Straight[] = [...cuts, ...boxSides(outline)]
   const small = blanks.filter(({ width, height }) => Math.min(width, height) < SMALL_PIECE)
-  const around = view.dimensions.flatMap(({ marks, text }) => [...marks.flatMap(segments), ...boxSides(text.box)])
+  const around = view.dimensions.flatMap(({ marks, text }) => [
+    ...marks.flatMap(segments),
+    ...boxSides(text.box),
+  ])
   for (const { cut, a, b } of cuts) {
     const radius = RADIUS[cut.number > 9 ? 1 : 0]
     if (cut.kind === 'trim') {
@@ -382,7 +393,10 @@ function numberCuts(
     // near an end of the cut, so that the middle of its pieces is left to their words
     const start = Math.min(length / 2, radius + 1.5)
     const steps = Math.max(1, Math.ceil((length - 2 * start) / 2))
-    const places = Array.from({ length: steps + 1 }, (_, index) => start + ((length - 2 * start) * index) / steps)
+    const places = Array.from(
+      { length: steps + 1 },
+      (_, index) => start + ((length - 2 * start) * index) / steps,
+    )
     const tries = places.map((along, index) => {
       const centre = { x: a.x + way.x * along, y: a.y + way.y * along }
       return { centre, cost: cost(centre) + Math.min(index, steps - index + 0.5) * 0.05 }
@@ -455,11 +469,8 @@ function ledNumber(
 
 /** True when two straight lines cross within both. */
 function isCrossing(one: Straight, other: Straight): boolean {
-  const side = ({ a, b }: Straight, p: Point): number =>
-    (b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x)
-  return (
-    side(one, other.a) * side(one, other.b) < -1e-9 && side(other, one.a) * side(other, one.b) < -1e-9
-  )
+  const side = ({ a, b }: Straight, p: Point): number => (b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x)
+  return side(one, other.a) * side(one, other.b) < -1e-9 && side(other, one.a) * side(other, one.b) < -1e-9
 }
 
 /** Outside, at the edge that is trimmed, with the word after it. */
@@ -478,9 +489,7 @@ function trimNumber(
 ): { readonly circle: NumberedCircle; readonly word: TextMark } {
   const level = Math.abs(a.y - b.y) < 1e-9
   const gap = 0.8
-  const isLow = level
-    ? a.y < outline.y + outline.height / 2
-    : a.x < outline.x + outline.width / 2
+  const isLow = level ? a.y < outline.y + outline.height / 2 : a.x < outline.x + outline.width / 2
   const out = level
     ? isLow
       ? outline.y - gap - radius
@@ -496,9 +505,7 @@ function trimNumber(
     return lettering({
       class: 'note-text',
       runs,
-      at: level
-        ? { x: centre.x + ahead, y: centre.y - drop }
-        : { x: centre.x + drop, y: centre.y + ahead },
+      at: level ? { x: centre.x + ahead, y: centre.y - drop } : { x: centre.x + drop, y: centre.y + ahead },
       turned: !level,
       size: TYPE,
     })
@@ -550,7 +557,10 @@ const rectLines = (rect: Rect): readonly Mark[] =>
 
 /** Hatching that leaves boxes free. */
 function hatchRound(rect: Rect, boxes: readonly Rect[], pitch: number): readonly Mark[] {
-  const free = boxes.reduce<readonly Rect[]>((rects, box) => rects.flatMap((one) => without(one, box)), [rect])
+  const free = boxes.reduce<readonly Rect[]>(
+    (rects, box) => rects.flatMap((one) => without(one, box)),
+    [rect],
+  )
   return hatch(free, pitch, 1).map(({ a, b }) => ({ kind: 'line', class: 'hatch', a, b }))
 }
 
@@ -593,12 +603,20 @@ function pieceWords(
   leaves: readonly PlanPiece[],
   outlines: ReadonlyMap<number, Rect>,
   taken: readonly Rect[],
-): { readonly marks: readonly Mark[]; readonly boxes: readonly Rect[]; readonly sizes: readonly SizeInWords[] } {
+): {
+  readonly marks: readonly Mark[]
+  readonly boxes: readonly Rect[]
+  readonly sizes: readonly SizeInWords[]
+} {
   const marks: Mark[] = []
   const boxes: Rect[] = []
   const sizes: SizeInWords[] = []
   const waiting: { readonly rect: Rect; readonly lines: WordLines }[] = []
-  const note = (text: string): WordPiece => ({ class: 'note-text', runs: [{ kind: 'plain', text }], size: TYPE })
+  const note = (text: string): WordPiece => ({
+    class: 'note-text',
+    runs: [{ kind: 'plain', text }],
+    size: TYPE,
+  })
   const bold = (text: string): WordPiece => ({
     class: 'view-title',
     runs: [{ kind: 'plain', text }],
@@ -657,7 +675,11 @@ function pieceWords(
 function leadOut(
   rect: Rect,
   lines: WordLines,
-  { taken, outlines, whole }: { readonly taken: readonly Rect[]; readonly outlines: readonly Rect[]; readonly whole: Rect },
+  {
+    taken,
+    outlines,
+    whole,
+  }: { readonly taken: readonly Rect[]; readonly outlines: readonly Rect[]; readonly whole: Rect },
 ): { readonly marks: readonly Mark[]; readonly box: Rect } {
   const from = { x: rect.x + rect.width / 2, y: rect.y + rect.height / 2 }
   const size = blockSize(lines)
@@ -707,7 +729,13 @@ function grainMark(word: string, from: Point, upright: boolean): readonly Mark[]
   const text = (x: number, y: number): TextMark => {
     const runs = [{ kind: 'plain' as const, text: word }]
     const probe = lettering({ class: 'note-text', runs, at: { x: 0, y: 0 }, turned: false, size: TYPE })
-    return lettering({ class: 'note-text', runs, at: { x: x + probe.box.width / 2, y }, turned: false, size: TYPE })
+    return lettering({
+      class: 'note-text',
+      runs,
+      at: { x: x + probe.box.width / 2, y },
+      turned: false,
+      size: TYPE,
+    })
   }
   if (upright) {
     const tall = GRAIN / 2
