@@ -49,9 +49,9 @@ export const cutTable = (frame: Frame, material: SawnMaterial, boards: SawnBoard
       board: boardTitle(frame, material, boards),
     }),
     columns: [
-      { head: say('layout.cuts.number'), align: 'right', width: 9 },
-      { head: say('layout.cuts.piece'), align: 'left', width: 11 },
-      { head: say('layout.cuts.how'), align: 'left', width: inches ? 25 : 29 },
+      { head: say('layout.cuts.number'), align: 'right', width: 8 },
+      { head: say('layout.cuts.piece'), align: 'left', width: 10 },
+      { head: say('layout.cuts.how'), align: 'left', width: inches ? 28 : 31 },
       { head: say('layout.cuts.set'), align: 'right', width: inches ? 12 : 16, main: true },
       ...(inches ? [{ head: say('layout.cuts.exact'), align: 'right' as const, width: 11 }] : []),
       { head: say('layout.cuts.becomes'), align: 'left' },
@@ -134,6 +134,11 @@ const outcomeWords = (
           )
       }
   const first = steps[0]!.cuts[0]!
+  if (first.kind === 'trim')
+    return say('layout.becomes.trimmed', {
+      edge: say(`layout.edge.${acrossFrom(first)}`),
+      trim: show.length(`${base}.trim`, plan.trim),
+    })
   const made = [...parts].map(([key, count]) => {
     const blank = material.blanks.find((one) => one.key === key)!
     return say(count > 1 ? 'layout.becomes.parts' : 'layout.becomes.part', {
@@ -143,10 +148,12 @@ const outcomeWords = (
     })
   })
   const all = [...made, ...pieces, ...offcuts, ...(waste ? [say('layout.becomes.waste')] : [])]
-  if (first.kind === 'trim')
-    return say('layout.becomes.trimmed', { edge: say(`layout.edge.${acrossFrom(first)}`) })
-  return all.length > 0 ? listed(frame, all) : say('layout.becomes.dust')
+  return all.length > 0 ? oneByOne(frame, all) : say('layout.becomes.dust')
 }
+
+/** What has commas within it, in a row. */
+const oneByOne = ({ say }: Frame, items: readonly Inline[]): Inline =>
+  items.slice(1).reduce((before, next) => say('layout.list', { before, next }), items[0] as Inline)
 
 /** The edge that a trim takes off. */
 const acrossFrom = ({ from }: PlanCut): string =>

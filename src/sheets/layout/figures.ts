@@ -7,7 +7,7 @@ import type { Frame } from '../frame.ts'
 import type { Figure, Inline, Value } from '../model.ts'
 
 /** Share of a page's height that a drawing takes at most, so that its cuts begin under it. */
-const HIGH = 0.8
+const HIGH = 0.85
 /** mm that a figure stays narrower than the page: lengths are cut to pixels */
 const BESIDE = 1
 

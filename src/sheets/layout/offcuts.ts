@@ -68,13 +68,11 @@ export const typedTable = (frame: Frame, material: SawnMaterial): Block => {
   if (kept.length === 0) return nothing
   const name = (offcut: number, what: string) => `${panelName(material)}.offcut.${offcut}.typed.${what}`
   return {
-    kind: 'cautions',
-    signal: 'notice',
-    heading: say('layout.typed.heading'),
-    items: [
-      say('layout.typed.how'),
-      say('layout.typed.key', { key: 'boards-in-shop:' }),
-      ...kept.map(({ offcut, count, length, width }) =>
+    kind: 'table',
+    caption: say('layout.typed.how'),
+    columns: [{ head: say('layout.typed.key', { key: 'boards-in-shop:' }), align: 'left' }],
+    rows: kept.map(({ offcut, count, length, width }): Cell[] => [
+      words(
         say('layout.typed.line', {
           dash: '- {',
           end: '}',
@@ -88,6 +86,6 @@ export const typedTable = (frame: Frame, material: SawnMaterial): Block => {
           count: show.count(name(offcut, 'count'), count),
         }),
       ),
-    ],
+    ]),
   }
 }

@@ -1,7 +1,7 @@
 /** Boards that are sawn up, in the order of the day; what becomes of them; and all parts by their numbers. */
 import type { NumberedBlank, SawnMaterial } from '../../binder/plan-sawing.ts'
 import { box, empty, maker, number, words } from '../compose.ts'
-import { bothSizes, partName } from '../fixture/part-tables.ts'
+import { partName } from '../fixture/part-tables.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Cell, Inline, Sheet, Table } from '../model.ts'
 import { cutLater } from '../mould/steps.ts'
@@ -77,8 +77,8 @@ export const stockFacts = (frame: Frame, material: SawnMaterial): Block => {
                 .filter((one) => one.stock === stock)
                 .reduce((sum, { numbers }) => sum + numbers.length, 0),
             ),
-            length: show.length(`${base}.stock.${stock.key}.length`, stock.length),
-            width: show.length(`${base}.stock.${stock.key}.width`, stock.width),
+            length: show.wholeSize(`${base}.stock.${stock.key}.length`, stock.length),
+            width: show.wholeSize(`${base}.stock.${stock.key}.width`, stock.width),
           }),
         ),
       })),
@@ -123,18 +123,23 @@ export const partTable = (
   sheets: ReadonlyMap<string, Pick<Sheet, 'id' | 'number'>>,
 ): Table => {
   const { say, show } = frame
+  const inches = show.lengthUnit === 'in'
   const row = (blank: NumberedBlank): Cell[] => {
     const { key, part, count, length, width, sheet } = blank
     const at = sheets.get(sheet)
+    const name = (what: string) => `layout.part.${key}.${what}`
+    const exact = {
+      length: show.millimetres(name('length.exact'), length),
+      width: show.millimetres(name('width.exact'), width),
+    }
     return [
       number(show.count(`layout.part.${key}`, blank.number)),
       words(partName(frame, { key: part })),
       at ? words(linkTo(at)) : empty,
-      number(show.count(`layout.part.${key}.count`, count)),
-      bothSizes(frame, `layout.part.${key}.length`, length),
-      bothSizes(frame, `layout.part.${key}.width`, width),
+      number(show.count(name('count'), count)),
+      ...(inches ? [number(show.size(name('length'), length)), number(show.size(name('width'), width))] : []),
+      words(say('fixture.cuts.by', exact)),
       words(laterWords(frame, blank)),
-      box,
     ]
   }
   return {
@@ -145,10 +150,14 @@ export const partTable = (
       { head: say('fixture.parts.part'), align: 'left' },
       { head: say('layout.parts.sheet'), align: 'right', width: 8 },
       { head: say('fixture.parts.count'), align: 'right', width: 8 },
-      { head: say('fixture.cuts.length'), align: 'right', width: 20 },
-      { head: say('fixture.cuts.width'), align: 'right', width: 20 },
-      { head: say('layout.parts.then'), align: 'left', width: 14 },
-      { head: say('fixture.cuts.cut'), align: 'centre', width: 6 },
+      ...(inches
+        ? [
+            { head: say('fixture.cuts.length'), align: 'right' as const, width: 12 },
+            { head: say('fixture.cuts.width'), align: 'right' as const, width: 12 },
+          ]
+        : []),
+      { head: say('layout.parts.exact'), align: 'right', width: 21 },
+      { head: say('layout.parts.then'), align: 'left', width: 13 },
     ],
     rows: materials.flatMap(({ blanks }) => blanks.map(row)),
   }
