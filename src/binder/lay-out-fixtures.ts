@@ -63,10 +63,15 @@ export const layOutFixtures = (
       ...(bar ? [{ sheet: `bar-cutter/${bar.key}`, parts: bar.cutter.parts }] : []),
     ]
   })
+  const grainOf = (material: string): boolean => content.panels.get(material)?.value.grain !== 'none'
   const blanks = built.flatMap(({ sheet, parts, fitted }) =>
-    parts
-      .filter((part) => content.panels.get(part.material)?.value.grain !== 'none')
-      .map((part) => ({ material: part.material, blank: blankOf(part, sheet, fitted?.(part.key) ?? false) })),
+    parts.map((part) => ({
+      material: part.material,
+      blank: blankOf(part, sheet, {
+        waits: fitted?.(part.key) ?? false,
+        turns: !grainOf(part.material),
+      }),
+    })),
   )
   const materials = [...new Set(blanks.map(({ material }) => material))]
   if (materials.length === 0) return undefined
@@ -77,7 +82,7 @@ export const layOutFixtures = (
       return {
         panel: { material, thickness: panel.thickness, density: panel.density },
         name: panel.name,
-        grain: true,
+        grain: grainOf(material),
         blanks: own,
         boards: [SHEET],
         kerf: KERF,
@@ -88,10 +93,15 @@ export const layOutFixtures = (
   )
 }
 
-/** A part that is fitted later is sawn larger first. */
-function blankOf(part: Part, sheet: string, isRough: boolean): NamedBlank {
+/** Of wood, a part that is fitted later is sawn larger first; plastics are cut when their step is reached. */
+function blankOf(
+  part: Part,
+  sheet: string,
+  { waits, turns }: { readonly waits: boolean; readonly turns: boolean },
+): NamedBlank {
   const [length, width] = part.grain === 'length' ? [part.length, part.width] : [part.width, part.length]
-  const more = isRough ? ROUGH : 0
+  const isOversize = waits && !turns
+  const more = isOversize ? ROUGH : 0
   return {
     key: `${sheet.replace('/', '.')}.${part.key}`,
     sheet,
@@ -99,7 +109,7 @@ function blankOf(part: Part, sheet: string, isRough: boolean): NamedBlank {
     count: part.count,
     length: length + more,
     width: width + more,
-    turns: false,
-    ...(isRough ? { finished: { length, width } } : {}),
+    turns,
+    ...(waits ? { fitted: { isOversize } } : {}),
   }
 }

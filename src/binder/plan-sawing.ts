@@ -17,8 +17,8 @@ export interface NamedBlank extends Blank {
   readonly sheet: string
   /** key of the part */
   readonly part: string
-  /** larger than the part, which is cut to others later [m]; missing where the blank is the part */
-  readonly finished?: { readonly length: number; readonly width: number }
+  /** the part is cut to others later; where the blank is no larger, it is not sawn before that */
+  readonly fitted?: { readonly isOversize: boolean }
 }
 
 /** Stock of one size, and whether it stands in the shop already. */
@@ -63,6 +63,8 @@ export interface SawnMaterial {
   readonly bound: SheetLayout['bound']
   /** boards that are bought, by the layout */
   readonly bought: number
+  /** nothing of it is sawn before the steps of the build sheets ask for it */
+  readonly isLater: boolean
 }
 
 export interface Sawing {
@@ -70,13 +72,24 @@ export interface Sawing {
   readonly limits: SawLimits
 }
 
+/**
+ * Whether a blank is sawn only when its step of the build sheet is reached.
+ *
+ * Formula: its part is fitted, and the blank is no larger. Validity: any blank.
+ * @param blank of a layout
+ * @returns true where the plan tells to wait
+ * @source common practice
+ */
+export const isHeldBack = ({ fitted }: Pick<NamedBlank, 'fitted'>): boolean =>
+  fitted !== undefined && !fitted.isOversize
+
 /** m; how much larger a blank is, each way, whose part is cut to others later (common practice) */
 export const ROUGH = 0.006
 
 /**
  * Plans of all materials.
  *
- * Formula: the thickest material first, as the heaviest; blanks are numbered through, longest first within a material;
+ * Formula: the thickest material first, as the heaviest, and last what is sawn later; blanks are numbered through, longest first within a material;
  * alike boards share a plan. Validity: layouts without faults.
  * @param laid each material with its layout [m]
  * @param limits of the saw [m, kg]
@@ -86,8 +99,14 @@ export const ROUGH = 0.006
  */
 export function planSawing(laid: readonly LaidMaterial[], limits: SawLimits): Sawing {
   let number = 0
+  const later = ({ blanks }: LaidMaterial): number => Number(blanks.every(isHeldBack))
   const materials = [...laid]
-    .sort((a, b) => b.panel.thickness - a.panel.thickness || (a.panel.material < b.panel.material ? -1 : 1))
+    .sort(
+      (a, b) =>
+        later(a) - later(b) ||
+        b.panel.thickness - a.panel.thickness ||
+        (a.panel.material < b.panel.material ? -1 : 1),
+    )
     .map((material): SawnMaterial => {
       const { panel, name, grain, kerf, layout } = material
       const faults = checkLayout(material, layout)
@@ -124,6 +143,7 @@ export function planSawing(laid: readonly LaidMaterial[], limits: SawLimits): Sa
         left: layout.left,
         bound: layout.bound,
         bought: boards.reduce((sum, { stock, numbers }) => sum + (stock.inShop ? 0 : numbers.length), 0),
+        isLater: blanks.every(isHeldBack),
       }
     })
   return { materials, limits }

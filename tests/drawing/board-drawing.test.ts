@@ -3,7 +3,7 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { crosses, overlaps } from '../../src/drawing/lettering.ts'
 import { type BoardDrawing, boardDrawing } from '../../src/drawing/sheet-stock/board-drawing.ts'
-import type { Mark, Rect, TextMark } from '../../src/drawing/types.ts'
+import type { Mark, Point, Rect, TextMark } from '../../src/drawing/types.ts'
 import { sawPlan, usualSawLimits } from '../../src/sheet-stock/saw-plan.ts'
 import type { Board, Region } from '../../src/sheet-stock/types.ts'
 import { randomLayout } from '../sheet-stock/random-trees.ts'
@@ -195,6 +195,10 @@ describe('by hand: upright, small, narrow', () => {
   })
 })
 
+/** Along or up the paper, as outlines are and leaders are not. */
+const isStraight = ({ a, b }: { readonly a: Point; readonly b: Point }): boolean =>
+  Math.abs(a.x - b.x) < 1e-9 || Math.abs(a.y - b.y) < 1e-9
+
 /** No two numbers of cuts touch, and none is on a word. */
 const expectApart = ({ circles, marks }: BoardDrawing): void => {
   for (const [index, { centre, radius }] of circles.entries())
@@ -245,7 +249,7 @@ describe('by hand: for any tree', () => {
         // lines of pieces stop at the rim of a number
         for (const { centre, radius } of drawing.circles)
           for (const mark of drawing.marks)
-            if (mark.kind === 'line' && mark.class === 'hatch') {
+            if (mark.kind === 'line' && (mark.class === 'hatch' || isStraight(mark))) {
               const core = 0.6 * radius
               const box = { x: centre.x - core, y: centre.y - core, width: 2 * core, height: 2 * core }
               expect(crosses(mark.a, mark.b, box)).toBe(false)

@@ -161,6 +161,19 @@ describe('by hand: which edges are trimmed', () => {
     expect(plan.offcuts[0]!.place.width).toBeCloseTo(0.48, 9)
   })
 
+  test('with the blank at the other end it is the left one that stays, and the offcut begins at the bare edge', () => {
+    const other = cut(
+      'crosscut',
+      { along: 0, across: 0, length: 0.98, width: 0.48 },
+      offcut(0, 0, 0.377, 0.48),
+      blank('a', 0.38, 0, 0.6, 0.48),
+    )
+    const turned = sawPlan({ region: other, board, kerf, ...LIGHT })
+    expect(turned.trimmed).toEqual(['near', 'far', 'right'])
+    expect(turned.offcuts[0]!.place.along).toBeCloseTo(0, 9)
+    expect(turned.offcuts[0]!.place.length).toBeCloseTo(0.387, 9)
+  })
+
   test('what is sawn off is 10 mm with its saw cut; what stays is measured from the edge across', () => {
     const [near, far, left] = plan.cuts
     expect([near!.from, near!.distance]).toEqual(['far', expect.closeTo(0.49, 9)])
@@ -290,6 +303,75 @@ describe('by hand: order', () => {
       ['crosscut', 300],
       ['crosscut', 300],
     ])
+    expect(plan.settings).toBe(3)
+  })
+
+  const order = (region: Region, length: number, width: number) =>
+    sawPlan({ region, board: { length, width, trim: 0 }, kerf: 0.003, ...LIGHT })
+  const distances = (plan: SawPlan) => plan.cuts.map((one) => Math.round(one.distance * 1000))
+
+  test('strips of one piece come one after the other before another piece is laid on at the same setting', () => {
+    // 1.003 x 0.5 m in two halves, each with three strips of 0.1 m
+    const strips = (along: number, across: number): Region =>
+      across > 0.25
+        ? offcut(along, across, 0.5, 0.5 - across)
+        : cut(
+            'rip',
+            { along, across, length: 0.5, width: 0.5 - across },
+            blank('a', along, across, 0.5, 0.1),
+            strips(along, across + 0.103),
+          )
+    const place = { along: 0, across: 0, length: 1.003, width: 0.5 }
+    const plan = order(cut('crosscut', place, strips(0, 0), strips(0.503, 0)), 1.003, 0.5)
+    expect(plan.steps.map(({ cuts }) => cuts.length)).toEqual([1, 3, 3])
+    expect(plan.settings).toBe(2)
+  })
+
+  test('what can be sawn at the setting that stands is, before a rip at another', () => {
+    // strips A and B of 0.2 m; both crosscut at 0.5 m, what A leaves is ripped at 0.1 m
+    const place = { along: 0, across: 0, length: 0.9, width: 0.403 }
+    const a = cut(
+      'crosscut',
+      { ...place, width: 0.2 },
+      blank('a', 0, 0, 0.5, 0.2),
+      cut(
+        'rip',
+        { along: 0.503, across: 0, length: 0.397, width: 0.2 },
+        blank('c', 0.503, 0, 0.397, 0.1),
+        offcut(0.503, 0.103, 0.397, 0.097),
+      ),
+    )
+    const b = cut(
+      'crosscut',
+      { ...place, across: 0.203, width: 0.2 },
+      blank('b', 0, 0.203, 0.5, 0.2),
+      offcut(0.503, 0.203, 0.397, 0.2),
+    )
+    expect(distances(order(cut('rip', place, a, b), 0.9, 0.403))).toEqual([200, 500, 500, 100])
+  })
+
+  test('a setting that is needed again below another one waits for that', () => {
+    // the left part is ripped at 0.1 m; the right one at 0.2 m first, and what that leaves at 0.1 m
+    const place = { along: 0, across: 0, length: 1, width: 0.5 }
+    const left = cut(
+      'rip',
+      { ...place, length: 0.6 },
+      blank('a', 0, 0, 0.6, 0.1),
+      offcut(0, 0.103, 0.6, 0.397),
+    )
+    const right = cut(
+      'rip',
+      { along: 0.603, across: 0, length: 0.397, width: 0.5 },
+      blank('b', 0.603, 0, 0.397, 0.2),
+      cut(
+        'rip',
+        { along: 0.603, across: 0.203, length: 0.397, width: 0.297 },
+        blank('c', 0.603, 0.203, 0.397, 0.1),
+        offcut(0.603, 0.306, 0.397, 0.194),
+      ),
+    )
+    const plan = order(cut('crosscut', place, left, right), 1, 0.5)
+    expect(distances(plan)).toEqual([600, 200, 100, 100])
     expect(plan.settings).toBe(3)
   })
 

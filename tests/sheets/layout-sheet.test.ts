@@ -23,7 +23,7 @@ const tables = (name: RegExp): Table[] =>
 const value = (name: string, of = sheet) => Number(of.values.get(name)?.value)
 
 describe('by hand: nothing is left out', () => {
-  test('parts are as many as the cut lists of the build sheets say, of the boards with a grain', () => {
+  test('parts are as many as the cut lists of the build sheets say, hardware left out', () => {
     const counts = (of: Sheet, name: RegExp): number =>
       [...of.values.values()]
         .filter((one) => name.test(one.name))
@@ -38,8 +38,6 @@ describe('by hand: nothing is left out', () => {
         sum +
         [...of.values.values()]
           .filter(({ name }) => /^part\..*\.thickness$/.test(name))
-          // plastics of 1 and 4.6 mm are no boards that are ripped
-          .filter((one) => Number(one.value) > 0.01)
           .reduce((all, { name }) => all + value(name.replace('.thickness', '.count'), of), 0),
       0,
     )
@@ -93,6 +91,20 @@ describe('by hand: what is fitted later', () => {
       9,
     )
     expect(saidOf(sheet.blocks.parts)).toMatch(/Base top.*over size, until step 7/)
+  })
+
+  test('plastics have the size of their sheet, come last, and are not cut on the day', () => {
+    expect(value('layout.part.fixture.five-by-three.lining.length.exact')).toBeCloseTo(
+      value('part.lining.length', sheetOf(binder, 'fixture/five-by-three')),
+      9,
+    )
+    expect(
+      saidOf(sheet.blocks.day)
+        .split('\n')
+        .map((row) => row.endsWith('| later')),
+    ).toEqual([false, false, false, true, true])
+    expect(saidOf(sheet.blocks['later-4'])).toContain('None of it is cut on the day')
+    expect(saidOf(sheet.blocks['later-1'])).toBe('')
   })
 })
 

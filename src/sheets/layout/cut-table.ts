@@ -6,6 +6,7 @@ import { partName } from '../fixture/part-tables.ts'
 import type { Frame } from '../frame.ts'
 import type { Cell, Inline, Table } from '../model.ts'
 import { boardName, boardTitle, listed } from './figures.ts'
+import { laterWords } from './stock.ts'
 
 /** Steps that follow each other at one setting, told in one row. */
 export interface CutRow {
@@ -141,11 +142,13 @@ const outcomeWords = (
     })
   const made = [...parts].map(([key, count]) => {
     const blank = material.blanks.find((one) => one.key === key)!
-    return say(count > 1 ? 'layout.becomes.parts' : 'layout.becomes.part', {
+    const named = say(count > 1 ? 'layout.becomes.parts' : 'layout.becomes.part', {
       count: show.count(`${base}.${first.number}.${key}.count`, count),
       number: show.count(`layout.part.${key}`, blank.number),
       part: partName(frame, { key: blank.part }),
     })
+    if (!blank.fitted) return named
+    return say('layout.becomes.fitted', { part: named, when: laterWords(frame, blank) })
   })
   const all = [...made, ...pieces, ...offcuts, ...(waste ? [say('layout.becomes.waste')] : [])]
   return all.length > 0 ? oneByOne(frame, all) : say('layout.becomes.dust')

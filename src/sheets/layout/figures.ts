@@ -37,11 +37,11 @@ export const panelName = ({ panel }: SawnMaterial): string => `layout.${panel.ma
 export const boardFigure = (frame: Frame, material: SawnMaterial, boards: SawnBoards): Figure => {
   const { say, show, room } = frame
   const name = `board.${boardName(material, boards)}`
-  const word = (key: string) => inlineWords(say(`drawing.layout.${key}`))
+  const named = (key: string) => inlineWords(say(`drawing.layout.${key}`))
   const title = boardTitle(frame, material, boards)
   const drawing = boardDrawing({
     name,
-    label: inlineWords(say('layout.drawing.label', { board: title, material: material.name })),
+    label: inlineWords(say('layout.drawing.label', { board: title })),
     title: inlineWords(title),
     plan: boards.plan,
     parts: new Map(
@@ -51,7 +51,7 @@ export const boardFigure = (frame: Frame, material: SawnMaterial, boards: SawnBo
       ]),
     ),
     grain: material.grain,
-    words: { grain: word('grain'), trim: word('trim'), offcut: word('offcut') },
+    words: { grain: named('grain'), trim: named('trim'), offcut: named('offcut') },
     box: { width: room.width - BESIDE, height: room.height * HIGH },
     format: (metres) => ({ shown: show.bareSize(metres) }),
   })

@@ -49,6 +49,9 @@ export const layoutSheet = (frame: Frame, of: LayoutOf): Sheet => {
     fill[at('material')] = material.name
     blocks[at('stock')] = stockFacts(frame, material)
     const left = leftWords(frame, material)
+    blocks[at('later')] = material.isLater
+      ? { kind: 'cautions', signal: 'notice', items: [say('layout.later')] }
+      : nothing
     blocks[at('left')] = left.length > 0 ? { kind: 'cautions', signal: 'warning', items: left } : nothing
     blocks[at('offcuts')] = offcutTable(frame, material)
     blocks[at('typed')] = typedTable(frame, material)
@@ -60,6 +63,7 @@ export const layoutSheet = (frame: Frame, of: LayoutOf): Sheet => {
     return [
       `## [[${at('material')}]]`,
       `[[${at('stock')}]]`,
+      `[[${at('later')}]]`,
       `[[${at('left')}]]`,
       ...boards,
       `[[${at('offcuts')}]]`,

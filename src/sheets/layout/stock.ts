@@ -46,7 +46,7 @@ export const dayTable = (frame: Frame, materials: readonly SawnMaterial[]): Tabl
           'settings',
           boards.reduce((sum, { plan }) => sum + plan.settings, 0),
         ),
-        box,
+        material.isLater ? words(say('layout.day.later')) : box,
       ]
     }),
   }
@@ -164,10 +164,12 @@ export const partTable = (
 }
 
 /** A part that is fitted to others gets its size in a step of its build sheet. */
-const laterWords = ({ say, show }: Frame, { key, part, finished }: NumberedBlank): Inline => {
-  if (!finished) return say('layout.parts.done')
+export const laterWords = (frame: Frame, { key, part, fitted }: NumberedBlank): Inline => {
+  const { say, show } = frame
+  if (!fitted) return say('layout.parts.done')
   const step = cutLater(part)
-  return step === undefined
-    ? say('layout.parts.rough')
-    : say('layout.parts.rough-step', { step: show.count(`layout.part.${key}.step`, step) })
+  if (step === undefined) return say(fitted.isOversize ? 'layout.parts.rough' : 'layout.parts.held')
+  return say(fitted.isOversize ? 'layout.parts.rough-step' : 'layout.parts.held-step', {
+    step: show.count(`layout.part.${key}.step`, step),
+  })
 }
