@@ -76,6 +76,8 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
 const TYPE_DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
   sheets: [...CALCULATORS, 'solids'],
   binder: ['solids'],
+  // what a saw plan looks like
+  drawing: ['sheet-stock'],
 }
 
 /** Outside libraries by the files that may import them. A library that is not named here is not allowed anywhere. */

@@ -1,27 +1,29 @@
 /** One build to what is sawn from which boards: blanks by material, boards from the shop and to buy, and their layout. */
 import type { Diagnostic } from '../diagnostics.ts'
 import type { Finding } from '../findings.ts'
+import { isFitted } from '../fixtures/fitted-parts.ts'
 import { panelNeed } from '../fixtures/panel-need.ts'
 import type { Part } from '../geometry/part.ts'
-import { sawCuts } from '../quote/saw-cuts.ts'
 import type { BuildFile, BuildPiece } from '../schema/build.ts'
 import type { Content, Placed } from '../schema/content.ts'
 import { checkSawn, type SawnPart, sawOf } from '../schema/stock.ts'
 import { layOut } from '../sheet-stock/lay-out.ts'
-import type { Blank, Board, LayoutProblem, SheetLayout } from '../sheet-stock/types.ts'
+import { usualSawLimits } from '../sheet-stock/saw-plan.ts'
+import type { LayoutProblem, SheetLayout } from '../sheet-stock/types.ts'
 import { type BoundQuote, bindQuote } from './bind-quote.ts'
 import { type BoundFixtures, type BuildItem, buildItems, type LeftOut } from './build-items.ts'
 import { panelStep } from './panel-lookup.ts'
+import { type NamedBlank, planSawing, ROUGH, type Sawing, type StockBoard } from './plan-sawing.ts'
 
-/** A blank with the part that is made from it. */
-export interface BuildBlank extends Blank {
+/** A blank with what is made from it. */
+export interface BuildBlank extends NamedBlank {
   readonly fixture: string
   readonly piece: BuildPiece
-  readonly part: Part
+  readonly made: Part
 }
 
 /** Boards of one size, and where they come from. */
-export interface BuildBoard extends Board {
+export interface BuildBoard extends StockBoard {
   /** stands in the shop; is sold in this size; or is asked for, since nobody knows the sizes it is sold in */
   readonly from: 'shop' | 'sold' | 'asked'
   /** of one, in the smallest coin, where it is known */
@@ -43,6 +45,8 @@ export interface BuildMaterial {
   readonly name: string
   /** [m] */
   readonly thickness: number
+  /** [kg/m3] */
+  readonly density: number
   readonly grain: boolean
   readonly blanks: readonly BuildBlank[]
   /** those of the shop first */
@@ -51,7 +55,6 @@ export interface BuildMaterial {
   readonly used: readonly UsedBoard[]
   /** costs are prices in the smallest coin, or areas where one of them has no price [m2] */
   readonly costIs: 'money' | 'area'
-  readonly cuts: number
   /** of all blanks; of those that found a board; of the boards that are sawn up, edges and all [m2] */
   readonly blankArea: number
   readonly laidArea: number
@@ -71,6 +74,8 @@ export interface BoundBuild {
   readonly leftOut: readonly LeftOut[]
   /** in the order in which the fixtures name them */
   readonly materials: readonly BuildMaterial[]
+  /** those boards, cut by cut; missing where nothing is made */
+  readonly sawing: Sawing | undefined
   readonly quote: BoundQuote
   readonly findings: readonly Finding[]
 }
@@ -113,6 +118,7 @@ const bindBuild = (
 ): BoundBuild => {
   const names = [...new Set(items.flatMap(({ parts }) => parts.map(({ material }) => material)))]
   const materials = names.map((material) => layMaterial(content, material, items))
+  const sawing = materials.length > 0 ? sawingOf(content, materials) : undefined
   return {
     key: file?.key ?? EVERYTHING,
     title: file?.value.title,
@@ -122,7 +128,8 @@ const bindBuild = (
     items,
     leftOut,
     materials,
-    quote: bindQuote(content, items, materials),
+    sawing,
+    quote: bindQuote(content, items, materials, sawing),
     findings: [...(items.length === 0 ? NOTHING_STANDS : []), ...materials.flatMap(materialFindings)],
   }
 }
@@ -148,39 +155,65 @@ const materialFindings = ({ material, name, layout, boards }: BuildMaterial): Fi
   ]
 }
 
-/** Along the grain of its board first. */
-const sizeOf = ({ length, width, grain }: Part): { length: number; width: number } =>
-  grain === 'length' ? { length, width } : { length: width, width: length }
+const sawingOf = (content: Content, materials: readonly BuildMaterial[]): Sawing => {
+  const { kerf, keepsFrom } = sawOf(content.shop.value)
+  return planSawing(
+    materials.map(({ material, name, thickness, density, grain, blanks, boards, layout }) => ({
+      panel: { material, thickness, density },
+      name,
+      grain,
+      blanks,
+      boards,
+      kerf,
+      layout,
+    })),
+    { ...usualSawLimits, keepsFrom },
+  )
+}
 
-const turns = ({ panels }: Content, { material, grainless }: Part): boolean =>
-  Boolean(grainless) || panels.get(material)?.value.grain === 'none'
+/** Sheets that pieces are built by; the gauge is made with the mould. */
+const SHEETS: Readonly<Record<BuildPiece, string>> = {
+  'set-up-gauge': 'fixture',
+  mould: 'fixture',
+  'grid-cutter': 'grid-cutter',
+  'bar-cutter': 'bar-cutter',
+  'trial-frame': 'trial-frame',
+  'lever-press': 'lever-press',
+}
 
-const sawnParts = (content: Content, { fixture, parts }: BuildItem): SawnPart[] =>
-  parts.map((part) => ({
-    panel: part.material,
-    fixture,
+/** What is sawn for one part; along the grain of its board first. Of wood, a part that is fitted later is sawn larger. */
+const blankOf = ({ panels }: Content, { fixture, piece, count }: BuildItem, part: Part): BuildBlank => {
+  const turns = Boolean(part.grainless) || panels.get(part.material)?.value.grain === 'none'
+  const waits = piece === 'mould' && isFitted(part.key)
+  const isOversize = waits && !turns
+  const [length, width] = part.grain === 'length' ? [part.length, part.width] : [part.width, part.length]
+  const more = isOversize ? ROUGH : 0
+  return {
+    key: `${fixture}.${piece}.${part.key}`,
+    sheet: `${SHEETS[piece]}/${fixture}`,
     part: part.key,
-    ...sizeOf(part),
-    turns: turns(content, part),
-  }))
+    made: part,
+    fixture,
+    piece,
+    count: part.count * count,
+    length: length + more,
+    width: width + more,
+    turns,
+    ...(waits ? { fitted: { isOversize } } : {}),
+  }
+}
+
+const sawnParts = (content: Content, item: BuildItem): SawnPart[] =>
+  item.parts.map((part) => {
+    const { length, width, turns } = blankOf(content, item, part)
+    return { panel: part.material, fixture: item.fixture, part: part.key, length, width, turns }
+  })
 
 const layMaterial = (content: Content, material: string, items: readonly BuildItem[]): BuildMaterial => {
   const panel = content.panels.get(material)?.value
   if (!panel) throw new Error(`No panel "${material}".`)
-  const blanks = items.flatMap(({ fixture, piece, parts, count }) =>
-    parts
-      .filter((part) => part.material === material)
-      .map(
-        (part): BuildBlank => ({
-          key: `${fixture}/${piece}/${part.key}`,
-          ...sizeOf(part),
-          count: part.count * count,
-          turns: turns(content, part),
-          fixture,
-          piece,
-          part,
-        }),
-      ),
+  const blanks = items.flatMap((item) =>
+    item.parts.filter((part) => part.material === material).map((part) => blankOf(content, item, part)),
   )
   const { boards, costIs } = boardsFor(content, material, blanks)
   const layout = laidOut({
@@ -216,13 +249,13 @@ const layMaterial = (content: Content, material: string, items: readonly BuildIt
     material,
     name: panel.name,
     thickness: panel.thickness,
+    density: panel.density,
     grain: panel.grain !== 'none',
     blanks,
     boards,
     layout,
     used,
     costIs,
-    cuts: sawCuts(layout, boards),
     blankArea: areaOf(blanks),
     laidArea,
     boardArea,
@@ -241,13 +274,14 @@ const boardsFor = (
   const inShop = (shop.value['boards-in-shop'] ?? [])
     .filter(({ panel }) => panel === material)
     .map(
-      ({ length, width, label, 'how-many': count = 1 }, index): BuildBoard => ({
+      ({ length, width, label, 'how-many': count = 1, 'edge-trim': edge }, index): BuildBoard => ({
         key: `shop-${index + 1}`,
         length,
         width,
         count,
         cost: 0,
-        trim: saw.trim,
+        trim: edge ?? 0,
+        inShop: true,
         from: 'shop',
         ...(label === undefined ? {} : { label }),
       }),
@@ -262,12 +296,19 @@ const boardsFor = (
       count: Number.POSITIVE_INFINITY,
       cost: costIs === 'money' && price ? price.minor : length * width,
       trim: saw.trim,
+      inShop: false,
       from: 'sold',
       ...(price ? { price: price.minor } : {}),
     }),
   )
   if (sold.length > 0 || blanks.length === 0) return { boards: [...inShop, ...sold], costIs }
-  const parts = blanks.map(({ part, count }) => ({ ...part, count }))
+  const parts = blanks.map(({ made, length, width, count }) => ({
+    ...made,
+    length,
+    width,
+    grain: 'length' as const,
+    count,
+  }))
   const { length, width } = panelNeed(parts, panelStep(content), { kerf: saw.kerf, edge: saw.trim })
   const asked: BuildBoard = {
     key: 'asked',
@@ -276,6 +317,7 @@ const boardsFor = (
     count: 1,
     cost: length * width,
     trim: saw.trim,
+    inShop: false,
     from: 'asked',
   }
   return { boards: [...inShop, asked], costIs }

@@ -15,6 +15,7 @@ import type { Content } from '../schema/content.ts'
 import type { HardwareKind } from '../schema/materials.ts'
 import type { BuildMaterial, UsedBoard } from './bind-build.ts'
 import type { BuildItem, HardwareNeed } from './build-items.ts'
+import type { Sawing } from './plan-sawing.ts'
 
 /** Boards of one size and material. */
 export interface BoardLine extends UsedBoard {
@@ -78,6 +79,7 @@ export function bindQuote(
   content: Content,
   items: readonly BuildItem[],
   materials: readonly BuildMaterial[],
+  sawing: Sawing | undefined,
 ): BoundQuote {
   const { friend = {}, currency } = content.shop.value
   const rate = friend['hourly-rate']?.minor
@@ -92,7 +94,7 @@ export function bindQuote(
       ),
     ),
   }
-  const cuts = cutsByItem(items, materials)
+  const cuts = cutsByItem(items, materials, sawing)
   const work = items.map((item, index): WorkLine => {
     const all = timesMade(item, cuts[index] ?? 0)
     const time = timeOf(all, times)
@@ -132,9 +134,18 @@ const boardLines = ({ material, name, used }: BuildMaterial): BoardLine[] =>
   }))
 
 /** Cuts of a board are shared among its blanks: each piece of one is freed by as many as another. */
-const cutsByItem = (items: readonly BuildItem[], materials: readonly BuildMaterial[]): readonly number[] =>
+const cutsByItem = (
+  items: readonly BuildItem[],
+  materials: readonly BuildMaterial[],
+  sawing: Sawing | undefined,
+): readonly number[] =>
   items.map(({ fixture, piece }) =>
-    materials.reduce((sum, { blanks, cuts }) => {
+    materials.reduce((sum, { material, blanks }) => {
+      const sawn = sawing?.materials.find(({ panel }) => panel.material === material)
+      const cuts = (sawn?.boards ?? []).reduce(
+        (total, { plan, numbers }) => total + plan.cuts.length * numbers.length,
+        0,
+      )
       const all = blanks.reduce((total, { count }) => total + count, 0)
       const own = blanks
         .filter((blank) => blank.fixture === fixture && blank.piece === piece)

@@ -222,7 +222,7 @@ const saw = z.strictObject({
     .describe('Width of a saw cut, measured on a test cut; 1/8 in where it is left out.'),
   'edge-trim': quantity('length', { min: '0 mm', max: '500 mm' })
     .optional()
-    .describe('Sawn off each edge of a board before anything else; 1/4 in where it is left out.'),
+    .describe('Sawn off each edge of a bought board before anything else; 1/4 in where it is left out.'),
   'keeps-offcuts-from': quantity('length', { min: '10 mm', max: '1 m' })
     .optional()
     .describe('An offcut is kept when both of its sides are at least this; 6 in where it is left out.'),
@@ -234,6 +234,9 @@ const boardInShop = z.strictObject({
   length: quantity('length', { min: '20 mm', max: '6 m' }).describe('Along the grain of its face.'),
   width: quantity('length', { min: '20 mm', max: '6 m' }),
   'how-many': count({ min: 1, max: 99 }).optional(),
+  'edge-trim': quantity('length', { min: '0 mm', max: '500 mm' })
+    .optional()
+    .describe('Sawn off each of its edges; nothing where it is left out, for an offcut has sawn edges.'),
   label: words({ max: 30 }).optional().describe('What is written on it.'),
 })
 

@@ -34,15 +34,29 @@ const lengthWords = ({ units }: ShopFile, length: number): string =>
 const sizeWords = (shop: ShopFile, { length, width }: { length: number; width: number }): string =>
   `${lengthWords(shop, length)} by ${lengthWords(shop, width)}`
 
+/** A board as it is typed, with what is sawn off its edges. */
+interface TypedBoard {
+  readonly length: number
+  readonly width: number
+  readonly trim: number
+}
+
+/** Boards of the shop with their own trim, those that are sold with the saw's. */
+const inShop = ({
+  'boards-in-shop': boards = [],
+}: ShopFile): readonly (TypedBoard & { readonly panel: string })[] =>
+  boards.map(({ panel, length, width, 'edge-trim': trim = 0 }) => ({ panel, length, width, trim }))
+
+const asSold = (shop: ShopFile, { sheets = [] }: PanelEntry): readonly TypedBoard[] =>
+  sheets.map(({ length, width }) => ({ length, width, trim: sawOf(shop).trim }))
+
 /** @returns a diagnostic for each board of which trimming leaves nothing */
 export const checkTrim = (
   shop: Placed<ShopFile>,
   panels: ReadonlyMap<string, Placed<PanelEntry>>,
 ): Diagnostic[] => {
-  const { trim } = sawOf(shop.value)
-  const typed = shop.value.saw?.['edge-trim'] !== undefined
-  const fault = (file: string, path: string, size: { length: number; width: number }): Diagnostic[] =>
-    Math.min(size.length, size.width) > 2 * trim
+  const fault = (file: string, path: string, board: TypedBoard, trimIs: string | undefined): Diagnostic[] =>
+    Math.min(board.length, board.width) > 2 * board.trim
       ? []
       : [
           {
@@ -50,28 +64,26 @@ export const checkTrim = (
             code: 'edge-trim-leaves-nothing',
             file,
             path,
-            message: `Nothing is left of a board of ${sizeWords(shop.value, size)} when ${lengthWords(shop.value, trim)} is sawn off each edge`,
-            advice:
-              'Correct the size of the board, or "edge-trim" in shop.yaml; 0 mm is for edges that are true.',
-            ...(typed
-              ? {
+            message: `Nothing is left of a board of ${sizeWords(shop.value, board)} when ${lengthWords(shop.value, board.trim)} is sawn off each edge`,
+            advice: 'Correct the size of the board, or "edge-trim"; 0 mm is for edges that are true.',
+            ...(trimIs === undefined
+              ? {}
+              : {
                   related: [
-                    {
-                      file: shop.document.file,
-                      path: '/saw/edge-trim',
-                      message: 'what is sawn off stands here',
-                    },
+                    { file: shop.document.file, path: trimIs, message: 'what is sawn off stands here' },
                   ],
-                }
-              : {}),
+                }),
           },
         ]
+  const saws = shop.value.saw?.['edge-trim'] === undefined ? undefined : '/saw/edge-trim'
   return [
-    ...(shop.value['boards-in-shop'] ?? []).flatMap((board, index) =>
-      fault(shop.document.file, pointer(['boards-in-shop', index]), board),
+    ...inShop(shop.value).flatMap((board, index) =>
+      fault(shop.document.file, pointer(['boards-in-shop', index]), board, undefined),
     ),
     ...[...panels.values()].flatMap(({ value, document, path }) =>
-      (value.sheets ?? []).flatMap((sheet, index) => fault(document.file, `${path}/sheets/${index}`, sheet)),
+      asSold(shop.value, value).flatMap((board, index) =>
+        fault(document.file, `${path}/sheets/${index}`, board, saws),
+      ),
     ),
   ]
 }
@@ -88,14 +100,13 @@ export const checkSawn = (content: Content, parts: readonly SawnPart[]): Diagnos
 ]
 
 const tooSmall = ({ shop, panels }: Content, parts: readonly SawnPart[]): Diagnostic[] => {
-  const { trim } = sawOf(shop.value)
   return [...panels].flatMap(([key, { value, document, path }]): Diagnostic[] => {
     // Without sizes a panel that is enough is asked for, however large.
     if (!value.sheets) return []
     const boards = [
-      ...value.sheets,
-      ...(shop.value['boards-in-shop'] ?? []).filter(({ panel }) => panel === key),
-    ].map(({ length, width }) => ({ length: length - 2 * trim, width: width - 2 * trim }))
+      ...asSold(shop.value, value),
+      ...inShop(shop.value).filter(({ panel }) => panel === key),
+    ].map(({ length, width, trim }) => ({ length: length - 2 * trim, width: width - 2 * trim }))
     const lies = (one: SawnPart): boolean =>
       boards.some(
         ({ length, width }) =>

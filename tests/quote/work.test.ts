@@ -1,9 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import type { Part } from '../../src/geometry/part.ts'
-import { sawCuts } from '../../src/quote/saw-cuts.ts'
 import { totalOf } from '../../src/quote/total.ts'
 import { costOf, halfHours, timeOf, USUAL_TIMES, type WorkTimes, workOn } from '../../src/quote/work.ts'
-import type { Board, Region } from '../../src/sheet-stock/types.ts'
 
 /** Two boards of 400 x 200 mm with a dado across, two holes, one of them counterbored, a notch and a chamfer. */
 const board: Part = {
@@ -103,32 +101,5 @@ describe('by hand: hours and what they cost', () => {
       ]),
     ).toEqual({ low: 1030, high: 3030, without: ['b'] })
     expect(totalOf([])).toEqual({ low: 0, high: 0, without: [] })
-  })
-})
-
-describe('by hand: saw cuts of a layout', () => {
-  const place = { along: 0, across: 0, length: 1, width: 1 }
-  const blank: Region = { kind: 'blank', key: 'a', ...place }
-  const offcut: Region = { kind: 'offcut', ...place }
-  // one rip, a crosscut in what falls off it, and one that leaves only dust behind
-  const tree: Region = {
-    kind: 'cut',
-    cut: 'rip',
-    ...place,
-    first: { kind: 'cut', cut: 'crosscut', ...place, first: blank },
-    second: { kind: 'cut', cut: 'crosscut', ...place, first: blank, second: offcut },
-  }
-  const stock = (trim: number): Board => ({ key: 'a', length: 1, width: 1, count: 2, cost: 1, trim })
-  const layout = (regions: Region[]) => ({
-    boards: regions.map((region) => ({ board: 'a', region })),
-    left: [],
-    bound: { cost: 0, boards: 0 },
-  })
-
-  it('are those of its trees, and four edges of each board that is trimmed', () => {
-    expect(sawCuts(layout([tree, tree]), [stock(0.005)])).toBe(2 * (3 + 4))
-    expect(sawCuts(layout([tree]), [stock(0)])).toBe(3)
-    expect(sawCuts(layout([blank]), [stock(0)])).toBe(0)
-    expect(sawCuts(layout([]), [stock(0)])).toBe(0)
   })
 })

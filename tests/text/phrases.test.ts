@@ -61,6 +61,7 @@ const WAITING: readonly string[] = [
     'string.tune-plain',
   ].map((key) => `bar-cutter.${key}`),
   ...['screws.none'].map((key) => `grid.${key}`),
+  ...['mark.measure-rest', 'mark.measure-rest.do'].map((key) => `layout.${key}`),
 ]
 /** Said in other words, in a step or for several fats at once. */
 const SAID_OTHERWISE = ['pot-over-lift-limit', 'saponification-value-is-middle-of-range']

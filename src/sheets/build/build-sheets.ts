@@ -1,7 +1,9 @@
-/** The sheets of every build, after those of the fixtures: what is asked of a friend. */
+/** The sheets of every build, after those of the fixtures: how its boards are sawn up, and what is asked of a friend. */
 import type { BoundBinder } from '../../binder/bind.ts'
+import type { BoundBuild } from '../../binder/bind-build.ts'
 import type { Frame } from '../frame.ts'
-import type { Sheet } from '../model.ts'
+import { layoutSheet } from '../layout/layout-sheet.ts'
+import type { Inline, Sheet } from '../model.ts'
 import { stopSheet } from '../stop-sheet.ts'
 import { quoteSheet, quoteTitle } from './quote-sheet.ts'
 
@@ -12,15 +14,37 @@ export const buildSheets = (
   frame: Frame,
   { builds }: Pick<BoundBinder, 'builds'>,
   fixtures: readonly Sheet[],
-): readonly Sheet[] =>
-  builds.map((build, index) => {
-    const number = `7.${fixtures.length + index + 1}`
-    if (build.items.length > 0) return quoteSheet(frame, build, fixtures, number)
-    return stopSheet(frame, {
-      kind: 'fixture',
-      id: `quote/${build.key}`,
-      number,
-      title: quoteTitle(frame, build),
-      findings: build.findings,
-    })
-  })
+): readonly Sheet[] => {
+  const sheets: Sheet[] = []
+  const next = (): string => `7.${fixtures.length + sheets.length + 1}`
+  for (const build of builds) {
+    const { sawing } = build
+    if (!sawing) {
+      sheets.push(
+        stopSheet(frame, {
+          kind: 'fixture',
+          id: `quote/${build.key}`,
+          number: next(),
+          title: quoteTitle(frame, build),
+          findings: build.findings,
+        }),
+      )
+      continue
+    }
+    const of = {
+      key: build.key,
+      title: layoutTitle(frame, build),
+      number: next(),
+      sawing,
+      sheets: new Map(
+        fixtures.filter(({ stopped }) => !stopped).map(({ id, number }) => [id, { id, number }]),
+      ),
+    }
+    sheets.push(frame.once(['layout', of], () => layoutSheet(frame, of)))
+    sheets.push(quoteSheet(frame, build, fixtures, next()))
+  }
+  return sheets
+}
+
+const layoutTitle = ({ say }: Frame, { title }: Pick<BoundBuild, 'title'>): Inline =>
+  title === undefined ? say('layout.title-all') : say('layout.title', { title })

@@ -1,0 +1,134 @@
+/** The saw plan on paper: which board first, what lies where, every cut in its order, what is kept of the boards. */
+import type { Sawing, SawnMaterial } from '../../binder/plan-sawing.ts'
+import type { SawCaution } from '../../sheet-stock/saw-plan.ts'
+import { type Fill, finishSheet, nothing, pickSources } from '../compose.ts'
+import type { Frame } from '../frame.ts'
+import type { Block, Inline, Sheet, Step } from '../model.ts'
+import { linkTo, PLACES } from '../places.ts'
+import { cutTable } from './cut-table.ts'
+import { boardFigure } from './figures.ts'
+import { offcutTable, typedTable } from './offcuts.ts'
+import { dayTable, leftWords, partTable, stockFacts } from './stock.ts'
+
+/** m; a triangle that shows whether a corner is square: 3, 4 and 5 times this */
+const TRIANGLE = 0.2
+/** m; a saw cut further off than this is typed in, and the plan printed again (common practice) */
+export const KERF_OFF = 0.0003
+
+const CAUTIONS: readonly SawCaution[] = ['heavy', 'push-stick', 'thin', 'clamp', 'measure-rest']
+
+/** What a layout sheet is about, and what it leads to. */
+export interface LayoutOf {
+  readonly key: string
+  readonly title: Inline
+  readonly number: string
+  readonly sawing: Sawing
+  /** sheets that parts are built by, by id */
+  readonly sheets: ReadonlyMap<string, Pick<Sheet, 'id' | 'number'>>
+}
+
+export const layoutSheet = (frame: Frame, of: LayoutOf): Sheet => {
+  const { say, show } = frame
+  const { sawing, sheets } = of
+  const { materials, limits } = sawing
+  const saw = linkTo(PLACES.saw)
+  const blocks: Record<string, Block> = {
+    before: { kind: 'steps', first: 1, items: beforeSteps(frame, materials) },
+    day: dayTable(frame, materials),
+    marks: markWords(frame, sawing),
+    parts: partTable(frame, materials, sheets),
+  }
+  const fill: Record<string, Fill[string]> = {
+    saw,
+    'keeps-from': show.length('layout.keeps-from', limits.keepsFrom),
+    'strip-width': show.length('layout.strip.width', limits.stripWidth),
+    'strip-length': show.length('layout.strip.length', limits.stripLength),
+  }
+  const sections = materials.map((material, index) => {
+    const at = (name: string) => `${name}-${index + 1}`
+    fill[at('material')] = material.name
+    blocks[at('stock')] = stockFacts(frame, material)
+    const left = leftWords(frame, material)
+    blocks[at('later')] = material.isLater
+      ? { kind: 'cautions', signal: 'notice', items: [say('layout.later')] }
+      : nothing
+    blocks[at('left')] = left.length > 0 ? { kind: 'cautions', signal: 'warning', items: left } : nothing
+    blocks[at('offcuts')] = offcutTable(frame, material)
+    blocks[at('typed')] = typedTable(frame, material)
+    const boards = material.boards.map((boards, board) => {
+      blocks[`${at('drawing')}-${board + 1}`] = boardFigure(frame, material, boards)
+      blocks[`${at('cuts')}-${board + 1}`] = cutTable(frame, material, boards)
+      return `[[${at('drawing')}-${board + 1}]]\n\n[[${at('cuts')}-${board + 1}]]`
+    })
+    return [
+      `## [[${at('material')}]]`,
+      `[[${at('stock')}]]`,
+      `[[${at('later')}]]`,
+      `[[${at('left')}]]`,
+      ...boards,
+      `[[${at('offcuts')}]]`,
+      `[[${at('typed')}]]`,
+    ].join('\n\n')
+  })
+  return finishSheet({
+    ...frame.sheet('fixture', `layout/${of.key}`, say('section.fixture'), of.number, of.title),
+    template: frame.template('layout').replace(/^\[\[materials\]\]$/m, sections.join('\n\n')),
+    fill,
+    blocks,
+    sources: pickSources(frame.sources, ['cfr-1910-213', 'common-practice']),
+  })
+}
+
+/** What is found out before the first board is sawn. */
+const beforeSteps = ({ say, show }: Frame, materials: readonly SawnMaterial[]): Step[] => {
+  const kerf = materials[0]?.kerf ?? 0
+  return [
+    { text: say('layout.before.saw', { saw: linkTo(PLACES.saw) }) },
+    {
+      text: say('layout.before.measure'),
+      blanks: materials.map(({ name }) => ({
+        label: say('layout.before.thickness', { board: name }),
+        after: say('blank.millimetres'),
+      })),
+    },
+    {
+      text: say('layout.before.kerf', {
+        kerf: show.exactLength('layout.kerf', kerf),
+        off: show.millimetres('layout.kerf.off', KERF_OFF),
+      }),
+      why: say('layout.before.kerf-why'),
+      blanks: [{ label: say('layout.before.kerf-found'), after: say('blank.millimetres') }],
+    },
+    { text: say('layout.before.blade') },
+    {
+      text: say('layout.before.square', {
+        three: show.length('layout.square.three', 3 * TRIANGLE),
+        four: show.length('layout.square.four', 4 * TRIANGLE),
+        five: show.length('layout.square.five', 5 * TRIANGLE),
+      }),
+    },
+    { text: say('layout.before.pencil') },
+  ]
+}
+
+/** The short words that stand at cuts, each with what it asks for; those alone that some cut has. */
+const markWords = ({ say, show }: Frame, { materials, limits }: Sawing): Block => {
+  const found = new Set(
+    materials.flatMap(({ boards }) =>
+      boards.flatMap(({ plan }) => plan.cuts.flatMap(({ cautions }) => cautions)),
+    ),
+  )
+  const fill: Fill = {
+    heavy: show.heavy('layout.limit.heavy', limits.heavy),
+    room: show.length('layout.limit.room', limits.handRoom),
+    thin: show.length('layout.limit.thin', limits.thin),
+  }
+  return {
+    kind: 'cautions',
+    signal: 'warning',
+    heading: say('layout.mark.heading'),
+    items: CAUTIONS.filter((key) => found.has(key)).map((key) =>
+      say(`layout.mark.${key}.do`, { ...fill, mark: say(`layout.mark.${key}`) }),
+    ),
+  }
+}
