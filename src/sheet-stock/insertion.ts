@@ -33,8 +33,8 @@ export interface Insertion {
   readonly placed: readonly Placed[]
   /** area of what found no place [unit2] */
   readonly missed: number
-  /** of the squares of all rests [unit4]: few large rests are worth more than many small ones */
-  readonly wholeness: number
+  /** less where rests are few and large and saw cuts are few [–] */
+  readonly untidiness: number
   /** end of the blank that lies furthest along the first board [unit] */
   readonly reach: number
 }
@@ -63,6 +63,8 @@ const MEMORY = 60
 /** beginnings that are searched on from */
 const BEGINNINGS = 8
 const SEED = 8
+/** of the squares of all boards; a saw cut less is worth as much of them being left in one piece (common practice) */
+const CUT_COSTS = 0.03
 
 /**
  * Looks for a layout on given boards.
@@ -73,7 +75,7 @@ const SEED = 8
  * @param items kerf included [unit]
  * @param boards each to be used once; kerf included [unit]
  * @param looks how often a blank may be held against a rest; one layout at least is tried
- * @param aim 'all': ends as soon as nothing is missing; 'whole': goes on for the largest rests; 'short': for the least reach
+ * @param aim 'all': ends as soon as nothing is missing; 'whole': goes on for large rests and few cuts; 'short': for the least reach
  * @returns best layout
  * @source burke-kendall-whitwell, burke-bykov
  */
@@ -87,7 +89,7 @@ export function insertBlanks(
   const random = randomSource(SEED)
   const scoreOf = (): Score => ({
     missed: board.missed,
-    second: aim === 'whole' ? -board.wholeness : aim === 'short' ? board.reach : 0,
+    second: aim === 'whole' ? board.untidiness : aim === 'short' ? board.reach : 0,
   })
   const better = (a: Score, b: Score): boolean =>
     a.missed < b.missed || (a.missed === b.missed && a.second < b.second)
@@ -163,7 +165,7 @@ export function insertBlanks(
 /** Puts blanks down by a plan; flat arrays, since it does so tens of thousands of times. */
 class Inserter {
   missed = 0
-  wholeness = 0
+  untidiness = 0
   reach = 0
   looks = 0
   /** rests that nothing lies in */
@@ -176,6 +178,8 @@ class Inserter {
   private readonly width: Float64Array
   private readonly turns: Uint8Array
   private readonly boards: readonly Size[]
+  /** squares of the whole boards [unit4] */
+  private readonly most: number
   /** what was put down, in its order: blank, turned, board, through; along, across, length, width of the rest */
   private placedCount = 0
   private readonly placedWhat: Int32Array
@@ -184,6 +188,7 @@ class Inserter {
   constructor(items: readonly Item[], boards: readonly Size[]) {
     const single = items.flatMap((item, index) => Array.from({ length: item.count }, () => ({ item, index })))
     this.boards = boards
+    this.most = boards.reduce((sum, { length, width }) => sum + (length * width) ** 2, 0)
     this.item = Int32Array.from(single, ({ index }) => index)
     this.length = Float64Array.from(single, ({ item }) => item.length)
     this.width = Float64Array.from(single, ({ item }) => item.width)
@@ -212,6 +217,7 @@ class Inserter {
     const { rest, restBoard, length, width, turns } = this
     this.missed = 0
     this.reach = 0
+    let cuts = 0
     this.placedCount = 0
     this.rests = 0
     for (const [board, size] of this.boards.entries()) this.open(board, 0, 0, size.length, size.width)
@@ -257,12 +263,14 @@ class Inserter {
       rest.copyWithin(chosen * 4, this.rests * 4, this.rests * 4 + 4)
       restBoard[chosen] = restBoard[this.rests] as number
       const [beside, above] = [restLength - long, restWidth - wide]
+      cuts += (beside > 0 ? 1 : 0) + (above > 0 ? 1 : 0)
       if (beside > 0) this.open(board, along + long, across, beside, crosscut ? restWidth : wide)
       if (above > 0) this.open(board, along, across + wide, crosscut ? long : restLength, above)
     }
-    this.wholeness = 0
+    let whole = 0
     for (let at = 0; at < this.rests; at += 1)
-      this.wholeness += ((rest[at * 4 + 2] as number) * (rest[at * 4 + 3] as number)) ** 2
+      whole += ((rest[at * 4 + 2] as number) * (rest[at * 4 + 3] as number)) ** 2
+    this.untidiness = CUT_COSTS * cuts - whole / this.most
   }
 
   layout(): Insertion {
@@ -291,7 +299,7 @@ class Inserter {
         through: crosscut === 1 ? 'crosscut' : 'rip',
       }
     })
-    return { placed, missed: this.missed, wholeness: this.wholeness, reach: this.reach }
+    return { placed, missed: this.missed, untidiness: this.untidiness, reach: this.reach }
   }
 
   private open(board: number, along: number, across: number, length: number, width: number): void {

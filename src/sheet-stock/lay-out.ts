@@ -1,4 +1,4 @@
-/** Blanks onto boards at the least cost that can be found, every cut right through; then with the largest offcuts. */
+/** Blanks onto boards at the least cost that can be found, every cut right through; then with few cuts and large offcuts. */
 import { type Insertion, insertBlanks, type Size } from './insertion.ts'
 import { type Block, joinBlocks } from './joined-blocks.ts'
 import type { Effort } from './one-board.ts'
@@ -31,7 +31,7 @@ type OnBoards =
  * Lays out all blanks.
  *
  * Formula: sets of boards by their cost, those that by their bounds cannot hold all blanks left out; the first on which all
- * find a place is taken, then searched for the largest offcuts. Boards without cost are there in every set. Validity: blanks
+ * find a place is taken, then searched for few cuts and large offcuts. Boards without cost are there in every set. Validity: blanks
  * that no board is large enough for, and those that are over when the boards are used up, are listed as left.
  * @param problem blanks, boards and kerf, all above 0, kerf 0 or more [m]
  * @param effort how much is tried
@@ -232,10 +232,10 @@ const renamed = (block: Block, names: readonly number[]): Block =>
 const itemsOf = (block: Block): readonly number[] =>
   block.kind === 'item' ? [block.item] : [...itemsOf(block.first), ...itemsOf(block.second)]
 
-/** The same boards with the largest offcuts: a board that nothing lies on is the largest of all. */
+/** The same boards with fewer cuts and larger offcuts: a board that nothing lies on is the largest of all. */
 function tidied(items: readonly Item[], boards: readonly Stock[], found: OnBoards, effort: Effort): OnBoards {
   const insertion = insertBlanks(items, boards, effort.looks / 2, 'whole')
   if (insertion.missed > 0) return found
-  if (found.kind === 'inserted' && found.insertion.wholeness >= insertion.wholeness) return found
+  if (found.kind === 'inserted' && found.insertion.untidiness <= insertion.untidiness) return found
   return { kind: 'inserted', insertion }
 }
