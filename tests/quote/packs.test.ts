@@ -47,6 +47,8 @@ describe('by hand: packs to buy', () => {
         0.9144,
       ),
     ).toBe(1)
+    // 457 + 2 + 457 = 916 of 914.4 mm: the saw cut decides
+    expect(lengthsFor([{ count: 2, length: 0.457 }], 0.9144)).toBe(2)
     // no kerf beyond the last piece
     expect(lengthsFor([{ count: 1, length: 0.9144 }], 0.9144)).toBe(1)
     expect(lengthsFor([{ count: 1, length: 0.92 }], 0.9144)).toBeUndefined()
