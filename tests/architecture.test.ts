@@ -21,6 +21,7 @@ const CALCULATORS = [
   'labelling',
   'cure',
   'sheet-stock',
+  'router',
 ] as const
 
 /** Folder to what it may import: a folder, or one file of it. */
@@ -38,8 +39,10 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
   fixtures: ['geometry', 'findings', 'wires'],
   wires: ['numerics', 'findings'],
   'sheet-stock': ['numerics', 'findings'],
+  router: ['geometry'],
+  dxf: ['router'],
   solids: ['geometry', 'fixtures', 'findings'],
-  drawing: ['geometry', 'fixtures'],
+  drawing: ['geometry', 'fixtures', 'router'],
   text: ['units'],
   // of chemistry only the names that a file may use
   schema: ['units', 'diagnostics', 'text/glyphs.ts', 'text/catalogue.ts', 'chemistry/fatty-acids.ts'],
@@ -64,7 +67,7 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
   print: ['launch/browser-folder.mjs'],
   output: ['launch/lock.mjs', 'launch/process-identity.mjs'],
   launch: [],
-  commands: ['solids', 'binder', 'schema', 'sheets', 'site', 'text', 'print', 'output', 'diagnostics'],
+  commands: ['solids', 'binder', 'schema', 'sheets', 'site', 'text', 'print', 'output', 'diagnostics', 'dxf'],
 }
 
 /** What results look like may be named further down the line than what makes them. */
@@ -86,6 +89,7 @@ const IMPORTERS: Readonly<Record<string, readonly RegExp[]>> = {
   'markdown-it-container': [/^site\/markdown\.ts$/, /^site\/markdown-it-container\.d\.ts$/],
   '@cantoo/pdf-lib': [/^print\//],
   'pdfjs-dist': [/^print\//],
+  '@tarikjabiri/dxf': [/^dxf\/dxf-text\.ts$/],
   'manifold-3d': [/^solids\/solids\.ts$/],
   puppeteer: [/^print\/libraries\.ts$/],
   tsx: [/^launch\/main\.mjs$/],
@@ -144,6 +148,7 @@ describe('by hand: the program keeps its rules', () => {
       'sheets',
       'findings',
       'site',
+      'dxf',
     ]
     expect(unsteady(files, steady)).toEqual(none)
   })
