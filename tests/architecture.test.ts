@@ -61,6 +61,8 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
     'cure/icalendar.ts',
     'units/spelling.ts',
     'units/civil-day.ts',
+    // of router only which cutter fits a file, and how a second file is called
+    'router/router-file.ts',
   ],
   // of print only what a job looks like
   site: ['sheets', 'schema', 'print/job.ts', 'print/fonts.ts'],

@@ -74,7 +74,26 @@ const STEP = 1e-6
 /** Digits of a depth or diameter in a layer's name: a micrometre. */
 const NAMED = 3
 
+/** What the name of a part's second file ends with. */
 export const SECOND = '-turned'
+
+/** A cut deeper than so many of its own widths bends or breaks a straight cutter (common practice) */
+export const MOST_SLENDER = 4
+
+/**
+ * The thickest common cutter that goes into a file's channels and slots.
+ *
+ * Formula: largest size that is no more than the narrowest; the largest of all where there is none. Validity: sizes above
+ * 0; a cutter as wide as the channel cuts it in one pass.
+ * @param narrowest of the file [mm], or nothing
+ * @param sizes     that are sold [mm]
+ * @returns diameter [mm], or nothing where even the thinnest is too thick
+ * @source common practice
+ */
+export const cutterFor = (narrowest: number | undefined, sizes: readonly number[]): number | undefined => {
+  const fitting = sizes.filter((size) => narrowest === undefined || size <= narrowest + STEP)
+  return fitting.length === 0 ? undefined : Math.max(...fitting)
+}
 
 /**
  * The files of a part.
