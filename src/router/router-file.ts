@@ -151,7 +151,7 @@ function fileOf(part: Part, face: Face, setUp: 1 | 2, setUps: 1 | 2): RouterFile
 const holes = (part: Part): RouterLayer[] =>
   grouped(
     part.features.filter(isHole),
-    (hole) => `HOLE_D${named(hole.diameter)}_THROUGH_${named(part.thickness)}MM`,
+    (hole) => `HOLE_D${named(hole.diameter)}_${named(part.thickness)}MM`,
   ).map(([name, alike]) => ({
     name,
     work: 'hole',

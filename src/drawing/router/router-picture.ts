@@ -4,7 +4,7 @@ import { slanted } from '../box-marks.ts'
 import { lettering } from '../lettering.ts'
 import { arrow } from '../linear-dimension.ts'
 import { figureSvg } from '../svg.ts'
-import { drawingStyle, type Mark, type Point, type Rect } from '../types.ts'
+import { capitalHeight, drawingStyle, type Mark, type Point, type Rect } from '../types.ts'
 
 export interface RouterPictureWords {
   /** of the whole, for those who do not see it */
@@ -22,16 +22,19 @@ export interface RouterPicture {
   readonly keys: readonly (readonly { readonly letter: string; readonly layer: string }[])[]
 }
 
-const TEXT = drawingStyle.textSize
+/** mm, capitals of 2.5 mm (ISO 3098, from memory): a key beside the lists, which say the same in larger letters */
+const TEXT = 2.5 / capitalHeight
 /** mm; left of the part for the axes; above it for leaders; from line to line of the key */
 const AXES = 14
-const LEADERS = 11
-const KEY_LINE = 6
+const LEADERS = 9
+const KEY_LINE = 4.6
 /** mm; from a letter to the next, and room for one */
-const APART = 7
-const GAP = 7
+const APART = 6
+const GAP = 5
 /** mm; no part is drawn higher */
-const MOST_HIGH = 75
+const MOST_HIGH = 60
+/** mm; nor longer: both files of a part stand on one page with what explains them */
+const MOST_LONG = 135
 
 /**
  * Draws files one below the other at one scale.
@@ -51,7 +54,7 @@ export function routerPicture(
 ): RouterPicture {
   const [first] = files
   if (!first) throw new Error('No file to draw.')
-  const scale = Math.min((width - AXES - 2) / first.length, MOST_HIGH / first.width)
+  const scale = Math.min(Math.min(width - AXES - 2, MOST_LONG) / first.length, MOST_HIGH / first.width)
   const blocks = files.map((file, index) => fileBlock(file, scale, words.titles[index] ?? '', width))
   const height = blocks.reduce((sum, block) => sum + block.height, (blocks.length - 1) * GAP)
   let top = height
@@ -79,7 +82,7 @@ interface FileBlock {
 const fileBlock = (file: RouterFile, scale: number, title: string, width: number): FileBlock => {
   const key = file.layers.map(({ name }, index) => ({ letter: String.fromCharCode(65 + index), layer: name }))
   const lines = Math.ceil(key.length / 2)
-  const foot = lines * KEY_LINE + AXES * 0.75
+  const foot = lines * KEY_LINE + AXES * 0.6
   const drawn = file.width * scale
   const height = foot + drawn + LEADERS + TEXT * 2.2
   return {
@@ -239,8 +242,8 @@ const axes = (corner: Point): readonly Mark[] => {
     { kind: 'line', class: 'dimension', a: zero, b: ends.y },
     arrow(ends.x, zero, { ...drawingStyle, arrowLength: 2 }),
     arrow(ends.y, zero, { ...drawingStyle, arrowLength: 2 }),
-    letter('X', { x: ends.x.x + 3, y: ends.x.y - 1.8 }),
-    letter('Y', { x: ends.y.x - 3.2, y: ends.y.y - 2.5 }),
+    letter('X', { x: ends.x.x + 3, y: ends.x.y - 1.25 }),
+    letter('Y', { x: ends.y.x - 2.6, y: ends.y.y - 2 }),
     { kind: 'circle', class: 'visible', centre: corner, radius: 1.2 },
   ]
 }

@@ -94,6 +94,7 @@ export const routerSheet = (
         })),
       },
       layers: layerTable(frame),
+      boards: boardNotice(frame, sets),
       picture: example ? picture(frame, example) : nothing,
       ...Object.fromEntries(tables),
     },
@@ -113,6 +114,33 @@ const stoppedNotice = ({ say }: Frame, sets: readonly RouterSet[]): Block => {
     heading: say('router.stopped.heading'),
     items: stopped.map(({ title, kind }) =>
       say('router.stopped.none', { kind: say(`router.kind.${kind}`), title }),
+    ),
+  }
+}
+
+/** Boards by their thickness, so that the lists need not repeat their names. */
+const boardNotice = ({ say, show }: Frame, sets: readonly RouterSet[]): Block => {
+  const boards = new Map(
+    sets
+      .flatMap(({ groups }) => groups.flatMap(({ parts }) => parts))
+      .map(({ part, board }) => [part.material, { board, part }] as const),
+  )
+  return {
+    kind: 'cautions',
+    signal: 'notice',
+    heading: say('router.boards.heading'),
+    items: [...boards].map(([material, { board, part }]) =>
+      say('router.boards.board', {
+        thickness: show.millimetres(`router.board.${material}`, part.thickness),
+        board,
+        pieces: show.count(
+          `router.board.${material}.pieces`,
+          sets
+            .flatMap(({ groups }) => groups.flatMap(({ parts }) => parts))
+            .filter((one) => one.part.material === material)
+            .reduce((sum, one) => sum + one.part.count, 0),
+        ),
+      }),
     ),
   }
 }
@@ -164,10 +192,10 @@ const filesTable = (frame: Frame, set: RouterSet, { group, number: sheet, severa
       folder: folderOf(set),
     }),
     columns: [
-      { head: say('router.files.part'), align: 'left', width: 23 },
-      { head: say('fixture.parts.count'), align: 'right', width: 8 },
-      { head: say('router.files.size'), align: 'left', width: 23 },
-      { head: say('router.files.cutter'), align: 'left', width: 11 },
+      { head: say('router.files.part'), align: 'left', width: 25 },
+      { head: say('fixture.parts.count'), align: 'right', width: 7 },
+      { head: say('router.files.size'), align: 'left', width: 22 },
+      { head: say('router.files.cutter'), align: 'left', width: 9 },
       { head: say('router.files.layers'), align: 'left' },
     ],
     rows: group.parts.flatMap((part) => part.files.map((file) => fileRow(frame, { set, part, file, sheet }))),
@@ -179,12 +207,12 @@ const fileRow = (
   { set, part: listed, file, sheet }: { set: RouterSet; part: RouterPart; file: RouterFile; sheet: string },
 ): readonly Cell[] => {
   const { say, show } = frame
-  const { part, board } = listed
+  const { part } = listed
   const name = (what: string) => `router.${set.key}.${file.name}.${what}`
   const later = cutLater(part.key)
   const link = fileLink(set, file)
-  const up = say(`router.up.${file.face}`)
-  const layers = file.layers.filter(({ depth, work }) => depth > 0 || work === 'scribe' || work === 'fold')
+  const up = file.face === 'lower' ? say('router.files.far-up') : ''
+  const layers = file.layers.filter(({ work }) => work !== 'outline' && !work.startsWith('done'))
   const cells = (first: Inline, size: Cell, count: Cell): Cell[] => [
     words(first),
     count,
@@ -211,15 +239,18 @@ const fileRow = (
         }),
     words(
       say('router.files.size-is', {
-        length: show.millimetres(name('length'), part.length),
-        width: show.millimetres(name('width'), part.width),
-        thickness: show.millimetres(name('thickness'), part.thickness),
-        board,
+        length: bare(show.millimetres(name('length'), part.length)),
+        width: bare(show.millimetres(name('width'), part.width)),
+        thickness: bare(show.millimetres(name('thickness'), part.thickness)),
+        grain: part.grain === 'width' && !part.grainless ? say('router.files.grain') : '',
       }),
     ),
     number(show.count(name('count'), part.count)),
   )
 }
+
+/** Without its unit, which the head of the column states. */
+const bare = (value: Value): Value => ({ ...value, shown: value.shown.replace(/\s*mm$/, '') })
 
 const fileLink = (set: RouterSet, file: RouterFile): Inline => ({
   text: '[[file]]',
