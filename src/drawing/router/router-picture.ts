@@ -138,7 +138,7 @@ const layerMarks = (
       return [
         {
           kind: 'circle',
-          class: isDone ? 'hidden' : work === 'recess' ? 'visible' : 'dimension',
+          class: work === 'recess' ? 'visible' : 'dimension',
           centre: to(shape.centre),
           radius: Math.max(LEAST_RADIUS, shape.radius * scale),
         },
