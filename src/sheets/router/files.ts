@@ -58,7 +58,9 @@ const notesOf = (frame: Frame, { part, board, files }: RouterPart, file: RouterF
     ...(part.grainless ? [] : [say(`router.note.grain-${part.grain}`)]),
     ...part.features
       .filter(isChamfer)
-      .map(({ edges, size }: Chamfer) => say(`router.note.bevel-${edges}`, { size: mm(size) })),
+      .map(({ edges, size }: Chamfer) =>
+        say(edges === 'short' ? 'router.note.bevel-short' : 'router.note.bevel-long', { size: mm(size) }),
+      ),
     ...(cutLater(part.key) === undefined ? [] : [say('router.note.later')]),
   ]
 }

@@ -323,11 +323,7 @@ const picture = (frame: Frame, { set, part }: Example): Block => {
   const { say, room } = frame
   const { files } = part
   const title = (file: RouterFile): string =>
-    inlineWords(
-      say(`router.picture.${files.length === 1 ? 'only' : file.setUp}`, {
-        up: say(`router.up.${file.face}`),
-      }),
-    )
+    inlineWords(say('router.picture.title', { up: say(`router.up.${file.face}`) }))
   const { svg } = routerPicture(files, room.width - BESIDE, {
     label: inlineWords(say('router.picture.label', { part: partName(frame, part.part) })),
     titles: files.map(title),
