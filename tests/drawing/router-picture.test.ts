@@ -71,7 +71,18 @@ describe('by hand: a board of 270 mm and its two files', () => {
   })
 
   it('keeps all words apart and on the paper', () => {
-    for (const features of [FEATURES, FEATURES.slice(0, 1), []]) {
+    // four kinds of holes, one above the other at either end: their letters have to give way
+    const crowdAt = (u: number) =>
+      [4, 5, 6, 7].map(
+        (diameter, index): Feature => ({
+          kind: 'hole',
+          name: `crowd-${index}`,
+          u,
+          v: 0.02 + 0.015 * index,
+          diameter: diameter / 1000,
+        }),
+      )
+    for (const features of [FEATURES, FEATURES.slice(0, 1), [], crowdAt(0.004), crowdAt(0.266)]) {
       const { marks, widthMm, heightMm } = draw(features)
       const boxes = marks.flatMap((mark) => (mark.kind === 'text' ? [mark.box] : []))
       for (const [index, a] of boxes.entries()) {
