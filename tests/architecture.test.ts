@@ -22,6 +22,7 @@ const CALCULATORS = [
   'cure',
   'sheet-stock',
   'quote',
+  'router',
 ] as const
 
 /** Folder to what it may import: a folder, or one file of it. */
@@ -41,8 +42,10 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
   'sheet-stock': ['numerics', 'findings'],
   // what is counted: features of parts, cuts of a layout
   quote: ['geometry', 'sheet-stock'],
+  router: ['geometry'],
+  dxf: ['router'],
   solids: ['geometry', 'fixtures', 'findings'],
-  drawing: ['geometry', 'fixtures'],
+  drawing: ['geometry', 'fixtures', 'router'],
   text: ['units'],
   // of chemistry only the names that a file may use
   schema: ['units', 'diagnostics', 'text/glyphs.ts', 'text/catalogue.ts', 'chemistry/fatty-acids.ts'],
@@ -63,13 +66,15 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
     'units/civil-day.ts',
     // of money only how many decimals a currency has
     'units/money.ts',
+    // of router only which cutter fits a file, and how a second file is called
+    'router/router-file.ts',
   ],
   // of print only what a job looks like
   site: ['sheets', 'schema', 'print/job.ts', 'print/fonts.ts'],
   print: ['launch/browser-folder.mjs'],
   output: ['launch/lock.mjs', 'launch/process-identity.mjs'],
   launch: [],
-  commands: ['solids', 'binder', 'schema', 'sheets', 'site', 'text', 'print', 'output', 'diagnostics'],
+  commands: ['solids', 'binder', 'schema', 'sheets', 'site', 'text', 'print', 'output', 'diagnostics', 'dxf'],
 }
 
 /** What results look like may be named further down the line than what makes them. */
@@ -93,6 +98,7 @@ const IMPORTERS: Readonly<Record<string, readonly RegExp[]>> = {
   'markdown-it-container': [/^site\/markdown\.ts$/, /^site\/markdown-it-container\.d\.ts$/],
   '@cantoo/pdf-lib': [/^print\//],
   'pdfjs-dist': [/^print\//],
+  '@tarikjabiri/dxf': [/^dxf\/dxf-text\.ts$/],
   'manifold-3d': [/^solids\/solids\.ts$/],
   puppeteer: [/^print\/libraries\.ts$/],
   tsx: [/^launch\/main\.mjs$/],
@@ -151,6 +157,7 @@ describe('by hand: the program keeps its rules', () => {
       'sheets',
       'findings',
       'site',
+      'dxf',
     ]
     expect(unsteady(files, steady)).toEqual(none)
   })

@@ -12,6 +12,7 @@ import { type BoundMarket, bindMarkets } from './bind-market.ts'
 import { type BoundMould, bindMould, type ProveMould } from './bind-mould.ts'
 import { type BoundPilot, bindPilot, untriedRecipes } from './bind-pilot.ts'
 import { type BoundRecipe, bindRecipe } from './bind-recipe.ts'
+import { bindRouterFiles, type RouterSet } from './bind-router-files.ts'
 import { type BoundTrialFrame, bindTrialFrame, type ProveTrialFrame } from './bind-trial-frame.ts'
 import { type BoundWires, bindWires } from './bind-wires.ts'
 import { dryingBars } from './drying-bars.ts'
@@ -35,6 +36,8 @@ export interface BoundBinder {
   readonly leverPresses: readonly BoundLeverPress[]
   /** in the order of their names; one of everything where the maker has written none */
   readonly builds: readonly BoundBuild[]
+  /** for a router, of every fixture that stands, in the order of their names */
+  readonly routerSets: readonly RouterSet[]
   /** in the order of their days, then names */
   readonly batches: readonly BoundBatch[]
   /** bars of every batch that may be made */
@@ -143,6 +146,7 @@ export const bind = (
       trialFrames,
       leverPresses,
       builds,
+      routerSets: bindRouterFiles({ moulds, gridCutters, barCutters, trialFrames, leverPresses }),
       batches,
       pilots,
       cures,

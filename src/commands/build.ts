@@ -1,6 +1,7 @@
 /** `npm start`: a maker's folder to a site, a PDF binder and every number as data, swapped in when all is well. */
 import { copyFileSync, mkdirSync, writeFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
+import { dxfText } from '../dxf/dxf-text.ts'
 import { withStagedOutput } from '../output/staged-output.ts'
 import { findBrowser, isRoot, launchArguments } from '../print/find-browser.ts'
 import { fontFiles } from '../print/fonts.ts'
@@ -15,7 +16,8 @@ import { composeAndTell, say, stages } from './terminal.ts'
 
 const HELP = `npm start [-- FOLDER] [--out OUTPUT]
 
-Makes the binder of a folder: OUTPUT/index.html, OUTPUT/binder.pdf, OUTPUT/cure.ics for a calendar, OUTPUT/binder.json.
+Makes the binder of a folder: OUTPUT/index.html, OUTPUT/binder.pdf, OUTPUT/cure.ics for a calendar,
+OUTPUT/dxf for a router, OUTPUT/binder.json.
 Without FOLDER it makes this program's own demo. Without --out the binder goes into FOLDER/output.
 A binder that was there before stays whole until the new one is complete.
 
@@ -60,6 +62,7 @@ export const run = async (args: string[], context: Context): Promise<number> => 
       for (const font of fontFiles()) copyFileSync(font.path, join(staging, 'assets/fonts', font.name))
       write(staging, 'binder.pdf', result.pdf)
       write(staging, 'cure.ics', binder.calendar)
+      for (const { path, file, notes } of binder.routerFiles) write(staging, path, dxfText(file, notes))
       write(staging, 'binder.json', `${JSON.stringify(binderData(binder.sheets, result), null, 1)}\n`)
       return result
     },

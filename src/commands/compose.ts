@@ -11,6 +11,7 @@ import { calendarFile } from '../sheets/cure/calendar-file.ts'
 import { type Frame, frameOf } from '../sheets/frame.ts'
 import { keptOrMade } from '../sheets/known-sheets.ts'
 import type { Sheet, Source } from '../sheets/model.ts'
+import { routerFilesOf, type WrittenRouterFile } from '../sheets/router/files.ts'
 import { showIn } from '../sheets/shown.ts'
 import { pageRoom } from '../site/print-job.ts'
 import { proveBarCutter } from '../solids/bar-cutter-proof.ts'
@@ -31,6 +32,8 @@ export interface Composed {
     readonly sheets: readonly Sheet[]
     /** dates of all batches, for a calendar program */
     readonly calendar: string
+    /** shapes and notes of every part of every fixture that stands, for a router */
+    readonly routerFiles: readonly WrittenRouterFile[]
   }
 }
 
@@ -104,7 +107,8 @@ export const compose = async (
   diagnostics.push(...composing)
   if (hasErrors(diagnostics)) return { diagnostics, documents }
   const calendar = calendarFile(frame, bound.binder, shop.edition)
-  return { diagnostics, documents, binder: { content, frame, sheets, calendar } }
+  const routerFiles = routerFilesOf(frame, bound.binder)
+  return { diagnostics, documents, binder: { content, frame, sheets, calendar, routerFiles } }
 }
 
 const DENOMINATORS = { '1/8 in': 8, '1/16 in': 16, '1/32 in': 32, '1/64 in': 64 } as const

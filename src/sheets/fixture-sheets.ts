@@ -16,6 +16,7 @@ import { gridCutterSheet } from './grid-cutter/grid-cutter-sheet.ts'
 import { pressSheet } from './lever-press/press-sheet.ts'
 import type { Inline, Sheet } from './model.ts'
 import { mouldSheet } from './mould/mould-sheet.ts'
+import { routerSheet } from './router/router-sheet.ts'
 import { stopSheet } from './stop-sheet.ts'
 import { trialSheet } from './trial-frame/trial-sheet.ts'
 import { wiresSheet } from './wires/wires-sheet.ts'
@@ -40,7 +41,8 @@ export const fixtureSheets = (
     last += 1
     return `7.${last}`
   }
-  return binder.moulds.flatMap((mould) => {
+  const numbered = new Map<string, FixtureNumbers>()
+  const fixtures = binder.moulds.flatMap((mould) => {
     const gridCutter = binder.gridCutters.find(({ key }) => key === mould.key)
     const wires = binder.wires.find(({ key }) => key === mould.key)
     const bar = binder.barCutters.find(({ key }) => key === mould.key)
@@ -57,6 +59,7 @@ export const fixtureSheets = (
       ...(trial ? { trial: next() } : {}),
       ...(press ? { press: next() } : {}),
     }
+    numbered.set(mould.key, numbers)
     const sheets = [
       mouldOf(frame, mould, numbers, projection),
       ...(gridCutter ? [gridCutterOf(frame, mould, gridCutter, wires, numbers, projection)] : []),
@@ -74,6 +77,9 @@ export const fixtureSheets = (
     )
     return sheets.map((sheet) => standing.get(sheet.id) ?? stopOf(frame, sheet, mould))
   })
+  const { routerSets } = binder
+  const hasFiles = routerSets.some(({ groups }) => groups.some(({ parts }) => parts.length > 0))
+  return [...fixtures, ...(hasFiles ? [routerSheet(frame, routerSets, numbered, next())] : [])]
 }
 
 const mouldOf = (

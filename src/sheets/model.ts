@@ -18,6 +18,8 @@ export interface Inline {
   readonly fill: Readonly<Record<string, Value | string | Inline>>
   /** what the words lead to: the anchor of a sheet, or of an entry on it */
   readonly to?: string
+  /** what the words name: a file, by its path below the output folder */
+  readonly file?: string
 }
 
 export type Cell =

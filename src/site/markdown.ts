@@ -81,10 +81,18 @@ export const sheetBody = (sheet: Sheet): SheetBody => {
 }
 
 /** One line of catalogue words with its values and maker's words filled in. */
-export const inlineHtml = ({ text, fill, to }: Inline): string => {
+export const inlineHtml = ({ text, fill, to, file }: Inline): string => {
   const html = markdown.renderInline(text, { fill, anchor: '', headings: [] })
+  if (file !== undefined) return `<span class="file" data-file="${escapeHtml(file)}">${html}</span>`
   return to === undefined ? html : `<a class="reference" href="#${escapeHtml(to)}">${html}</a>`
 }
+
+/** Files that a page of the site names lead to them: the page lies one folder below the output folder. */
+export const withFiles = (html: string): string =>
+  html.replace(
+    /<span class="file" data-file="([^"]+)">(.*?)<\/span><\/span>/g,
+    '<a class="file" href="../$1">$2</span></a>',
+  )
 
 /** References of a page of the site, where sheets have pages of their own: what is not on this one is on another. */
 export const withLinks = (html: string, hrefs: Readonly<Record<string, string>>): string =>

@@ -50,7 +50,7 @@ describe('by hand: what a build leaves', () => {
   })
 
   it('writes a site, a binder, its numbers, and no print document', () => {
-    const names = [...files.keys()].filter((name) => !name.startsWith('assets/fonts/'))
+    const names = [...files.keys()].filter((name) => !/^(assets\/fonts|dxf)\//.test(name))
     expect(names).toEqual(
       [
         '.kettle-and-kerf-output',
@@ -62,6 +62,14 @@ describe('by hand: what a build leaves', () => {
         ...data.sheets.map(({ id }) => `sheets/${id.replaceAll('/', '-')}.html`),
       ].sort(),
     )
+  })
+
+  it('writes the router files that their sheet lists, and no other', () => {
+    const written = [...files.keys()].filter((name) => name.startsWith('dxf/'))
+    const page = String(files.get('sheets/router-files.html'))
+    const links = [...page.matchAll(/href="\.\.\/(dxf\/[^"]+)"/g)].map((match) => match[1] ?? '')
+    expect([...new Set(links)].sort()).toEqual(written.sort())
+    expect(written.length).toBeGreaterThan(30)
   })
 
   it('has a sheet for every batch and every fixture, named by its file', () => {
@@ -206,6 +214,7 @@ const isLying = (page: PageRaster | undefined): boolean => page !== undefined &&
 /** Values that are words of a calendar, by their unit. */
 const SHAPES: Readonly<Record<string, RegExp>> = {
   note: /^[A-G]#?\d$/,
+  layer: /^[A-Z0-9_-]{1,31}$/,
   date: /^\d{4}-\d\d-\d\d$/,
   month: /^\d{4}-\d\d$/,
   time: /^\d\d:\d\d$/,

@@ -31,6 +31,10 @@ const NAMES: readonly { readonly why: string; readonly like: RegExp }[] = [
   },
   { why: 'a fatty acid by its carbons and double bonds', like: /^C\d+:\d(OH)?$/ },
   { why: 'a line as it is typed into a file, for an example', like: /^\d+ (h|F|C|g)$/ },
+  {
+    why: 'a router file of a part, by its key, and the folder of a fixture',
+    like: /^[a-z\d-]+\.dxf$|^dxf\/[^ ]+$/,
+  },
   { why: 'the day of the edition', like: /^\d{1,2} \w+ \d{4}$/ },
 ]
 

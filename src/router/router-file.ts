@@ -1,0 +1,368 @@
+/**
+ * What a router cuts of a part, as plain shapes on named layers: one file for each time that the part lies on the machine.
+ *
+ * Millimetres, seen from above as the part lies: x to the right, y away from the reader, its lower left corner at 0, 0.
+ */
+import { cellGrid, channelBox } from '../geometry/cells.ts'
+import {
+  type Face,
+  type Feature,
+  type Hole,
+  isChannel,
+  isFold,
+  isHole,
+  isScribe,
+  type Part,
+} from '../geometry/part.ts'
+
+/** mm */
+export interface RouterPoint {
+  readonly x: number
+  readonly y: number
+}
+
+export type RouterShape =
+  | { readonly kind: 'closed'; readonly points: readonly RouterPoint[] }
+  | { readonly kind: 'circle'; readonly centre: RouterPoint; readonly radius: number }
+  | { readonly kind: 'line'; readonly from: RouterPoint; readonly to: RouterPoint }
+
+/** What is done on a layer; the last two only show where the part and its holes are when it lies there again. */
+export type RouterWork =
+  | 'hole'
+  | 'recess'
+  | 'dado'
+  | 'groove'
+  | 'rebate'
+  | 'scribe'
+  | 'fold'
+  | 'outline'
+  | 'done-outline'
+  | 'done-hole'
+
+export interface RouterLayer {
+  /** says the work, the face it is done on, a diameter and the depth: `DADO_UPPER_6P35MM` */
+  readonly name: string
+  readonly work: RouterWork
+  /** below the face that lies up; 0 where nothing is cut [mm] */
+  readonly depth: number
+  readonly shapes: readonly RouterShape[]
+}
+
+export interface RouterFile {
+  /** of the file, without its ending: the part's key, and what tells a second set-up apart */
+  readonly name: string
+  /** of the part that lies up */
+  readonly face: Face
+  /** first or second time on the machine, of how many */
+  readonly setUp: 1 | 2
+  readonly setUps: 1 | 2
+  /** as it lies [mm] */
+  readonly length: number
+  readonly width: number
+  readonly thickness: number
+  /** in the order in which they are cut */
+  readonly layers: readonly RouterLayer[]
+  /** narrowest channel or slot of this file: no thicker cutter goes in; nothing where there is none [mm] */
+  readonly narrowest: number | undefined
+  /** depth of a channel or slot against its own width, of the worst one; 0 where there is none [–] */
+  readonly slender: number
+}
+
+const MM = 1000
+/** mm; far below any machine's step, far above what sums of metres leave over */
+const STEP = 1e-6
+/** Digits of a depth or diameter in a layer's name: a micrometre. */
+const NAMED = 3
+
+/** What the name of a part's second file ends with. */
+export const SECOND = '-turned'
+
+/** A cut deeper than so many of its own widths bends or breaks a straight cutter (common practice) */
+export const MOST_SLENDER = 4
+
+/**
+ * The thickest common cutter that goes into a file's channels and slots.
+ *
+ * Formula: largest size that is no more than the narrowest; the largest of all where there is none. Validity: sizes above
+ * 0; a cutter as wide as the channel cuts it in one pass.
+ * @param narrowest of the file [mm], or nothing
+ * @param sizes     that are sold [mm]
+ * @returns diameter [mm], or nothing where even the thinnest is too thick
+ * @source common practice
+ */
+export const cutterFor = (narrowest: number | undefined, sizes: readonly number[]): number | undefined => {
+  const fitting = sizes.filter((size) => narrowest === undefined || size <= narrowest + STEP)
+  return fitting.length === 0 ? undefined : Math.max(...fitting)
+}
+
+/**
+ * The files of a part.
+ *
+ * Formula: shapes are those of the part's solid, seen from above on the face that lies up; turned over as a page is, x
+ * becomes length - x. The outline is cut the first time the part lies there; work on one face only needs one file.
+ * Validity: channels, holes, notches, folds and scribed lines; bevels are left out, since no straight cutter makes them.
+ * @param part in part coordinates [m]
+ * @returns one file, or two where both faces are worked [mm]
+ * @source common practice
+ */
+export function routerFiles(part: Part): readonly RouterFile[] {
+  const below = part.features.some((feature) => faceOf(feature) === 'lower')
+  const above = part.features.some((feature) => faceOf(feature) === 'upper')
+  if (!below) return [fileOf(part, 'upper', 1, 1)]
+  if (!above) return [fileOf(part, 'lower', 1, 1)]
+  return [fileOf(part, 'upper', 1, 2), fileOf(part, 'lower', 2, 2)]
+}
+
+/** The face that a feature has to be worked from; nothing for what goes through, or is no work of a router. */
+const faceOf = (feature: Feature): Face | undefined => {
+  if (isChannel(feature)) return feature.face
+  if (isHole(feature)) return feature.counterbore?.face
+  return isScribe(feature) || isFold(feature) ? 'upper' : undefined
+}
+
+function fileOf(part: Part, face: Face, setUp: 1 | 2, setUps: 1 | 2): RouterFile {
+  const layers = (
+    setUp === 1
+      ? [
+          ...recesses(part, face),
+          ...holes(part),
+          ...channels(part, face),
+          ...lines(part, face),
+          outline(part),
+        ]
+      : [...recesses(part, face), ...channels(part, face)]
+  ).concat(setUp === 2 ? done(part) : [])
+  const seen = face === 'upper' ? layers : layers.map((layer) => turned(layer, part.length * MM))
+  const narrow = narrowCuts(part, face, setUp)
+  return {
+    name: setUp === 1 ? part.key : part.key + SECOND,
+    face,
+    setUp,
+    setUps,
+    length: round(part.length),
+    width: round(part.width),
+    thickness: round(part.thickness),
+    layers: seen,
+    narrowest: narrow.length === 0 ? undefined : round(Math.min(...narrow.map(({ size }) => size))),
+    slender: Math.max(0, ...narrow.map(({ size, depth }) => depth / size)),
+  }
+}
+
+const holes = (part: Part): RouterLayer[] =>
+  grouped(
+    part.features.filter(isHole),
+    (hole) => `HOLE_D${named(hole.diameter)}_${named(part.thickness)}MM`,
+  ).map(([name, alike]) => ({
+    name,
+    work: 'hole',
+    depth: round(part.thickness),
+    shapes: alike.map((hole) => circle(hole, hole.diameter)),
+  }))
+
+const recesses = (part: Part, face: Face): RouterLayer[] => {
+  const all = part.features
+    .filter(isHole)
+    .flatMap((hole) => (hole.counterbore?.face === face ? [{ hole, ...hole.counterbore }] : []))
+  return grouped(
+    all,
+    ({ diameter, depth }) => `RECESS_${upper(face)}_D${named(diameter)}_${named(depth)}MM`,
+  ).map(([name, alike]) => ({
+    name,
+    work: 'recess',
+    depth: round(alike[0]?.depth ?? 0),
+    shapes: alike.map(({ hole, diameter }) => circle(hole, diameter)),
+  }))
+}
+
+const channels = (part: Part, face: Face): RouterLayer[] => {
+  const all = part.features.filter(isChannel).filter((channel) => channel.face === face)
+  return grouped(all, ({ kind, depth }) => `${kind.toUpperCase()}_${upper(face)}_${named(depth)}MM`).map(
+    ([name, alike]) => ({
+      name,
+      work: alike[0]?.kind ?? 'dado',
+      depth: round(Math.min(part.thickness, alike[0]?.depth ?? 0)),
+      shapes: alike.map((channel) => {
+        const { min, max } = channelBox(part, channel)
+        return closed([
+          { x: min.x, y: min.y },
+          { x: max.x, y: min.y },
+          { x: max.x, y: max.y },
+          { x: min.x, y: max.y },
+        ])
+      }),
+    }),
+  )
+}
+
+const lines = (part: Part, face: Face): RouterLayer[] =>
+  face === 'lower'
+    ? []
+    : [
+        ...lineLayer(
+          'SCRIBE_UPPER_0MM',
+          'scribe',
+          part.features.filter(isScribe).map(({ at }) => line({ x: 0, y: at }, { x: part.length, y: at })),
+        ),
+        ...lineLayer(
+          'FOLD_UPPER_0MM',
+          'fold',
+          part.features.filter(isFold).map(({ at }) => line({ x: at, y: 0 }, { x: at, y: part.width })),
+        ),
+      ]
+
+const lineLayer = (name: string, work: RouterWork, shapes: readonly RouterShape[]): RouterLayer[] =>
+  shapes.length === 0 ? [] : [{ name, work, depth: 0, shapes }]
+
+const outline = (part: Part): RouterLayer => ({
+  name: `OUTLINE_THROUGH_${named(part.thickness)}MM`,
+  work: 'outline',
+  depth: round(part.thickness),
+  shapes: edgesOf(part).map(closed),
+})
+
+/** What was cut before, to see that the part lies right; nothing of it is cut again. */
+const done = (part: Part): RouterLayer[] => {
+  const drilled = part.features.filter(isHole)
+  return [
+    ...(drilled.length === 0
+      ? []
+      : [
+          {
+            name: 'DONE_HOLES_NO_CUT',
+            work: 'done-hole' as const,
+            depth: 0,
+            shapes: drilled.map((hole) => circle(hole, hole.diameter)),
+          },
+        ]),
+    { name: 'DONE_OUTLINE_NO_CUT', work: 'done-outline', depth: 0, shapes: edgesOf(part).map(closed) },
+  ]
+}
+
+/**
+ * What is left of a panel seen from above: round each piece of wood once, wood on the left hand.
+ *
+ * Formula: cells of the grid of all walls; a side with wood on one side only is an edge; edges are chained corner to
+ * corner. Validity: exact for channels and notches; holes are not in it.
+ * @param part in part coordinates [m]
+ * @returns closed chains of corners; one that runs the other way is a hole in the wood [m]
+ * @source common practice
+ */
+export function edgesOf(part: Part): readonly (readonly RouterPoint[])[] {
+  const { us, vs, ws, filled } = cellGrid(part)
+  const wood = (i: number, j: number): boolean => ws.slice(1).some((_, k) => filled(i, j, k))
+  const ways = new Map<string, Corner[]>()
+  const edge = (from: Corner, to: Corner): void => {
+    ways.set(from.join(' '), [...(ways.get(from.join(' ')) ?? []), to])
+  }
+  for (let i = 0; i < us.length - 1; i++)
+    for (let j = 0; j < vs.length - 1; j++) {
+      if (!wood(i, j)) continue
+      if (!wood(i, j - 1)) edge([i, j], [i + 1, j])
+      if (!wood(i + 1, j)) edge([i + 1, j], [i + 1, j + 1])
+      if (!wood(i, j + 1)) edge([i + 1, j + 1], [i, j + 1])
+      if (!wood(i - 1, j)) edge([i, j + 1], [i, j])
+    }
+  const chains: RouterPoint[][] = []
+  for (const [key, out] of ways)
+    while (out.length > 0) {
+      const start = key.split(' ').map(Number) as [number, number]
+      const corners: Corner[] = []
+      let at: Corner = start
+      do {
+        const to = taken(ways.get(at.join(' ')) ?? [], corners.at(-1), at)
+        if (!to) throw new Error(`The outline of ${part.key} does not close.`)
+        corners.push(at)
+        at = to
+      } while (at[0] !== start[0] || at[1] !== start[1])
+      chains.push(
+        corners
+          .filter(([i, j], n) => {
+            const [a, b] = corners.at(n - 1) ?? [i, j]
+            const [c, d] = corners[(n + 1) % corners.length] ?? [i, j]
+            // a corner, not a station on a straight edge
+            return !(a === i && c === i) && !(b === j && d === j)
+          })
+          .map(([i, j]) => ({ x: us[i] ?? 0, y: vs[j] ?? 0 })),
+      )
+    }
+  return chains
+}
+
+/** Of the grid of walls. */
+type Corner = readonly [number, number]
+
+/** Takes the way on from a corner: to the left where two pieces of wood meet there, so that each keeps its own chain. */
+const taken = (out: Corner[], from: Corner | undefined, at: Corner): Corner | undefined => {
+  const left = out.findIndex(
+    ([i, j]) => from && (at[0] - from[0]) * (j - at[1]) - (at[1] - from[1]) * (i - at[0]) > 0,
+  )
+  return out.splice(Math.max(0, left), 1)[0]
+}
+
+interface NarrowCut {
+  readonly size: number
+  readonly depth: number
+}
+
+/** Where a cutter has to go in between two walls [m]. */
+const narrowCuts = (part: Part, face: Face, setUp: 1 | 2): readonly NarrowCut[] =>
+  part.features.flatMap((feature): NarrowCut[] => {
+    if (isChannel(feature)) return feature.face === face && feature.kind !== 'rebate' ? [feature] : []
+    if (feature.kind === 'notch')
+      return setUp === 1 && feature.at > 0 && feature.at + feature.size < part.length
+        ? [{ size: feature.size, depth: part.thickness }]
+        : []
+    return []
+  })
+
+const turned = (layer: RouterLayer, length: number): RouterLayer => {
+  const over = ({ x, y }: RouterPoint): RouterPoint => ({ x: tidy(length - x), y })
+  return {
+    ...layer,
+    shapes: layer.shapes.map((shape): RouterShape => {
+      if (shape.kind === 'circle') return { ...shape, centre: over(shape.centre) }
+      if (shape.kind === 'line') return { ...shape, from: over(shape.from), to: over(shape.to) }
+      // seen from the other side, a chain runs the other way round
+      return { ...shape, points: shape.points.map(over).reverse() }
+    }),
+  }
+}
+
+/** In order of their first, by the name that they share. */
+const grouped = <T>(
+  all: readonly T[],
+  nameOf: (one: T) => string,
+): readonly (readonly [string, readonly T[]])[] => {
+  const groups = new Map<string, T[]>()
+  for (const one of all) groups.set(nameOf(one), [...(groups.get(nameOf(one)) ?? []), one])
+  return [...groups]
+}
+
+const circle = ({ u, v }: Hole, diameter: number): RouterShape => ({
+  kind: 'circle',
+  centre: { x: round(u), y: round(v) },
+  radius: round(diameter / 2),
+})
+
+const closed = (points: readonly RouterPoint[]): RouterShape => ({
+  kind: 'closed',
+  points: points.map(({ x, y }) => ({ x: round(x), y: round(y) })),
+})
+
+const line = (from: RouterPoint, to: RouterPoint): RouterShape => ({
+  kind: 'line',
+  from: { x: round(from.x), y: round(from.y) },
+  to: { x: round(to.x), y: round(to.y) },
+})
+
+const upper = (face: Face): string => face.toUpperCase()
+
+/** Metres to millimetres without what floating sums leave over. */
+const round = (metres: number): number => tidy(metres * MM)
+const tidy = (millimetres: number): number => {
+  const steps = Math.round(millimetres / STEP)
+  return steps === 0 ? 0 : Number((steps * STEP).toFixed(6))
+}
+
+/** A size as a layer's name may carry it: P for the point, which old readers refuse. */
+const named = (metres: number): string => String(Number((metres * MM).toFixed(NAMED))).replace('.', 'P')

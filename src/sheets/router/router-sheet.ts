@@ -1,0 +1,342 @@
+/** The sheet for a friend with a router: which files there are, what is on their layers, what to mind before the first cut. */
+import type { RouterGroup, RouterKind, RouterPart, RouterSet } from '../../binder/bind-router-files.ts'
+import { routerPicture } from '../../drawing/router/router-picture.ts'
+import {
+  cutterFor,
+  MOST_SLENDER,
+  type RouterFile,
+  type RouterLayer,
+  SECOND,
+} from '../../router/router-file.ts'
+import { empty, finishSheet, inlineWords, maker, nothing, number, pickSources, words } from '../compose.ts'
+import type { FixtureNumbers } from '../fixture/build-sheet.ts'
+import { boardOff } from '../fixture/inspection.ts'
+import { partName } from '../fixture/part-tables.ts'
+import type { Frame } from '../frame.ts'
+import type { Block, Cell, Inline, Sheet, Table, Value } from '../model.ts'
+import { cutLater } from '../mould/steps.ts'
+import { fixedLinks } from '../places.ts'
+import { INCH } from '../shown.ts'
+import { folderOf, nameOf } from './files.ts'
+
+/** mm; straight cutters that are sold everywhere (common practice) */
+const CUTTERS = {
+  in: [1 / 16, 1 / 8, 3 / 16, 1 / 4, 3 / 8, 1 / 2].map((size) => size * INCH * 1000),
+  mm: [1, 1.5, 2, 3, 4, 5, 6, 8, 10, 12],
+} as const
+
+const MM = 0.001
+
+/** mm that a figure stays narrower than the page: lengths are cut to pixels */
+const BESIDE = 1
+
+const SHEET_OF: Readonly<Record<RouterKind, keyof FixtureNumbers>> = {
+  mould: 'mould',
+  'grid-cutter': 'gridCutter',
+  'bar-cutter': 'barCutter',
+  'trial-frame': 'trial',
+  'lever-press': 'press',
+}
+
+/**
+ * @param sets    with a file at least among them
+ * @param numbers of the sheets of each fixture, by its key
+ * @param own     number of this sheet
+ */
+export const routerSheet = (
+  frame: Frame,
+  sets: readonly RouterSet[],
+  numbers: ReadonlyMap<string, FixtureNumbers>,
+  own: string,
+): Sheet => {
+  const { say, show } = frame
+  const several = sets.length > 1
+  const tables = sets.flatMap((set) =>
+    set.groups
+      .filter(({ parts }) => parts.length > 0)
+      .map((group): [string, Block] => [
+        `files-${set.key}-${group.kind}`,
+        filesTable(frame, set, {
+          group,
+          number: numbers.get(set.key)?.[SHEET_OF[group.kind]] ?? '',
+          several,
+        }),
+      ]),
+  )
+  const example = exampleOf(sets)
+  return finishSheet({
+    ...frame.sheet('fixture', 'router/files', say('section.fixture'), own, say('router.title')),
+    template: frame
+      .template('router')
+      .replace(/^\[\[files\]\]$/m, tables.map(([name]) => `[[${name}]]`).join('\n\n')),
+    fill: {
+      ending: SECOND,
+      ...(example ? exampleNames(example) : {}),
+    },
+    blocks: {
+      stopped: stoppedNotice(frame, sets),
+      cautions: {
+        kind: 'cautions',
+        signal: 'warning',
+        heading: say('router.cautions.heading'),
+        items: ['manual', 'hands', 'dust', 'fire', 'slender', 'small', 'plastic'].map((key) =>
+          say(`router.cautions.${key}`, {
+            ...fixedLinks,
+            slender: show.count('router.slender', MOST_SLENDER),
+          }),
+        ),
+      },
+      before: {
+        kind: 'steps',
+        first: 1,
+        items: ['board', 'read', 'sample', 'hold', 'dry', 'order', 'mark', 'turn'].map((key) => ({
+          text: say(`router.before.${key}`, boardOff(frame)),
+        })),
+      },
+      layers: layerTable(frame),
+      boards: boardNotice(frame, sets),
+      picture: example ? picture(frame, example) : nothing,
+      ...Object.fromEntries(tables),
+    },
+    sources: pickSources(frame.sources, ['dado-practice', 'international-inch', 'common-practice']),
+  })
+}
+
+/** Fixtures that are stopped: nobody looks for their files. */
+const stoppedNotice = ({ say }: Frame, sets: readonly RouterSet[]): Block => {
+  const stopped = sets.flatMap(({ title, groups }) =>
+    groups.filter((group) => group.stopped).map(({ kind }) => ({ title, kind })),
+  )
+  if (stopped.length === 0) return nothing
+  return {
+    kind: 'cautions',
+    signal: 'notice',
+    heading: say('router.stopped.heading'),
+    items: stopped.map(({ title, kind }) =>
+      say('router.stopped.none', { kind: say(`router.kind.${kind}`), title }),
+    ),
+  }
+}
+
+/** Boards by their thickness, so that the lists need not repeat their names. */
+const boardNotice = ({ say, show }: Frame, sets: readonly RouterSet[]): Block => {
+  const boards = new Map(
+    sets
+      .flatMap(({ groups }) => groups.flatMap(({ parts }) => parts))
+      .map(({ part, board }) => [part.material, { board, part }] as const),
+  )
+  return {
+    kind: 'cautions',
+    signal: 'notice',
+    heading: say('router.boards.heading'),
+    items: [...boards].map(([material, { board, part }]) =>
+      say('router.boards.board', {
+        thickness: show.millimetres(`router.board.${material}`, part.thickness),
+        board,
+        pieces: show.count(
+          `router.board.${material}.pieces`,
+          sets
+            .flatMap(({ groups }) => groups.flatMap(({ parts }) => parts))
+            .filter((one) => one.part.material === material)
+            .reduce((sum, one) => sum + one.part.count, 0),
+        ),
+      }),
+    ),
+  }
+}
+
+const LAYERS = [
+  ['RECESS', 'recess'],
+  ['HOLE', 'hole'],
+  ['DADO', 'dado'],
+  ['GROOVE', 'groove'],
+  ['REBATE', 'rebate'],
+  ['SCRIBE', 'scribe'],
+  ['FOLD', 'fold'],
+  ['OUTLINE', 'outline'],
+  ['DONE', 'done'],
+  ['NOTES', 'notes'],
+] as const
+
+const layerTable = ({ say }: Frame): Table => ({
+  kind: 'table',
+  caption: say('router.layers.caption'),
+  columns: [
+    { head: say('router.layers.begins'), align: 'left', width: 16 },
+    { head: say('router.layers.is'), align: 'left', width: 38 },
+    { head: say('router.layers.do'), align: 'left' },
+  ],
+  rows: LAYERS.map(([name, key]) => [
+    maker(name),
+    words(say(`router.layer.${key}`)),
+    words(say(`router.layer.${key}.do`)),
+  ]),
+})
+
+interface ListedGroup {
+  readonly group: RouterGroup
+  /** of the sheet that it is built by */
+  readonly number: string
+  /** whether captions have to tell sets apart */
+  readonly several: boolean
+}
+
+const filesTable = (frame: Frame, set: RouterSet, { group, number: sheet, several }: ListedGroup): Table => {
+  const { say } = frame
+  return {
+    kind: 'table',
+    caption: say(several ? 'router.files.caption-of' : 'router.files.caption', {
+      kind: say(`router.kind.${group.kind}`),
+      title: set.title,
+      sheet,
+      folder: folderOf(set),
+    }),
+    columns: [
+      { head: say('router.files.part'), align: 'left', width: 25 },
+      { head: say('fixture.parts.count'), align: 'right', width: 7 },
+      { head: say('router.files.size'), align: 'left', width: 22 },
+      { head: say('router.files.cutter'), align: 'left', width: 9 },
+      { head: say('router.files.layers'), align: 'left' },
+    ],
+    rows: group.parts.flatMap((part) => part.files.map((file) => fileRow(frame, { set, part, file, sheet }))),
+  }
+}
+
+const fileRow = (
+  frame: Frame,
+  { set, part: listed, file, sheet }: { set: RouterSet; part: RouterPart; file: RouterFile; sheet: string },
+): readonly Cell[] => {
+  const { say, show } = frame
+  const { part } = listed
+  const name = (what: string) => `router.${set.key}.${file.name}.${what}`
+  const later = cutLater(part.key)
+  const link = fileLink(set, file)
+  const up = file.face === 'lower' ? say('router.files.far-up') : ''
+  const layers = file.layers.filter(({ work }) => work !== 'outline' && !work.startsWith('done'))
+  const cells = (first: Inline, size: Cell, count: Cell): Cell[] => [
+    words(first),
+    count,
+    size,
+    words(cutterWords(frame, file, name('cutter'))),
+    words(
+      inOneLine(
+        frame,
+        layers.map((layer) => layerWords(frame, layer, name)),
+      ),
+    ),
+  ]
+  if (file.setUp === 2)
+    return cells(say('router.files.turned', { file: link, up }), words(say('router.files.same')), empty)
+  return cells(
+    later === undefined
+      ? say('router.files.file', { part: partName(frame, part), file: link, up })
+      : say('router.files.file-later', {
+          part: partName(frame, part),
+          file: link,
+          up,
+          step: show.count(name('step'), later),
+          sheet,
+        }),
+    words(
+      say('router.files.size-is', {
+        length: bare(show.millimetres(name('length'), part.length)),
+        width: bare(show.millimetres(name('width'), part.width)),
+        thickness: bare(show.millimetres(name('thickness'), part.thickness)),
+        grain: part.grain === 'width' && !part.grainless ? say('router.files.grain') : '',
+      }),
+    ),
+    number(show.count(name('count'), part.count)),
+  )
+}
+
+/** Without its unit, which the head of the column states. */
+const bare = (value: Value): Value => ({ ...value, shown: value.shown.replace(/\s*mm$/, '') })
+
+const fileLink = (set: RouterSet, file: RouterFile): Inline => ({
+  text: '[[file]]',
+  fill: { file: nameOf(file) },
+  file: `${folderOf(set)}/${nameOf(file)}`,
+})
+
+const cutterWords = (
+  { say, show }: Frame,
+  { narrowest, slender, layers }: RouterFile,
+  name: string,
+): Inline => {
+  if (layers.every(({ shapes }) => shapes.every(({ kind }) => kind === 'circle')))
+    return say('router.cutter.none')
+  const size = cutterFor(narrowest, CUTTERS[show.lengthUnit])
+  if (size === undefined) return say('router.cutter.saw')
+  if (narrowest === undefined) return say('router.cutter.any')
+  return say(slender > MOST_SLENDER ? 'router.cutter.deep' : 'router.cutter.size', {
+    size: show.size(name, size * MM),
+  })
+}
+
+const layerWords = (
+  { say, show }: Frame,
+  { name, shapes }: RouterLayer,
+  of: (what: string) => string,
+): Inline =>
+  say(shapes.length === 1 ? 'router.files.layer' : 'router.files.layer-times', {
+    layer: layerValue(of(name), name),
+    count: show.count(of(`${name}.count`), shapes.length),
+  })
+
+const layerValue = (name: string, layer: string): Value => ({
+  name,
+  value: layer,
+  unit: 'layer',
+  shown: layer,
+})
+
+const inOneLine = ({ say }: Frame, [first, ...rest]: readonly Inline[]): Inline =>
+  first === undefined
+    ? say('router.files.no-layer')
+    : rest.reduce((before, next) => say('router.files.list', { before, next }), first)
+
+interface Example {
+  readonly set: RouterSet
+  readonly part: RouterPart
+}
+
+/** The part with the most kinds of work: what its files show is all there is to know of the others. */
+const exampleOf = (sets: readonly RouterSet[]): Example | undefined => {
+  const kinds = ({ files }: RouterPart): number =>
+    new Set(files.flatMap(({ layers }) => layers.map(({ work }) => work))).size
+  return sets
+    .flatMap((set) => set.groups.flatMap(({ parts }) => parts.map((part) => ({ set, part }))))
+    .reduce<Example | undefined>(
+      (best, one) => (best === undefined || kinds(one.part) > kinds(best.part) ? one : best),
+      undefined,
+    )
+}
+
+/** Names of layers to explain by: a hole's, with a diameter and a depth. */
+const exampleNames = ({ part: { files } }: Example): Readonly<Record<string, Value | string>> => {
+  const [first] = files
+  const hole = first?.layers.find(({ work }) => work === 'hole') ?? first?.layers.at(-1)
+  return { example: layerValue('router.example', hole?.name ?? '') }
+}
+
+const picture = (frame: Frame, { set, part }: Example): Block => {
+  const { say, room } = frame
+  const { files } = part
+  const title = (file: RouterFile): string =>
+    inlineWords(say('router.picture.title', { up: say(`router.up.${file.face}`) }))
+  const { svg } = routerPicture(files, room.width - BESIDE, {
+    label: inlineWords(say('router.picture.label', { part: partName(frame, part.part) })),
+    titles: files.map(title),
+  })
+  const links = files.map((file) => fileLink(set, file))
+  return {
+    kind: 'figure',
+    svg,
+    caption: say(files.length === 1 ? 'router.picture.caption' : 'router.picture.caption-two', {
+      part: partName(frame, part.part),
+      file: links[0] ?? '',
+      turned: links[1] ?? '',
+    }),
+    values: [],
+  }
+}

@@ -1,0 +1,205 @@
+import { describe, expect, it } from 'vitest'
+import type { Channel, Feature, Part } from '../../src/geometry/part.ts'
+import { cutterFor, edgesOf, type RouterFile, routerFiles } from '../../src/router/router-file.ts'
+
+/** A board of 200 by 100 by 18 mm. */
+const board = (...features: Feature[]): Part => ({
+  key: 'board',
+  count: 1,
+  length: 0.2,
+  width: 0.1,
+  thickness: 0.018,
+  material: 'plywood',
+  density: 680,
+  grain: 'length',
+  handed: false,
+  placements: [],
+  features,
+})
+
+const dado = (face: 'upper' | 'lower', more: Partial<Channel> = {}): Feature => ({
+  kind: 'dado',
+  name: 'dado',
+  face,
+  runs: 'width',
+  at: 0.03,
+  size: 0.0183,
+  depth: 0.00635,
+  ...more,
+})
+const hole = (u: number, v: number, face?: 'upper' | 'lower'): Feature => ({
+  kind: 'hole',
+  name: `hole-${u}-${v}`,
+  u,
+  v,
+  diameter: 0.005,
+  ...(face ? { counterbore: { diameter: 0.012, depth: 0.0025, face } } : {}),
+})
+const notch = (at: number, size: number, depth: number, edge: 'near' | 'far'): Feature => ({
+  kind: 'notch',
+  name: 'notch',
+  at,
+  size,
+  depth,
+  edge,
+})
+
+const named = (file: RouterFile | undefined): string[] => (file?.layers ?? []).map(({ name }) => name)
+const shapes = (file: RouterFile | undefined, layer: string) =>
+  file?.layers.find(({ name }) => name === layer)?.shapes
+
+describe('by hand: files of a part', () => {
+  it('has its outline alone where there is nothing else to cut', () => {
+    const [file, second] = routerFiles(board())
+    expect(second).toBeUndefined()
+    expect(file).toMatchObject({ name: 'board', face: 'upper', setUp: 1, setUps: 1, length: 200, width: 100 })
+    expect(named(file)).toEqual(['OUTLINE_THROUGH_18MM'])
+    expect(shapes(file, 'OUTLINE_THROUGH_18MM')).toEqual([
+      {
+        kind: 'closed',
+        points: [
+          { x: 0, y: 0 },
+          { x: 200, y: 0 },
+          { x: 200, y: 100 },
+          { x: 0, y: 100 },
+        ],
+      },
+    ])
+  })
+
+  it('names work, face, diameter and depth, in the order of cutting', () => {
+    const [file] = routerFiles(board(dado('upper'), hole(0.05, 0.02, 'upper'), hole(0.15, 0.02)))
+    expect(named(file)).toEqual([
+      'RECESS_UPPER_D12_2P5MM',
+      'HOLE_D5_18MM',
+      'DADO_UPPER_6P35MM',
+      'OUTLINE_THROUGH_18MM',
+    ])
+    expect(file?.layers.map(({ depth }) => depth)).toEqual([2.5, 18, 6.35, 18])
+    expect(shapes(file, 'HOLE_D5_18MM')).toHaveLength(2)
+    // 30 to 30 + 18.3, right across
+    expect(shapes(file, 'DADO_UPPER_6P35MM')).toEqual([
+      {
+        kind: 'closed',
+        points: [
+          { x: 30, y: 0 },
+          { x: 48.3, y: 0 },
+          { x: 48.3, y: 100 },
+          { x: 30, y: 100 },
+        ],
+      },
+    ])
+  })
+
+  it('turns a part over like a page where all work is on the far face: x to 200 - x, y stays', () => {
+    const [file, second] = routerFiles(board(dado('lower'), hole(0.05, 0.02)))
+    expect(second).toBeUndefined()
+    expect(file).toMatchObject({ name: 'board', face: 'lower', setUp: 1, setUps: 1 })
+    // 200 - 48.3 to 200 - 30, still round with the wood on the left hand
+    expect(shapes(file, 'DADO_LOWER_6P35MM')).toEqual([
+      {
+        kind: 'closed',
+        points: [
+          { x: 170, y: 100 },
+          { x: 151.7, y: 100 },
+          { x: 151.7, y: 0 },
+          { x: 170, y: 0 },
+        ],
+      },
+    ])
+    expect(shapes(file, 'HOLE_D5_18MM')).toEqual([{ kind: 'circle', centre: { x: 150, y: 20 }, radius: 2.5 }])
+  })
+
+  it('has two files where both faces are worked, and cuts nothing twice', () => {
+    const [first, second] = routerFiles(board(dado('upper'), hole(0.05, 0.02, 'lower')))
+    expect(named(first)).toEqual(['HOLE_D5_18MM', 'DADO_UPPER_6P35MM', 'OUTLINE_THROUGH_18MM'])
+    expect(second).toMatchObject({ name: 'board-turned', face: 'lower', setUp: 2, setUps: 2 })
+    expect(named(second)).toEqual(['RECESS_LOWER_D12_2P5MM', 'DONE_HOLES_NO_CUT', 'DONE_OUTLINE_NO_CUT'])
+    expect(shapes(second, 'RECESS_LOWER_D12_2P5MM')).toEqual([
+      { kind: 'circle', centre: { x: 150, y: 20 }, radius: 6 },
+    ])
+  })
+
+  it('draws scribed lines and folds as lines of no depth', () => {
+    const [file] = routerFiles(
+      board({ kind: 'scribe', name: 'mark', at: 0.04 }, { kind: 'fold', name: 'fold', at: 0.07 }),
+    )
+    expect(named(file)).toEqual(['SCRIBE_UPPER_0MM', 'FOLD_UPPER_0MM', 'OUTLINE_THROUGH_18MM'])
+    expect(shapes(file, 'SCRIBE_UPPER_0MM')).toEqual([
+      { kind: 'line', from: { x: 0, y: 40 }, to: { x: 200, y: 40 } },
+    ])
+    expect(shapes(file, 'FOLD_UPPER_0MM')).toEqual([
+      { kind: 'line', from: { x: 70, y: 0 }, to: { x: 70, y: 100 } },
+    ])
+  })
+
+  it('leaves bevels to the hand', () => {
+    const [file] = routerFiles(board({ kind: 'chamfer', name: 'bevel', edges: 'short', size: 0.002 }))
+    expect(named(file)).toEqual(['OUTLINE_THROUGH_18MM'])
+  })
+
+  it('rounds away what floating sums leave over', () => {
+    // 0.1 + 0.2 = 0.30000000000000004
+    const [file] = routerFiles({ ...board(hole((0.1 + 0.2) / 2, 0.02)), length: 0.1 + 0.2 })
+    expect(JSON.stringify(file)).not.toMatch(/\d\.\d{7,}/)
+    expect(file?.length).toBe(300)
+  })
+})
+
+describe('by hand: outlines', () => {
+  const corners = (...features: Feature[]) =>
+    edgesOf(board(...features)).map((chain) =>
+      chain.map(({ x, y }) => `${Math.round(x * 1e3)},${Math.round(y * 1e3)}`).join(' '),
+    )
+
+  it('goes down into a slot from the far edge and up again', () => {
+    expect(corners(notch(0.05, 0.01, 0.04, 'far'))).toEqual([
+      '0,0 200,0 200,100 60,100 60,60 50,60 50,100 0,100',
+    ])
+  })
+
+  it('takes a corner off where a notch is at the end', () => {
+    expect(corners(notch(0, 0.02, 0.03, 'near'))).toEqual(['0,30 20,30 20,0 200,0 200,100 0,100'])
+  })
+
+  it('makes two pieces of a board that is cut through', () => {
+    expect(corners(dado('upper', { depth: 0.018 }))).toHaveLength(2)
+  })
+
+  it('keeps two pieces apart that meet at a corner alone', () => {
+    // near left and far right quarters are away: what is left meets at 100, 50
+    const found = corners(notch(0, 0.1, 0.05, 'near'), notch(0.1, 0.1, 0.05, 'far'))
+    expect(found.map((chain) => chain.split(' ').sort()).sort()).toEqual([
+      ['0,100', '0,50', '100,100', '100,50'],
+      ['100,0', '100,50', '200,0', '200,50'],
+    ])
+  })
+})
+
+describe('by hand: cutters', () => {
+  const sizes = [3.175, 6.35, 12.7]
+
+  it('takes the thickest that goes in', () => {
+    expect(cutterFor(6.4, sizes)).toBe(6.35)
+    expect(cutterFor(6.35, sizes)).toBe(6.35)
+    expect(cutterFor(6.3, sizes)).toBe(3.175)
+    expect(cutterFor(undefined, sizes)).toBe(12.7)
+    expect(cutterFor(3, sizes)).toBeUndefined()
+  })
+
+  it('looks at channels of this face and at slots, not at open steps', () => {
+    const part = board(
+      dado('upper'),
+      dado('lower', { size: 0.004, depth: 0.008, kind: 'groove' }),
+      notch(0.15, 0.003, 0.04, 'far'),
+    )
+    const [first, second] = routerFiles(part)
+    // a slot of 3 mm through 18: 6 of its widths; a groove of 4 by 8: 2
+    expect(first?.narrowest).toBe(3)
+    expect(first?.slender).toBeCloseTo(6, 9)
+    expect(second?.narrowest).toBe(4)
+    expect(second?.slender).toBeCloseTo(2, 9)
+    const [open] = routerFiles(board(dado('upper', { kind: 'rebate', at: 0, size: 0.002 })))
+    expect(open?.narrowest).toBeUndefined()
+  })
+})
