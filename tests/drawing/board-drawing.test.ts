@@ -95,6 +95,13 @@ describe('by hand: a part of 1000 x 400 mm on a board of 1525 mm', () => {
         Math.abs(mark.b.x - rect.x - 50) < 1e-6,
     )
     expect(right.length).toBeGreaterThan(0)
+    // and no line runs through a number
+    for (const { centre, radius } of made.drawing.circles)
+      for (const mark of made.drawing.marks)
+        if (mark.kind === 'line') {
+          const box = { x: centre.x - radius / 2, y: centre.y - radius / 2, width: radius, height: radius }
+          expect(crosses(mark.a, mark.b, box)).toBe(false)
+        }
   })
 
   test('is drawn as large as the paper allows: 152.5 mm at 1:10 with what stands round it', () => {
@@ -255,7 +262,7 @@ describe('by hand: for any tree', () => {
               expect(crosses(mark.a, mark.b, box)).toBe(false)
             }
       }),
-      { seed: 31, numRuns: 60 },
+      { seed: 31, numRuns: 25 },
     )
   })
 

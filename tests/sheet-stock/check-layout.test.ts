@@ -201,7 +201,7 @@ describe('by hand: for any tree', () => {
       fc.property(randomLayout, ({ problem: asked, layout }) => {
         expect(checkLayout(asked, layout)).toEqual([])
       }),
-      { seed: 11, numRuns: 300 },
+      { seed: 11, numRuns: 150 },
     )
   })
 
@@ -224,7 +224,7 @@ describe('by hand: for any tree', () => {
         fc.pre(moved)
         expect(checkLayout(asked, { ...layout, boards }).length).toBeGreaterThan(0)
       }),
-      { seed: 12, numRuns: 200 },
+      { seed: 12, numRuns: 150 },
     )
   })
 

@@ -49,6 +49,7 @@ const IN_DRAWINGS: readonly { readonly why: string; readonly like: RegExp }[] = 
   { why: 'moments of use, one after the other', like: /^\d\.? [A-Z]/ },
   { why: 'how exact a printer must be', like: /^more than \d\.\d mm out, do not use\.$/ },
   { why: 'a part, by the number that the list of parts gives it', like: /^\d{1,2}$/ },
+  { why: 'an offcut, by the number that the list of offcuts gives it', like: /^Offcut \d+$/ },
 ]
 
 const catalogue = readCatalogue('en')

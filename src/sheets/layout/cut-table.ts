@@ -50,9 +50,9 @@ export const cutTable = (frame: Frame, material: SawnMaterial, boards: SawnBoard
       board: boardTitle(frame, material, boards),
     }),
     columns: [
-      { head: say('layout.cuts.number'), align: 'right', width: 8 },
+      { head: say('layout.cuts.number'), align: 'right', width: 10 },
       { head: say('layout.cuts.piece'), align: 'left', width: 10 },
-      { head: say('layout.cuts.how'), align: 'left', width: inches ? 28 : 31 },
+      { head: say('layout.cuts.how'), align: 'left', width: inches ? 27 : 31 },
       { head: say('layout.cuts.set'), align: 'right', width: inches ? 12 : 16, main: true },
       ...(inches ? [{ head: say('layout.cuts.exact'), align: 'right' as const, width: 11 }] : []),
       { head: say('layout.cuts.becomes'), align: 'left' },

@@ -152,11 +152,11 @@ export const partTable = (
       { head: say('fixture.parts.count'), align: 'right', width: 8 },
       ...(inches
         ? [
-            { head: say('fixture.cuts.length'), align: 'right' as const, width: 12 },
-            { head: say('fixture.cuts.width'), align: 'right' as const, width: 12 },
+            { head: say('fixture.cuts.length'), align: 'right' as const, width: 11 },
+            { head: say('fixture.cuts.width'), align: 'right' as const, width: 11 },
           ]
         : []),
-      { head: say('layout.parts.exact'), align: 'right', width: 21 },
+      { head: say('layout.parts.exact'), align: 'right', width: 25 },
       { head: say('layout.parts.then'), align: 'left', width: 13 },
     ],
     rows: materials.flatMap(({ blanks }) => blanks.map(row)),
