@@ -21,6 +21,7 @@ const CALCULATORS = [
   'labelling',
   'cure',
   'sheet-stock',
+  'tolerance',
 ] as const
 
 /** Folder to what it may import: a folder, or one file of it. */
@@ -38,6 +39,7 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
   fixtures: ['geometry', 'findings', 'wires'],
   wires: ['numerics', 'findings'],
   'sheet-stock': ['numerics', 'findings'],
+  tolerance: ['numerics', 'findings'],
   solids: ['geometry', 'fixtures', 'findings'],
   drawing: ['geometry', 'fixtures'],
   text: ['units'],
