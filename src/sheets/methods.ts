@@ -29,6 +29,7 @@ export const METHODS: Readonly<Record<string, readonly string[]>> = {
   'wire-note': ['mersenne1636', 'fletcher-rossing', 'iso-16'],
   'wire-rail': ['przemieniecki', 'gere-timoshenko'],
   press: ['shigley-beams', 'wood-handbook-1974', 'wood-variation', 'astm-d245', 'nds-dowel', 'drillis-contini'],
+  tolerance: ['scholz1995', 'tolerance-stack-up', 'jcgm100', 'jcgm101', 'box-muller', 'blackman-vigna', 'common-practice'],
   'wire-whip': ['shigley', 'elastic-recoil'],
   spill: ['common-practice'],
   letters: ['iso-9241-3', 'nureg-0700'],

@@ -105,6 +105,7 @@ type Unit =
   | 'kelvins'
   | 'clock'
   | 'wire'
+  | 'light'
 
 /** What the numbers of findings measure, by their name; a name means the same in every finding. */
 const UNITS: Readonly<Record<string, Unit>> = {
@@ -126,6 +127,7 @@ const UNITS: Readonly<Record<string, Unit>> = {
   tension: 'force', tensionLow: 'force', tensionHigh: 'force', holds: 'force', resistance: 'force', weight: 'force', stagePush: 'force', pushByOne: 'force', pushByTwo: 'force',
   // on each metre, as the sentence says
   cuttingLoad: 'force', loadLow: 'force', loadHigh: 'force', loadHalf: 'force', soapLoad: 'force', soapLoadHeld: 'force', soapLoadByLag: 'force', bowShare: 'share', bowAllowed: 'share', bowPinned: 'share', overstated: 'share', cents: 'count', readings: 'count',
+  spreadWanted: 'light', spreadOfRest: 'light',
   pullNeeded: 'force', pullAllowed: 'force', push: 'force', pushNeeded: 'force', slices: 'count', degrees: 'count', degreesNeeded: 'count', touching: 'area', face: 'area', mostPortions: 'count', draws: 'count', mostDraws: 'count', pots: 'count', potsAtHand: 'count', least: 'duration', usual: 'duration',
 } // biome-ignore format: grouped by unit
 
@@ -194,6 +196,9 @@ const fillOf = (
         break
       case 'wire':
         fill[key] = show.thousandths(name, value)
+        break
+      case 'light':
+        fill[key] = show.lightWeight(name, value)
         break
       case 'length':
         fill[key] = show.length(name, value)

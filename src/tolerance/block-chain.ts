@@ -149,6 +149,8 @@ export interface PooledContribution extends Contribution {
   readonly touches: number
   /** greatest change of a cell's size at the limit of one error [m; of `scale` –] */
   readonly change: number
+  /** greatest change of a bar's weight at the limit of one error, as a share of it [–] */
+  readonly weightChange: number
 }
 
 /**
@@ -183,6 +185,11 @@ export function pooledContributions(chain: BlockChain): readonly PooledContribut
           sensitivity: Math.sqrt(squares.reduce((sum, one) => sum + one, 0) / cells.length),
           touches: squares.filter((one) => one > 0).length / cells.length,
           change: most * tolerance,
+          weightChange:
+            tolerance *
+            Math.max(
+              ...own.flatMap((source) => cells.map((size, at) => Math.abs(cellChange(source, at)) / size)),
+            ),
         }
       })
     }),
@@ -193,6 +200,7 @@ export function pooledContributions(chain: BlockChain): readonly PooledContribut
         sensitivity: 1,
         touches: 1,
         change: one.tolerance,
+        weightChange: one.tolerance,
       }),
     ),
   ]
