@@ -62,13 +62,8 @@ export type ErrorKey =
   | 'frame-centred'
   | 'density'
 
-/** What may be asked to be closer: wires, and how well the frame is centred. */
-export const ASKED = {
-  both: ['slice-spacing', 'wire-spacing'],
-  slice: ['slice-spacing'],
-  wire: ['wire-spacing'],
-  frame: ['frame-centred'],
-} as const satisfies Record<string, readonly ErrorKey[]>
+/** Wires of both cutters, marked from one gauge: what is asked to be closer first. */
+const WIRES: readonly ErrorKey[] = ['slice-spacing', 'wire-spacing']
 
 /** A weight that bars may fall short of. */
 export interface LimitOfBars extends ShareBelow {
@@ -95,27 +90,22 @@ export interface BoundTolerance {
   readonly barMass: number
   readonly isPlanned: boolean
   readonly errors: readonly (RankedError & { readonly key: ErrorKey; readonly isTyped: boolean })[]
-  /** those that do not matter, each with ± that nearly all bars would keep without it [–] */
-  readonly enough: readonly {
-    readonly key: ErrorKey
-    readonly goodEnough: number
-    readonly without: number
-  }[]
   /** ± that nearly all bars keep, as a share of their weight [–] */
   readonly nearlyAll: number
   readonly kinds: readonly KindStack[]
   readonly sizes: readonly SizeStack[]
   readonly drawn: DrawnSpread
   readonly wanted: { readonly spread: number; readonly isTyped: boolean }
-  readonly needed: Readonly<Record<keyof typeof ASKED, NeededTolerance>>
+  /** tolerance that gives the wanted spread, all else as it is: of all wires together, and of each error alone */
+  readonly needed: {
+    readonly wires: NeededTolerance
+    readonly each: Readonly<Partial<Record<ErrorKey, NeededTolerance>>>
+  }
   readonly limits: readonly LimitOfBars[]
   /** by which labels take the lightest bar to be below the mean [–] */
   readonly presumed: number
   readonly findings: readonly Finding[]
 }
-
-/** Share of the variance below which an error is not worth any work: without it the spread is 2.5 % smaller [–] */
-const NEARLY_NOTHING = 0.05
 
 /** Blocks drawn: with them a share of one in a hundred is known to a tenth of itself, were all bars of a block alike. */
 const BLOCKS = 20_000
@@ -178,14 +168,9 @@ export function bindTolerance(
   const wanted = typed['wanted-spread'] ?? presumed * barMass
   const inMass = pooled.map((one) => ({ ...one, sensitivity: one.sensitivity * barMass }))
   const needed = (asks: readonly string[]): NeededTolerance => neededTolerance(inMass, asks, wanted)
-  const all = {
-    both: needed(ASKED.both),
-    slice: needed(ASKED.slice),
-    wire: needed(ASKED.wire),
-    frame: needed(ASKED.frame),
-  }
   const ranked = rankedErrors(chain)
   const nearlyAll = NEARLY_ALL * stackUp(pooled).deviation
+  const wires = needed(WIRES)
   return {
     key: mould.key,
     title: mould.title,
@@ -198,22 +183,15 @@ export function bindTolerance(
       key: error.key as ErrorKey,
       isTyped: Object.hasOwn(typed, TYPED_AS[error.key as ErrorKey] ?? ''),
     })),
-    enough: ranked
-      .filter(({ ofVariance }) => ofVariance > 0 && ofVariance < NEARLY_NOTHING)
-      .map(({ key, goodEnough, ofVariance }) => ({
-        key: key as ErrorKey,
-        goodEnough,
-        without: nearlyAll * Math.sqrt(1 - ofVariance),
-      })),
     nearlyAll,
     kinds: kindStacks(chain),
     sizes: sizeStacks(chain),
     drawn,
     wanted: { spread: wanted, isTyped: typed['wanted-spread'] !== undefined },
-    needed: all,
+    needed: { wires, each: Object.fromEntries(ranked.map(({ key }) => [key, needed([key])])) },
     limits,
     presumed,
-    findings: all.both.findings,
+    findings: wires.findings,
   }
 }
 

@@ -145,8 +145,6 @@ export const weightContributions = (chain: BlockChain, bar: BarPlace): readonly 
 /** What one kind of error does to all bars of a block. */
 export interface PooledContribution extends Contribution {
   readonly direction: DirectionKey | 'scale'
-  /** of the cells of its direction that it changes [0..1] */
-  readonly touches: number
   /** greatest change of a cell's size at the limit of one error [m; of `scale` –] */
   readonly change: number
   /** greatest change of a bar's weight at the limit of one error, as a share of it [–] */
@@ -183,7 +181,6 @@ export function pooledContributions(chain: BlockChain): readonly PooledContribut
           tolerance,
           distribution,
           sensitivity: Math.sqrt(squares.reduce((sum, one) => sum + one, 0) / cells.length),
-          touches: squares.filter((one) => one > 0).length / cells.length,
           change: most * tolerance,
           weightChange:
             tolerance *
@@ -198,7 +195,6 @@ export function pooledContributions(chain: BlockChain): readonly PooledContribut
         ...one,
         direction: 'scale',
         sensitivity: 1,
-        touches: 1,
         change: one.tolerance,
         weightChange: one.tolerance,
       }),

@@ -23,8 +23,6 @@ export interface RankedError {
   readonly weightChange: number
   /** of the variance of all bars [0..1] */
   readonly ofVariance: number
-  /** of all bars that it changes [0..1] */
-  readonly touches: number
   /** tolerance up to which it would have no more than the negligible share, all others as they are [unit of its tolerance] */
   readonly goodEnough: number
 }
@@ -59,7 +57,6 @@ export function rankedErrors(chain: BlockChain): readonly RankedError[] {
         sizeChange: sizes.length === 0 ? undefined : Math.max(...sizes),
         weightChange: Math.max(...own.map(({ one }) => one.weightChange)),
         ofVariance,
-        touches: 1 - own.reduce((none, { one }) => none * (1 - one.touches), 1),
         goodEnough:
           ofVariance > 0
             ? tolerance * Math.sqrt((NEGLIGIBLE / (1 - NEGLIGIBLE)) * ((1 - ofVariance) / ofVariance))

@@ -56,21 +56,19 @@ export const errorTable = (frame: Frame, tolerance: BoundTolerance): Table => {
     caption: say('tolerance.errors.caption'),
     columns: [
       { head: say('tolerance.errors.what'), align: 'left' },
-      right('tolerance.errors.tolerance', 16),
-      right('tolerance.errors.size', 16),
-      right('tolerance.errors.weight', 15),
-      right('tolerance.errors.touches', 9),
+      right('tolerance.errors.tolerance', 19),
+      right('tolerance.errors.size', 19),
+      right('tolerance.errors.weight', 16),
       right('tolerance.errors.share', 9),
     ],
     rows: livingErrors(tolerance).map((error): Cell[] => {
-      const { key, sizeChange, weightChange, ofVariance, touches, isTyped } = error
+      const { key, sizeChange, weightChange, ofVariance, isTyped } = error
       const what = whatWords(frame, key)
       return [
         words(isTyped ? say('tolerance.errors.typed', { what }) : what),
         number(toleranceValue(frame, error)),
         sizeChange === undefined ? empty : number(show.thousandths(`error.${key}.size`, sizeChange)),
         number(show.lightWeight(`error.${key}.weight`, weightChange * tolerance.barMass)),
-        number(show.percent(`error.${key}.touches`, touches, WHOLE)),
         number(shareValue(frame, key, ofVariance)),
       ]
     }),

@@ -4,7 +4,9 @@ import { empty, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Cell, Inline, Table } from '../model.ts'
 
+/** kg */
 const GRAM = 0.001
+const TENTH = 0.0001
 /** Shares below this are told as less than it [–] */
 const LEAST = 0.001
 
@@ -15,50 +17,38 @@ export const limitTable = (
 ): Table => {
   const { say, show } = frame
   const right = (key: string, width: number) => ({ head: say(key), align: 'right' as const, width })
-  const share = (name: string, value: number): Inline | ReturnType<typeof show.percent> =>
+  const share = (name: string, value: number): Cell =>
     value < LEAST
-      ? say('tolerance.limits.under', { least: show.percent('limit.least-told', LEAST, 1) })
-      : show.percent(name, value, 1)
-  const cells = (
-    name: string,
-    one: { readonly green: number; readonly share: number; readonly blocks: number },
-  ): Cell[] => [
-    number(show.lightWeight(`${name}.green`, one.green)),
-    cellOf(share(`${name}.share`, one.share)),
-    cellOf(share(`${name}.blocks`, one.blocks)),
+      ? words(say('tolerance.limits.under', { least: show.percent('limit.least-told', LEAST, 1) }))
+      : number(show.percent(name, value, 1))
+  const needed = (name: string, one: { readonly green: number; readonly share: number }): Cell[] => [
+    number(show.weight(`${name}.green`, one.green, TENTH)),
+    share(`${name}.share`, one.share),
   ]
+  const hasDry = limits.some(({ dryEnd }) => dryEnd !== undefined)
   return {
     kind: 'table',
     caption: say('tolerance.limits.caption'),
     columns: [
       { head: say('tolerance.limits.of'), align: 'left' },
-      right('tolerance.limits.label', 9),
-      { head: say('tolerance.limits.drying'), align: 'left', width: 18 },
-      right('tolerance.limits.green', 18),
-      right('tolerance.limits.share', 12),
-      right('tolerance.limits.blocks', 14),
+      right('tolerance.limits.label', 8),
+      right('tolerance.limits.green', 14),
+      right('tolerance.limits.share', 13),
+      ...(hasDry ? [right('tolerance.limits.green-dry', 14), right('tolerance.limits.share-dry', 12)] : []),
+      right(hasDry ? 'tolerance.limits.blocks-dry' : 'tolerance.limits.blocks', 15),
     ],
-    rows: limits.flatMap((limit, index): Cell[][] => {
+    rows: limits.map((limit, index): Cell[] => {
       const name = `limit.${limit.batch?.key ?? limit.of}`
-      const declared =
-        limit.declared === undefined ? empty : number(show.weight(`${name}.label`, limit.declared, GRAM))
-      const first = [
-        words(limitWords(frame, limit, index, logs)),
-        declared,
-        limit.dryEnd ? words(say('tolerance.limits.middle')) : empty,
-        ...cells(name, limit),
-      ]
-      if (!limit.dryEnd) return [first]
       return [
-        first,
-        [empty, empty, words(say('tolerance.limits.dry')), ...cells(`${name}.dry`, limit.dryEnd)],
+        words(limitWords(frame, limit, index, logs)),
+        limit.declared === undefined ? empty : number(show.weight(`${name}.label`, limit.declared, GRAM)),
+        ...needed(name, limit),
+        ...(limit.dryEnd ? needed(`${name}.dry`, limit.dryEnd) : hasDry ? [empty, empty] : []),
+        share(`${name}.blocks`, (limit.dryEnd ?? limit).blocks),
       ]
     }),
   }
 }
-
-const cellOf = (shown: Inline | ReturnType<Frame['show']['percent']>): Cell =>
-  'text' in shown ? words(shown) : number(shown)
 
 const limitWords = (
   { say, show }: Frame,

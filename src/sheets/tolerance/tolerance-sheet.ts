@@ -7,7 +7,7 @@ import type { Block, Sheet } from '../model.ts'
 import { findingsWords } from '../stop-sheet.ts'
 import { errorFigure, errorTable, matterSteps } from './errors.ts'
 import { limitTable } from './limits.ts'
-import { enoughFacts, reachSteps, spacingTable } from './spacing.ts'
+import { reachSteps, spacingTable } from './spacing.ts'
 import { sizeTable, wayTable } from './ways.ts'
 
 /** @param logs numbers of the sheets with weigh-in logs, by the key of their batch */
@@ -56,17 +56,8 @@ export const toleranceSheet = (
       limits: limitTable(frame, tolerance, logs),
       spacing: spacingTable(frame, tolerance),
       reach: reachSteps(frame, sheets),
-      enough: enoughFacts(frame, tolerance),
     },
-    sources: pickSources(frame.sources, [
-      'scholz1995',
-      'tolerance-stack-up',
-      'jcgm100',
-      'jcgm101',
-      'box-muller',
-      'blackman-vigna',
-      'common-practice',
-    ]),
+    sources: pickSources(frame.sources, ['scholz1995', 'tolerance-stack-up', 'jcgm101', 'common-practice']),
   })
 }
 
