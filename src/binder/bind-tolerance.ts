@@ -57,7 +57,7 @@ export type ErrorKey =
   | 'fill-height'
   | 'wire-spacing'
   | 'wire-led'
-  | 'mould-inside'
+  | 'inside-sawn'
   | 'gauge-laid'
   | 'frame-centred'
   | 'density'
@@ -171,6 +171,7 @@ export function bindTolerance(
   const ranked = rankedErrors(chain)
   const nearlyAll = NEARLY_ALL * stackUp(pooled).deviation
   const wires = needed(WIRES)
+  const typedErrors = new Set<string>(Object.keys(definedOf(typed)).flatMap((key) => TYPED[key] ?? []))
   return {
     key: mould.key,
     title: mould.title,
@@ -181,7 +182,7 @@ export function bindTolerance(
     errors: ranked.map((error) => ({
       ...error,
       key: error.key as ErrorKey,
-      isTyped: Object.hasOwn(typed, TYPED_AS[error.key as ErrorKey] ?? ''),
+      isTyped: typedErrors.has(error.key),
     })),
     nearlyAll,
     kinds: kindStacks(chain),
@@ -195,18 +196,17 @@ export function bindTolerance(
   }
 }
 
-/** The key of the file that an error is typed under; those that follow from a drawing have none. */
-const TYPED_AS: Readonly<Partial<Record<ErrorKey, string>>> = {
-  'slice-spacing': 'slice-spacing',
-  'slice-led': 'soap-leads',
-  'end-stop': 'end-stop',
-  'fill-height': 'fill-height',
-  'wire-spacing': 'wire-spacing',
-  'wire-led': 'soap-leads',
-  'mould-inside': 'mould-inside',
-  'gauge-laid': 'gauge-laid',
-  'frame-centred': 'frame-centred',
-  density: 'density',
+/** What a key of the file says; errors that follow from a drawing alone have none. */
+const TYPED: Readonly<Record<string, readonly ErrorKey[]>> = {
+  'slice-spacing': ['slice-spacing'],
+  'wire-spacing': ['wire-spacing'],
+  'soap-leads': ['slice-led', 'wire-led'],
+  'end-stop': ['end-stop'],
+  'fill-height': ['fill-height'],
+  'mould-inside': ['inside-sawn'],
+  'gauge-laid': ['gauge-laid'],
+  'frame-centred': ['frame-centred'],
+  density: ['density'],
 }
 
 const meanCell = ({ cells }: Direction): number => cells.reduce((sum, one) => sum + one, 0) / cells.length
@@ -279,6 +279,7 @@ function blockChain(
   const trim = block.trim
   const allowance = file['wire-allowance'] ?? {}
   const off = { ...USUAL_TOLERANCES, ...definedOf(file.tolerances ?? {}) }
+  const { 'mould-inside': inside } = off
   const across = (key: 'length' | 'width'): Direction => {
     const wires = wirePlaces({ mould }, key === 'length' ? 'width' : 'length')
     const ends = [trim[key].start > 0 ? 'wire' : 'face', trim[key].end > 0 ? 'wire' : 'face'] as const
@@ -305,7 +306,7 @@ function blockChain(
             ]
           : []),
       ],
-      faces: [{ key: 'mould-inside', tolerance: off['mould-inside'], distribution: 'uniform', at: 'both' }],
+      faces: [{ key: 'inside-sawn', tolerance: inside, distribution: 'uniform', at: 'both' }],
     }
     return chainDirection(cellsBetween(places, ends, allowance[key] ?? 0), ends, tolerances)
   }

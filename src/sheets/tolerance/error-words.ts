@@ -49,10 +49,10 @@ export const ERROR_WORDS: Readonly<Record<ErrorKey, ErrorWords>> = {
     how: 'tolerance.how.wire-led',
     group: 'grid-cutter',
   },
-  'mould-inside': {
-    what: 'tolerance.what.mould-inside',
-    short: 'tolerance.short.mould-inside',
-    how: 'tolerance.how.mould-inside',
+  'inside-sawn': {
+    what: 'tolerance.what.inside-sawn',
+    short: 'tolerance.short.inside-sawn',
+    how: 'tolerance.how.inside-sawn',
     group: 'mould',
   },
   'gauge-laid': {
