@@ -76,3 +76,25 @@ describe('by hand: two bars', () => {
     expect(corner?.nearlyAll).toBeCloseTo(3 * Math.sqrt(217e-6), 6)
   })
 })
+
+describe('by hand: bars of a kind are not alike', () => {
+  test('the worst of them counts: of two slices only the first lies at the stop, 0.4/20', () => {
+    const none = { key: 'wire', tolerance: 0 }
+    const height = chainDirection([20, 20], ['face', 'wire'], {
+      place: none,
+      led: none,
+      together: [],
+      faces: [{ key: 'stop', tolerance: 0.4, distribution: 'uniform', at: 'start' }],
+    })
+    const [kind] = kindStacks({
+      ...chain(0),
+      scale: [],
+      width: { cells: [40], ends: ['face', 'face'], sources: [] },
+      height,
+      length: { cells: [50], ends: ['face', 'face'], sources: [] },
+    })
+    expect(kind?.worst).toBeCloseTo(0.02, 12)
+    // half of the bars: 3 · 0.02/√3/√2
+    expect(kind?.nearlyAll).toBeCloseTo(0.0244949, 6)
+  })
+})
