@@ -23,6 +23,7 @@ const CALCULATORS = [
   'sheet-stock',
   'quote',
   'router',
+  'tolerance',
 ] as const
 
 /** Folder to what it may import: a folder, or one file of it. */
@@ -44,6 +45,7 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
   quote: ['geometry', 'sheet-stock'],
   router: ['geometry'],
   dxf: ['router'],
+  tolerance: ['numerics', 'findings'],
   solids: ['geometry', 'fixtures', 'findings'],
   drawing: ['geometry', 'fixtures', 'router'],
   text: ['units'],

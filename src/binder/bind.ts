@@ -13,6 +13,7 @@ import { type BoundMould, bindMould, type ProveMould } from './bind-mould.ts'
 import { type BoundPilot, bindPilot, untriedRecipes } from './bind-pilot.ts'
 import { type BoundRecipe, bindRecipe } from './bind-recipe.ts'
 import { bindRouterFiles, type RouterSet } from './bind-router-files.ts'
+import { type BoundTolerance, bindTolerance } from './bind-tolerance.ts'
 import { type BoundTrialFrame, bindTrialFrame, type ProveTrialFrame } from './bind-trial-frame.ts'
 import { type BoundWires, bindWires } from './bind-wires.ts'
 import { dryingBars } from './drying-bars.ts'
@@ -30,6 +31,8 @@ export interface BoundBinder {
   readonly barCutters: readonly BoundBarCutter[]
   /** of the fixtures with a cutter, in the order of their names */
   readonly wires: readonly BoundWires[]
+  /** of the fixtures with a cutter, in the order of their names */
+  readonly tolerances: readonly BoundTolerance[]
   /** of the fixtures with a grid cutter that has wires, in the order of their names */
   readonly trialFrames: readonly BoundTrialFrame[]
   /** of the fixtures that ask for one, in the order of their names */
@@ -125,6 +128,9 @@ export const bind = (
     content,
     batches.flatMap((batch) => dryingBars(content, batch) ?? []),
   )
+  const tolerances = moulds.flatMap(
+    (mould) => bindTolerance(mould, of(gridCutters, mould.key), of(barCutters, mould.key), cures) ?? [],
+  )
   const markets = bindMarkets({
     content,
     calendar,
@@ -143,6 +149,7 @@ export const bind = (
       gridCutters,
       barCutters,
       wires,
+      tolerances,
       trialFrames,
       leverPresses,
       builds,

@@ -3,7 +3,7 @@ import type { Finding } from '../findings.ts'
 import type { LossBetween, WeightOn } from './drying-forms.ts'
 
 /** Share by which the lightest likely bar of a block is below its mean: wires off by half a millimetre [–]. */
-const LIGHTER = 0.03 // estimate
+export const LIGHTER = 0.03 // estimate
 /** kg; what a label is written to, and a bar is weighed to */
 const GRAM = 0.001
 /** A hair, so that 100 g is not taken for 99.999 g [–] */

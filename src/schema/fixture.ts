@@ -1,6 +1,7 @@
 /** fixtures/NAME.yaml: the bar, the grid, and the mould and the cutters that follow from them. */
 import { z } from 'zod'
 import { count, name, oneOf, pull, quantity, report, share, words, yesOrNo } from './fields.ts'
+import { checkTolerances, tolerances } from './tolerances.ts'
 import { leverPress, trialFrame } from './trial-and-press.ts'
 
 const trim = quantity('length', { min: '0 mm', max: '60 mm' }).optional()
@@ -239,6 +240,7 @@ const fixture = z.strictObject({
   'cutting-trial': cuttingTrial.optional(),
   'trial-frame': trialFrame.optional(),
   'lever-press': leverPress.optional(),
+  tolerances: tolerances.optional(),
 })
 
 export const fixtureFile = fixture.superRefine((file, context) => {
@@ -260,6 +262,7 @@ export const fixtureFile = fixture.superRefine((file, context) => {
         path: [section],
         at: 'key',
       })
+  if (file.tolerances) checkTolerances(file.bar, file.tolerances, context)
 })
 
 export type FixtureFile = z.output<typeof fixtureFile>

@@ -4,12 +4,14 @@ import type { BoundBarCutter } from '../binder/bind-bar-cutter.ts'
 import type { BoundGridCutter } from '../binder/bind-grid-cutter.ts'
 import type { BoundLeverPress } from '../binder/bind-lever-press.ts'
 import type { BoundMould } from '../binder/bind-mould.ts'
+import type { BoundTolerance } from '../binder/bind-tolerance.ts'
 import type { BoundTrialFrame } from '../binder/bind-trial-frame.ts'
 import type { BoundWires } from '../binder/bind-wires.ts'
 import { placesOf } from '../binder/finding-places.ts'
 import type { Projection } from '../drawing/types.ts'
 import { type Finding, isStopped } from '../findings.ts'
 import { barCutterSheet } from './bar-cutter/bar-cutter-sheet.ts'
+import { logNumber } from './cure/tasks.ts'
 import type { FixtureNumbers } from './fixture/build-sheet.ts'
 import type { Frame } from './frame.ts'
 import { gridCutterSheet } from './grid-cutter/grid-cutter-sheet.ts'
@@ -18,6 +20,7 @@ import type { Inline, Sheet } from './model.ts'
 import { mouldSheet } from './mould/mould-sheet.ts'
 import { routerSheet } from './router/router-sheet.ts'
 import { stopSheet } from './stop-sheet.ts'
+import { toleranceSheet } from './tolerance/tolerance-sheet.ts'
 import { trialSheet } from './trial-frame/trial-sheet.ts'
 import { wiresSheet } from './wires/wires-sheet.ts'
 
@@ -29,6 +32,8 @@ interface FixtureSheet {
   /** of all that it stands on */
   readonly findings: readonly Finding[]
   readonly make: () => Sheet
+  /** hangs on batches as well as on the fixture, and is made anew each time */
+  readonly ofBatches?: true
 }
 
 export const fixtureSheets = (
@@ -46,6 +51,7 @@ export const fixtureSheets = (
     const gridCutter = binder.gridCutters.find(({ key }) => key === mould.key)
     const wires = binder.wires.find(({ key }) => key === mould.key)
     const bar = binder.barCutters.find(({ key }) => key === mould.key)
+    const tolerance = binder.tolerances.find(({ key }) => key === mould.key)
     const trial = binder.trialFrames.find(({ key }) => key === mould.key)
     const press = binder.leverPresses.find(({ key }) => key === mould.key)
     // All numbers first: each sheet names the others by theirs.
@@ -56,15 +62,18 @@ export const fixtureSheets = (
       ...(gridCutter ? { gridCutter: next() } : {}),
       ...(bar ? { barCutter: next() } : {}),
       ...(wires ? { wires: next() } : {}),
+      ...(tolerance ? { tolerance: next() } : {}),
       ...(trial ? { trial: next() } : {}),
       ...(press ? { press: next() } : {}),
     }
     numbered.set(mould.key, numbers)
+    const logs = Object.fromEntries(binder.cures.map((cure) => [cure.batch.key, logNumber(binder, cure)]))
     const sheets = [
       mouldOf(frame, mould, numbers, projection),
       ...(gridCutter ? [gridCutterOf(frame, mould, gridCutter, wires, numbers, projection)] : []),
       ...(bar ? [barCutterOf(frame, mould, bar, wires, numbers, projection)] : []),
       ...(wires ? [wiresOf(frame, wires, gridCutter, numbers)] : []),
+      ...(tolerance ? [toleranceOf(frame, mould, gridCutter, bar, tolerance, numbers, logs)] : []),
       ...(trial ? [trialOf(frame, trial, numbers, projection)] : []),
       ...(press ? [pressOf(frame, mould, gridCutter, press, numbers, projection)] : []),
     ]
@@ -73,9 +82,16 @@ export const fixtureSheets = (
     const standing = frame.once(
       all,
       () =>
-        new Map(sheets.filter(({ findings }) => !isStopped(findings)).map(({ id, make }) => [id, make()])),
+        new Map(
+          sheets
+            .filter(({ findings, ofBatches }) => !isStopped(findings) && !ofBatches)
+            .map(({ id, make }) => [id, make()]),
+        ),
     )
-    return sheets.map((sheet) => standing.get(sheet.id) ?? stopOf(frame, sheet, mould))
+    return sheets.map((sheet) => {
+      if (sheet.ofBatches && !isStopped(sheet.findings)) return sheet.make()
+      return standing.get(sheet.id) ?? stopOf(frame, sheet, mould)
+    })
   })
   const { routerSets } = binder
   const hasFiles = routerSets.some(({ groups }) => groups.some(({ parts }) => parts.length > 0))
@@ -141,6 +157,24 @@ const wiresOf = (
   title: frame.say('wires.title', { title: wires.title }),
   findings: wires.findings,
   make: () => wiresSheet(frame, wires, grid, numbers),
+})
+
+/** Of bars that mould and cutters make: where one of them is stopped, there are none. */
+const toleranceOf = (
+  frame: Frame,
+  mould: BoundMould,
+  grid: BoundGridCutter | undefined,
+  bar: BoundBarCutter | undefined,
+  tolerance: BoundTolerance,
+  numbers: FixtureNumbers,
+  logs: Readonly<Record<string, string>>,
+): FixtureSheet => ({
+  id: `tolerance/${tolerance.key}`,
+  number: numbers.tolerance ?? '',
+  title: frame.say('tolerance.title', { title: tolerance.title }),
+  findings: [...mould.findings, ...(grid?.findings ?? []), ...(bar?.findings ?? []), ...tolerance.findings],
+  make: () => toleranceSheet(frame, tolerance, numbers, logs),
+  ofBatches: true,
 })
 
 /** Built first, it stands on its own: where mould or cutter do not, it may find out why. */

@@ -30,6 +30,7 @@ export const METHODS: Readonly<Record<string, readonly string[]>> = {
   'wire-rail': ['przemieniecki', 'gere-timoshenko'],
   press: ['shigley-beams', 'wood-handbook-1974', 'wood-variation', 'astm-d245', 'nds-dowel', 'drillis-contini'],
   'sheet-stock': ['gilmore-gomory', 'christofides-whitlock', 'wang', 'viswanathan-bagchi', 'hifi', 'burke-kendall-whitwell', 'burke-bykov'],
+  tolerance: ['scholz1995', 'tolerance-stack-up', 'jcgm100', 'jcgm101', 'box-muller', 'blackman-vigna', 'common-practice'],
   'wire-whip': ['shigley', 'elastic-recoil'],
   quote: ['common-practice', 'iso-4217'],
   spill: ['common-practice'],

@@ -48,6 +48,8 @@ export interface Show {
   readonly lengthUnit: 'in' | 'mm'
   /** to the division of the scale that weighs it [kg] */
   readonly weight: (name: string, mass: number, division: number) => Value
+  /** differences of a few grams: to 0.1 g, with ounces beside it */
+  readonly lightWeight: (name: string, mass: number) => Value
   /** what is lifted, to 0.1 kg */
   readonly heavy: (name: string, mass: number) => Value
   /** in the shop's unit, with the other in brackets */
@@ -171,6 +173,12 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
       value: mass,
       unit: 'kg',
       shown: massShown(mass, { unit: 'g', step: division * 1000 }, locale).shown,
+    }),
+    lightWeight: (name, mass) => ({
+      name,
+      value: mass,
+      unit: 'kg',
+      shown: `${massShown(mass, { unit: 'g', step: 0.1 }, locale).shown} (${massShown(mass, { unit: 'oz', step: 0.01 }, locale).shown})`,
     }),
     heavy: (name, mass) => ({
       name,

@@ -105,6 +105,7 @@ type Unit =
   | 'kelvins'
   | 'clock'
   | 'wire'
+  | 'light'
 
 /** What the numbers of findings measure, by their name; a name means the same in every finding. */
 const UNITS: Readonly<Record<string, Unit>> = {
@@ -127,6 +128,7 @@ const UNITS: Readonly<Record<string, Unit>> = {
   // on each metre, as the sentence says
   cuttingLoad: 'force', loadLow: 'force', loadHigh: 'force', loadHalf: 'force', soapLoad: 'force', soapLoadHeld: 'force', soapLoadByLag: 'force', bowShare: 'share', bowAllowed: 'share', bowPinned: 'share', overstated: 'share', cents: 'count', readings: 'count',
   pullNeeded: 'force', pullAllowed: 'force', push: 'force', pushNeeded: 'force', slices: 'count', degrees: 'count', degreesNeeded: 'count', touching: 'area', face: 'area', mostPortions: 'count', blanks: 'count', draws: 'count', mostDraws: 'count', pots: 'count', potsAtHand: 'count', least: 'duration', usual: 'duration',
+  spreadWanted: 'light', spreadOfRest: 'light',
 } // biome-ignore format: grouped by unit
 
 const DAY = /^\d{4}-\d{2}-\d{2}$/
@@ -194,6 +196,9 @@ const fillOf = (
         break
       case 'wire':
         fill[key] = show.thousandths(name, value)
+        break
+      case 'light':
+        fill[key] = show.lightWeight(name, value)
         break
       case 'length':
         fill[key] = show.length(name, value)

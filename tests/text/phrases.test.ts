@@ -17,7 +17,7 @@ import { type FindingCode, findingCodes, reachedFrom } from './finding-codes.ts'
 const words = readCatalogue('en')
 const files = sourceFiles()
 const calculators = files.filter(({ path }) =>
-  /^(batch|chemistry|fixtures|wires|solids|binder|cure)\//.test(path),
+  /^(batch|chemistry|fixtures|wires|tolerance|solids|binder|cure)\//.test(path),
 )
 const reached = new Set(reachedFrom(files, 'binder').map(({ path }) => path))
 const codes = findingCodes(calculators)

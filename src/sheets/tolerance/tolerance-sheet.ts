@@ -1,0 +1,97 @@
+/** How even the bars of a fixture come out, what that hangs on, and what is worth being exact at. */
+import type { BoundTolerance } from '../../binder/bind-tolerance.ts'
+import { finishSheet, number, pickSources, words } from '../compose.ts'
+import type { FixtureNumbers } from '../fixture/build-sheet.ts'
+import type { Frame } from '../frame.ts'
+import type { Block, Sheet } from '../model.ts'
+import { findingsWords } from '../stop-sheet.ts'
+import { errorFigure, errorTable, matterSteps } from './errors.ts'
+import { limitTable } from './limits.ts'
+import { reachSteps, spacingTable } from './spacing.ts'
+import { sizeTable, wayTable } from './ways.ts'
+
+/** @param logs numbers of the sheets with weigh-in logs, by the key of their batch */
+export const toleranceSheet = (
+  frame: Frame,
+  tolerance: BoundTolerance,
+  numbers: FixtureNumbers,
+  logs: Readonly<Record<string, string>>,
+): Sheet => {
+  const { say, show } = frame
+  const { drawn } = tolerance
+  const sheets = {
+    gauge: numbers.gauge ?? numbers.mould,
+    grid: numbers.gridCutter ?? numbers.mould,
+    bar: numbers.barCutter ?? numbers.mould,
+  }
+  const doubt = Math.max(0, ...tolerance.limits.map(({ standardError }) => standardError))
+  return finishSheet({
+    ...frame.sheet(
+      'fixture',
+      `tolerance/${tolerance.key}`,
+      say('section.fixture'),
+      numbers.tolerance ?? '',
+      say('tolerance.title', { title: tolerance.title }),
+    ),
+    template: frame.template('tolerance'),
+    fill: {
+      file: `fixtures/${tolerance.key}.yaml`,
+      blocks: show.count('drawn.blocks', drawn.blocks),
+      bars: show.count('drawn.bars', drawn.draws),
+      doubt: show.percent('drawn.doubt', Math.max(doubt, 0.0001), 2),
+    },
+    blocks: {
+      'at-a-glance': atAGlance(frame, tolerance),
+      said: {
+        kind: 'cautions',
+        signal: 'notice',
+        heading: say('tolerance.said.heading'),
+        items: findingsWords(frame, tolerance.findings),
+      },
+      matters: matterSteps(frame, tolerance, numbers),
+      bar: errorFigure(frame, tolerance),
+      errors: errorTable(frame, tolerance),
+      ways: wayTable(frame, tolerance),
+      sizes: sizeTable(frame, tolerance),
+      limits: limitTable(frame, tolerance, logs),
+      spacing: spacingTable(frame, tolerance),
+      reach: reachSteps(frame, sheets),
+    },
+    sources: pickSources(frame.sources, ['scholz1995', 'tolerance-stack-up', 'jcgm101', 'common-practice']),
+  })
+}
+
+const atAGlance = (frame: Frame, tolerance: BoundTolerance): Block => {
+  const { say, show } = frame
+  const { barMass, isPlanned, nearlyAll, drawn, presumed, wanted } = tolerance
+  return {
+    kind: 'facts',
+    size: 'plain',
+    items: [
+      {
+        label: say('tolerance.glance.bar'),
+        cell: number(show.lightWeight('bar.mass', barMass)),
+        note: say(isPlanned ? 'tolerance.glance.bar-planned' : 'tolerance.glance.bar-usual'),
+      },
+      {
+        label: say('tolerance.glance.spread'),
+        cell: words(
+          say('tolerance.plus-minus', { value: show.lightWeight('spread.nearly-all', nearlyAll * barMass) }),
+        ),
+        note: say('tolerance.glance.spread-note'),
+      },
+      {
+        label: say('tolerance.glance.lightest'),
+        cell: number(show.percent('spread.lightest', 1 - drawn.lightest, 1)),
+        note: say('tolerance.glance.lightest-note', {
+          presumed: show.percent('spread.presumed', presumed, 0),
+        }),
+      },
+      {
+        label: say('tolerance.glance.wanted'),
+        cell: words(say('tolerance.plus-minus', { value: show.lightWeight('wanted.spread', wanted.spread) })),
+        note: say(wanted.isTyped ? 'tolerance.glance.wanted-typed' : 'tolerance.glance.wanted-presumed'),
+      },
+    ],
+  }
+}

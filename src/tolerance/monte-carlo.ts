@@ -1,0 +1,285 @@
+/** Bars as chance makes them: whole blocks drawn, every face and wire once, all bars of a block from the same draw. */
+import { normalSource, randomSource } from '../numerics/random.ts'
+import {
+  type BlockChain,
+  cellChange,
+  type Direction,
+  type DirectionKey,
+  deviationOf,
+  LOAF_KINDS,
+  type LoafKind,
+  loafKind,
+} from './block-chain.ts'
+import type { Distribution } from './stack.ts'
+
+/** Draws an error of a shape: within ± 1, a normal one with a third as its deviation. */
+export type ErrorDraw = (distribution: Distribution) => number
+
+/**
+ * Draws errors of any shape from one seed.
+ *
+ *     normal n / 3      uniform 2 v − 1      triangular v − v′
+ *
+ * Validity: v uniform in 0 ≤ v < 1, n normal with a deviation of 1.
+ * @param seed any whole number [–]
+ * @returns draw of an error as a share of its tolerance [–]; only normal ones leave −1 … 1
+ * @source jcgm101, box-muller, blackman-vigna
+ */
+export function errorDraw(seed: number): ErrorDraw {
+  const uniform = randomSource(seed)
+  const normal = normalSource(uniform)
+  return (distribution) => {
+    if (distribution === 'normal') return normal() / 3
+    if (distribution === 'uniform') return 2 * uniform() - 1
+    return uniform() - uniform()
+  }
+}
+
+/** One block as it was drawn: sizes of its cells [m], and how much heavier all of it is [–]. */
+export interface DrawnBlock {
+  readonly length: Float64Array
+  readonly width: Float64Array
+  readonly height: Float64Array
+  readonly scale: number
+}
+
+/**
+ * Draws blocks.
+ *
+ *     place = Σ movement · error;   cell = as drawn + far place − near place
+ *
+ * Validity: as the chain. The block that is handed out is the same record each time, filled anew.
+ * @param chain  of the block
+ * @param blocks how many, > 0
+ * @param draw   of one error
+ * @param visit  is called with each block
+ * @source jcgm101
+ */
+export function drawBlocks(
+  chain: BlockChain,
+  blocks: number,
+  draw: ErrorDraw,
+  visit: (block: DrawnBlock) => void,
+): void {
+  const drawn = {
+    length: new Float64Array(chain.length.cells.length),
+    width: new Float64Array(chain.width.cells.length),
+    height: new Float64Array(chain.height.cells.length),
+    scale: 1,
+  }
+  for (let index = 0; index < blocks; index++) {
+    drawCells(chain.length, draw, drawn.length)
+    drawCells(chain.width, draw, drawn.width)
+    drawCells(chain.height, draw, drawn.height)
+    drawn.scale = 1
+    for (const { tolerance, distribution } of chain.scale) drawn.scale += tolerance * draw(distribution)
+    visit(drawn)
+  }
+}
+
+function drawCells({ cells, sources }: Direction, draw: ErrorDraw, into: Float64Array): void {
+  into.set(cells)
+  for (const { tolerance, distribution, moves } of sources) {
+    const error = tolerance * draw(distribution)
+    // A place is the far one of the cell before it and the near one of the cell after it.
+    for (const [place, times] of moves) {
+      if (place > 0) into[place - 1] = (into[place - 1] ?? 0) + times * error
+      if (place < cells.length) into[place] = (into[place] ?? 0) - times * error
+    }
+  }
+}
+
+/** How the weights of many bars lie, as shares of the bar as drawn [–]. */
+export interface WeightSpread {
+  /** bars of one block */
+  readonly bars: number
+  readonly mean: number
+  readonly deviation: number
+  /** 99.73 % lie between these: as much as three deviations of a normal spread hold */
+  readonly low: number
+  readonly high: number
+}
+
+/** Bars below a weight. */
+export interface ShareBelow {
+  /** as a share of the bar as drawn [–] */
+  readonly limit: number
+  /** of all bars [0..1], and the standard error of that from the number of blocks drawn */
+  readonly share: number
+  readonly standardError: number
+  /** of all blocks: those with at least one bar below [0..1] */
+  readonly blocks: number
+}
+
+export interface DrawnSpread {
+  readonly blocks: number
+  /** bars drawn in all */
+  readonly draws: number
+  readonly all: WeightSpread
+  readonly kinds: readonly (WeightSpread & { readonly kind: LoafKind })[]
+  readonly below: readonly ShareBelow[]
+  /** lightest bar of a block: mean over the blocks [–] */
+  readonly lightest: number
+}
+
+/** Share of a spread on either side that is left out of `low` … `high`: half of 0.27 % [–] */
+const TAIL = 0.00135
+/** Bins of a histogram, and how many deviations it reaches to either side: a bin is 0.004 of a deviation */
+const BINS = 4096
+const REACH = 8
+
+/**
+ * Spread of the weights of all bars, not linearised.
+ *
+ *     m = ρ L W T of each bar of each block drawn, as a share of the bar as drawn
+ *     share below x = bars below x / all bars;   its standard error = deviation of the blocks' own shares / √blocks
+ *
+ * Bars of one block share wires, faces and soap, so the standard error is that of blocks, not of bars. Validity: cells
+ * stay larger than nothing; quantiles to 0.004 of a deviation.
+ * @param chain  of the block
+ * @param drawn  how many blocks, > 1; the seed; weights to count below, as shares of the mean bar as drawn [–]
+ * @returns spread of all bars and of each kind of loaf, shares below each weight [–]
+ * @source jcgm101
+ */
+export function drawnSpread(
+  chain: BlockChain,
+  drawn: { readonly blocks: number; readonly seed: number; readonly limits: readonly number[] },
+): DrawnSpread {
+  const { blocks, seed, limits } = drawn
+  const reference = meanVolume(chain)
+  const width = REACH * Math.max(largestDeviation(chain), 1e-9)
+  const [columns, rows, slices] = [
+    chain.length.cells.length,
+    chain.width.cells.length,
+    chain.height.cells.length,
+  ]
+  const bars = columns * rows * slices
+  const present = LOAF_KINDS.filter((kind) => kindCount(chain, kind) > 0)
+  const tallies = present.map((kind) => ({ kind, ...newTally() }))
+  const of = Array.from({ length: columns * rows }, (_, index) => {
+    const kind = loafKind(chain, { length: Math.floor(index / rows), width: index % rows })
+    return present.indexOf(kind)
+  })
+  const counts = limits.map(() => ({ share: 0, squares: 0, blocks: 0 }))
+  const inBlock = new Float64Array(limits.length)
+  let lightestSum = 0
+  drawBlocks(chain, blocks, errorDraw(seed), (block) => {
+    inBlock.fill(0)
+    let lightest = Number.POSITIVE_INFINITY
+    for (let column = 0; column < columns; column++)
+      for (let row = 0; row < rows; row++) {
+        const tally = tallies[of[column * rows + row] ?? 0]
+        if (!tally) continue
+        const area = ((block.length[column] ?? 0) * (block.width[row] ?? 0) * block.scale) / reference
+        for (let slice = 0; slice < slices; slice++) {
+          const weight = area * (block.height[slice] ?? 0)
+          tally.sum += weight - 1
+          tally.squares += (weight - 1) ** 2
+          const bin = Math.floor(((weight - 1) / width + 1) * (BINS / 2))
+          const at = bin < 0 ? 0 : bin >= BINS ? BINS - 1 : bin
+          tally.bins[at] = (tally.bins[at] ?? 0) + 1
+          if (weight < lightest) lightest = weight
+          for (let index = 0; index < limits.length; index++)
+            if (weight < (limits[index] ?? 0)) inBlock[index] = (inBlock[index] ?? 0) + 1
+        }
+      }
+    lightestSum += lightest
+    counts.forEach((count, index) => {
+      const share = (inBlock[index] ?? 0) / bars
+      count.share += share
+      count.squares += share * share
+      if (share > 0) count.blocks += 1
+    })
+  })
+  const all = newTally()
+  for (const tally of tallies) {
+    all.sum += tally.sum
+    all.squares += tally.squares
+    tally.bins.forEach((count, index) => {
+      all.bins[index] = (all.bins[index] ?? 0) + count
+    })
+  }
+  return {
+    blocks,
+    draws: blocks * bars,
+    all: spreadOf(all, bars, blocks, width),
+    kinds: tallies.map(({ kind, ...tally }) => ({
+      kind,
+      ...spreadOf(tally, kindCount(chain, kind) * slices, blocks, width),
+    })),
+    below: limits.map((limit, index) => {
+      const { share, squares, blocks: touched } = counts[index] ?? { share: 0, squares: 0, blocks: 0 }
+      const mean = share / blocks
+      const variance = Math.max(0, squares / blocks - mean * mean) * (blocks / Math.max(1, blocks - 1))
+      return { limit, share: mean, standardError: Math.sqrt(variance / blocks), blocks: touched / blocks }
+    }),
+    lightest: lightestSum / blocks,
+  }
+}
+
+interface Tally {
+  sum: number
+  squares: number
+  readonly bins: Float64Array
+}
+
+const newTally = (): Tally => ({ sum: 0, squares: 0, bins: new Float64Array(BINS) })
+
+function spreadOf({ sum, squares, bins }: Tally, bars: number, blocks: number, width: number): WeightSpread {
+  const count = bars * blocks
+  const mean = sum / count
+  return {
+    bars,
+    mean: 1 + mean,
+    deviation: Math.sqrt(Math.max(0, squares / count - mean * mean)),
+    low: quantile(bins, TAIL * count, width),
+    high: quantile(bins, (1 - TAIL) * count, width),
+  }
+}
+
+/** Linear within the bin in which so many have been counted. */
+function quantile(bins: Float64Array, wanted: number, width: number): number {
+  let before = 0
+  for (let index = 0; index < bins.length; index++) {
+    const here = bins[index] ?? 0
+    if (here > 0 && before + here >= wanted)
+      return 1 + width * ((2 * (index + (wanted - before) / here)) / BINS - 1)
+    before += here
+  }
+  return 1 + width
+}
+
+/** Loaves of a kind in a block. */
+const kindCount = (chain: BlockChain, kind: LoafKind): number => {
+  let count = 0
+  chain.length.cells.forEach((_, length) => {
+    chain.width.cells.forEach((_cell, width) => {
+      if (loafKind(chain, { length, width }) === kind) count += 1
+    })
+  })
+  return count
+}
+
+/** Of the mean bar as drawn [m3]: of any grid the mean product is the product of the means. */
+const meanVolume = (chain: BlockChain): number => {
+  const mean = ({ cells }: Direction): number => cells.reduce((sum, one) => sum + one, 0) / cells.length
+  return mean(chain.length) * mean(chain.width) * mean(chain.height)
+}
+
+/** Of the bar that spreads most, and how far bars as drawn differ [–]: what a histogram must reach. */
+function largestDeviation(chain: BlockChain): number {
+  const one = (key: DirectionKey): number => {
+    const { cells, sources } = chain[key]
+    const mean = cells.reduce((sum, cell) => sum + cell, 0) / cells.length
+    return Math.max(
+      ...cells.map((cell, at) => {
+        const own = sources.reduce((sum, source) => {
+          return sum + ((cellChange(source, at) * deviationOf(source)) / mean) ** 2
+        }, 0)
+        return Math.sqrt(own) + Math.abs(cell / mean - 1)
+      }),
+    )
+  }
+  const scale = chain.scale.reduce((sum, source) => sum + deviationOf(source) ** 2, 0)
+  return Math.sqrt(one('length') ** 2 + one('width') ** 2 + one('height') ** 2 + scale)
+}
