@@ -9,6 +9,7 @@ import type { BoundWires } from '../binder/bind-wires.ts'
 import { placesOf } from '../binder/finding-places.ts'
 import type { Projection } from '../drawing/types.ts'
 import { type Finding, isStopped } from '../findings.ts'
+import { asBuiltSheet } from './as-built/as-built-sheet.ts'
 import { barCutterSheet } from './bar-cutter/bar-cutter-sheet.ts'
 import type { FixtureNumbers } from './fixture/build-sheet.ts'
 import type { Frame } from './frame.ts'
@@ -45,6 +46,7 @@ export const fixtureSheets = (
     const wires = binder.wires.find(({ key }) => key === mould.key)
     const bar = binder.barCutters.find(({ key }) => key === mould.key)
     const trial = binder.trialFrames.find(({ key }) => key === mould.key)
+    const asBuilt = binder.asBuilt.find(({ key }) => key === mould.key)
     const press = binder.leverPresses.find(({ key }) => key === mould.key)
     // All numbers first: each sheet names the others by theirs.
     const first = next()
@@ -54,6 +56,7 @@ export const fixtureSheets = (
       ...(gridCutter ? { gridCutter: next() } : {}),
       ...(bar ? { barCutter: next() } : {}),
       ...(wires ? { wires: next() } : {}),
+      ...(asBuilt ? { asBuilt: next() } : {}),
       ...(trial ? { trial: next() } : {}),
       ...(press ? { press: next() } : {}),
     }
@@ -72,7 +75,14 @@ export const fixtureSheets = (
       () =>
         new Map(sheets.filter(({ findings }) => !isStopped(findings)).map(({ id, make }) => [id, make()])),
     )
-    return sheets.map((sheet) => standing.get(sheet.id) ?? stopOf(frame, sheet, mould))
+    const made = sheets.map((sheet) => standing.get(sheet.id) ?? stopOf(frame, sheet, mould))
+    // Readings are asked for whether a fixture stands or not: what stops it may be what was measured.
+    const before = made.findIndex(({ id }) => /^(trial-frame|lever-press)\//.test(id))
+    return made.toSpliced(
+      before < 0 ? made.length : before,
+      0,
+      ...(asBuilt ? [asBuiltSheet(frame, asBuilt, numbers)] : []),
+    )
   })
 }
 
