@@ -57,7 +57,6 @@ export const asBuiltMistakes = (file: Placed<FixtureFile>, drawn: DrawnFixture):
     path: `/as-built/${path.join('/')}`,
     at: 'value',
   })
-  const inside = drawn.grid?.cutter.inside
   return [
     ...[...mouldSizes(readings, drawn), ...cutterSizes(readings, drawn)]
       .filter(({ is, drawn: wanted, may }) => Math.abs(is - wanted) > (may ?? mayBeOff(wanted)))
@@ -100,7 +99,8 @@ export const asBuiltMistakes = (file: Placed<FixtureFile>, drawn: DrawnFixture):
           ...place([...path, at]),
           code: 'as-built-outside',
           message: `This is no place between the faces that it is measured between${end ? `, which are ${size(end.is)} apart` : ''}`,
-          advice: `Measure from the inner face on one side${inside ? '' : ', not from the outer one'}, always the same one.`,
+          advice:
+            'Measure from the inner face, not from the outer one, and from the same one for all of them.',
         },
       ]
     }),

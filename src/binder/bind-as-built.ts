@@ -1,5 +1,5 @@
 /** What the readings of one fixture change: which bars come out, what batches take, what wires are tuned to, what it costs. */
-import type { Finding } from '../findings.ts'
+import { type Finding, isStopped } from '../findings.ts'
 import {
   type BarGrid,
   barsSummary,
@@ -75,6 +75,8 @@ export interface BarsOfBatch {
 export interface BatchAsBuilt {
   readonly batch: BoundBatch
   readonly bars: number
+  /** of the set soap [kg/m3] */
+  readonly density: number
   readonly declared: number | undefined
   /** that a bar must weigh when it is cut to keep its label, by the middle of what is known of its drying [kg] */
   readonly greenNeeded: number | undefined
@@ -101,8 +103,10 @@ export interface BoundAsBuilt {
   readonly bars: { readonly is: BarGrid; readonly drawn: BarGrid }
   readonly wires: readonly WiresAsBuilt[]
   readonly batches: readonly BatchAsBuilt[]
-  /** what of the fixtures as measured does not go together */
+  /** what is wrong with the fixtures as measured and was not with the drawing: what does not go together above all */
   readonly findings: readonly Finding[]
+  /** of the mould as drawn: where it does not stand there is nothing to measure */
+  readonly stops: readonly Finding[]
 }
 
 /** m; what plywood outlines and places are off in any shop (common practice, from memory) */
@@ -124,7 +128,9 @@ export const bindAsBuilt = (
   batches: readonly BoundBatch[],
   cures: readonly BoundCure[],
 ): BoundAsBuilt => {
-  const { mould, grid, bar } = is
+  const { mould } = is
+  // of a cutter that is never built no size is told
+  const [grid, bar] = [standing(is.grid, drawn.grid), standing(is.bar, drawn.bar)]
   const bars = { is: barGrid(is), drawn: barGrid(drawn) }
   const planned = batches.flatMap((batch) => {
     const cure = cures.find((one) => one.batch === batch)
@@ -132,7 +138,7 @@ export const bindAsBuilt = (
   })
   const groups = [...(grid?.wires.groups ?? []), ...(bar?.wires.groups ?? [])]
   const before = [...(drawn.grid?.wires.groups ?? []), ...(drawn.bar?.wires.groups ?? [])]
-  const readings = readingsOf(is, drawn, planned[0])
+  const readings = readingsOf({ mould, grid, bar }, drawn, planned[0])
   return {
     key: mould.key,
     title: mould.title,
@@ -157,11 +163,25 @@ export const bindAsBuilt = (
         : []
     }),
     batches: planned,
-    findings: [...mould.findings, ...(grid?.findings ?? []), ...(bar?.findings ?? [])].filter(({ code }) =>
-      code.startsWith('as-built-'),
-    ),
+    findings: is === drawn ? [] : newFindings(is, drawn),
+    stops: drawn.mould.findings,
   }
 }
+
+/** What was not found of the drawing; proofs are of the drawing always. */
+const newFindings = (is: DrawnFixture, drawn: DrawnFixture): readonly Finding[] => {
+  const all = ({ mould, grid, bar }: DrawnFixture) => [mould, grid, bar].flatMap((one) => one ?? [])
+  const before = new Set(all(drawn).flatMap(({ findings }) => findings.map(({ code }) => code)))
+  return all(is).flatMap(({ findings, proof }) =>
+    findings.filter((one) => !before.has(one.code) && !proof?.findings.includes(one)),
+  )
+}
+
+/** A cutter, unless its drawing does not stand. */
+const standing = <Cutter extends { readonly findings: readonly Finding[] }>(
+  cutter: Cutter | undefined,
+  drawn: Cutter | undefined,
+): Cutter | undefined => (drawn && isStopped(drawn.findings) ? undefined : cutter)
 
 /**
  * Sizes of the bars: the block as it was measured, cut by wires where they were measured, the frame in its middle.
@@ -226,6 +246,7 @@ function batchAsBuilt(
   return {
     batch,
     bars: fill.bars,
+    density,
     declared,
     greenNeeded: declared === undefined ? undefined : declared / left,
     is: of(bars.is),

@@ -1,5 +1,6 @@
 /** The sheets of every fixture: its mould, then what cuts the block. What does not stand has a stop page in its place. */
 import type { BoundBinder } from '../binder/bind.ts'
+import type { BoundAsBuilt } from '../binder/bind-as-built.ts'
 import type { BoundBarCutter } from '../binder/bind-bar-cutter.ts'
 import type { BoundGridCutter } from '../binder/bind-grid-cutter.ts'
 import type { BoundLeverPress } from '../binder/bind-lever-press.ts'
@@ -81,10 +82,25 @@ export const fixtureSheets = (
     return made.toSpliced(
       before < 0 ? made.length : before,
       0,
-      ...(asBuilt ? [asBuiltSheet(frame, asBuilt, numbers)] : []),
+      ...(asBuilt ? [asBuiltOf(frame, mould, asBuilt, numbers)] : []),
     )
   })
 }
+
+/** What readings stop stands all the same: it says what to do. */
+const asBuiltOf = (frame: Frame, mould: BoundMould, asBuilt: BoundAsBuilt, numbers: FixtureNumbers): Sheet =>
+  isStopped(asBuilt.stops)
+    ? stopOf(
+        frame,
+        {
+          id: `as-built/${asBuilt.key}`,
+          number: numbers.asBuilt ?? '',
+          title: frame.say('as-built.title', { title: asBuilt.title }),
+          findings: asBuilt.stops,
+        },
+        mould,
+      )
+    : asBuiltSheet(frame, asBuilt, numbers)
 
 const mouldOf = (
   frame: Frame,
@@ -177,7 +193,11 @@ const pressOf = (
   make: () => pressSheet(frame, press, numbers, projection),
 })
 
-const stopOf = (frame: Frame, { id, number, title, findings }: FixtureSheet, { file }: BoundMould): Sheet =>
+const stopOf = (
+  frame: Frame,
+  { id, number, title, findings }: Omit<FixtureSheet, 'make'>,
+  { file }: BoundMould,
+): Sheet =>
   stopSheet(frame, {
     kind: 'fixture',
     id,

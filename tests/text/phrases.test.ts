@@ -131,9 +131,10 @@ describe('by hand: the catalogue holds nothing that the program never says', () 
     // and what no mould of these states does wrong: hardware, block and pieces of a cutter are named where they meet;
     // what gives first and who pushes depends on wires and soap: tests/sheets/wires-sheet.test.ts
     // who needs a press and why, which limits a trial reaches: tests/sheets/lever-press-sheet.test.ts and trial-frame-sheet.test.ts
+    // which reading is worth the most care: that depends on what fixtures let pass
     // and what forbids a later pour where none of these states has a market that close
     const possible =
-      /^(template\.)?feature\.|^finding\.|^wires\.(loaded\.caption-|link\.|push\.by\.|harder\.)|^press\.(need\.|stage\.by\.|force\.(load|clamps)-)|^material\.|^acid\.|^market\.fails\.|^part\.(rod|washer|nut|block|lining-side|lining-end|loaf|(cutter|hinge|peg|wire)-[a-z-]+)$/
+      /^(template\.)?feature\.|^finding\.|^wires\.(loaded\.caption-|link\.|push\.by\.|harder\.)|^press\.(need\.|stage\.by\.|force\.(load|clamps)-)|^material\.|^acid\.|^market\.fails\.|^as-built\.most\.|^part\.(rod|washer|nut|block|lining-side|lining-end|loaf|(cutter|hinge|peg|wire)-[a-z-]+)$/
     const unused = words.keys.filter((key) => !said.has(key) && !written.has(key) && !possible.test(key))
     expect(unused.filter((key) => !WAITING.includes(key))).toEqual([])
   })

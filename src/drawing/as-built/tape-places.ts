@@ -209,10 +209,15 @@ function frameView(frame: NonNullable<TapePlaces['frame']>, width: number): View
         ...walls(plan, outer),
         boxOutline(plan),
         boxOutline(outer),
-        ...xs.map((at) => line('phantom', { x: at, y: plan.y - reach }, { x: at, y: plan.y + deep + reach })),
-        ...ys.map((at) =>
-          line('phantom', { x: plan.x - reach, y: at }, { x: plan.x + plan.width + reach, y: at }),
-        ),
+        // the wire that is measured is its own arrow
+        ...xs
+          .slice(0, -1)
+          .map((at) => line('phantom', { x: at, y: plan.y - reach }, { x: at, y: plan.y + deep + reach })),
+        ...ys
+          .slice(0, -1)
+          .map((at) =>
+            line('phantom', { x: plan.x - reach, y: at }, { x: plan.x + plan.width + reach, y: at }),
+          ),
         ...measure({ x: plan.x, y: high }, { x: plan.x + plan.width, y: high }, letters.length, shareX(0.75)),
         ...measure({ x: beside, y: plan.y }, { x: beside, y: plan.y + deep }, letters.width, shareY(0)),
         ...(lastX === undefined
@@ -256,7 +261,7 @@ function barView(bar: NonNullable<TapePlaces['bar']>, width: number): View {
   const { wires, loaf, speaking, letters } = bar
   const last = Math.max(loaf.length, ...wires)
   const stop = 4
-  const beyond = 3
+  const beyond = 5
   const scale = (width - stop - beyond) / (last * MILLIMETRE)
   const mm = (length: number): number => length * MILLIMETRE * scale
   const deep = mm(loaf.width)
@@ -279,7 +284,7 @@ function barView(bar: NonNullable<TapePlaces['bar']>, width: number): View {
         boxOutline(post),
         boxOutline(plan),
         ...at.flatMap((place): Mark[] => [
-          line('phantom', { x: place, y: ends[0] }, { x: place, y: ends[1] }),
+          ...(place === middle ? [] : [line('phantom', { x: place, y: ends[0] }, { x: place, y: ends[1] })]),
           { kind: 'circle', class: 'visible', centre: { x: place + 0.7, y: ends[0] }, radius: 0.6 },
           { kind: 'circle', class: 'visible', centre: { x: place + 0.7, y: ends[1] }, radius: 0.6 },
         ]),

@@ -142,31 +142,49 @@ const heightCost = ({ say, show }: Frame, one: BatchAsBuilt): Inline | undefined
   })
 }
 
-/** Cross-sections of the loaves as they stand in the block, seen from above, back row first. */
-export const loafTable = (frame: Frame, { bars: { is } }: BoundAsBuilt): Table => {
+/** The loaves as they stand in the block, seen from above, back row first, with the weight of a bar of each. */
+export const loafTable = (frame: Frame, { bars: { is }, batches }: BoundAsBuilt): Table => {
   const { say, show } = frame
   const rows = is.rows.map((width, index) => ({ width, at: index + 1 })).toReversed()
+  const [batch] = batches
+  const thickness = is.slices.reduce((sum, one) => sum + one, 0) / Math.max(1, is.slices.length)
+  const lengthOf = (length: number, index: number) =>
+    show.millimetres(`as-built.column-${index + 1}.size`, length)
+  const widthOf = (width: number, at: number) => show.millimetres(`as-built.row-${at}.size`, width)
   return {
     kind: 'table',
-    caption: say('as-built.loaves.caption'),
+    caption: batch
+      ? say('as-built.loaves.caption', { batch: batchName(frame, batch) })
+      : say('as-built.loaves.caption-sizes'),
     columns: [
-      { head: say('as-built.loaves.row'), align: 'left', width: 14 },
-      ...is.columns.map((_, index) => ({
+      { head: say('as-built.loaves.row'), align: 'left', width: 16 },
+      ...is.columns.map((length, index) => ({
         head: say('as-built.loaves.column', {
           number: show.count(`as-built.column-${index + 1}`, index + 1),
+          length: lengthOf(length, index),
         }),
         align: 'right' as const,
       })),
     ],
     rows: rows.map(({ width, at }): Cell[] => [
-      number(show.count(`as-built.row-${at}`, at)),
+      words(
+        say('as-built.loaves.this-row', {
+          number: show.count(`as-built.row-${at}`, at),
+          width: widthOf(width, at),
+        }),
+      ),
       ...is.columns.map((length, index) =>
-        words(
-          say('as-built.loaves.size', {
-            length: show.millimetres(`as-built.column-${index + 1}.size`, length),
-            width: show.millimetres(`as-built.row-${at}.size`, width),
-          }),
-        ),
+        batch
+          ? number(
+              show.weight(
+                `as-built.loaf-${index + 1}-${at}`,
+                length * width * thickness * batch.density,
+                TENTH_GRAM,
+              ),
+            )
+          : words(
+              say('as-built.loaves.size', { length: lengthOf(length, index), width: widthOf(width, at) }),
+            ),
       ),
     ]),
   }

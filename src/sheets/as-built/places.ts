@@ -19,13 +19,13 @@ export const placesFigure = (
   const drawnOf = (key: string): readonly number[] =>
     readings.filter((one) => one.key === key).map(({ drawn }) => drawn)
   const { inside, input } = mould.mould
-  const word = (key: string): string => inlineWords(say(`as-built.places.${key}`))
+  const heading = (key: string): string => inlineWords(say(`as-built.places.${key}`))
   const drawn = tapePlaces({
     name: 'tape-places',
-    label: word('label'),
+    label: heading('label'),
     width: Math.min(frame.room.width, 176),
     mould: {
-      title: word('mould'),
+      title: heading('mould'),
       inside,
       wall: input.panels.side.thickness,
       height: inside.height,
@@ -40,7 +40,7 @@ export const placesFigure = (
     ...(grid
       ? {
           frame: {
-            title: word('frame'),
+            title: heading('frame'),
             inside: grid.cutter.inside,
             wall: grid.cutter.input.panels.side.thickness,
             across: { length: drawnOf('wires-across-length'), width: drawnOf('wires-across-width') },
@@ -58,7 +58,7 @@ export const placesFigure = (
     ...(bar
       ? {
           bar: {
-            title: word('bar'),
+            title: heading('bar'),
             wires: drawnOf('wires'),
             loaf: { length: bar.cutter.loaf.length, width: bar.cutter.loaf.width },
             speaking: drawnOf('speaking-bar')[0] ?? bar.cutter.loaf.width,

@@ -12,6 +12,8 @@ const WATER_STEP = 0.1
 /** kg; weights of bars and of oils in differences */
 const TENTH_GRAM = 0.0001
 const GRAM = 0.001
+/** kg; of water in a mould */
+const HUNDREDTH = 0.01
 
 /** m; a step of the shop's tape that one can see */
 const stepOf = ({ show }: Frame): number => (show.lengthUnit === 'in' ? INCH / 32 : 0.001)
@@ -25,15 +27,15 @@ export const readingTable = (frame: Frame, bound: BoundAsBuilt, groups: readonly
       water: show.weight('as-built.step.water', WATER_STEP, GRAM),
     }),
     columns: [
-      { head: say('as-built.readings.letter'), align: 'left', width: 5 },
+      { head: say('as-built.readings.letter'), align: 'left', width: 6 },
       { head: say('as-built.readings.what'), align: 'left' },
-      { head: say('as-built.readings.drawn'), align: 'right', width: 20 },
+      { head: say('as-built.readings.drawn'), align: 'right', width: 21 },
       { head: say('as-built.readings.passes'), align: 'right', width: 12 },
-      { head: say('as-built.readings.found'), align: 'left', width: 16 },
+      { head: say('as-built.readings.found'), align: 'left', width: 15 },
       {
         head: say('as-built.readings.more', { step: show.size('as-built.step', stepOf(frame)) }),
         align: 'left',
-        width: 21,
+        width: 20,
       },
     ],
     rows: groups.flatMap((group) =>
@@ -65,7 +67,7 @@ const whatOf = (frame: Frame, reading: Reading): Inline =>
     : frame.say('as-built.reading.next', numberOf(frame, reading))
 
 const sizeOf = ({ show }: Frame, { unit }: Reading, name: string, size: number): Value =>
-  unit === 'mass' ? show.heavy(name, size) : show.exactLength(name, size)
+  unit === 'mass' ? show.weight(name, size, HUNDREDTH) : show.exactLength(name, size)
 
 const passesOf = (frame: Frame, { grid }: BoundAsBuilt, reading: Reading): Cell => {
   const { say, show } = frame
@@ -73,7 +75,7 @@ const passesOf = (frame: Frame, { grid }: BoundAsBuilt, reading: Reading): Cell 
   // the clearance of a frame is promised to a block that bows: no smaller
   if (reading.key.startsWith('frame-') && grid)
     return words(
-      say('grid.inspection.wider', { more: show.millimetres('as-built.frame.more', spareOf(grid.cutter)) }),
+      say('as-built.passes-more', { more: show.millimetres('as-built.frame.more', spareOf(grid.cutter)) }),
     )
   return words(say('as-built.passes', { off: show.millimetres(`${nameOf(reading)}.off`, reading.allowed) }))
 }
@@ -83,7 +85,10 @@ const foundOf = (frame: Frame, reading: Reading): Cell => {
   const { found, drawn, unit } = reading
   if (found === undefined) return blank()
   const name = nameOf(reading)
-  const is = sizeOf(frame, reading, `${name}.found`, found)
+  const is =
+    unit === 'mass'
+      ? show.weight(`${name}.found`, found, HUNDREDTH)
+      : show.millimetres(`${name}.found`, found)
   if (unit === 'mass') return words(say('as-built.found-mass', { is }))
   return words(say('as-built.found', { is, by: show.signedHundredths(`${name}.by`, found - drawn) }))
 }
