@@ -183,9 +183,15 @@ describe('by hand: a stopped mould', () => {
     const { binder } = of(state)
     const printed = binder.sheets.map(({ id }) => ({ id, firstPage: 1, pages: 1 }))
     const { stopped } = binderData(binder.sheets, { browserVersion: '', sheets: printed })
-    // a mould that does not stand takes its batch and both cutters with it
+    // a mould that does not stand takes its batch, both cutters and its readings with it
     expect([...new Set(stopped.map(({ sheet }) => sheet))].sort()).toEqual(
-      [BATCH, MOULD, 'bar-cutter/five-by-three', 'grid-cutter/five-by-three'].sort(),
+      [
+        BATCH,
+        MOULD,
+        'as-built/five-by-three',
+        'bar-cutter/five-by-three',
+        'grid-cutter/five-by-three',
+      ].sort(),
     )
   })
 })

@@ -12,8 +12,6 @@ const WATER_STEP = 0.1
 /** kg; weights of bars and of oils in differences */
 const TENTH_GRAM = 0.0001
 const GRAM = 0.001
-/** kg; of water in a mould */
-const HUNDREDTH = 0.01
 
 /** m; a step of the shop's tape that one can see */
 const stepOf = ({ show }: Frame): number => (show.lengthUnit === 'in' ? INCH / 32 : 0.001)
@@ -67,7 +65,7 @@ const whatOf = (frame: Frame, reading: Reading): Inline =>
     : frame.say('as-built.reading.next', numberOf(frame, reading))
 
 const sizeOf = ({ show }: Frame, { unit }: Reading, name: string, size: number): Value =>
-  unit === 'mass' ? show.weight(name, size, HUNDREDTH) : show.exactLength(name, size)
+  unit === 'mass' ? show.weight(name, size, GRAM) : show.exactLength(name, size)
 
 const passesOf = (frame: Frame, { grid }: BoundAsBuilt, reading: Reading): Cell => {
   const { say, show } = frame
@@ -86,9 +84,7 @@ const foundOf = (frame: Frame, reading: Reading): Cell => {
   if (found === undefined) return blank()
   const name = nameOf(reading)
   const is =
-    unit === 'mass'
-      ? show.weight(`${name}.found`, found, HUNDREDTH)
-      : show.millimetres(`${name}.found`, found)
+    unit === 'mass' ? show.weight(`${name}.found`, found, GRAM) : show.millimetres(`${name}.found`, found)
   if (unit === 'mass') return words(say('as-built.found-mass', { is }))
   return words(say('as-built.found', { is, by: show.signedHundredths(`${name}.by`, found - drawn) }))
 }
