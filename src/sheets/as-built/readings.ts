@@ -28,7 +28,7 @@ export const readingTable = (frame: Frame, bound: BoundAsBuilt, groups: readonly
       { head: say('as-built.readings.letter'), align: 'left', width: 6 },
       { head: say('as-built.readings.what'), align: 'left' },
       { head: say('as-built.readings.drawn'), align: 'right', width: 21 },
-      { head: say('as-built.readings.passes'), align: 'right', width: 12 },
+      { head: say('as-built.readings.passes'), align: 'right', width: 14 },
       { head: say('as-built.readings.found'), align: 'left', width: 15 },
       {
         head: say('as-built.readings.more', { step: show.size('as-built.step', stepOf(frame)) }),
