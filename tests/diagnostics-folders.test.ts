@@ -77,5 +77,7 @@ function sources(folder: string): string[] {
   return readdirSync(folder, { withFileTypes: true, recursive: true })
     .filter((entry) => entry.isFile() && entry.name.endsWith('.ts'))
     .map((entry) => join(entry.parentPath, entry.name))
-    .filter((path) => /\/(schema|units|commands)\/|own-page-sheet\.ts$|binder\/bind\.ts$/.test(path))
+    .filter((path) =>
+      /\/(schema|units|commands)\/|own-page-sheet\.ts$|binder\/(bind|as-built-limits)\.ts$/.test(path),
+    )
 }

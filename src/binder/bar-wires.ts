@@ -1,7 +1,7 @@
 /** The wires of a bar cutter as strings between rails, and what its handles ask for. */
 import { weights } from '../fixtures/bar-cutter/balance.ts'
 import { barCutterSizes } from '../fixtures/bar-cutter/sizes.ts'
-import type { BarCutter, BarCutterInput, BarCutterSizes } from '../fixtures/bar-cutter/types.ts'
+import type { BarAsBuilt, BarCutter, BarCutterInput, BarCutterSizes } from '../fixtures/bar-cutter/types.ts'
 import { wireLayout } from '../fixtures/bar-cutter/wires.ts'
 import { TWISTED_EYE } from '../wires/margin.ts'
 import { GRAVITY, type LeverPush, leverPush } from '../wires/push.ts'
@@ -147,3 +147,53 @@ const stopAt = (wiresBear: number, tips: number): BarPush['stop'] => ({
   push: Math.max(0, Math.min(wiresBear, tips)),
   by: tips < wiresBear ? 'tips' : 'wires',
 })
+
+/**
+ * The wires as they were measured.
+ *
+ *     places = as drawn + as much as each wire stands further from the end stop
+ *
+ * @param plan  of the wires as drawn [m]
+ * @param cuts  that they are drawn at, from the end stop [m]
+ * @param found on the finished cutter [m]
+ * @returns plan [m]
+ * @source common practice
+ */
+export const measuredPlan = (plan: WirePlan, cuts: readonly number[], found: BarAsBuilt): WirePlan => {
+  const { rail } = plan
+  const at = found.wires ?? cuts
+  const places = plan.places.map((place, index) => place + (at[index] ?? 0) - (cuts[index] ?? 0))
+  return {
+    ...plan,
+    length: found.speaking ?? plan.length,
+    spacing: Math.max(0, ...at.slice(1).map((place, index) => place - (at[index] ?? 0))),
+    places,
+    endGive: pinGive({ rail, places }, 'pinned'),
+  }
+}
+
+/**
+ * The cutter with the wires that were measured; its wood is as drawn.
+ *
+ *     length cut = as drawn + as much as the speaking length is more, for each cut of a wire
+ *
+ * @param cutter as drawn
+ * @param plan   of its wires as measured [m]
+ * @returns the cutter [m]
+ * @source common practice
+ */
+export const withBarWiresOf = (cutter: BarCutter, plan: WirePlan): BarCutter => {
+  const strings = cutter.strings.map((string) => ({
+    ...string,
+    speaking: plan.length,
+    length: string.length + string.wires.length * (plan.length - string.speaking),
+  }))
+  const longest = Math.max(0, ...strings.map(({ length }) => length))
+  return {
+    ...cutter,
+    strings,
+    hardware: cutter.hardware.map((item) =>
+      item.key === 'music-wire' || item.key === 'stainless-wire' ? { ...item, length: longest } : item,
+    ),
+  }
+}

@@ -9,10 +9,11 @@ import type { Panel } from '../geometry/part.ts'
 import type { Content, Placed } from '../schema/content.ts'
 import type { BarCutterSection, FixtureFile } from '../schema/fixture.ts'
 import type { BarCutterProof } from '../solids/bar-cutter-proof.ts'
-import { type BarFrame, type BarWires, barPlan, barWires } from './bar-wires.ts'
+import { type BarFrame, type BarWires, barPlan, barWires, measuredPlan, withBarWiresOf } from './bar-wires.ts'
 import { ANCHORS, PEGS } from './bind-grid-cutter.ts'
 import type { BoundMould } from './bind-mould.ts'
 import { cuttingLoads } from './cutting-loads.ts'
+import { barAsBuilt, barMisfits } from './misfits.ts'
 import { panelLookup, panelStep } from './panel-lookup.ts'
 
 export interface BoundBarCutter {
@@ -67,18 +68,25 @@ export const bindBarCutter = (
   const loads = cuttingLoads(file.value)
   const frame = frameOf(section, bound, panel)
   const material = section['wire-material'] ?? 'music-wire'
-  const { plan, lag } = barPlan(frame, { material, tension: section.tension }, loads)
-  const cutter = designBarCutter({ ...frame, wire: { ...frame.wire, lag } })
+  const { plan: asDrawn, lag } = barPlan(frame, { material, tension: section.tension }, loads)
+  const drawn = designBarCutter({ ...frame, wire: { ...frame.wire, lag } })
+  // Wood stays as it is drawn: a cutter that was measured is built. Its wires are tuned, loaded and cut as they are.
+  const readings = file.value['as-built']
+  const plan =
+    asDrawn && readings?.['bar-cutter']
+      ? measuredPlan(asDrawn, frame.block.cutsAcrossHeight, barAsBuilt(readings))
+      : asDrawn
+  const cutter = plan && plan !== asDrawn ? withBarWiresOf(drawn, plan) : drawn
   const wires = barWires(plan, cutter, loads)
   const found = [...cutter.findings, ...wires.groups.flatMap(({ findings }) => findings)]
   // What does not stand on paper has no solids to speak of.
-  const proof = isStopped(found) ? undefined : prove?.(cutter)
+  const proof = isStopped(found) ? undefined : prove?.(drawn)
   return {
     key: file.key,
     title: file.value.title,
     cutter,
     proof,
-    findings: [...found, ...(proof?.findings ?? [])],
+    findings: [...found, ...barMisfits(cutter, readings), ...(proof?.findings ?? [])],
     file,
     panelNames,
     boards: boardsOf(cutter.parts, panelStep(content)),

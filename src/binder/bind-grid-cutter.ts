@@ -12,7 +12,8 @@ import type { FixtureFile, GridCutterSection } from '../schema/fixture.ts'
 import type { GridCutterProof } from '../solids/grid-cutter-proof.ts'
 import type { BoundMould } from './bind-mould.ts'
 import { cuttingLoads } from './cutting-loads.ts'
-import { type GridFrame, type GridWires, gridLags, gridPlans, gridWires } from './grid-wires.ts'
+import { type GridFrame, type GridWires, gridLags, gridPlans, gridWires, withWiresOf } from './grid-wires.ts'
+import { gridAsBuilt, gridMisfits } from './misfits.ts'
 import { panelLookup, panelStep } from './panel-lookup.ts'
 
 export interface BoundGridCutter {
@@ -61,26 +62,31 @@ export const bindGridCutter = (
   const { panel, panelNames } = panelLookup(content)
   const loads = cuttingLoads(file.value)
   const frame = frameOf(section, bound, panel)
-  const plans = gridPlans(frame, {
+  const stringing = {
     material: section['wire-material'] ?? 'music-wire',
     tension: { short: section.tension?.['short-wires'], long: section.tension?.['long-wires'] },
-  })
-  const cutter = designGridCutter({ ...frame, wire: { ...frame.wire, lag: gridLags(plans, loads) } })
+  }
+  const asDrawn = gridPlans(frame, stringing)
+  const drawn = designGridCutter({ ...frame, wire: { ...frame.wire, lag: gridLags(asDrawn, loads) } })
+  // Wood stays as it is drawn: a frame that was measured is built. Its wires are tuned, loaded and cut as they are.
+  const found = file.value['as-built']?.['grid-cutter'] && gridAsBuilt(file.value['as-built'])
+  const plans = found ? gridPlans(frame, stringing, found) : asDrawn
+  const cutter = found ? withWiresOf(drawn, plans) : drawn
   const wires = gridWires(plans, cutter, loads, section['stand-height'] ?? STAND_HEIGHT)
-  const found = [
+  const own = [
     ...cutter.findings,
     ...wires.groups.flatMap(({ findings }) => findings),
     ...(wires.push?.at.usual.findings ?? []),
   ]
   // What does not stand on paper has no solids to speak of.
-  const stands = !isStopped(found) && !isStopped(mould.findings)
-  const proof = stands ? prove?.(cutter) : undefined
+  const stands = !isStopped(own) && !isStopped(mould.findings)
+  const proof = stands ? prove?.(drawn) : undefined
   return {
     key: file.key,
     title: file.value.title,
     cutter,
     proof,
-    findings: [...found, ...(proof?.findings ?? [])],
+    findings: [...own, ...gridMisfits(cutter, file.value['as-built']), ...(proof?.findings ?? [])],
     file,
     panelNames,
     boards: boardsOf(cutter.parts, panelStep(content)),

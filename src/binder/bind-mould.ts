@@ -195,7 +195,7 @@ const barOf = (content: Content, { bar }: FixtureFile): BoundMould['bar'] => {
 }
 
 /** kg/m3, water at the room's temperature; between 10 and 30 °C it is within 0.4 % (from memory) */
-const WATER = 998
+export const WATER = 998
 
 const asBuiltOf = ({ 'as-built': found = {} }: FixtureFile): AsBuilt => {
   const { water } = found

@@ -2,6 +2,8 @@
 import type { Diagnostic } from '../diagnostics.ts'
 import { isStopped } from '../findings.ts'
 import type { Content } from '../schema/content.ts'
+import { asBuiltMistakes, asDrawn, type DrawnFixture } from './as-built-limits.ts'
+import { type BoundAsBuilt, bindAsBuilt } from './bind-as-built.ts'
 import { type BoundBarCutter, bindBarCutter, type ProveBarCutter } from './bind-bar-cutter.ts'
 import { type BoundBatch, bindBatch, withBlockHeat } from './bind-batch.ts'
 import { type BoundBuild, bindBuilds } from './bind-build.ts'
@@ -33,6 +35,8 @@ export interface BoundBinder {
   readonly wires: readonly BoundWires[]
   /** of the fixtures with a cutter, in the order of their names */
   readonly tolerances: readonly BoundTolerance[]
+  /** what the readings of each fixture change, in the order of their names */
+  readonly asBuilt: readonly BoundAsBuilt[]
   /** of the fixtures with a grid cutter that has wires, in the order of their names */
   readonly trialFrames: readonly BoundTrialFrame[]
   /** of the fixtures that ask for one, in the order of their names */
@@ -74,7 +78,17 @@ export const bind = (
   prove: Proofs = {},
 ): { binder: BoundBinder; diagnostics: readonly Diagnostic[] } => {
   const diagnostics: Diagnostic[] = []
-  const moulds = [...content.fixtures.values()].map((fixture) => bindMould(content, fixture, prove.mould))
+  const drawn = new Map<string, DrawnFixture>()
+  const moulds = [...content.fixtures.values()].map((fixture) => {
+    if (!fixture.value['as-built']) return bindMould(content, fixture, prove.mould)
+    // A reading is judged by what is drawn, which is nobody's sheet any more: it is proved with the mould.
+    const mould = bindMould(content, asDrawn(fixture))
+    const all = { mould, grid: bindGridCutter(content, mould), bar: bindBarCutter(content, mould) }
+    drawn.set(fixture.key, all)
+    const wrong = asBuiltMistakes(fixture, all)
+    diagnostics.push(...wrong)
+    return bindMould(content, wrong.length > 0 ? asDrawn(fixture) : fixture, prove.mould)
+  })
   const gridCutters = moulds.flatMap((mould) => bindGridCutter(content, mould, prove.gridCutter) ?? [])
   const barCutters = moulds.flatMap((mould) => bindBarCutter(content, mould, prove.barCutter) ?? [])
   const of = <T extends { readonly key: string }>(all: readonly T[], key: string): T | undefined =>
@@ -131,6 +145,16 @@ export const bind = (
   const tolerances = moulds.flatMap(
     (mould) => bindTolerance(mould, of(gridCutters, mould.key), of(barCutters, mould.key), cures) ?? [],
   )
+  const asBuilt = moulds.map((mould) => {
+    const is: DrawnFixture = { mould, grid: of(gridCutters, mould.key), bar: of(barCutters, mould.key) }
+    return bindAsBuilt(
+      content,
+      is,
+      drawn.get(mould.key) ?? is,
+      batches.filter((batch) => batch.mould === mould),
+      cures,
+    )
+  })
   const markets = bindMarkets({
     content,
     calendar,
@@ -150,6 +174,7 @@ export const bind = (
       barCutters,
       wires,
       tolerances,
+      asBuilt,
       trialFrames,
       leverPresses,
       builds,

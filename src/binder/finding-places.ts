@@ -51,6 +51,18 @@ const KEYS: Readonly<Record<string, readonly string[]>> = {
   'mould-base-rods-without-gap': ['/rods/in-base', '/base/rails'],
   'mould-rod-meets-base': ['/base/height', '/rods/in-base'],
   'mould-rod-meets-rail': ['/rods/in-base', '/base/rails'],
+  'as-built-frame-short': ['/as-built/grid-cutter/inside-length', '/as-built/inside-length'],
+  'as-built-frame-narrow': ['/as-built/grid-cutter/inside-width', '/as-built/inside-width'],
+  'as-built-wire-misses-groove': [
+    '/as-built/grid-cutter/wires-across-length',
+    '/as-built/grid-cutter/wires-across-width',
+    '/base/groove-width',
+  ],
+  'as-built-wire-misses-slot': [
+    '/as-built/bar-cutter/wires',
+    '/bar-cutter/slot-width',
+    '/bar-cutter/groove-width',
+  ],
   'heat-log-too-short': ['/core-temperatures'],
   'heat-log-not-matched': ['/core-temperatures'],
   'heat-log-beyond-rates': ['/core-temperatures'],

@@ -1,7 +1,13 @@
 /** The wires of a grid cutter as strings between rails, known before the cutter is designed. */
 
 import { SHELF_PAST_WIRE } from '../fixtures/grid-cutter/parts.ts'
-import type { ByLayer, GridCutter, GridCutterInput, WireLayer } from '../fixtures/grid-cutter/types.ts'
+import type {
+  ByLayer,
+  GridAsBuilt,
+  GridCutter,
+  GridCutterInput,
+  WireLayer,
+} from '../fixtures/grid-cutter/types.ts'
 import { bowedWires, layerRuns, speakingHalf, wirePlaces } from '../fixtures/grid-cutter/wires.ts'
 import { BRIDGE_ROD } from '../fixtures/wire-hardware.ts'
 import { TWISTED_EYE } from '../wires/margin.ts'
@@ -31,6 +37,8 @@ export interface GridStringing {
   readonly tension: Readonly<Partial<Record<keyof ByLayer, number | undefined>>>
 }
 
+const AS_DRAWN: GridAsBuilt = { speaking: {} }
+
 const LAYERS = ['short', 'long'] as const satisfies readonly WireLayer['layer'][]
 
 /**
@@ -44,17 +52,26 @@ const LAYERS = ['short', 'long'] as const satisfies readonly WireLayer['layer'][
  *
  * @param frame     mould, boards, pegs [m, N]
  * @param stringing material, tension [N]
+ * @param found     on the finished frame, in the place of what is drawn [m]
  * @returns plans of the layers that have wires
  * @source common practice
  */
-export function gridPlans(frame: GridFrame, { material, tension }: GridStringing): readonly WirePlan[] {
+export function gridPlans(
+  frame: GridFrame,
+  { material, tension }: GridStringing,
+  found: GridAsBuilt = AS_DRAWN,
+): readonly WirePlan[] {
   const { mould, clearance, wire, peg, anchor } = frame
   return LAYERS.flatMap((layer) => {
     const runs = layerRuns(frame, layer)
     const [soapWidth, across] =
       runs === 'width' ? [mould.lined.width, mould.lined.length] : [mould.lined.length, mould.lined.width]
-    const span = across + 2 * clearance
-    const middles = wirePlaces(frame, runs)
+    const [along, span] = [
+      (runs === 'width' ? found.insideWidth : found.insideLength) ?? soapWidth + 2 * clearance,
+      (runs === 'width' ? found.insideLength : found.insideWidth) ?? across + 2 * clearance,
+    ]
+    const measured = runs === 'width' ? found.wiresAcrossLength : found.wiresAcrossWidth
+    const middles = measured?.map((place) => place - span / 2) ?? wirePlaces(frame, runs)
     const places = middles.map((at) => at + span / 2)
     const inOrder = [...places, span].every((place, index) => place > (places[index - 1] ?? 0))
     if (places.length === 0 || !inOrder || soapWidth <= 0) return []
@@ -63,7 +80,7 @@ export function gridPlans(frame: GridFrame, { material, tension }: GridStringing
       {
         key: `grid-${layer}` as const,
         count: places.length,
-        length: 2 * speakingHalf(soapWidth + 2 * clearance),
+        length: found.speaking[layer] ?? 2 * speakingHalf(along),
         soapWidth,
         spacing: Math.max(0, ...places.slice(1).map((place, index) => place - (places[index] ?? 0))),
         diameter: wire.diameter,
@@ -212,3 +229,33 @@ const spareOf = ({ layers }: GridCutter): number => {
 
 const depthOf = ({ layers }: GridCutter, layer: WireLayer['layer']): number | undefined =>
   layers.find((one) => one.layer === layer)?.groove.is
+
+/**
+ * The cutter with the wires that were measured: how long they speak and how much is cut for them; its wood is as drawn.
+ *
+ *     span and length cut = as drawn + as much as the speaking length is more, for each line of a wire
+ *
+ * @param cutter as drawn
+ * @param plans  of its wires as measured [m]
+ * @returns the cutter [m]
+ * @source common practice
+ */
+export const withWiresOf = (cutter: GridCutter, plans: readonly WirePlan[]): GridCutter => {
+  const moreOf = (layer: WireLayer['layer']): number => {
+    const drawn = cutter.layers.find((one) => one.layer === layer)
+    const plan = plans.find(({ key }) => key === `grid-${layer}`)
+    return drawn && plan ? plan.length - drawn.speakingLength : 0
+  }
+  return {
+    ...cutter,
+    layers: cutter.layers.map((layer) => ({
+      ...layer,
+      speakingLength: layer.speakingLength + moreOf(layer.layer),
+      span: layer.span + moreOf(layer.layer),
+    })),
+    wireLengths: cutter.wireLengths.map((wire) => ({
+      ...wire,
+      length: wire.length + wire.lines * moreOf(wire.layer),
+    })),
+  }
+}

@@ -22,10 +22,44 @@ const tension = () =>
 
 const tape = () => quantity('length', { min: '1 mm', max: '3 m' }).optional()
 const sizes = z.strictObject({ length: tape(), width: tape() }).optional()
-const places = z.array(quantity('length', { min: '0 mm', max: '3 m' })).optional()
+const places = z
+  .array(quantity('length', { min: '0 mm', max: '3 m' }))
+  .max(40)
+  .superRefine((list, context) => {
+    const at = list.findIndex((place, index) => index > 0 && place <= (list[index - 1] ?? 0))
+    if (at > 0)
+      report(context, {
+        code: 'readings-not-ascending',
+        message: 'These places are measured from one end, and this one does not lie beyond the one before it',
+        advice:
+          'Hook the tape on the same face for all of them, and write them in the order in which it passes them.',
+        path: [at],
+      })
+  })
+  .optional()
 
-/** What a tape found on the finished mould; the names are those of its inspection record. */
+/** What a tape found on the strung grid cutter: places from the inner face of the left end and of the front side. */
+const gridCutterAsBuilt = z.strictObject({
+  'inside-length': tape(),
+  'inside-width': tape(),
+  'wires-across-length': places,
+  'wires-across-width': places,
+  'speaking-length': z
+    .strictObject({ 'short-wires': tape(), 'long-wires': tape() })
+    .optional()
+    .describe('Of a wire, from the middle of one rod to the middle of the other.'),
+})
+
+/** What a steel rule found on the strung bar cutter. */
+const barCutterAsBuilt = z.strictObject({
+  wires: places.describe('Middles, from the face of the end stop.'),
+  'speaking-length': tape().describe('Of a wire, from the pin at the back to the pin at the front.'),
+})
+
+/** What a tape found on the finished fixtures; the names are those of the page that asks for them. */
 const asBuilt = z.strictObject({
+  'grid-cutter': gridCutterAsBuilt.optional(),
+  'bar-cutter': barCutterAsBuilt.optional(),
   'inside-length': tape(),
   'inside-width': tape(),
   'rim-above-bench': tape(),
@@ -253,6 +287,15 @@ export const fixtureFile = fixture.superRefine((file, context) => {
       path: ['cutting-trial'],
       at: 'key',
     })
+  for (const section of ['grid-cutter', 'bar-cutter'] as const)
+    if (file['as-built']?.[section] && !file[section])
+      report(context, {
+        code: 'section-without-cutter',
+        message: `These are readings of a ${section}, and this fixture has none`,
+        advice: `Add a section "${section}" to the fixture, or take these readings out.`,
+        path: ['as-built', section],
+        at: 'key',
+      })
   for (const section of ['trial-frame', 'lever-press'] as const)
     if (file[section] && !file['grid-cutter'])
       report(context, {
@@ -266,5 +309,6 @@ export const fixtureFile = fixture.superRefine((file, context) => {
 })
 
 export type FixtureFile = z.output<typeof fixtureFile>
+export type AsBuiltSection = z.output<typeof asBuilt>
 export type GridCutterSection = z.output<typeof gridCutter>
 export type BarCutterSection = z.output<typeof barCutter>

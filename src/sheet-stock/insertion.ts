@@ -226,7 +226,7 @@ class Inserter {
       for (let turn = 0; turn <= (turns[blank] as number); turn += 1) {
         const long = (turn === 0 ? length[blank] : width[blank]) as number
         const wide = (turn === 0 ? width[blank] : length[blank]) as number
-        this.looks += this.rests
+        this.looks += this.rests + 1
         for (let at = 0; at < this.rests; at += 1) {
           const beside = (rest[at * 4 + 2] as number) - long
           const above = (rest[at * 4 + 3] as number) - wide

@@ -1,5 +1,6 @@
 /** The sheets of every fixture: its mould, then what cuts the block. What does not stand has a stop page in its place. */
 import type { BoundBinder } from '../binder/bind.ts'
+import type { BoundAsBuilt } from '../binder/bind-as-built.ts'
 import type { BoundBarCutter } from '../binder/bind-bar-cutter.ts'
 import type { BoundGridCutter } from '../binder/bind-grid-cutter.ts'
 import type { BoundLeverPress } from '../binder/bind-lever-press.ts'
@@ -10,6 +11,7 @@ import type { BoundWires } from '../binder/bind-wires.ts'
 import { placesOf } from '../binder/finding-places.ts'
 import type { Projection } from '../drawing/types.ts'
 import { type Finding, isStopped } from '../findings.ts'
+import { asBuiltSheet } from './as-built/as-built-sheet.ts'
 import { barCutterSheet } from './bar-cutter/bar-cutter-sheet.ts'
 import { logNumber } from './cure/tasks.ts'
 import type { FixtureNumbers } from './fixture/build-sheet.ts'
@@ -53,6 +55,7 @@ export const fixtureSheets = (
     const bar = binder.barCutters.find(({ key }) => key === mould.key)
     const tolerance = binder.tolerances.find(({ key }) => key === mould.key)
     const trial = binder.trialFrames.find(({ key }) => key === mould.key)
+    const asBuilt = binder.asBuilt.find(({ key }) => key === mould.key)
     const press = binder.leverPresses.find(({ key }) => key === mould.key)
     // All numbers first: each sheet names the others by theirs.
     const first = next()
@@ -63,6 +66,7 @@ export const fixtureSheets = (
       ...(bar ? { barCutter: next() } : {}),
       ...(wires ? { wires: next() } : {}),
       ...(tolerance ? { tolerance: next() } : {}),
+      ...(asBuilt ? { asBuilt: next() } : {}),
       ...(trial ? { trial: next() } : {}),
       ...(press ? { press: next() } : {}),
     }
@@ -88,15 +92,37 @@ export const fixtureSheets = (
             .map(({ id, make }) => [id, make()]),
         ),
     )
-    return sheets.map((sheet) => {
+    const made = sheets.map((sheet) => {
       if (sheet.ofBatches && !isStopped(sheet.findings)) return sheet.make()
       return standing.get(sheet.id) ?? stopOf(frame, sheet, mould)
     })
+    // Readings are asked for whether a fixture stands or not: what stops it may be what was measured.
+    const before = made.findIndex(({ id }) => /^(trial-frame|lever-press)\//.test(id))
+    return made.toSpliced(
+      before < 0 ? made.length : before,
+      0,
+      ...(asBuilt ? [asBuiltOf(frame, mould, asBuilt, numbers)] : []),
+    )
   })
   const { routerSets } = binder
   const hasFiles = routerSets.some(({ groups }) => groups.some(({ parts }) => parts.length > 0))
   return [...fixtures, ...(hasFiles ? [routerSheet(frame, routerSets, numbered, next())] : [])]
 }
+
+/** What readings stop stands all the same: it says what to do. */
+const asBuiltOf = (frame: Frame, mould: BoundMould, asBuilt: BoundAsBuilt, numbers: FixtureNumbers): Sheet =>
+  isStopped(asBuilt.stops)
+    ? stopOf(
+        frame,
+        {
+          id: `as-built/${asBuilt.key}`,
+          number: numbers.asBuilt ?? '',
+          title: frame.say('as-built.title', { title: asBuilt.title }),
+          findings: asBuilt.stops,
+        },
+        mould,
+      )
+    : asBuiltSheet(frame, asBuilt, numbers)
 
 const mouldOf = (
   frame: Frame,
@@ -207,7 +233,11 @@ const pressOf = (
   make: () => pressSheet(frame, press, numbers, projection),
 })
 
-const stopOf = (frame: Frame, { id, number, title, findings }: FixtureSheet, { file }: BoundMould): Sheet =>
+const stopOf = (
+  frame: Frame,
+  { id, number, title, findings }: Omit<FixtureSheet, 'make'>,
+  { file }: BoundMould,
+): Sheet =>
   stopSheet(frame, {
     kind: 'fixture',
     id,

@@ -163,3 +163,14 @@ export const centsOfTension = (share: number): number => 600 * Math.log2(1 + sha
  * @source mersenne1636
  */
 export const pitchAtShare = (pitch: number, share: number): number => pitch * Math.sqrt(share)
+
+/**
+ * How far one pitch is from another.
+ *
+ *     cents = 1200 log₂(to / from)
+ *
+ * @param from, to frequencies [Hz] > 0
+ * @returns distance, above 0 where the second is the higher [cents]
+ * @source iso-16
+ */
+export const centsBetween = (from: number, to: number): number => cents(to / from)

@@ -131,6 +131,13 @@ describe('by hand: which boards are sawn', () => {
     })
   })
 
+  it('comes to an end where there is no board at all', () => {
+    expect(layOut({ blanks: panels, boards: [], kerf: 0.003 }).left).toEqual([{ key: 'panel', count: 2 }])
+    const narrow = board('sheet', 0.6, 0.4, { count: 1 })
+    const { left } = sound({ blanks: panels, boards: [narrow], kerf: 0.003 })
+    expect(left).toEqual([{ key: 'panel', count: 1 }])
+  })
+
   it('refuses a strip from a board that is too narrow', () => {
     expect(() => shortestPiece([blank('panel', 0.4, 0.6)], 0.5, 0)).toThrow('wider than the board')
   })

@@ -183,11 +183,12 @@ describe('by hand: a stopped mould', () => {
     const { binder } = of(state)
     const printed = binder.sheets.map(({ id }) => ({ id, firstPage: 1, pages: 1 }))
     const { stopped } = binderData(binder.sheets, { browserVersion: '', sheets: printed })
-    // a mould that does not stand takes its batch, both cutters and what is said of their bars with it
+    // a mould that does not stand takes its batch, both cutters, its readings and what is said of their bars with it
     expect([...new Set(stopped.map(({ sheet }) => sheet))].sort()).toEqual(
       [
         BATCH,
         MOULD,
+        'as-built/five-by-three',
         'bar-cutter/five-by-three',
         'grid-cutter/five-by-three',
         'tolerance/five-by-three',

@@ -216,6 +216,22 @@ cutting-trial:
       ],
     ],
   },
+  'fixtures that were measured': {
+    [fixture]: [
+      [
+        'strip-width: 2 in',
+        `strip-width: 2 in
+as-built:
+  inside-width: 211 mm
+  water: { weighed: 12.8 kg, below-rim: 1 1/2 in }
+  grid-cutter:
+    inside-length: 288 mm
+    wires-across-length: [58.2 mm, 116.8 mm, 172.5 mm, 229.7 mm]
+    speaking-length: { long-wires: 11 5/8 in }
+  bar-cutter: { wires: [28.3 mm, 57.5 mm, 85.7 mm, 114.3 mm, 142.9 mm, 171.5 mm, 200 mm], speaking-length: 119 mm }`,
+      ],
+    ],
+  },
   'oils by weight, own page': {
     [batch]: [
       [

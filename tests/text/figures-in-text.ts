@@ -22,7 +22,10 @@ export const FIGURES_IN_PHRASES: readonly Allowed[] = [
   { why: 'formulas and what they stand on', keys: /^method\./ },
   { why: 'standards and grades of steel', keys: /^(material|wires\.material|grid\.hardware)\./ },
   { why: 'an angle that names a shape', keys: /^feature\.chamfer\./ },
-  { why: 'a tolerance that begins at nothing', keys: /^(mould|grid)\.inspection\.wider$/ },
+  {
+    why: 'a tolerance that begins at nothing',
+    keys: /^(mould|grid)\.inspection\.wider$|^as-built\.passes-more$/,
+  },
   { why: 'gears are named as so many to one', keys: /^grid\.string\.first-why$/ },
   { why: 'moments in their order', keys: /^drawing\.bar-cutter\.title\.use-/ },
   { why: 'how exact a printer must be', keys: /^template\.check$/ },

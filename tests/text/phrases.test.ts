@@ -136,7 +136,8 @@ describe('by hand: the catalogue holds nothing that the program never says', () 
     // hardware has its own name in the demo, and no state has all that can be made
     // and what forbids a later pour where none of these states has a market that close
     const possible =
-      /^(template\.)?feature\.|^finding\.|^wires\.(loaded\.caption-|link\.|push\.by\.|harder\.)|^press\.(need\.|stage\.by\.|force\.(load|clamps)-)|^material\.|^acid\.|^market\.fails\.|^quote\.(hardware|piece)\.|^part\.(rod|washer|nut|block|lining-side|lining-end|loaf|(cutter|hinge|peg|wire)-[a-z-]+)$/
+      /^(template\.)?feature\.|^finding\.|^wires\.(loaded\.caption-|link\.|push\.by\.|harder\.)|^press\.(need\.|stage\.by\.|force\.(load|clamps)-)|^material\.|^acid\.|^market\.fails\.|^quote\.(hardware|piece)\.|^as-built\.most\.|^part\.(rod|washer|nut|block|lining-side|lining-end|loaf|(cutter|hinge|peg|wire)-[a-z-]+)$/
+    // which reading is worth the most care: that depends on what fixtures let pass
     const unused = words.keys.filter((key) => !said.has(key) && !written.has(key) && !possible.test(key))
     expect(unused.filter((key) => !WAITING.includes(key))).toEqual([])
   })

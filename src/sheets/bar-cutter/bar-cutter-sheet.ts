@@ -4,7 +4,7 @@ import type { BoundWires } from '../../binder/bind-wires.ts'
 import type { Projection } from '../../drawing/types.ts'
 import { isChannel, isHole, isNotch, type Part } from '../../geometry/part.ts'
 import { nothing } from '../compose.ts'
-import { buildSheet, type FixtureNumbers, fact } from '../fixture/build-sheet.ts'
+import { asBuiltLink, buildSheet, type FixtureNumbers, fact } from '../fixture/build-sheet.ts'
 import { channelTable, holeSchedule } from '../fixture/features.ts'
 import { cutList, exactFirst, partsTable } from '../fixture/part-tables.ts'
 import type { Frame } from '../frame.ts'
@@ -71,6 +71,7 @@ export const barCutterSheet = (
       inspection: barCutterInspection(frame, bound),
     },
     fill: {
+      'readings-sheet': asBuiltLink(bound.key, numbers),
       besides: numbers.gauge
         ? say('bar-cutter.besides', { gauge: numbers.gauge })
         : say('bar-cutter.besides-none'),

@@ -4,7 +4,7 @@ import type { BoundWires } from '../../binder/bind-wires.ts'
 import { STAND_SCREW } from '../../binder/grid-stand.ts'
 import type { Projection } from '../../drawing/types.ts'
 import { inlineWords, nothing } from '../compose.ts'
-import { buildSheet, type FixtureNumbers, fact } from '../fixture/build-sheet.ts'
+import { asBuiltLink, buildSheet, type FixtureNumbers, fact } from '../fixture/build-sheet.ts'
 import { channelTable, holeSchedule } from '../fixture/features.ts'
 import { cutList, partsTable } from '../fixture/part-tables.ts'
 import type { Frame } from '../frame.ts'
@@ -88,6 +88,7 @@ export const gridCutterSheet = (
       inspection: gridInspection(frame, bound),
     },
     fill: {
+      'readings-sheet': asBuiltLink(bound.key, numbers),
       mould: numbers.mould,
       'stand-screw': STAND_SCREW,
       eye: show.millimetres('anchor.diameter', input.anchor.diameter),

@@ -1,7 +1,7 @@
 /** The build sheet of a block mould: for a woodworker who has nothing else. */
 import type { BoundMould } from '../../binder/bind-mould.ts'
 import type { Projection } from '../../drawing/types.ts'
-import { buildSheet, type FixtureNumbers, fact } from '../fixture/build-sheet.ts'
+import { asBuiltLink, buildSheet, type FixtureNumbers, fact } from '../fixture/build-sheet.ts'
 import { channelTable, holeSchedule } from '../fixture/features.ts'
 import { cutList, partsTable } from '../fixture/part-tables.ts'
 import type { Frame } from '../frame.ts'
@@ -67,6 +67,7 @@ export const mouldSheet = (
       loads: loadFacts(frame, bound),
     },
     fill: {
+      'readings-sheet': asBuiltLink(bound.key, numbers),
       drill: show.size('rod.hole', mould.rods.thread.holeDiameter),
       'groove-width': show.size('groove.width', mould.input.base.grooveWidth),
       'dado-width': show.millimetres(

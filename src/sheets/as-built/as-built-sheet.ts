@@ -1,0 +1,108 @@
+/** The few readings of finished fixtures that change a number elsewhere, and what follows from them. */
+import type { BoundAsBuilt, Reading } from '../../binder/bind-as-built.ts'
+import { finishSheet, nothing, pickSources } from '../compose.ts'
+import type { FixtureNumbers } from '../fixture/build-sheet.ts'
+import type { Frame } from '../frame.ts'
+import type { Block, Inline, Sheet } from '../model.ts'
+import { linkTo } from '../places.ts'
+import { findingsWords } from '../stop-sheet.ts'
+import { batchTable, costItems, loafTable, sliceTable, tunedTable } from './follows.ts'
+import { placesFigure } from './places.ts'
+import { mostOf, readingTable, typingTable } from './readings.ts'
+
+export const asBuiltSheet = (frame: Frame, bound: BoundAsBuilt, numbers: FixtureNumbers): Sheet => {
+  const { say } = frame
+  const groups = readingGroups(bound.readings)
+  return finishSheet({
+    ...frame.sheet(
+      'fixture',
+      `as-built/${bound.key}`,
+      say('section.fixture'),
+      numbers.asBuilt ?? '',
+      say('as-built.title', { title: bound.title }),
+    ),
+    template: frame.template('as-built'),
+    fill: {
+      file: bound.file.document.file.replace(/^.*\/(?=fixtures\/)/, ''),
+      records: records(frame, bound, numbers),
+      state: say(bound.isTyped ? 'as-built.state.typed' : 'as-built.state.drawn'),
+    },
+    blocks: {
+      places: placesFigure(frame, bound, groups),
+      how: {
+        kind: 'steps',
+        first: 1,
+        items: ['water', 'inside', 'frame', 'wires', 'bar']
+          .filter((key) =>
+            key === 'frame' || key === 'wires' ? bound.grid : key === 'bar' ? bound.bar : true,
+          )
+          .map((key) => ({ text: say(`as-built.how.${key}`, letterFill(groups)) })),
+      },
+      readings: readingTable(frame, bound, groups),
+      most: mostOf(frame, bound),
+      typing: typingTable(frame, groups),
+      misfits: misfits(frame, bound),
+      cost: {
+        kind: 'cautions',
+        signal: 'notice',
+        heading: say('as-built.cost.heading'),
+        items: bound.isTyped ? costItems(frame, bound) : [],
+      },
+      batches: bound.batches.length > 0 ? batchTable(frame, bound) : nothing,
+      // as drawn all are alike, as the mould's sheet says
+      loaves: bound.isTyped ? loafTable(frame, bound) : nothing,
+      slices: bound.isTyped ? sliceTable(frame, bound) : nothing,
+      tuned: bound.wires.length > 0 ? tunedTable(frame, bound) : nothing,
+    },
+    sources: pickSources(frame.sources, ['mersenne1636', 'common-practice']),
+  })
+}
+
+/** Readings under one letter: one, or the places of a row of wires. */
+export interface ReadingGroup {
+  readonly letter: string
+  readonly key: string
+  readonly readings: readonly [Reading, ...Reading[]]
+}
+
+/** I and O are left out: they read as digits. */
+const LETTERS = 'ABCDEFGHJKLMNPQ'
+
+const readingGroups = (readings: readonly Reading[]): readonly ReadingGroup[] => {
+  const keys = [...new Set(readings.map(({ on, key }) => `${on} ${key}`))]
+  return keys.flatMap((key, index) => {
+    const [first, ...rest] = readings.filter((one) => `${one.on} ${one.key}` === key)
+    return first ? [{ letter: LETTERS[index] ?? '', key: first.key, readings: [first, ...rest] }] : []
+  })
+}
+
+/** Letters by the keys of their readings, for the placeholders of a phrase. */
+const letterFill = (groups: readonly ReadingGroup[]): Readonly<Record<string, string>> =>
+  Object.fromEntries(groups.map(({ key, letter }) => [key, letter]))
+
+/** Sheets that the whole inspection records stand on. */
+const records = ({ say }: Frame, { key }: BoundAsBuilt, numbers: FixtureNumbers): Inline => {
+  const sheets = [
+    { id: `fixture/${key}`, number: numbers.mould },
+    ...(numbers.gridCutter ? [{ id: `grid-cutter/${key}`, number: numbers.gridCutter }] : []),
+    ...(numbers.barCutter ? [{ id: `bar-cutter/${key}`, number: numbers.barCutter }] : []),
+  ].map((place) => linkTo(place))
+  const [first, ...rest] = sheets as [Inline, ...Inline[]]
+  return rest.reduce((before, next) => say('reference.list', { before, next }), first)
+}
+
+/** What was measured and does not go together, each with what to do. */
+const misfits = (frame: Frame, { findings }: BoundAsBuilt): Block => {
+  const words = findingsWords(frame, findings)
+  return {
+    kind: 'cautions',
+    signal: findings.some(({ severity }) => severity === 'stop') ? 'warning' : 'caution',
+    heading: frame.say('as-built.misfits.heading'),
+    items: findings.map(({ code, severity }, index) => {
+      const what = words[index] as Inline
+      return severity === 'stop'
+        ? frame.say('as-built.misfits.item', { what, remedy: frame.say(`finding.${code}.do`) })
+        : what
+    }),
+  }
+}
