@@ -191,7 +191,10 @@ function fewest(
   return boards
 }
 
-/** Insertion on all boards at once; where that leaves something over, one board after the other as full as can be. */
+/**
+ * Insertion on all boards at once; where that leaves something over, one board after the other as full as can be, first with
+ * alike blanks shared out among the boards, then with whatever fills each best.
+ */
 function onBoards(
   items: readonly Item[],
   boards: readonly Stock[],
@@ -200,11 +203,31 @@ function onBoards(
 ): { readonly all: boolean; readonly found: OnBoards } {
   const insertion = insertBlanks(items, boards, effort.looks / 2, 'all')
   if (insertion.missed === 0) return { all: true, found: { kind: 'inserted', insertion } }
+  let most: { readonly laid: number; readonly found: OnBoards } = {
+    laid: total - insertion.missed,
+    found: { kind: 'inserted', insertion },
+  }
+  const shares = boards.length > 1 ? [true, false] : [false]
+  for (const shared of shares) {
+    const { laid, left, blocks } = oneByOne(items, boards, shared, effort)
+    if (left === 0) return { all: true, found: { kind: 'blocks', blocks } }
+    if (laid > most.laid) most = { laid, found: { kind: 'blocks', blocks } }
+  }
+  return { all: false, found: most.found }
+}
+
+function oneByOne(
+  items: readonly Item[],
+  boards: readonly Stock[],
+  shared: boolean,
+  effort: Effort,
+): { readonly laid: number; readonly left: number; readonly blocks: readonly (Block | undefined)[] } {
   const left = items.map(({ count }) => count)
   let laid = 0
-  const blocks = boards.map((board) => {
+  const blocks = boards.map((board, at) => {
+    const among = shared ? boards.length - at : 1
     const still = items
-      .map((item, index) => ({ item: { ...item, count: left[index] ?? 0 }, index }))
+      .map((item, index) => ({ item: { ...item, count: Math.ceil((left[index] ?? 0) / among) }, index }))
       .filter(({ item }) => item.count > 0)
     if (still.length === 0) return undefined
     const own = still.map(({ item }) => item)
@@ -218,10 +241,7 @@ function onBoards(
     for (const item of itemsOf(named)) left[item] = (left[item] ?? 0) - 1
     return named
   })
-  if (left.every((count) => count === 0)) return { all: true, found: { kind: 'blocks', blocks } }
-  return laid > total - insertion.missed
-    ? { all: false, found: { kind: 'blocks', blocks } }
-    : { all: false, found: { kind: 'inserted', insertion } }
+  return { laid, left: left.reduce((sum, count) => sum + count, 0), blocks }
 }
 
 const renamed = (block: Block, names: readonly number[]): Block =>

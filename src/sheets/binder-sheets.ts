@@ -15,6 +15,7 @@ import { rackSheet } from './cure/rack-sheet.ts'
 import { logNumber } from './cure/tasks.ts'
 import { cureSheet } from './cure/weigh-in-sheet.ts'
 import { emergencySheet } from './emergency-sheet.ts'
+import { sectionNumbers } from './fixture/fixture-numbers.ts'
 import { fixtureSheets } from './fixture-sheets.ts'
 import type { Frame } from './frame.ts'
 import { spineSheet } from './front/spine-sheet.ts'
@@ -85,7 +86,8 @@ export const binderSheets = (
       placesOf: (finding) => placesOf(batch.file, finding),
     })
   })
-  const fixtures = fixtureSheets(frame, binder, projection)
+  const numbers = sectionNumbers(binder)
+  const fixtures = fixtureSheets(frame, binder, projection, numbers)
   const body: Sheet[] = [
     cautionSheet(frame, content.shop.value.contacts),
     emergencySheet(frame, content.shop.value.contacts),
@@ -99,7 +101,7 @@ export const binderSheets = (
     // last of their section: the months that are left change with the season
     ...monthSheets(frame, binder, plans.length + cures.length + 1),
     ...fixtures,
-    ...buildSheets(frame, binder, fixtures),
+    ...buildSheets(frame, binder, fixtures, numbers),
   ]
   body.push(...workSheets(frame, binder, body))
   body.push(sourceSheet(frame, usedSources(body)))

@@ -14,7 +14,7 @@ import { type Finding, isStopped } from '../findings.ts'
 import { asBuiltSheet } from './as-built/as-built-sheet.ts'
 import { barCutterSheet } from './bar-cutter/bar-cutter-sheet.ts'
 import { logNumber } from './cure/tasks.ts'
-import type { FixtureNumbers } from './fixture/build-sheet.ts'
+import type { FixtureNumbers, SectionNumbers } from './fixture/fixture-numbers.ts'
 import type { Frame } from './frame.ts'
 import { gridCutterSheet } from './grid-cutter/grid-cutter-sheet.ts'
 import { pressSheet } from './lever-press/press-sheet.ts'
@@ -42,13 +42,8 @@ export const fixtureSheets = (
   frame: Frame,
   binder: BoundBinder,
   projection: Projection,
+  { fixtures: numbered, router }: SectionNumbers,
 ): readonly Sheet[] => {
-  let last = 0
-  const next = (): string => {
-    last += 1
-    return `7.${last}`
-  }
-  const numbered = new Map<string, FixtureNumbers>()
   const fixtures = binder.moulds.flatMap((mould) => {
     const gridCutter = binder.gridCutters.find(({ key }) => key === mould.key)
     const wires = binder.wires.find(({ key }) => key === mould.key)
@@ -57,20 +52,8 @@ export const fixtureSheets = (
     const trial = binder.trialFrames.find(({ key }) => key === mould.key)
     const asBuilt = binder.asBuilt.find(({ key }) => key === mould.key)
     const press = binder.leverPresses.find(({ key }) => key === mould.key)
-    // All numbers first: each sheet names the others by theirs.
-    const first = next()
-    const numbers: FixtureNumbers = {
-      mould: first,
-      ...(mould.gauge ? { gauge: first } : {}),
-      ...(gridCutter ? { gridCutter: next() } : {}),
-      ...(bar ? { barCutter: next() } : {}),
-      ...(wires ? { wires: next() } : {}),
-      ...(tolerance ? { tolerance: next() } : {}),
-      ...(asBuilt ? { asBuilt: next() } : {}),
-      ...(trial ? { trial: next() } : {}),
-      ...(press ? { press: next() } : {}),
-    }
-    numbered.set(mould.key, numbers)
+    const numbers = numbered.get(mould.key)
+    if (!numbers) throw new Error(`The sheets of "${mould.key}" have no numbers.`)
     const logs = Object.fromEntries(binder.cures.map((cure) => [cure.batch.key, logNumber(binder, cure)]))
     const sheets = [
       mouldOf(frame, mould, numbers, projection),
@@ -104,9 +87,10 @@ export const fixtureSheets = (
       ...(asBuilt ? [asBuiltOf(frame, mould, asBuilt, numbers)] : []),
     )
   })
-  const { routerSets } = binder
-  const hasFiles = routerSets.some(({ groups }) => groups.some(({ parts }) => parts.length > 0))
-  return [...fixtures, ...(hasFiles ? [routerSheet(frame, routerSets, numbered, next())] : [])]
+  return [
+    ...fixtures,
+    ...(router === undefined ? [] : [routerSheet(frame, binder.routerSets, numbered, router)]),
+  ]
 }
 
 /** What readings stop stands all the same: it says what to do. */

@@ -1,7 +1,7 @@
 /** The few readings of finished fixtures that change a number elsewhere, and what follows from them. */
 import type { BoundAsBuilt, Reading } from '../../binder/bind-as-built.ts'
 import { finishSheet, nothing, pickSources } from '../compose.ts'
-import type { FixtureNumbers } from '../fixture/build-sheet.ts'
+import type { FixtureNumbers } from '../fixture/fixture-numbers.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Inline, Sheet } from '../model.ts'
 import { linkTo } from '../places.ts'

@@ -4,8 +4,9 @@ import type { BoundWires } from '../../binder/bind-wires.ts'
 import type { Projection } from '../../drawing/types.ts'
 import { isChannel, isHole, isNotch, type Part } from '../../geometry/part.ts'
 import { nothing } from '../compose.ts'
-import { asBuiltLink, buildSheet, type FixtureNumbers, fact } from '../fixture/build-sheet.ts'
+import { asBuiltLink, buildSheet, fact } from '../fixture/build-sheet.ts'
 import { channelTable, holeSchedule } from '../fixture/features.ts'
+import type { FixtureNumbers } from '../fixture/fixture-numbers.ts'
 import { cutList, exactFirst, partsTable } from '../fixture/part-tables.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Inline, Sheet } from '../model.ts'
@@ -39,6 +40,7 @@ export const barCutterSheet = (
   const list = barCutterPartList(bound)
   const drills = drillsOf(frame, cutter.parts)
   return buildSheet(frame, {
+    numbers,
     template: 'bar-cutter',
     id: `bar-cutter/${bound.key}`,
     number: own,

@@ -2,7 +2,7 @@
 import type { BoundBarCutter } from '../../binder/bind-bar-cutter.ts'
 import { type Channel, isChannel, isHole } from '../../geometry/part.ts'
 import type { Fill } from '../compose.ts'
-import type { FixtureNumbers } from '../fixture/build-sheet.ts'
+import type { FixtureNumbers } from '../fixture/fixture-numbers.ts'
 import { boardOff, INSPECTION } from '../fixture/inspection.ts'
 import type { Frame } from '../frame.ts'
 import type { Inline, Step } from '../model.ts'

@@ -1,6 +1,7 @@
 /** The sheets of every build, after those of the fixtures: how its boards are sawn up, and what is asked of a friend. */
 import type { BoundBinder } from '../../binder/bind.ts'
 import type { BoundBuild } from '../../binder/bind-build.ts'
+import type { SectionNumbers } from '../fixture/fixture-numbers.ts'
 import type { Frame } from '../frame.ts'
 import { layoutSheet } from '../layout/layout-sheet.ts'
 import type { Inline, Sheet } from '../model.ts'
@@ -14,17 +15,18 @@ export const buildSheets = (
   frame: Frame,
   { builds }: Pick<BoundBinder, 'builds'>,
   fixtures: readonly Sheet[],
+  { builds: numbered }: Pick<SectionNumbers, 'builds'>,
 ): readonly Sheet[] => {
   const sheets: Sheet[] = []
-  const next = (): string => `7.${fixtures.length + sheets.length + 1}`
   for (const build of builds) {
     const { sawing } = build
-    if (!sawing) {
+    const { layout, quote = '' } = numbered.get(build.key) ?? {}
+    if (!sawing || layout === undefined) {
       sheets.push(
         stopSheet(frame, {
           kind: 'fixture',
           id: `quote/${build.key}`,
-          number: next(),
+          number: quote,
           title: quoteTitle(frame, build),
           findings: build.findings,
         }),
@@ -34,14 +36,14 @@ export const buildSheets = (
     const of = {
       key: build.key,
       title: layoutTitle(frame, build),
-      number: next(),
+      number: layout,
       sawing,
       sheets: new Map(
         fixtures.filter(({ stopped }) => !stopped).map(({ id, number }) => [id, { id, number }]),
       ),
     }
     sheets.push(frame.once(['layout', of], () => layoutSheet(frame, of)))
-    sheets.push(quoteSheet(frame, build, fixtures, next()))
+    sheets.push(quoteSheet(frame, build, fixtures, quote))
   }
   return sheets
 }

@@ -2,7 +2,7 @@
 import type { BoundGridCutter } from '../../binder/bind-grid-cutter.ts'
 import { windings } from '../../binder/judged-wires.ts'
 import type { Fill } from '../compose.ts'
-import type { FixtureNumbers } from '../fixture/build-sheet.ts'
+import type { FixtureNumbers } from '../fixture/fixture-numbers.ts'
 import { boardOff } from '../fixture/inspection.ts'
 import type { Frame } from '../frame.ts'
 import type { Inline, Step } from '../model.ts'

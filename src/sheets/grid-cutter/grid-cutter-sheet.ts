@@ -4,8 +4,9 @@ import type { BoundWires } from '../../binder/bind-wires.ts'
 import { STAND_SCREW } from '../../binder/grid-stand.ts'
 import type { Projection } from '../../drawing/types.ts'
 import { inlineWords, nothing } from '../compose.ts'
-import { asBuiltLink, buildSheet, type FixtureNumbers, fact } from '../fixture/build-sheet.ts'
+import { asBuiltLink, buildSheet, fact } from '../fixture/build-sheet.ts'
 import { channelTable, holeSchedule } from '../fixture/features.ts'
+import type { FixtureNumbers } from '../fixture/fixture-numbers.ts'
 import { cutList, partsTable } from '../fixture/part-tables.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Sheet, Step } from '../model.ts'
@@ -47,6 +48,7 @@ export const gridCutterSheet = (
   const list = gridPartList(bound)
   const drawingTitle = inlineWords(say('grid.drawing-title', { title: bound.title }))
   return buildSheet(frame, {
+    numbers,
     template: 'grid-cutter',
     id: `grid-cutter/${bound.key}`,
     number: numbers.gridCutter,

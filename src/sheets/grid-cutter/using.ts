@@ -1,7 +1,7 @@
 /** The cut itself: what may hurt, the marks, the steps from an open mould to loaves apart, and what to do when it will not go. */
 import type { BoundGridCutter } from '../../binder/bind-grid-cutter.ts'
 import { type Fill, number, words } from '../compose.ts'
-import type { FixtureNumbers } from '../fixture/build-sheet.ts'
+import type { FixtureNumbers } from '../fixture/fixture-numbers.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Cell, Step, Table, Value } from '../model.ts'
 import { levelMarks, standingOf } from './proof.ts'
@@ -51,7 +51,7 @@ const USING = [
   'first', 'twist', 'apart', 'rest', 'off', 'wipe',
 ] as const // biome-ignore format: a list
 const USING_REASONS: readonly string[] = [
-  'gear', 'open', 'lining', 'stand', 'wires', 'level', 'push', 'tilt', 'end', 'down', 'first', 'twist', 'apart', 'off',
+  'gear', 'open', 'lining', 'stand', 'wires', 'lay', 'level', 'push', 'tilt', 'end', 'down', 'first', 'twist', 'apart', 'off',
 ] // biome-ignore format: a list
 const HOLDS: readonly string[] = ['open', 'level']
 

@@ -3,9 +3,10 @@ import type { BoundLeverPress } from '../../binder/bind-lever-press.ts'
 import { type PressWords, pressDrawings, pressUse } from '../../drawing/lever-press/press-drawings.ts'
 import type { Projection } from '../../drawing/types.ts'
 import { type Fill, inlineWords, nothing } from '../compose.ts'
-import { buildSheet, type FixtureNumbers } from '../fixture/build-sheet.ts'
+import { buildSheet } from '../fixture/build-sheet.ts'
 import { drawingPages, drawingWordsOf, fixtureWords } from '../fixture/drawing-pages.ts'
 import { channelTable, holeSchedule } from '../fixture/features.ts'
+import type { FixtureNumbers } from '../fixture/fixture-numbers.ts'
 import { inspectionTable, plusMinus } from '../fixture/inspection.ts'
 import { cutList, partsTable } from '../fixture/part-tables.ts'
 import type { Frame } from '../frame.ts'
@@ -47,6 +48,7 @@ export const pressSheet = (
     })),
   })
   return buildSheet(frame, {
+    numbers,
     template: 'lever-press',
     id: `lever-press/${bound.key}`,
     number,

@@ -1,8 +1,9 @@
 /** The build sheet of a block mould: for a woodworker who has nothing else. */
 import type { BoundMould } from '../../binder/bind-mould.ts'
 import type { Projection } from '../../drawing/types.ts'
-import { asBuiltLink, buildSheet, type FixtureNumbers, fact } from '../fixture/build-sheet.ts'
+import { asBuiltLink, buildSheet, fact } from '../fixture/build-sheet.ts'
 import { channelTable, holeSchedule } from '../fixture/features.ts'
+import type { FixtureNumbers } from '../fixture/fixture-numbers.ts'
 import { cutList, partsTable } from '../fixture/part-tables.ts'
 import type { Frame } from '../frame.ts'
 import type { Sheet } from '../model.ts'
@@ -26,6 +27,7 @@ export const mouldSheet = (
   const list = mouldPartList(bound)
   const { gauge } = bound
   return buildSheet(frame, {
+    numbers,
     template: 'mould',
     id: `fixture/${bound.key}`,
     number: numbers.mould,

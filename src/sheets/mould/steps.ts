@@ -2,7 +2,7 @@
 import type { BoundMould } from '../../binder/bind-mould.ts'
 import type { BlockMould } from '../../fixtures/block-mould.ts'
 import type { Fill } from '../compose.ts'
-import type { FixtureNumbers } from '../fixture/build-sheet.ts'
+import type { FixtureNumbers } from '../fixture/fixture-numbers.ts'
 import { boardOff } from '../fixture/inspection.ts'
 import type { Frame } from '../frame.ts'
 import type { Step, Value } from '../model.ts'

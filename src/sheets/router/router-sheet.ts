@@ -9,7 +9,7 @@ import {
   SECOND,
 } from '../../router/router-file.ts'
 import { empty, finishSheet, inlineWords, maker, nothing, number, pickSources, words } from '../compose.ts'
-import type { FixtureNumbers } from '../fixture/build-sheet.ts'
+import type { FixtureNumbers } from '../fixture/fixture-numbers.ts'
 import { boardOff } from '../fixture/inspection.ts'
 import { partName } from '../fixture/part-tables.ts'
 import type { Frame } from '../frame.ts'
@@ -30,7 +30,7 @@ const MM = 0.001
 /** mm that a figure stays narrower than the page: lengths are cut to pixels */
 const BESIDE = 1
 
-const SHEET_OF: Readonly<Record<RouterKind, keyof FixtureNumbers>> = {
+const SHEET_OF: Readonly<Record<RouterKind, 'mould' | 'gridCutter' | 'barCutter' | 'trial' | 'press'>> = {
   mould: 'mould',
   'grid-cutter': 'gridCutter',
   'bar-cutter': 'barCutter',

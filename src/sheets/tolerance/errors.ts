@@ -7,7 +7,7 @@ import {
   shareBar,
 } from '../../drawing/share-bar.ts'
 import { empty, inlineWords, number, words } from '../compose.ts'
-import type { FixtureNumbers } from '../fixture/build-sheet.ts'
+import type { FixtureNumbers } from '../fixture/fixture-numbers.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Cell, Figure, Table } from '../model.ts'
 import { ERROR_WORDS, livingErrors, toleranceValue, whatWords } from './error-words.ts'

@@ -2,8 +2,9 @@
 import type { BoundTrialFrame } from '../../binder/bind-trial-frame.ts'
 import type { Projection } from '../../drawing/types.ts'
 import { words } from '../compose.ts'
-import { buildSheet, type FixtureNumbers, fact } from '../fixture/build-sheet.ts'
+import { buildSheet, fact } from '../fixture/build-sheet.ts'
 import { channelTable, holeSchedule } from '../fixture/features.ts'
+import type { FixtureNumbers } from '../fixture/fixture-numbers.ts'
 import { inspectionTable, plusMinus } from '../fixture/inspection.ts'
 import { cutList, partsTable } from '../fixture/part-tables.ts'
 import type { Frame } from '../frame.ts'
@@ -28,6 +29,7 @@ export const trialSheet = (
   const steps = trialSteps(frame, bound)
   const number = numbers.trial ?? ''
   return buildSheet(frame, {
+    numbers,
     template: 'trial-frame',
     id: `trial-frame/${bound.key}`,
     number,

@@ -4,7 +4,7 @@ import { CUT_TIMES } from '../../binder/cutting-loads.ts'
 import type { GridPush } from '../../binder/grid-wires.ts'
 import { axisTicks, chart } from '../../drawing/chart.ts'
 import { inlineWords, nothing, number, words } from '../compose.ts'
-import type { FixtureNumbers } from '../fixture/build-sheet.ts'
+import type { FixtureNumbers } from '../fixture/fixture-numbers.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Cell } from '../model.ts'
 
