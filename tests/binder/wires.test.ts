@@ -351,7 +351,7 @@ describe('by hand: what contradicts itself stops the cutter that it belongs to, 
     const file = 'fixtures/small.yaml'
     files.set(
       file,
-      `${files.get(file)}as-built: { grooves-across-width: [2 m], grooves-across-length: [60 mm, 60 mm], inside-width: 1 mm }\ngrid-cutter: { panels: { side: birch, end: birch, shelf: birch }, wire: 0.5 mm }\n`,
+      `${files.get(file)}as-built: { grooves-across-width: [2 m], grooves-across-length: [60 mm, 60.5 mm], inside-width: 1 mm }\ngrid-cutter: { panels: { side: birch, end: birch, shelf: birch }, wire: 0.5 mm }\n`,
     )
     const [wires] = bind(contentOf(files)).binder.wires
     expect(wires?.groups).toEqual([])

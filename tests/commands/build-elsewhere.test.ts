@@ -8,13 +8,15 @@ import { fileURLToPath } from 'node:url'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { run } from '../../src/commands/build.ts'
 import type { BinderData } from '../../src/sheets/binder-data.ts'
-import { BATCH, type Edits, editedDemo, STATES } from '../sites/edited-demo.ts'
+import { BATCH, type Edits, editedDemo, STATES, withoutCutters } from '../sites/edited-demo.ts'
 import { bytesBelow, type Ran, runCommand } from './run-command.ts'
 
 const base = mkdtempSync(join(tmpdir(), 'build-test-'))
 const out = join(base, 'demo')
+/** A binder that is soon made: what is in it is tested elsewhere. */
+const small = fileURLToPath(new URL('../diagnostics/base/', import.meta.url))
 beforeAll(async () => {
-  await build(['--out', 'demo'])
+  await build([small, '--out', 'demo'])
 })
 afterAll(() => rmSync(base, { recursive: true, force: true }))
 
@@ -28,7 +30,7 @@ const fingerprint = (folder: string): string[] =>
 
 describe('by hand: other folders, other places', () => {
   it("writes into the folder's own output, and says how it was typed", async () => {
-    const { folder, remove } = editedDemo(STATES['oils by weight, own page'])
+    const { folder, remove } = editedDemo(withoutCutters(STATES['oils by weight, own page']))
     try {
       const built = await build(['shop'], dirname(folder))
       expect(built).toMatchObject({ code: 0, err: '' })
@@ -43,7 +45,7 @@ describe('by hand: other folders, other places', () => {
   })
 
   it('prints a stop in place of a batch, ends with 0, and says so on standard error', async () => {
-    const { folder, remove } = editedDemo(STATES['superfat under the floor'])
+    const { folder, remove } = editedDemo(withoutCutters(STATES['superfat under the floor']))
     try {
       const stopped = await build([folder, '--out', 'stopped'])
       expect(stopped.code).toBe(0)
@@ -120,7 +122,7 @@ describe('by hand: when something is wrong', () => {
     const named = process.env.KETTLE_BROWSER
     process.env.KETTLE_BROWSER = join(base, 'no-browser-here')
     try {
-      const failed = await build(['--out', out])
+      const failed = await build([small, '--out', out])
       expect(failed.code).toBe(2)
       expect(failed.err).toContain('no-browser-here')
       expect(fingerprint(out)).toEqual(before)
@@ -133,13 +135,13 @@ describe('by hand: when something is wrong', () => {
   it('makes the binder again where one of its own stands, with nothing of the old left', async () => {
     const place = join(base, 'again')
     const { folder, remove } = editedDemo({
-      ...STATES.go,
+      ...withoutCutters(STATES.go),
       'pages/note.md': '# A note\n\nText.\n',
     })
     try {
       await build([folder, '--out', place])
       expect([...bytesBelow(place).keys()]).toContain('sheets/page-note.html')
-      await build(['--out', place])
+      await build([small, '--out', place])
       expect(fingerprint(place)).toEqual(fingerprint(out))
     } finally {
       remove()

@@ -123,6 +123,7 @@ describe('by hand: what a build leaves', () => {
               'kg/m3',
               'Hz',
               'cent',
+              'USD',
               '1',
             ],
             name,

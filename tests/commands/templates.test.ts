@@ -15,7 +15,7 @@ import { templatesOf } from '../../src/sheets/fixture/templates.ts'
 import { pageRoom, printJob } from '../../src/site/print-job.ts'
 import { type Piece, paintedPieces } from '../print/kitchen-sink/painted-pieces.ts'
 import { readStructure } from '../print/kitchen-sink/read-back.ts'
-import { composeEdited, editedDemo, STATES } from '../sites/edited-demo.ts'
+import { composeEdited, editedDemo, STATES, withoutCutters } from '../sites/edited-demo.ts'
 import { runCommand } from './run-command.ts'
 
 /** A length on paper may be off by this. [mm] */
@@ -45,7 +45,8 @@ const printed = new Map<string, Printed>()
 
 beforeAll(async () => {
   for (const [paper, state] of Object.entries(STATES_BY_PAPER)) {
-    const edits = STATES[state]
+    // Only the mould's templates are measured.
+    const edits = withoutCutters(STATES[state])
     const { folder, remove } = editedDemo(edits)
     try {
       const out = join(base, paper)

@@ -99,7 +99,7 @@ describe('by hand: a reading that is off changes what hangs on it', () => {
     for (const id of [PAGE, WIRES, GRID]) expect(ids).toContain(id)
     // neither the mould nor the bar cutter, nor a batch nor its bars
     for (const id of ids)
-      expect(id).toMatch(/^(as-built|wires|grid-cutter|trial-frame|cautions|records|training)\b/)
+      expect(id).toMatch(/^(as-built|wires|grid-cutter|trial-frame|quote|cautions|records|training)\b/)
     const now = sheetOf(binder, PAGE)
     const before = read(page, 'as-built.speaking-short.drawn')
     expect(read(now, 'as-built.wire.grid-short.cents')).toBeCloseTo(-1200 * Math.log2(0.219 / before), 6)

@@ -174,7 +174,7 @@ describe('by hand: how hard it is pushed', () => {
   })
 
   test('the trial frame is named while what soap holds back with is an estimate', () =>
-    expect(steps(sheet.blocks.using)[0]).toContain('the trial frame of sheet 7.6'))
+    expect(steps(sheet.blocks.using)[0]).toContain('the trial frame of sheet 7.7'))
 
   test('the rod hides a third of a wire’s hole: 1/16 in and 0.508 mm, 1.0795 of 3.175', () =>
     expect(value('rod.covers')).toBeCloseTo(0.34, 3))

@@ -45,6 +45,17 @@ export const editedDemo = (
   return { folder, remove: () => rmSync(base, { recursive: true, force: true }) }
 }
 
+/** The same shop with a mould alone, whose binder is a third as long: for tests that print a whole binder and look at none of the cutters. */
+export const withoutCutters = (edits: Edits): Edits => {
+  const name = 'fixtures/five-by-three.yaml'
+  let text = readFileSync(join(demo, name), 'utf8')
+  const own = edits[name] ?? []
+  if (typeof own === 'string') throw new Error(`${name} is new as a whole.`)
+  for (const [before, after] of own) text = text.replace(before, () => after)
+  const section = /^(grid-cutter|bar-cutter|tolerances|lever-press|trial-frame|cutting-load|cutting-trial):[^\n]*\n((?![a-z]).*\n)*/gm
+  return { ...edits, [name]: text.replace(section, '') }
+}
+
 export type Binder = NonNullable<Composed['binder']>
 
 /** Binders as they were composed, by their edits: all of a binder is readonly, and many tests ask for the same ones. */
