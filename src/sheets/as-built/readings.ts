@@ -29,12 +29,12 @@ export const readingTable = (frame: Frame, bound: BoundAsBuilt, groups: readonly
       { head: say('as-built.readings.what'), align: 'left' },
       { head: say('as-built.readings.drawn'), align: 'right', width: 11 },
       { head: say('as-built.readings.passes'), align: 'right', width: 13 },
-      { head: say('as-built.readings.stands'), align: 'right', width: 14 },
+      { head: say('as-built.readings.stands'), align: 'right', width: 13 },
       { head: say('as-built.readings.found'), align: 'left', width: bound.isTyped ? 16 : 11 },
       {
         head: say('as-built.readings.more', { step: whole(show.millimetres('as-built.step', STEP)) }),
         align: 'left',
-        width: bound.isTyped ? 20 : 24,
+        width: bound.isTyped ? 20 : 22,
       },
     ],
     rows: groups.flatMap((group) =>
