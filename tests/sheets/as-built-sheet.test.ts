@@ -197,7 +197,7 @@ describe('by hand: the page before anything is measured', () => {
 
   test('has nothing that was found, and says so', () => {
     expect([...page.values.keys()].filter((name) => name.endsWith('.found'))).toEqual([])
-    expect(inlineWords(page.fill.state as Inline)).toContain('Nothing of it is typed in yet')
+    expect(inlineWords(page.fill.state as Inline)).toContain('Nothing is typed in yet')
   })
 
   test('is as the mould’s own sheet has its sizes', () =>

@@ -43,7 +43,7 @@ export const readingTable = (frame: Frame, bound: BoundAsBuilt, groups: readonly
           text: reading.number === undefined ? '[[letter]]' : '[[letter]] [[number]]',
           fill: { letter: group.letter, ...numberOf(frame, reading) },
         }),
-        words(whatOf(frame, reading)),
+        words(whatOf(frame, reading, groups)),
         number(inColumn(reading, sizeOf(frame, reading, `${nameOf(reading)}.drawn`, reading.drawn))),
         passesOf(frame, bound, reading),
         standsOf(frame, reading),
@@ -60,10 +60,16 @@ const nameOf = ({ key, number }: Reading): string =>
 const numberOf = ({ show }: Frame, reading: Reading): Readonly<Record<string, Value>> =>
   reading.number === undefined ? {} : { number: show.count(`${nameOf(reading)}.number`, reading.number) }
 
+const letterOf = (groups: readonly ReadingGroup[], key: string): string =>
+  groups.find((one) => one.key === key)?.letter ?? ''
+
 /** All of a row are read alike: only the first says how. */
-const whatOf = (frame: Frame, reading: Reading): Inline =>
+const whatOf = (frame: Frame, reading: Reading, groups: readonly ReadingGroup[]): Inline =>
   reading.number === undefined || reading.number === 1
-    ? frame.say(`as-built.reading.${reading.key}`, numberOf(frame, reading))
+    ? frame.say(`as-built.reading.${reading.key}`, {
+        ...numberOf(frame, reading),
+        below: letterOf(groups, 'water-below-rim'),
+      })
     : frame.say('as-built.reading.next', numberOf(frame, reading))
 
 const sizeOf = ({ show }: Frame, { unit }: Reading, name: string, size: number): Value =>
@@ -160,7 +166,7 @@ const effectOf = (frame: Frame, reading: Reading, groups: readonly ReadingGroup[
           say(OILS[reading.key] ?? 'as-built.effect.oils', {
             mass: show.weight(`${name}.oils`, effect.oils * step, GRAM),
             step: show.kilograms(`${name}.step`, step),
-            water: groups.find(({ key }) => key === 'water-weighed')?.letter ?? '',
+            water: letterOf(groups, 'water-weighed'),
           }),
         ]),
     ...(effect.length === undefined
