@@ -16,7 +16,7 @@ import { type BoundBatch, bindBatch } from './bind-batch.ts'
 import type { BoundCure } from './bind-calendar.ts'
 import type { BoundGridCutter } from './bind-grid-cutter.ts'
 import { type BoundMould, WATER } from './bind-mould.ts'
-import { frameInside, frameWires, gridAsBuilt } from './misfits.ts'
+import { barStands, frameInside, frameWires, gridAsBuilt, gridStands, type Stands } from './misfits.ts'
 import type { WireGroup } from './wire-groups.ts'
 
 /** Which fixture a reading is taken on. */
@@ -36,12 +36,14 @@ export interface Reading {
   /** what it may be off without changing anything that matters [m]; the rest is a shop's own care */
   readonly allowed: number
   readonly found: number | undefined
+  /** beyond this the binder stops: it has to be built anew; left out where nothing of the kind hangs on it */
+  readonly stands?: Stands
   readonly effect: ReadingEffect
 }
 
 /** What a reading that is a little more changes; what is not named it does not touch. */
 export interface ReadingEffect {
-  /** of the oils of the batch, for each metre or kilogram more [kg/m, –] */
+  /** of the oils of the batch, for each metre or kilogram more [kg/m, –]; of a tape none where water has told */
   readonly oils?: number
   /** of the bars at the two outer faces, or of those on either side of a wire [kg/m] */
   readonly bars?: { readonly which: 'outer' | 'beside'; readonly mass: number }
@@ -284,11 +286,17 @@ function readingsOf(
     const { start, end } = drawn.mould.mould.block.trim[side]
     const isBar = start === 0 || end === 0
     return {
-      ...(oils === undefined ? {} : { oils: oils / lined[side] }),
+      ...(oils === undefined || typed.water ? {} : { oils: oils / lined[side] }),
       ...(mass === undefined || !isBar ? {} : { bars: { which: 'outer', mass: mass / size / 2 } }),
     }
   }
   const { water } = typed
+  // bars may be a little short; a base that was measured has to find its block no smaller
+  const { block, limits } = drawn.mould.mould.input
+  const stands = (side: 'length' | 'width'): Stands => ({
+    from:
+      inside[side] - lined[side] + Math.max(block[side] - limits.barShortfall, typed[`base-${side}`] ?? 0),
+  })
   const below = water?.['below-rim'] ?? drawn.mould.file.value.freeboard
   const filled = lined.length * lined.width * (rimAboveBase - below) * WATER
   const ofMould: Reading[] = [
@@ -320,6 +328,7 @@ function readingsOf(
       drawn: inside.length,
       allowed: OUTLINE,
       found: typed['inside-length'],
+      stands: stands('length'),
       effect: room('length', alongLength),
     },
     {
@@ -330,12 +339,13 @@ function readingsOf(
       drawn: inside.width,
       allowed: OUTLINE,
       found: typed['inside-width'],
+      stands: stands('width'),
       effect: room('width', alongWidth),
     },
   ]
   return [
     ...ofMould,
-    ...(grid ? gridReadings(grid, typed['grid-cutter'], { alongLength, alongWidth }, beside) : []),
+    ...(grid ? gridReadings(grid, typed, { alongLength, alongWidth }, beside) : []),
     ...(bar ? barReadings(bar, typed['bar-cutter'], thickness, beside) : []),
   ]
 }
@@ -344,11 +354,16 @@ type AsBuilt = NonNullable<FixtureFile['as-built']>
 
 function gridReadings(
   { cutter }: NonNullable<DrawnFixture['grid']>,
-  typed: AsBuilt['grid-cutter'],
+  asBuilt: AsBuilt,
   cell: { readonly alongLength: number; readonly alongWidth: number },
   beside: (size: number) => ReadingEffect,
 ): readonly Reading[] {
   const on = 'grid-cutter' as const
+  const typed = asBuilt['grid-cutter']
+  const stands = {
+    length: gridStands(cutter, asBuilt, 'length'),
+    width: gridStands(cutter, asBuilt, 'width'),
+  }
   const drawn = frameInside(cutter, { speaking: {} })
   const places = frameWires(cutter, { speaking: {} })
   const row = (
@@ -366,6 +381,7 @@ function gridReadings(
       drawn: drawn[side] / 2 + at,
       allowed: cutter.input.limits.wander,
       found: typed?.[key]?.[index],
+      stands: stands[side].wires[index] ?? {},
       effect: beside(size),
     }))
   return [
@@ -378,6 +394,7 @@ function gridReadings(
         drawn: drawn[side],
         allowed: OUTLINE,
         found: typed?.[`inside-${side}`],
+        stands: stands[side].inside,
         effect: { room: 1 / 2 },
       }),
     ),
@@ -411,6 +428,7 @@ function barReadings(
   const on = 'bar-cutter' as const
   const { frame, input } = cutter
   const speaking = frame.frontPins - frame.backPins
+  const stands = barStands(cutter)
   return [
     ...input.block.cutsAcrossHeight.map(
       (drawn, index): Reading => ({
@@ -422,6 +440,7 @@ function barReadings(
         drawn,
         allowed: PLACE,
         found: typed?.wires?.[index],
+        stands: stands[index] ?? {},
         effect: beside(thickness),
       }),
     ),

@@ -3,7 +3,7 @@ import type { Finding } from '../findings.ts'
 import type { BarAsBuilt, BarCutter } from '../fixtures/bar-cutter/types.ts'
 import type { GridAsBuilt, GridCutter } from '../fixtures/grid-cutter/types.ts'
 import { layerRuns, wirePlaces } from '../fixtures/grid-cutter/wires.ts'
-import { frameFit, wireFit } from '../fixtures/measured-fit.ts'
+import { frameFit, frameNeeds, type MeasuredWires, wireFit, wireRoom } from '../fixtures/measured-fit.ts'
 import type { AsBuiltSection } from '../schema/fixture.ts'
 
 /** @returns what was typed of the grid cutter [m] */
@@ -50,7 +50,7 @@ export const gridMisfits = (cutter: GridCutter, readings: AsBuiltSection | undef
   const found = readings?.['grid-cutter']
   if (!readings || !found) return []
   const { input } = cutter
-  const { mould, bow, limits, wire } = input
+  const { mould, bow, limits } = input
   const measured = gridAsBuilt(readings)
   const inside = frameInside(cutter, measured)
   const { acrossLength, acrossWidth } = frameWires(cutter, measured)
@@ -66,27 +66,87 @@ export const gridMisfits = (cutter: GridCutter, readings: AsBuiltSection | undef
           clearance: limits.clearance,
         }),
   )
-  const { trim } = mould.block
   const layers = (['short', 'long'] as const).flatMap((layer) => {
-    const runs = layerRuns(input, layer)
-    // a wire that runs along the width cuts the length
-    const cuts = runs === 'width' ? 'length' : 'width'
+    const cuts = layerCuts(cutter, layer)
     return wireFit({
       wire: `wire-${layer}`,
       wires: cuts === 'length' ? acrossLength : acrossWidth,
-      channels: wirePlaces(input, runs),
-      width: mould.input.base.grooveWidth,
-      diameter: wire.diameter,
       play: Math.max(0, (inside[cuts] - mould.base[cuts]) / 2),
-      open: [trim[cuts].start > 0, trim[cuts].end > 0],
+      ...gridChannels(cutter, cuts),
     })
   })
   return [...frames, ...layers]
 }
 
+/** A wire that runs along the width cuts the length. */
+const layerCuts = ({ input }: Pick<GridCutter, 'input'>, layer: 'short' | 'long'): 'length' | 'width' =>
+  layerRuns(input, layer) === 'width' ? 'length' : 'width'
+
+type Channels = Pick<MeasuredWires, 'channels' | 'width' | 'diameter' | 'open'>
+
+/** What the wires go into that cut one direction of the block, from the middle of the frame. */
+const gridChannels = ({ input }: Pick<GridCutter, 'input'>, cuts: 'length' | 'width'): Channels => {
+  const { block, input: own } = input.mould
+  const { start, end } = block.trim[cuts]
+  return {
+    channels: wirePlaces(input, cuts === 'length' ? 'width' : 'length'),
+    width: own.base.grooveWidth,
+    diameter: input.wire.diameter,
+    open: [start > 0, end > 0],
+  }
+}
+
+/** What something may measure before it has to be built anew [m]; an end that is left out is free. */
+export interface Stands {
+  readonly from?: number
+  readonly to?: number
+}
+
+/** Places of wires, each between the walls of its channel. */
+const wiresStand = (layer: Channels, shift = 0): readonly Stands[] => {
+  const room = wireRoom(layer)
+  const last = layer.channels.length - 1
+  return layer.channels.map((channel, index) => ({
+    ...(index === 0 && layer.open[0] ? {} : { from: shift + channel - room }),
+    ...(index === last && layer.open[1] ? {} : { to: shift + channel + room }),
+  }))
+}
+
+/** By which sizes of its own a grid cutter stands, over the mould as it is: what `gridMisfits` stops at, told before. */
+export const gridStands = (
+  cutter: GridCutter,
+  readings: AsBuiltSection | undefined,
+  side: 'length' | 'width',
+): { readonly inside: Stands; readonly wires: readonly Stands[] } => {
+  const { mould, bow, limits } = cutter.input
+  const inside = frameInside(cutter, gridAsBuilt(readings ?? {}))[side]
+  return {
+    inside: {
+      from: frameNeeds({
+        block: mould.lined[side],
+        base: mould.base[side],
+        bow,
+        clearance: limits.clearance,
+      }),
+    },
+    wires: wiresStand(gridChannels(cutter, side), inside / 2),
+  }
+}
+
+/** The same of a bar cutter's wires, from the end stop. */
+export const barStands = (cutter: Pick<BarCutter, 'input'>): readonly Stands[] =>
+  wiresStand(barChannels(cutter))
+
+const barChannels = ({ input }: Pick<BarCutter, 'input'>): Channels => ({
+  channels: input.block.cutsAcrossHeight,
+  width: Math.min(input.platform.grooveWidth, input.fence.slotWidth),
+  diameter: input.wire.diameter,
+  open: [false, false],
+})
+
 /** Of the slicing wires over the grooves of the platform and the slots of the fence. */
 export const barMisfits = (
-  { input }: Pick<BarCutter, 'input'>,
+  cutter: Pick<BarCutter, 'input'>,
   readings: AsBuiltSection | undefined,
 ): readonly Finding[] => {
   const wires = readings?.['bar-cutter']?.wires
@@ -94,10 +154,7 @@ export const barMisfits = (
   return wireFit({
     wire: 'cutter-wire',
     wires,
-    channels: input.block.cutsAcrossHeight,
-    width: Math.min(input.platform.grooveWidth, input.fence.slotWidth),
-    diameter: input.wire.diameter,
-    play: input.limits.wander,
-    open: [false, false],
+    play: cutter.input.limits.wander,
+    ...barChannels(cutter),
   })
 }

@@ -52,6 +52,8 @@ export interface Show {
   readonly lightWeight: (name: string, mass: number) => Value
   /** what is lifted, to 0.1 kg */
   readonly heavy: (name: string, mass: number) => Value
+  /** what is typed in kilograms, to 0.01 kg */
+  readonly kilograms: (name: string, mass: number) => Value
   /** in the shop's unit, with the other in brackets */
   readonly length: (name: string, length: number) => Value
   /** as `length`, millimetres to a tenth: for what is built by them */
@@ -185,6 +187,12 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
       value: mass,
       unit: 'kg',
       shown: massShown(mass, { unit: 'kg', step: 0.1 }, locale).shown,
+    }),
+    kilograms: (name, mass) => ({
+      name,
+      value: mass,
+      unit: 'kg',
+      shown: massShown(mass, { unit: 'kg', step: 0.01 }, locale).shown,
     }),
     length: (name, value) => {
       // Two gaps of half a millimetre and of one must not read alike.

@@ -97,9 +97,9 @@ describe('by hand: a reading that is off changes what hangs on it', () => {
     const binder = await composeEdited(typed('  grid-cutter: { speaking-length: { short-wires: 219 mm } }\n'))
     const ids = [...changed(binder).keys()]
     for (const id of [PAGE, WIRES, GRID]) expect(ids).toContain(id)
-    // neither the mould nor the bar cutter, nor a batch nor its bars
+    // neither the mould nor the bar cutter, nor a batch nor its bars; a longer piece is more wire to buy
     for (const id of ids)
-      expect(id).toMatch(/^(as-built|wires|grid-cutter|trial-frame|quote|cautions|records|training)\b/)
+      expect(id).toMatch(/^(as-built|wires|grid-cutter|trial-frame|cautions|records|training|quote)\b/)
     const now = sheetOf(binder, PAGE)
     const before = read(page, 'as-built.speaking-short.drawn')
     expect(read(now, 'as-built.wire.grid-short.cents')).toBeCloseTo(-1200 * Math.log2(0.219 / before), 6)
@@ -156,16 +156,53 @@ describe('by hand: the page before anything is measured', () => {
     expect(letters.toSorted()).toEqual([...'ABCDEFGHJKLM'])
   })
 
-  test('tells that an outer bar gains 118.0 g · (1/64 in) / (2 1/4 in) for 1/32 in of the mould', () =>
-    expect(read(page, 'as-built.inside-length.more.bars')).toBeCloseTo((0.118 * (1 / 64)) / 2.25, 5))
+  test('tells that an outer bar gains 118.0 g · 0.5 mm / 57.15 mm for 1 mm of the mould', () =>
+    expect(read(page, 'as-built.inside-length.more.bars')).toBeCloseTo((0.118 * 0.5) / 57.15, 5))
+
+  test('tells what the worst bar changes by: two slicing wires of 1/64 in, two wires across of 0.5 mm, half of 1/32 in', () => {
+    const most = (key: string): number => read(page, `as-built.most.${key}`)
+    expect(most('wires')).toBeCloseTo((0.118 * 2 * 25.4) / 64 / 28.575, 5)
+    expect(most('wires-across-length')).toBeCloseTo((0.118 * 2 * 0.5) / 57.15, 4)
+    // one way 0.82 g and the other 118.0 g · 0.396875 mm / 69.85 mm = 0.67 g
+    expect(most('at-corner')).toBeCloseTo((0.118 * 0.396875) / 57.15 + (0.118 * 0.396875) / 69.85, 5)
+  })
+
+  test('lets pass no place that is further off than half a millimetre, as it is printed', () => {
+    const drawn = read(page, 'as-built.wires-across-length-3.drawn')
+    const [from, to] = ['from', 'to'].map((end) => read(page, `as-built.wires-across-length-3.passes-${end}`))
+    for (const limit of [from!, to!]) {
+      expect(Math.abs(limit - drawn)).toBeLessThanOrEqual(0.0005 + 1e-9)
+      expect(Math.abs(limit - drawn)).toBeGreaterThan(0.0004)
+      // a tenth of a millimetre is what is printed
+      expect(limit * 1e4).toBeCloseTo(Math.round(limit * 1e4), 6)
+    }
+  })
+
+  test('has a wire on wood beyond (3/16 in − 0.508 mm) / 2, and a slicing wire beyond its own', () => {
+    const drawn = read(page, 'as-built.wires-across-width-1.drawn')
+    const room = (0.0254 * 3) / 16 / 2 - 0.000254
+    expect(drawn - read(page, 'as-built.wires-across-width-1.stands-from')).toBeCloseTo(room, 3)
+    expect(read(page, 'as-built.wires-across-width-1.stands-to') - drawn).toBeCloseTo(room, 3)
+  })
+
+  test('tells oils of a tape only where no water was weighed', async () => {
+    const now = sheetOf(
+      await composeEdited(typed('  water: { weighed: 12.95 kg, below-rim: 1 1/2 in }\n')),
+      PAGE,
+    )
+    expect(page.values.has('as-built.inside-length.more.oils')).toBe(true)
+    expect(now.values.has('as-built.inside-length.more.oils')).toBe(false)
+    expect(now.values.has('as-built.water-weighed.more.oils')).toBe(true)
+  })
 
   test('has nothing that was found, and says so', () => {
     expect([...page.values.keys()].filter((name) => name.endsWith('.found'))).toEqual([])
-    expect(inlineWords(page.fill.state as Inline)).toContain('Nothing of it is typed in yet')
+    expect(inlineWords(page.fill.state as Inline)).toContain('Nothing is typed in yet')
   })
 
   test('is as the mould’s own sheet has its sizes', () =>
-    expect(plain(page.values.get('as-built.inside-length.drawn')?.shown ?? '')).toBe(
-      plain(sheetOf(drawn, MOULD).values.get('mould.inside.length')?.shown ?? ''),
+    // there in inches too
+    expect(plain(sheetOf(drawn, MOULD).values.get('mould.inside.length')?.shown ?? '')).toContain(
+      `${plain(page.values.get('as-built.inside-length.drawn')?.shown ?? '?')} mm`,
     ))
 })

@@ -372,7 +372,10 @@ function outside(top: Point, bottom: Point, letter: string): Mark[] {
   ]
 }
 
-/** All from one face: a dot where the tape is hooked, an arrow at each place, lines down from what is measured. */
+/** mm; half of the bar that stands for the face which a rule is put against */
+const FACE = 1.8
+
+/** All from one face: a heavy bar where the rule is put against it, an arrow at each place, lines down from what is measured. */
 function running(from: Point, to: readonly Point[], letter: string, starts: readonly number[]): Mark[] {
   const last = to.at(-1) ?? from
   const isAcross = last.y === from.y
@@ -381,7 +384,9 @@ function running(from: Point, to: readonly Point[], letter: string, starts: read
   const ahead = isAcross ? { x: last.x + beyond, y: last.y } : { x: last.x, y: last.y + beyond }
   return [
     line('dimension', from, last),
-    { kind: 'circle', class: 'visible', centre: from, radius: 0.7 },
+    ...(isAcross
+      ? [line('visible', { x: from.x, y: from.y - FACE }, { x: from.x, y: from.y + FACE })]
+      : [line('visible', { x: from.x - FACE, y: from.y }, { x: from.x + FACE, y: from.y })]),
     ...to.map((place) => arrow(place, from, STYLE)),
     ...feet.map((foot, index) => {
       const start = starts[index] ?? 0

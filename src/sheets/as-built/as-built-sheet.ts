@@ -3,7 +3,7 @@ import type { BoundAsBuilt, Reading } from '../../binder/bind-as-built.ts'
 import { finishSheet, nothing, pickSources } from '../compose.ts'
 import type { FixtureNumbers } from '../fixture/fixture-numbers.ts'
 import type { Frame } from '../frame.ts'
-import type { Block, Inline, Sheet } from '../model.ts'
+import type { Block, Inline, Sheet, Value } from '../model.ts'
 import { linkTo } from '../places.ts'
 import { findingsWords } from '../stop-sheet.ts'
 import { batchTable, costItems, loafTable, sliceTable, tunedTable } from './follows.ts'
@@ -13,6 +13,7 @@ import { mostOf, readingTable, typingTable } from './readings.ts'
 export const asBuiltSheet = (frame: Frame, bound: BoundAsBuilt, numbers: FixtureNumbers): Sheet => {
   const { say } = frame
   const groups = readingGroups(bound.readings)
+  const wires = linkTo({ id: `wires/${bound.key}`, number: numbers.wires ?? '' })
   return finishSheet({
     ...frame.sheet(
       'fixture',
@@ -23,7 +24,6 @@ export const asBuiltSheet = (frame: Frame, bound: BoundAsBuilt, numbers: Fixture
     ),
     template: frame.template('as-built'),
     fill: {
-      file: bound.file.document.file.replace(/^.*\/(?=fixtures\/)/, ''),
       records: records(frame, bound, numbers),
       state: say(bound.isTyped ? 'as-built.state.typed' : 'as-built.state.drawn'),
     },
@@ -32,15 +32,21 @@ export const asBuiltSheet = (frame: Frame, bound: BoundAsBuilt, numbers: Fixture
       how: {
         kind: 'steps',
         first: 1,
-        items: ['water', 'inside', 'frame', 'wires', 'bar']
-          .filter((key) =>
-            key === 'frame' || key === 'wires' ? bound.grid : key === 'bar' ? bound.bar : true,
-          )
-          .map((key) => ({ text: say(`as-built.how.${key}`, letterFill(groups)) })),
+        items: howTo(bound).map((key) => ({
+          text: say(`as-built.how.${key}`, { ...letterFill(groups), below: below(frame, bound) }),
+        })),
+      },
+      rules: {
+        kind: 'cautions',
+        signal: 'notice',
+        heading: say('as-built.rules.heading'),
+        items: ['pass', 'type', 'rebuild', ...(bound.grid ? ['frame'] : []), 'refused'].map((key) =>
+          say(`as-built.rules.${key}`, letterFill(groups)),
+        ),
       },
       readings: readingTable(frame, bound, groups),
-      most: mostOf(frame, bound),
-      typing: typingTable(frame, groups),
+      most: mostOf(frame, groups),
+      typing: typingTable(frame, bound, groups),
       misfits: misfits(frame, bound),
       cost: {
         kind: 'cautions',
@@ -52,11 +58,24 @@ export const asBuiltSheet = (frame: Frame, bound: BoundAsBuilt, numbers: Fixture
       // as drawn all are alike, as the mould's sheet says
       loaves: bound.isTyped ? loafTable(frame, bound) : nothing,
       slices: bound.isTyped ? sliceTable(frame, bound) : nothing,
-      tuned: bound.wires.length > 0 ? tunedTable(frame, bound) : nothing,
+      tuned: bound.wires.length > 0 ? tunedTable(frame, bound, wires) : nothing,
     },
     sources: pickSources(frame.sources, ['mersenne1636', 'common-practice']),
   })
 }
+
+/** Steps in the order in which they are taken. Whoever bends over a tight wire has goggles on before. */
+const howTo = ({ grid, bar }: BoundAsBuilt): readonly string[] => [
+  'water',
+  'inside',
+  ...(grid || bar ? ['goggles'] : []),
+  ...(grid ? ['frame', 'wires', 'speaking'] : []),
+  ...(bar ? ['bar'] : []),
+]
+
+/** How far below the rim the pour shall stand. */
+const below = ({ show }: Frame, { readings }: BoundAsBuilt): Value =>
+  show.millimetres('as-built.how.below', readings.find(({ key }) => key === 'water-below-rim')?.drawn ?? 0)
 
 /** Readings under one letter: one, or the places of a row of wires. */
 export interface ReadingGroup {

@@ -2,7 +2,7 @@
 import type { BatchAsBuilt, BoundAsBuilt } from '../../binder/bind-as-built.ts'
 import { empty, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
-import type { Cell, Inline, Table } from '../model.ts'
+import type { Cell, Inline, Table, Value } from '../model.ts'
 import { groupCell, groupColumn, right } from '../wires/groups.ts'
 
 const GRAM = 0.001
@@ -12,11 +12,15 @@ const NO_WEIGHT = 0.00005
 const NO_OILS = 0.0005
 const NO_HEIGHT = 0.00005
 
-const batchName = ({ say, show }: Frame, { batch }: BatchAsBuilt): Inline =>
+export const batchName = ({ say, show }: Frame, { batch }: BatchAsBuilt): Inline =>
   say('as-built.batch', {
     recipe: batch.recipeTitle,
     date: show.shortDate(`as-built.${batch.key}.date`, batch.date),
   })
+
+/** Oils that the maker has fixed do not follow the mould. */
+const oilsCell = ({ say }: Frame, { batch }: BatchAsBuilt, mass: Value): Cell =>
+  batch.file.value.oils === undefined ? number(mass) : words(say('as-built.batches.fixed', { mass }))
 
 /** One row as drawn, and one as measured where anything was. */
 export const batchTable = (frame: Frame, { batches, isTyped }: BoundAsBuilt): Table => {
@@ -42,7 +46,7 @@ export const batchTable = (frame: Frame, { batches, isTyped }: BoundAsBuilt): Ta
         return [
           index === 0 ? words(batchName(frame, one)) : empty,
           words(say(`as-built.which.${which}`)),
-          number(show.weight(`${name}.oils`, one.oils[which], GRAM)),
+          oilsCell(frame, one, show.weight(`${name}.oils`, one.oils[which], GRAM)),
           grams('smallest', bars.smallest),
           grams('mean', bars.mean),
           grams('largest', bars.largest),
@@ -214,30 +218,31 @@ export const sliceTable = (frame: Frame, { bars: { is, drawn } }: BoundAsBuilt):
 }
 
 /** Notes at the tension that was meant, and pieces of wire. */
-export const tunedTable = (frame: Frame, { wires, isTyped }: BoundAsBuilt): Table => {
+export const tunedTable = (frame: Frame, { wires, isTyped }: BoundAsBuilt, sheet: Inline): Table => {
   const { say, show } = frame
   return {
     kind: 'table',
-    caption: say('as-built.tuned.caption'),
+    caption: say('as-built.tuned.caption', { sheet }),
     columns: [
       groupColumn(frame, 26),
       right(frame, 'as-built.tuned.length', 22),
-      right(frame, 'as-built.tuned.note', 18),
-      right(frame, 'as-built.tuned.off', 14),
+      right(frame, 'as-built.tuned.note', 24),
+      ...(isTyped ? [right(frame, 'as-built.tuned.off', 14)] : []),
       right(frame, 'as-built.tuned.cut', 20),
     ],
     rows: wires.map(({ is, cents, cut }): Cell[] => {
       const name = `as-built.wire.${is.key}`
       return [
         groupCell(frame, is),
-        number(show.exactLength(`${name}.length`, is.length)),
+        number(show.millimetres(`${name}.length`, is.length)),
         words(
           say('as-built.tuned.tune', {
             note: show.note(`${name}.note`, is.chosen.note),
+            needle: show.cents(`${name}.needle`, is.chosen.note.cents),
             pitch: show.frequency(`${name}.pitch`, is.chosen.pitch),
           }),
         ),
-        isTyped ? number(show.cents(`${name}.cents`, cents)) : empty,
+        ...(isTyped ? [number(show.cents(`${name}.cents`, cents))] : []),
         number(show.exactLength(`${name}.cut`, cut.is)),
       ]
     }),

@@ -19,6 +19,8 @@ export const placesFigure = (
   const drawnOf = (key: string): readonly number[] =>
     readings.filter((one) => one.key === key).map(({ drawn }) => drawn)
   const { inside, input } = mould.mould
+  // what sounds is measured along itself
+  const own = groups.flatMap((one) => (one.key.startsWith('speaking-') ? [one.letter] : [])).join(', ')
   const heading = (key: string): string => inlineWords(say(`as-built.places.${key}`))
   const drawn = tapePlaces({
     name: 'tape-places',
@@ -70,7 +72,7 @@ export const placesFigure = (
   return {
     kind: 'figure',
     svg: drawn.svg,
-    caption: say('as-built.places.caption'),
+    caption: own === '' ? say('as-built.places.caption') : say('as-built.places.own', { letters: own }),
     values: [],
   }
 }

@@ -4,36 +4,37 @@ import { blank, empty, maker, nothing, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import { spareOf } from '../grid-cutter/inspection.ts'
 import type { Block, Cell, Inline, Table, Value } from '../model.ts'
-import { INCH } from '../shown.ts'
 import type { ReadingGroup } from './as-built-sheet.ts'
+import { batchName } from './follows.ts'
 
 /** kg; a cup of water that a scale shows */
 const WATER_STEP = 0.1
 /** kg; weights of bars and of oils in differences */
 const TENTH_GRAM = 0.0001
 const GRAM = 0.001
-
-/** m; a step of the shop's tape that one can see */
-const stepOf = ({ show }: Frame): number => (show.lengthUnit === 'in' ? INCH / 32 : 0.001)
+/** m; no rule of a shop reads inches as finely as millimetres, and what is typed is compared with these */
+const STEP = 0.001
 
 export const readingTable = (frame: Frame, bound: BoundAsBuilt, groups: readonly ReadingGroup[]): Table => {
   const { say, show } = frame
+  const [batch] = bound.batches
   return {
     kind: 'table',
     style: 'log',
     caption: say('as-built.readings.caption', {
-      water: show.weight('as-built.step.water', WATER_STEP, GRAM),
+      of: batch ? say('as-built.readings.of', { batch: batchName(frame, batch) }) : '',
     }),
     columns: [
       { head: say('as-built.readings.letter'), align: 'left', width: 6 },
       { head: say('as-built.readings.what'), align: 'left' },
-      { head: say('as-built.readings.drawn'), align: 'right', width: 21 },
-      { head: say('as-built.readings.passes'), align: 'right', width: 14 },
-      { head: say('as-built.readings.found'), align: 'left', width: 15 },
+      { head: say('as-built.readings.drawn'), align: 'right', width: 11 },
+      { head: say('as-built.readings.passes'), align: 'right', width: 13 },
+      { head: say('as-built.readings.stands'), align: 'right', width: 13 },
+      { head: say('as-built.readings.found'), align: 'left', width: bound.isTyped ? 16 : 11 },
       {
-        head: say('as-built.readings.more', { step: show.size('as-built.step', stepOf(frame)) }),
+        head: say('as-built.readings.more', { step: whole(show.millimetres('as-built.step', STEP)) }),
         align: 'left',
-        width: 20,
+        width: bound.isTyped ? 20 : 22,
       },
     ],
     rows: groups.flatMap((group) =>
@@ -42,11 +43,12 @@ export const readingTable = (frame: Frame, bound: BoundAsBuilt, groups: readonly
           text: reading.number === undefined ? '[[letter]]' : '[[letter]] [[number]]',
           fill: { letter: group.letter, ...numberOf(frame, reading) },
         }),
-        words(whatOf(frame, reading)),
-        number(sizeOf(frame, reading, `${nameOf(reading)}.drawn`, reading.drawn)),
+        words(whatOf(frame, reading, groups)),
+        number(inColumn(reading, sizeOf(frame, reading, `${nameOf(reading)}.drawn`, reading.drawn))),
         passesOf(frame, bound, reading),
+        standsOf(frame, reading),
         foundOf(frame, reading),
-        index === 0 ? words(effectOf(frame, reading)) : empty,
+        index === 0 ? words(effectOf(frame, reading, groups)) : empty,
       ]),
     ),
   }
@@ -58,25 +60,72 @@ const nameOf = ({ key, number }: Reading): string =>
 const numberOf = ({ show }: Frame, reading: Reading): Readonly<Record<string, Value>> =>
   reading.number === undefined ? {} : { number: show.count(`${nameOf(reading)}.number`, reading.number) }
 
+const letterOf = (groups: readonly ReadingGroup[], key: string): string =>
+  groups.find((one) => one.key === key)?.letter ?? ''
+
 /** All of a row are read alike: only the first says how. */
-const whatOf = (frame: Frame, reading: Reading): Inline =>
+const whatOf = (frame: Frame, reading: Reading, groups: readonly ReadingGroup[]): Inline =>
   reading.number === undefined || reading.number === 1
-    ? frame.say(`as-built.reading.${reading.key}`, numberOf(frame, reading))
+    ? frame.say(`as-built.reading.${reading.key}`, {
+        ...numberOf(frame, reading),
+        below: letterOf(groups, 'water-below-rim'),
+      })
     : frame.say('as-built.reading.next', numberOf(frame, reading))
 
 const sizeOf = ({ show }: Frame, { unit }: Reading, name: string, size: number): Value =>
-  unit === 'mass' ? show.weight(name, size, GRAM) : show.exactLength(name, size)
+  unit === 'mass' ? show.kilograms(name, size) : show.millimetres(name, size)
 
-const passesOf = (frame: Frame, { grid }: BoundAsBuilt, reading: Reading): Cell => {
-  const { say, show } = frame
-  if (reading.unit === 'mass') return empty
-  // the clearance of a frame is promised to a block that bows: no smaller
-  if (reading.key.startsWith('frame-') && grid)
+/** Last digit that is printed [kg, m]. */
+const DIGIT = { mass: 0.01, length: 0.0001 } as const
+
+/** Between two sizes, or from one on, each rounded to the inside: what is printed is never let pass where it should not be. */
+const between = (
+  frame: Frame,
+  reading: Reading,
+  key: 'passes' | 'stands',
+  { from, to }: { readonly from?: number; readonly to?: number },
+): Cell => {
+  const { say } = frame
+  const digit = DIGIT[reading.unit]
+  const shown = (end: string, size: number): Value =>
+    sizeOf(frame, reading, `${nameOf(reading)}.${key}-${end}`, size * digit)
+  const low = from === undefined ? undefined : Math.ceil(from / digit - 1e-6)
+  const high = to === undefined ? undefined : Math.floor(to / digit + 1e-6)
+  if (low !== undefined && high !== undefined)
     return words(
-      say('as-built.passes-more', { more: show.millimetres('as-built.frame.more', spareOf(grid.cutter)) }),
+      say('as-built.between', {
+        low: bare(shown('from', low)),
+        high: bare(shown('to', high)),
+      }),
     )
-  return words(say('as-built.passes', { off: show.millimetres(`${nameOf(reading)}.off`, reading.allowed) }))
+  if (low !== undefined) return words(say('as-built.at-least', { low: bare(shown('from', low)) }))
+  return high === undefined ? empty : words(say('as-built.at-most', { high: bare(shown('to', high)) }))
 }
+
+/** Without decimals that say nothing. */
+const whole = (value: Value): Value => ({ ...value, shown: value.shown.replace(/[.,]0+(?=\D|$)/, '') })
+
+/** Millimetres are told by the heading, kilograms by the one size that is drawn. */
+const inColumn = ({ unit }: Reading, value: Value): Value => (unit === 'mass' ? value : bare(value))
+
+/** Without its unit. */
+const bare = (value: Value): Value => ({ ...value, shown: value.shown.replace(/\u00a0?[a-z]+$/, '') })
+
+/** The clearance of a frame is promised to a block that bows: no smaller than what is printed beside it. */
+const passesOf = (frame: Frame, { grid }: BoundAsBuilt, reading: Reading): Cell => {
+  const { drawn, allowed, key } = reading
+  return between(
+    frame,
+    reading,
+    'passes',
+    key.startsWith('frame-') && grid
+      ? { from: Math.round(drawn / DIGIT.length) * DIGIT.length, to: drawn + spareOf(grid.cutter) }
+      : { from: drawn - allowed, to: drawn + allowed },
+  )
+}
+
+const standsOf = (frame: Frame, reading: Reading): Cell =>
+  between(frame, reading, 'stands', reading.stands ?? {})
 
 const foundOf = (frame: Frame, reading: Reading): Cell => {
   const { say, show } = frame
@@ -84,17 +133,25 @@ const foundOf = (frame: Frame, reading: Reading): Cell => {
   if (found === undefined) return blank()
   const name = nameOf(reading)
   const is =
-    unit === 'mass' ? show.weight(`${name}.found`, found, GRAM) : show.millimetres(`${name}.found`, found)
+    unit === 'mass' ? show.kilograms(`${name}.found`, found) : show.millimetres(`${name}.found`, found)
   if (unit === 'mass') return words(say('as-built.found-mass', { is }))
   return words(say('as-built.found', { is, by: show.signedHundredths(`${name}.by`, found - drawn) }))
 }
 
+/** A deeper reading of the same water is a wider mould; a tape says what is poured only where no water did. */
+const OILS: Readonly<Record<string, string>> = {
+  'water-weighed': 'as-built.effect.oils-water',
+  'water-below-rim': 'as-built.effect.oils-below',
+  'inside-length': 'as-built.effect.oils-without',
+  'inside-width': 'as-built.effect.oils-without',
+}
+
 /** What a little more of it changes; the note is no matter of kilograms. */
-const effectOf = (frame: Frame, reading: Reading): Inline => {
+const effectOf = (frame: Frame, reading: Reading, groups: readonly ReadingGroup[]): Inline => {
   const { say, show } = frame
   const { effect, unit } = reading
   const name = `${nameOf(reading)}.more`
-  const step = unit === 'mass' ? WATER_STEP : stepOf(frame)
+  const step = unit === 'mass' ? WATER_STEP : STEP
   const parts: Inline[] = [
     ...(effect.bars
       ? [
@@ -106,8 +163,11 @@ const effectOf = (frame: Frame, reading: Reading): Inline => {
     ...(effect.oils === undefined
       ? []
       : [
-          // a deeper reading of the same water is a larger mould: less height for it
-          say('as-built.effect.oils', { mass: show.weight(`${name}.oils`, effect.oils * step, GRAM) }),
+          say(OILS[reading.key] ?? 'as-built.effect.oils', {
+            mass: show.weight(`${name}.oils`, effect.oils * step, GRAM),
+            step: show.kilograms(`${name}.step`, step),
+            water: letterOf(groups, 'water-weighed'),
+          }),
         ]),
     ...(effect.length === undefined
       ? []
@@ -125,68 +185,103 @@ const effectOf = (frame: Frame, reading: Reading): Inline => {
   return rest.reduce((before, next) => say('as-built.effect.and', { before, next }), first)
 }
 
-/** Which reading is worth the most care: what lets pass is let pass by it, and a bar changes most. */
-export const mostOf = (frame: Frame, { readings }: BoundAsBuilt): Block => {
+/**
+ * Which reading is worth the most care: what the worst bar gains if everything is off by what is let pass.
+ *
+ * A bar between two wires gains by both where they are off opposite ways; one at a face by its half of the mould.
+ */
+export const mostOf = (frame: Frame, groups: readonly ReadingGroup[]): Block => {
   const { say, show } = frame
-  const ranked = readings
-    .flatMap((reading) =>
-      reading.effect.bars ? [{ reading, mass: reading.effect.bars.mass * reading.allowed }] : [],
-    )
+  const ranked = groups
+    .flatMap(({ letter, key, readings }) => {
+      const [{ effect, allowed }] = readings
+      const sides = Math.min(2, readings.length)
+      return effect.bars ? [{ letter, key, mass: effect.bars.mass * allowed * sides }] : []
+    })
     .toSorted((a, b) => b.mass - a.mass)
-  const [first] = ranked
-  const last = ranked.at(-1)
-  if (!first || !last) return nothing
+  const [first, ...rest] = ranked
+  if (!first) return nothing
+  const item = ({ letter, key, mass }: (typeof ranked)[number]): Inline =>
+    say('as-built.most.item', { letter, mass: show.weight(`as-built.most.${key}`, mass, TENTH_GRAM) })
+  const corner = ranked.filter(({ key }) => key.startsWith('inside-'))
+  const [one, other] = corner
   return {
     kind: 'cautions',
     signal: 'notice',
     items: [
       say('as-built.most', {
-        first: say(`as-built.most.${first.reading.key}`),
-        most: show.weight('as-built.most.first', first.mass, TENTH_GRAM),
-        last: say(`as-built.most.${last.reading.key}`),
-        least: show.weight('as-built.most.last', last.mass, TENTH_GRAM),
+        all: rest.reduce(
+          (before: Inline, next) => say('as-built.most.and', { before, next: item(next) }),
+          item(first),
+        ),
+        corner:
+          one && other
+            ? say('as-built.most.corner', {
+                one: one.letter,
+                other: other.letter,
+                mass: show.weight('as-built.most.at-corner', one.mass + other.mass, TENTH_GRAM),
+              })
+            : '',
+        first: first.letter,
       }),
     ],
   }
 }
 
-/** What is typed into the fixture's file, to be filled in by hand. */
-export const typingTable = (frame: Frame, groups: readonly ReadingGroup[]): Table => ({
+/** What is typed into the fixture's file: filled in with what is there already, or else with the drawing. */
+export const typingTable = (
+  frame: Frame,
+  { file, isTyped }: BoundAsBuilt,
+  groups: readonly ReadingGroup[],
+): Table => ({
   kind: 'table',
-  caption: frame.say('as-built.typing.caption'),
+  caption: frame.say(isTyped ? 'as-built.typing.caption-typed' : 'as-built.typing.caption', {
+    file: fileName(file.document.file),
+  }),
   columns: [
-    { head: frame.say('as-built.typing.letter'), align: 'left', width: 8 },
+    { head: frame.say('as-built.typing.letter'), align: 'left', width: 6 },
     { head: frame.say('as-built.typing.line'), align: 'left' },
   ],
-  rows: typedLines(groups).map(({ letters, text }): Cell[] => [maker(letters), maker(text)]),
+  rows: typedLines(frame, groups).map(({ letters, line }): Cell[] => [maker(letters), words(line)]),
 })
+
+const fileName = (path: string): string => path.replace(/^.*\/(?=fixtures\/)/, '')
 
 interface TypedLine {
   readonly letters: string
-  readonly text: string
+  readonly line: Inline
 }
 
 /** Two spaces that a page keeps. */
 const IN = '\u00a0\u00a0'
-const GAP = '……'
 
-function typedLines(groups: readonly ReadingGroup[]): readonly TypedLine[] {
-  const lines: TypedLine[] = [{ letters: '', text: 'as-built:' }]
+function typedLines(frame: Frame, groups: readonly ReadingGroup[]): readonly TypedLine[] {
+  const plain = (text: string): TypedLine => ({ letters: '', line: { text: '[[text]]', fill: { text } } })
+  const lines: TypedLine[] = [plain('as-built:')]
   let before: readonly string[] = []
   for (const { letter, readings } of groups) {
-    const [{ path, unit }] = readings
-    const steps = path.split(': ')
+    const steps = readings[0].path.split(': ')
     const key = steps.pop() ?? ''
     // sections that this line is the first of
     steps.forEach((section, depth) => {
-      if (before[depth] === section) return
-      lines.push({ letters: '', text: `${IN.repeat(depth + 1)}${section}:` })
+      if (before[depth] !== section) lines.push(plain(`${IN.repeat(depth + 1)}${section}:`))
     })
     before = steps
-    const measure = `${GAP} ${unit === 'mass' ? 'kg' : 'mm'}`
-    const list = readings[0].number !== undefined
-    const value = list ? `[${readings.map(() => measure).join(', ')}]` : measure
-    lines.push({ letters: letter, text: `${IN.repeat(steps.length + 1)}${key}: ${value}` })
+    const fill = Object.fromEntries(
+      readings.map((one, index) => [
+        `size-${index}`,
+        sizeOf(frame, one, `${nameOf(one)}.typed`, one.found ?? one.drawn),
+      ]),
+    )
+    const sizes = Object.keys(fill).map((name) => `[[${name}]]`)
+    const value = readings[0].number === undefined ? sizes.join('') : `[[open]]${sizes.join(', ')}[[close]]`
+    lines.push({
+      letters: letter,
+      line: {
+        text: `[[key]]: ${value}`,
+        fill: { key: `${IN.repeat(steps.length + 1)}${key}`, open: '[', close: ']', ...fill },
+      },
+    })
   }
   return lines
 }
