@@ -22,6 +22,8 @@ export interface BoardLine extends UsedBoard {
   readonly key: string
   readonly material: string
   readonly name: string
+  /** sawn from them */
+  readonly parts: number
   /** of all of them, in the smallest coin; nothing where it is not known */
   readonly cost: number | undefined
 }
@@ -83,7 +85,7 @@ export function bindQuote(
 ): BoundQuote {
   const { friend = {}, currency } = content.shop.value
   const rate = friend['hourly-rate']?.minor
-  const boards = materials.flatMap(boardLines)
+  const boards = materials.flatMap((material) => boardLines(material, sawing))
   const hardware = hardwareLines(content, items)
   const own = friend.minutes ?? {}
   const times: WorkTimes = {
@@ -123,13 +125,20 @@ export function bindQuote(
   }
 }
 
-const boardLines = ({ material, name, used }: BuildMaterial): BoardLine[] =>
+const boardLines = ({ material, name, used }: BuildMaterial, sawing: Sawing | undefined): BoardLine[] =>
   used.map(({ board, count }) => ({
     key: `${material}/${board.key}`,
     material,
     name,
     board,
     count,
+    parts: (sawing?.materials.find(({ panel }) => panel.material === material)?.boards ?? [])
+      .filter(({ stock }) => stock.key === board.key)
+      .reduce(
+        (sum, { numbers, plan }) =>
+          sum + numbers.length * plan.pieces.filter(({ kind }) => kind === 'blank').length,
+        0,
+      ),
     cost: board.from === 'shop' ? 0 : board.price === undefined ? undefined : board.price * count,
   }))
 

@@ -11,8 +11,6 @@ const file: RouterFile = {
   length: 120,
   width: 50,
   thickness: 12,
-  narrowest: undefined,
-  slender: 0,
   layers: [
     {
       name: 'HOLE_D8_12MM',
