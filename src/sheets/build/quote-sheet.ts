@@ -212,10 +212,10 @@ const boardTable = (costs: Costs, { boards }: BoundQuote): Table => {
     caption: say('quote.boards.caption'),
     columns: [
       { head: say('quote.boards.what'), align: 'left' },
-      { head: say('quote.boards.size'), align: 'left', width: 19 },
-      { head: say('quote.boards.parts'), align: 'right', width: 7 },
-      { head: say('quote.goods.buy'), align: 'right', width: 8 },
-      { head: say('quote.goods.each'), align: 'right', width: 8 },
+      { head: say('quote.boards.size'), align: 'left', width: 22 },
+      { head: say('quote.boards.parts'), align: 'right', width: 6 },
+      { head: say('quote.goods.buy'), align: 'right', width: 10 },
+      { head: say('quote.goods.each'), align: 'right', width: 7 },
       ...costColumns(costs, 14, 12),
     ],
     rows: boards.map((line, index) => boardRow(costs, line, boards[index - 1]?.material === line.material)),
@@ -382,9 +382,8 @@ const notesBlock = (frame: Frame, build: BoundBuild, sheets: readonly Sheet[]): 
         build.findings.filter(({ code }) => code !== 'board-size-unknown'),
       ),
       ...(build.quote.boards.some(({ board }) => board.from === 'asked') ? [say('quote.note.sizes')] : []),
-      say('quote.note.boards'),
+      say('quote.note.boards', { saw: linkTo(PLACES.saw) }),
       say('quote.note.finish', { builds: references.builds ?? say('reference.none') }),
-      say('quote.note.saw', { saw: linkTo(PLACES.saw) }),
     ],
   }
 }

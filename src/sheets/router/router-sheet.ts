@@ -88,19 +88,19 @@ export const routerSheet = (
           say(`router.cautions.${key}`, {
             ...fixedLinks,
             slender: show.count('router.slender', MOST_SLENDER),
-            narrow: show.size('router.narrow', NARROW),
+            narrow: whole(show.millimetres('router.narrow', NARROW)),
           }),
         ),
       },
       before: {
         kind: 'steps',
         first: 1,
-        items: ['board', 'read', 'sample', 'hold', 'dry', 'order', 'mark', 'turn', 'first'].map((key) => ({
+        items: ['board', 'read', 'sample', 'hold', 'dry', 'order', 'mark', 'turn'].map((key) => ({
           text: say(`router.before.${key}`, {
             ...boardOff(frame),
             tabs: show.count('router.tabs', TABS),
-            tabLength: show.millimetres('router.tab.length', TAB.length),
-            tabThickness: show.millimetres('router.tab.thickness', TAB.thickness),
+            tabLength: whole(show.millimetres('router.tab.length', TAB.length)),
+            tabThickness: whole(show.millimetres('router.tab.thickness', TAB.thickness)),
           }),
         })),
       },
@@ -194,7 +194,7 @@ interface ListedGroup {
 }
 
 const filesTable = (frame: Frame, set: RouterSet, { group, number: sheet, several }: ListedGroup): Table => {
-  const { say } = frame
+  const { say, show } = frame
   return {
     kind: 'table',
     caption: say(several ? 'router.files.caption-of' : 'router.files.caption', {
@@ -204,18 +204,18 @@ const filesTable = (frame: Frame, set: RouterSet, { group, number: sheet, severa
       folder: folderOf(set),
     }),
     columns: [
-      { head: say('router.files.part'), align: 'left', width: 30 },
-      { head: say('fixture.parts.count'), align: 'right', width: 7 },
-      { head: say('router.files.size'), align: 'left', width: 20 },
-      { head: say('router.files.layers'), align: 'left' },
+      { head: say('router.files.part'), align: 'left', width: 26 },
+      { head: say('fixture.parts.count'), align: 'right', width: 6 },
+      { head: say('router.files.size'), align: 'left', width: 22 },
+      { head: say(`router.files.layers-${show.lengthUnit}`), align: 'left' },
     ],
-    rows: group.parts.flatMap((part) => part.files.map((file) => fileRow(frame, { set, part, file, sheet }))),
+    rows: group.parts.flatMap((part) => part.files.map((file) => fileRow(frame, { set, part, file }))),
   }
 }
 
 const fileRow = (
   frame: Frame,
-  { set, part: listed, file, sheet }: { set: RouterSet; part: RouterPart; file: RouterFile; sheet: string },
+  { set, part: listed, file }: { set: RouterSet; part: RouterPart; file: RouterFile },
 ): readonly Cell[] => {
   const { say, show } = frame
   const { part } = listed
@@ -246,7 +246,6 @@ const fileRow = (
           up,
           step: show.count(name('step'), later),
           why: say(`router.later.${laterStep(part.key) ?? 'lining'}`),
-          sheet,
         }),
     words(
       say('router.files.size-is', {
@@ -261,7 +260,10 @@ const fileRow = (
 }
 
 /** Without its unit, which the head of the column states. */
-const bare = (value: Value): Value => ({ ...value, shown: value.shown.replace(/\s*mm$/, '') })
+const bare = (value: Value): Value => ({ ...value, shown: value.shown.replace(/\s*(mm|in)$/, '') })
+
+/** A rule of thumb knows no tenths. */
+const whole = (value: Value): Value => ({ ...value, shown: value.shown.replace(/\.0(?=\D|$)/, '') })
 
 const fileLink = (set: RouterSet, file: RouterFile): Inline => ({
   text: '[[file]]',
@@ -285,15 +287,15 @@ const layerWords = ({ say, show }: Frame, layer: RouterLayer, of: (what: string)
   const what =
     opening === undefined || isRound
       ? named
-      : say('router.files.opening', {
+      : say(isOutline ? 'router.files.slots' : 'router.files.opening', {
           what: named,
-          width: show.millimetres(of(`${name}.width`), opening * MM),
+          width: bare(show.millimetres(of(`${name}.width`), opening * MM)),
         })
   if (least === undefined || most === undefined || least > most)
     return say(work === 'hole' ? 'router.files.drilled' : 'router.files.sawn', { what })
-  const thinnest = show.size(of(`${name}.least`), least * MM)
+  const thinnest = bare(show.size(of(`${name}.least`), least * MM))
   if (opening === undefined) return say('router.files.from', { what, least: thinnest })
-  const thickest = show.size(of(`${name}.cutter`), most * MM)
+  const thickest = bare(show.size(of(`${name}.cutter`), most * MM))
   if (least === most) return say('router.files.just', { what, most: thickest })
   return least === sizes[0]
     ? say('router.files.up-to', { what, most: thickest })
