@@ -1,4 +1,5 @@
 /** What a build costs: boards, hardware, hours; what has no price is named and left to be written in. */
+import { COATS, waitingDays } from '../fixtures/finish.ts'
 import { type Offer, type Pieces, packsFor } from '../quote/packs.ts'
 import { type QuoteLine, type QuoteTotal, totalOf } from '../quote/total.ts'
 import {
@@ -66,6 +67,10 @@ export interface BoundQuote {
   /** [0.5 h] */
   readonly halves: Span
   readonly total: QuoteTotal
+  /** in which glue and finish harden [days] */
+  readonly waiting: number
+  /** of finish, that epoxy is reckoned for */
+  readonly coats: number
   /** kinds of work whose minutes are the shop's own */
   readonly timed: readonly WorkKind[]
 }
@@ -121,6 +126,8 @@ export function bindQuote(
       high: work.reduce((sum, { halves }) => sum + halves.high, 0),
     },
     total: totalOf(lines),
+    waiting: waitingDays(),
+    coats: COATS,
     timed: (Object.keys(own) as WorkKind[]).filter((kind) => own[kind] !== undefined),
   }
 }

@@ -2,7 +2,6 @@
 import type { BoundBuild } from '../../binder/bind-build.ts'
 import type { BoardLine, BoundQuote, HardwareLine } from '../../binder/bind-quote.ts'
 import { BORROWED, type BuildItem } from '../../binder/build-items.ts'
-import { COATS, waitingDays } from '../../fixtures/finish.ts'
 import { blank, empty, finishSheet, maker, number, pickSources, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Cell, Column, Facts, Inline, Sheet, Table } from '../model.ts'
@@ -126,7 +125,7 @@ const aboutFacts = ({ frame: { say, show }, currency }: Costs, { wantedBy, quote
     },
     {
       label: say('quote.waiting'),
-      cell: number(show.days('quote.waiting', waitingDays())),
+      cell: number(show.days('quote.waiting', quote.waiting)),
     },
   ],
 })
@@ -337,10 +336,10 @@ const hardwareRow = (costs: Costs, line: HardwareLine, quote: BoundQuote): Cell[
 }
 
 /** What it is, and why it is so many, where somebody who counts holes comes to another number. */
-const goodsCell = ({ say, show }: Frame, { kind, name }: HardwareLine, { work }: BoundQuote): Cell => {
+const goodsCell = ({ say, show }: Frame, { kind, name }: HardwareLine, { work, coats }: BoundQuote): Cell => {
   const note =
     kind === 'epoxy'
-      ? say('quote.goods.epoxy', { coats: show.count('quote.coats', COATS) })
+      ? say('quote.goods.epoxy', { coats: show.count('quote.coats', coats) })
       : borrowed(work).has(kind)
         ? say('quote.goods.borrowed')
         : kind === 'wood-screw'

@@ -205,7 +205,7 @@ const filesTable = (frame: Frame, set: RouterSet, { group, number: sheet, severa
     }),
     columns: [
       { head: say('router.files.part'), align: 'left', width: 26 },
-      { head: say('fixture.parts.count'), align: 'right', width: 6 },
+      { head: say('fixture.parts.count'), align: 'right', width: 7 },
       { head: say('router.files.size'), align: 'left', width: 22 },
       { head: say(`router.files.layers-${show.lengthUnit}`), align: 'left' },
     ],
@@ -275,11 +275,13 @@ const fileLink = (set: RouterSet, file: RouterFile): Inline => ({
 const layerWords = ({ say, show }: Frame, layer: RouterLayer, of: (what: string) => string): Inline => {
   const { name, work, opening, shapes } = layer
   const isOutline = work === 'outline'
-  const named = say(shapes.length === 1 || isOutline ? 'router.files.layer' : 'router.files.layer-times', {
-    // there is one, and its depth is the board's
-    layer: layerValue(of(name), name, isOutline ? 'OUTLINE' : name),
-    count: show.count(of(`${name}.count`), shapes.length),
-  })
+  const named = isOutline
+    ? // there is one, and its depth is the board's
+      say('router.files.outline')
+    : say(shapes.length === 1 ? 'router.files.layer' : 'router.files.layer-times', {
+        layer: layerValue(of(name), name),
+        count: show.count(of(`${name}.count`), shapes.length),
+      })
   if (work === 'scribe' || work === 'fold') return named
   const sizes = CUTTERS[show.lengthUnit]
   const { least, most } = cuttersFor(layer, sizes)
@@ -302,11 +304,11 @@ const layerWords = ({ say, show }: Frame, layer: RouterLayer, of: (what: string)
     : say('router.files.between', { what, least: thinnest, most: thickest })
 }
 
-const layerValue = (name: string, layer: string, shown = layer): Value => ({
+const layerValue = (name: string, layer: string): Value => ({
   name,
   value: layer,
   unit: 'layer',
-  shown,
+  shown: layer,
 })
 
 const inOneLine = ({ say }: Frame, layers: readonly Inline[]): Inline =>
