@@ -1,4 +1,5 @@
 /** What a build costs: boards, hardware, hours; what has no price is named and left to be written in. */
+import { COATS, waitingDays } from '../fixtures/finish.ts'
 import { type Offer, type Pieces, packsFor } from '../quote/packs.ts'
 import { type QuoteLine, type QuoteTotal, totalOf } from '../quote/total.ts'
 import {
@@ -22,6 +23,8 @@ export interface BoardLine extends UsedBoard {
   readonly key: string
   readonly material: string
   readonly name: string
+  /** sawn from them */
+  readonly parts: number
   /** of all of them, in the smallest coin; nothing where it is not known */
   readonly cost: number | undefined
 }
@@ -64,6 +67,10 @@ export interface BoundQuote {
   /** [0.5 h] */
   readonly halves: Span
   readonly total: QuoteTotal
+  /** in which glue and finish harden [days] */
+  readonly waiting: number
+  /** of finish, that epoxy is reckoned for */
+  readonly coats: number
   /** kinds of work whose minutes are the shop's own */
   readonly timed: readonly WorkKind[]
 }
@@ -83,7 +90,7 @@ export function bindQuote(
 ): BoundQuote {
   const { friend = {}, currency } = content.shop.value
   const rate = friend['hourly-rate']?.minor
-  const boards = materials.flatMap(boardLines)
+  const boards = materials.flatMap((material) => boardLines(material, sawing))
   const hardware = hardwareLines(content, items)
   const own = friend.minutes ?? {}
   const times: WorkTimes = {
@@ -119,17 +126,26 @@ export function bindQuote(
       high: work.reduce((sum, { halves }) => sum + halves.high, 0),
     },
     total: totalOf(lines),
+    waiting: waitingDays(),
+    coats: COATS,
     timed: (Object.keys(own) as WorkKind[]).filter((kind) => own[kind] !== undefined),
   }
 }
 
-const boardLines = ({ material, name, used }: BuildMaterial): BoardLine[] =>
+const boardLines = ({ material, name, used }: BuildMaterial, sawing: Sawing | undefined): BoardLine[] =>
   used.map(({ board, count }) => ({
     key: `${material}/${board.key}`,
     material,
     name,
     board,
     count,
+    parts: (sawing?.materials.find(({ panel }) => panel.material === material)?.boards ?? [])
+      .filter(({ stock }) => stock.key === board.key)
+      .reduce(
+        (sum, { numbers, plan }) =>
+          sum + numbers.length * plan.pieces.filter(({ kind }) => kind === 'blank').length,
+        0,
+      ),
     cost: board.from === 'shop' ? 0 : board.price === undefined ? undefined : board.price * count,
   }))
 

@@ -95,7 +95,11 @@ const group = (
       : parts.map((part) => ({
           part,
           board: panelNames.get(part.material) ?? part.material,
-          files: routerFiles(part),
+          files: routerFiles(part, nameIn(kind, part)),
         })),
   }
 }
+
+/** Says the fixture, too: files of all of them lie in one folder, and on one stick. */
+const nameIn = (kind: RouterKind, { key }: Part): string =>
+  `${kind}-${key.replace(/^(cutter|trial|press)-/, '')}`

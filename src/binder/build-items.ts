@@ -118,7 +118,7 @@ const makers: Readonly<Record<BuildPiece, Maker>> = {
     const { parts, rods } = mould
     const lengths: Partial<Record<string, number>> = { 'rod-stock': mould.input.rods.stockLength }
     return {
-      outside: { ...mould.outside, height: mould.rimAboveBench },
+      outside: overBoards(parts),
       mass: mould.mass,
       parts,
       hardware: [
@@ -146,7 +146,7 @@ const makers: Readonly<Record<BuildPiece, Maker>> = {
     if (!bound || !stands(mould, bound)) return 'stopped'
     const { cutter } = bound
     return {
-      outside: cutter.outside,
+      outside: overBoards(cutter.parts),
       mass: cutter.mass + cutter.stand.mass,
       parts: cutter.parts,
       hardware: [
@@ -169,7 +169,7 @@ const makers: Readonly<Record<BuildPiece, Maker>> = {
     const hinges = 2 * cutter.hingeScrews.inEachLeaf
     const { joints, screws } = screwed(cutter.screws)
     return {
-      outside: barOutside(bound),
+      outside: overBoards(cutter.parts),
       mass: cutter.mass,
       parts: cutter.parts,
       hardware: [
@@ -196,7 +196,7 @@ const makers: Readonly<Record<BuildPiece, Maker>> = {
     const own = trial.hardware.filter(({ key }) => !borrows || !BORROWED.includes(key))
     const wire = all.gridCutters.find(({ key }) => key === mould.key)?.wires.groups[0]
     return {
-      outside: trial.outside,
+      outside: overBoards(trial.parts),
       mass: trial.mass + trial.baseMass,
       parts: trial.parts,
       hardware: [
@@ -263,7 +263,7 @@ const makers: Readonly<Record<BuildPiece, Maker>> = {
 /** Parts of the mould that are glued to another; all others are only drawn together. */
 const GLUED: readonly string[] = ['strip', 'rail', 'cleat']
 /** Of the trial frame what goes into the box of the grid cutter afterwards. */
-const BORROWED: readonly string[] = ['peg', 'anchor-screw', 'anchor-pin']
+export const BORROWED: readonly string[] = ['peg', 'anchor-screw', 'anchor-pin']
 /** Hardware that is put in by hand, one by one. */
 const FITTED: readonly string[] = [
   'peg', 'anchor-screw', 'anchor-pin', 'bridge-rod', 'wire-pin', 'continuous-hinge', 'hook-and-eye', 'screw-eye',
@@ -337,9 +337,9 @@ const finish = (parts: readonly Part[]): readonly HardwareNeed[] => [
   { kind: 'epoxy', size: '', count: 1, mass: finishNeed(parts).epoxy },
 ]
 
-/** Over all of its boards, closed. */
-const barOutside = ({ cutter }: BoundBarCutter): BuildItem['outside'] => {
-  const boxes = cutter.parts.flatMap(({ length, width, thickness, placements }) =>
+/** Over all of its boards as they stand together, with the one below it: what a bench and a car have to take. */
+const overBoards = (parts: readonly Part[]): BuildItem['outside'] => {
+  const boxes = parts.flatMap(({ length, width, thickness, placements }) =>
     placements.map((placement) =>
       placeBox(placement, { min: { x: 0, y: 0, z: 0 }, max: { x: length, y: width, z: thickness } }),
     ),

@@ -11,6 +11,7 @@ import {
   isChannel,
   isFold,
   isHole,
+  isNotch,
   isScribe,
   type Part,
 } from '../geometry/part.ts'
@@ -45,11 +46,13 @@ export interface RouterLayer {
   readonly work: RouterWork
   /** below the face that lies up; 0 where nothing is cut [mm] */
   readonly depth: number
+  /** no thicker cutter goes in; nothing where all of it is open at a side [mm] */
+  readonly opening: number | undefined
   readonly shapes: readonly RouterShape[]
 }
 
 export interface RouterFile {
-  /** of the file, without its ending: the part's key, and what tells a second set-up apart */
+  /** of the file, without its ending: the part's name, and what tells a second set-up apart */
   readonly name: string
   /** of the part that lies up */
   readonly face: Face
@@ -62,10 +65,6 @@ export interface RouterFile {
   readonly thickness: number
   /** in the order in which they are cut */
   readonly layers: readonly RouterLayer[]
-  /** narrowest channel or slot of this file: no thicker cutter goes in; nothing where there is none [mm] */
-  readonly narrowest: number | undefined
-  /** depth of a channel or slot against its own width, of the worst one; 0 where there is none [–] */
-  readonly slender: number
 }
 
 const MM = 1000
@@ -77,22 +76,38 @@ const NAMED = 3
 /** What the name of a part's second file ends with. */
 export const SECOND = '-turned'
 
-/** A cut deeper than so many of its own widths bends or breaks a straight cutter (common practice) */
+/** A cut deeper than so many widths of its cutter bends or breaks it (common practice) */
 export const MOST_SLENDER = 4
 
+/** Common sizes between which a cutter has to be [mm]. */
+export interface CutterRange {
+  /** a thinner one is too slender for the depth; nothing where even the thickest is */
+  readonly least: number | undefined
+  /** a thicker one does not go in; nothing where even the thinnest does not */
+  readonly most: number | undefined
+}
+
 /**
- * The thickest common cutter that goes into a file's channels and slots.
+ * The common cutters that go into a layer and bear its depth.
  *
- * Formula: largest size that is no more than the narrowest; the largest of all where there is none. Validity: sizes above
- * 0; a cutter as wide as the channel cuts it in one pass.
- * @param narrowest of the file [mm], or nothing
- * @param sizes     that are sold [mm]
- * @returns diameter [mm], or nothing where even the thinnest is too thick
+ * Formula: the thickest size that is no more than the opening, of all where it is open; the thinnest size of which the depth
+ * is no more than MOST_SLENDER. None is right where the least is more than the most. Validity: sizes above 0; a cutter as
+ * wide as a channel cuts it in one pass.
+ * @param layer of a file [mm]
+ * @param sizes that are sold [mm]
+ * @returns both ends [mm]
  * @source common practice
  */
-export const cutterFor = (narrowest: number | undefined, sizes: readonly number[]): number | undefined => {
-  const fitting = sizes.filter((size) => narrowest === undefined || size <= narrowest + STEP)
-  return fitting.length === 0 ? undefined : Math.max(...fitting)
+export function cuttersFor(
+  { opening, depth }: Pick<RouterLayer, 'opening' | 'depth'>,
+  sizes: readonly number[],
+): CutterRange {
+  const fitting = sizes.filter((size) => opening === undefined || size <= opening + STEP)
+  const bearing = sizes.filter((size) => depth <= MOST_SLENDER * size + STEP)
+  return {
+    least: bearing.length === 0 ? undefined : Math.min(...bearing),
+    most: fitting.length === 0 ? undefined : Math.max(...fitting),
+  }
 }
 
 /**
@@ -102,15 +117,19 @@ export const cutterFor = (narrowest: number | undefined, sizes: readonly number[
  * becomes length - x. The outline is cut the first time the part lies there; work on one face only needs one file.
  * Validity: channels, holes, notches, folds and scribed lines; bevels are left out, since no straight cutter makes them.
  * @param part in part coordinates [m]
+ * @param name of its files; its key where there are no others beside them
  * @returns one file, or two where both faces are worked [mm]
  * @source common practice
  */
-export function routerFiles(part: Part): readonly RouterFile[] {
+export function routerFiles(part: Part, name = part.key): readonly RouterFile[] {
   const below = part.features.some((feature) => faceOf(feature) === 'lower')
   const above = part.features.some((feature) => faceOf(feature) === 'upper')
-  if (!below) return [fileOf(part, 'upper', 1, 1)]
-  if (!above) return [fileOf(part, 'lower', 1, 1)]
-  return [fileOf(part, 'upper', 1, 2), fileOf(part, 'lower', 2, 2)]
+  if (!below) return [fileOf(part, { name, face: 'upper', setUp: 1, setUps: 1 })]
+  if (!above) return [fileOf(part, { name, face: 'lower', setUp: 1, setUps: 1 })]
+  return [
+    fileOf(part, { name, face: 'upper', setUp: 1, setUps: 2 }),
+    fileOf(part, { name, face: 'lower', setUp: 2, setUps: 2 }),
+  ]
 }
 
 /** The face that a feature has to be worked from; nothing for what goes through, or is no work of a router. */
@@ -120,7 +139,10 @@ const faceOf = (feature: Feature): Face | undefined => {
   return isScribe(feature) || isFold(feature) ? 'upper' : undefined
 }
 
-function fileOf(part: Part, face: Face, setUp: 1 | 2, setUps: 1 | 2): RouterFile {
+function fileOf(
+  part: Part,
+  { name, face, setUp, setUps }: Pick<RouterFile, 'name' | 'face' | 'setUp' | 'setUps'>,
+): RouterFile {
   const layers = (
     setUp === 1
       ? [
@@ -133,9 +155,8 @@ function fileOf(part: Part, face: Face, setUp: 1 | 2, setUps: 1 | 2): RouterFile
       : [...recesses(part, face), ...channels(part, face)]
   ).concat(setUp === 2 ? done(part) : [])
   const seen = face === 'upper' ? layers : layers.map((layer) => turned(layer, part.length * MM))
-  const narrow = narrowCuts(part, face, setUp)
   return {
-    name: setUp === 1 ? part.key : part.key + SECOND,
+    name: setUp === 1 ? name : name + SECOND,
     face,
     setUp,
     setUps,
@@ -143,8 +164,6 @@ function fileOf(part: Part, face: Face, setUp: 1 | 2, setUps: 1 | 2): RouterFile
     width: round(part.width),
     thickness: round(part.thickness),
     layers: seen,
-    narrowest: narrow.length === 0 ? undefined : round(Math.min(...narrow.map(({ size }) => size))),
-    slender: Math.max(0, ...narrow.map(({ size, depth }) => depth / size)),
   }
 }
 
@@ -156,6 +175,7 @@ const holes = (part: Part): RouterLayer[] =>
     name,
     work: 'hole',
     depth: round(part.thickness),
+    opening: round(alike[0]?.diameter ?? 0),
     shapes: alike.map((hole) => circle(hole, hole.diameter)),
   }))
 
@@ -170,17 +190,24 @@ const recesses = (part: Part, face: Face): RouterLayer[] => {
     name,
     work: 'recess',
     depth: round(alike[0]?.depth ?? 0),
+    opening: round(alike[0]?.diameter ?? 0),
     shapes: alike.map(({ hole, diameter }) => circle(hole, diameter)),
   }))
 }
 
+/** In the order in which they are cut. */
+const CHANNELS = ['dado', 'groove', 'rebate'] as const
+
 const channels = (part: Part, face: Face): RouterLayer[] => {
-  const all = part.features.filter(isChannel).filter((channel) => channel.face === face)
+  const all = CHANNELS.flatMap((kind) =>
+    part.features.filter(isChannel).filter((channel) => channel.kind === kind && channel.face === face),
+  )
   return grouped(all, ({ kind, depth }) => `${kind.toUpperCase()}_${upper(face)}_${named(depth)}MM`).map(
     ([name, alike]) => ({
       name,
       work: alike[0]?.kind ?? 'dado',
       depth: round(Math.min(part.thickness, alike[0]?.depth ?? 0)),
+      opening: alike[0]?.kind === 'rebate' ? undefined : round(Math.min(...alike.map(({ size }) => size))),
       shapes: alike.map((channel) => {
         const { min, max } = channelBox(part, channel)
         return closed([
@@ -211,14 +238,18 @@ const lines = (part: Part, face: Face): RouterLayer[] =>
       ]
 
 const lineLayer = (name: string, work: RouterWork, shapes: readonly RouterShape[]): RouterLayer[] =>
-  shapes.length === 0 ? [] : [{ name, work, depth: 0, shapes }]
+  shapes.length === 0 ? [] : [{ name, work, depth: 0, opening: undefined, shapes }]
 
-const outline = (part: Part): RouterLayer => ({
-  name: `OUTLINE_THROUGH_${named(part.thickness)}MM`,
-  work: 'outline',
-  depth: round(part.thickness),
-  shapes: edgesOf(part).map(closed),
-})
+const outline = (part: Part): RouterLayer => {
+  const slots = part.features.filter(isNotch).filter(({ at, size }) => at > 0 && at + size < part.length)
+  return {
+    name: `OUTLINE_THROUGH_${named(part.thickness)}MM`,
+    work: 'outline',
+    depth: round(part.thickness),
+    opening: slots.length === 0 ? undefined : round(Math.min(...slots.map(({ size }) => size))),
+    shapes: edgesOf(part).map(closed),
+  }
+}
 
 /** What was cut before, to see that the part lies right; nothing of it is cut again. */
 const done = (part: Part): RouterLayer[] => {
@@ -231,10 +262,17 @@ const done = (part: Part): RouterLayer[] => {
             name: 'DONE_HOLES_NO_CUT',
             work: 'done-hole' as const,
             depth: 0,
+            opening: undefined,
             shapes: drilled.map((hole) => circle(hole, hole.diameter)),
           },
         ]),
-    { name: 'DONE_OUTLINE_NO_CUT', work: 'done-outline', depth: 0, shapes: edgesOf(part).map(closed) },
+    {
+      name: 'DONE_OUTLINE_NO_CUT',
+      work: 'done-outline',
+      depth: 0,
+      opening: undefined,
+      shapes: edgesOf(part).map(closed),
+    },
   ]
 }
 
@@ -298,22 +336,6 @@ const taken = (out: Corner[], from: Corner | undefined, at: Corner): Corner | un
   )
   return out.splice(Math.max(0, left), 1)[0]
 }
-
-interface NarrowCut {
-  readonly size: number
-  readonly depth: number
-}
-
-/** Where a cutter has to go in between two walls [m]. */
-const narrowCuts = (part: Part, face: Face, setUp: 1 | 2): readonly NarrowCut[] =>
-  part.features.flatMap((feature): NarrowCut[] => {
-    if (isChannel(feature)) return feature.face === face && feature.kind !== 'rebate' ? [feature] : []
-    if (feature.kind === 'notch')
-      return setUp === 1 && feature.at > 0 && feature.at + feature.size < part.length
-        ? [{ size: feature.size, depth: part.thickness }]
-        : []
-    return []
-  })
 
 const turned = (layer: RouterLayer, length: number): RouterLayer => {
   const over = ({ x, y }: RouterPoint): RouterPoint => ({ x: tidy(length - x), y })

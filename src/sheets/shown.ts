@@ -27,6 +27,8 @@ const SMALL = 0.01
 /** m/s2, exact by definition: what a scale that shows kilograms is made for */
 export const GRAVITY = 9.80665
 export const INCH = 0.0254 // m, exact (international-inch)
+/** tenths; float noise that must not make another one */
+const COIL_NOISE = 1e-6
 const FOOT = 12 * INCH
 /** m; a board that is sold by inches is typed to better than this */
 const STOCK_SLACK = 0.00005
@@ -98,7 +100,7 @@ export interface Show {
   readonly press: (name: string, force: number) => Value
   /** the same of what is never passed: rounded down */
   readonly pressAtMost: (name: string, force: number) => Value
-  /** of what comes on a coil: metres, to a tenth */
+  /** of what is cut from a coil or a rod: metres and feet, up to the next tenth, so that neither is too little */
   readonly coil: (name: string, length: number) => Value
   /** diameter of a wire, to a thousandth of an inch */
   readonly thousandths: (name: string, diameter: number) => Value
@@ -323,8 +325,10 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
       shown: `${formatNumber(Math.floor(force), { decimals: 0 }, locale)}${gap}N (${massShown(Math.floor((2 * force) / GRAVITY) / 2, { unit: 'kg', step: 0.5 }, locale).shown})`,
     }),
     coil: (name, length) => {
-      const metres = `${formatNumber(length, { decimals: 1 }, locale)}${gap}m`
-      const feet = `${formatNumber(length / FOOT, { decimals: 0 }, locale)}${gap}ft`
+      const enough = (value: number): string =>
+        formatNumber(Math.ceil(value * 10 - COIL_NOISE) / 10, { decimals: 1 }, locale)
+      const metres = `${enough(length)}${gap}m`
+      const feet = `${enough(length / FOOT)}${gap}ft`
       return lengthValue(name, length, units.length === 'in' ? `${feet} (${metres})` : `${metres} (${feet})`)
     },
     thousandths: (name, diameter) => {

@@ -11,24 +11,25 @@ const file: RouterFile = {
   length: 120,
   width: 50,
   thickness: 12,
-  narrowest: undefined,
-  slender: 0,
   layers: [
     {
       name: 'HOLE_D8_12MM',
       work: 'hole',
+      opening: 8,
       depth: 12,
       shapes: [{ kind: 'circle', centre: { x: 12.345678, y: 20 }, radius: 4 }],
     },
     {
       name: 'SCRIBE_UPPER_0MM',
       work: 'scribe',
+      opening: undefined,
       depth: 0,
       shapes: [{ kind: 'line', from: { x: 0, y: 5 }, to: { x: 120, y: 5 } }],
     },
     {
       name: 'OUTLINE_THROUGH_12MM',
       work: 'outline',
+      opening: undefined,
       depth: 12,
       shapes: [
         {

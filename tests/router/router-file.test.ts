@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import type { Channel, Feature, Part } from '../../src/geometry/part.ts'
-import { cutterFor, edgesOf, type RouterFile, routerFiles } from '../../src/router/router-file.ts'
+import { cuttersFor, edgesOf, type RouterFile, routerFiles } from '../../src/router/router-file.ts'
 
 /** A board of 200 by 100 by 18 mm. */
 const board = (...features: Feature[]): Part => ({
@@ -177,29 +177,69 @@ describe('by hand: outlines', () => {
 })
 
 describe('by hand: cutters', () => {
-  const sizes = [3.175, 6.35, 12.7]
+  const sizes = [3.175, 4.7625, 6.35, 12.7]
+  const range = (opening: number | undefined, depth: number) => cuttersFor({ opening, depth }, sizes)
 
   it('takes the thickest that goes in', () => {
-    expect(cutterFor(6.4, sizes)).toBe(6.35)
-    expect(cutterFor(6.35, sizes)).toBe(6.35)
-    expect(cutterFor(6.3, sizes)).toBe(3.175)
-    expect(cutterFor(undefined, sizes)).toBe(12.7)
-    expect(cutterFor(3, sizes)).toBeUndefined()
+    expect(range(6.4, 1).most).toBe(6.35)
+    expect(range(6.35, 1).most).toBe(6.35)
+    expect(range(6.3, 1).most).toBe(4.7625)
+    expect(range(undefined, 1).most).toBe(12.7)
+    expect(range(3, 1).most).toBeUndefined()
   })
 
-  it('looks at channels of this face and at slots, not at open steps', () => {
+  it('takes none that is thinner than a quarter of the depth', () => {
+    // 17.8 / 4 = 4.45; 12.7 / 4 = 3.175; 50.8 / 4 = 12.7
+    expect(range(undefined, 17.8).least).toBe(4.7625)
+    expect(range(undefined, 12.7).least).toBe(3.175)
+    expect(range(undefined, 50.8).least).toBe(12.7)
+    expect(range(undefined, 51).least).toBeUndefined()
+  })
+
+  it('finds none for a hole of 4.4 mm through 17.8 mm: 3.175 goes in, 4.45 would bear it', () => {
+    const { least = 0, most = 0 } = range(4.4, 17.8)
+    expect(least).toBeGreaterThan(most)
+  })
+
+  it('looks at each layer by itself: channels, holes, recesses and slots, not at open steps', () => {
+    const opening = (file: RouterFile | undefined) =>
+      Object.fromEntries((file?.layers ?? []).map((layer) => [layer.work, layer.opening]))
     const part = board(
       dado('upper'),
+      dado('upper', { size: 0.002, kind: 'rebate', at: 0 }),
       dado('lower', { size: 0.004, depth: 0.008, kind: 'groove' }),
+      hole(0.05, 0.02, 'upper'),
       notch(0.15, 0.003, 0.04, 'far'),
+      notch(0.1, 0.009, 0.04, 'far'),
+      // taken off a corner: open
+      notch(0, 0.001, 0.04, 'far'),
     )
     const [first, second] = routerFiles(part)
-    // a slot of 3 mm through 18: 6 of its widths; a groove of 4 by 8: 2
-    expect(first?.narrowest).toBe(3)
-    expect(first?.slender).toBeCloseTo(6, 9)
-    expect(second?.narrowest).toBe(4)
-    expect(second?.slender).toBeCloseTo(2, 9)
-    const [open] = routerFiles(board(dado('upper', { kind: 'rebate', at: 0, size: 0.002 })))
-    expect(open?.narrowest).toBeUndefined()
+    expect(opening(first)).toEqual({
+      recess: 12,
+      hole: 5,
+      dado: 18.3,
+      rebate: undefined,
+      outline: 3,
+    })
+    expect(opening(second).groove).toBe(4)
+    expect(second?.layers.at(-1)?.opening).toBeUndefined()
+  })
+
+  it('lists what is cut first first, however the part was drawn', () => {
+    const [file] = routerFiles(
+      board(
+        dado('upper', { kind: 'rebate', at: 0 }),
+        dado('upper', { kind: 'groove', at: 0.06, size: 0.004 }),
+        dado('upper'),
+        hole(0.05, 0.02),
+      ),
+    )
+    expect(file?.layers.map(({ work }) => work)).toEqual(['hole', 'dado', 'groove', 'rebate', 'outline'])
+  })
+
+  it('takes the name that it is given, on both files', () => {
+    const both = routerFiles(board(dado('upper'), dado('lower')), 'bench-board')
+    expect(both.map(({ name }) => name)).toEqual(['bench-board', 'bench-board-turned'])
   })
 })

@@ -40,7 +40,58 @@ describe('by hand: the demo’s quote', () => {
     const foot = (sheet.blocks.sums as Table).foot?.[0] ?? []
     const total = rowsOf({ kind: 'table', columns: [], rows: [foot] })[0]?.map(plain) ?? []
     expect(cents(total.at(-2) ?? '')).toEqual(sum(reckoned('sums')))
-    expect(total[1]).toBe('not in it: Two-part epoxy; Hooks with their eyes')
+    expect(total[1]).toBe('')
+  })
+
+  test('says of what has no price that it is not in the sum', async () => {
+    const binder = await composeEdited({
+      'materials/hardware.yaml': [
+        ['  epoxy:', '  # epoxy:'],
+        ['  hook-and-eye:', '  # hook-and-eye:'],
+      ],
+    })
+    const foot = (sheetOf(binder, QUOTE).blocks.sums as Table).foot?.[0] ?? []
+    expect(plain(rowsOf({ kind: 'table', columns: [], rows: [foot] })[0]?.[1] as never)).toBe(
+      'not in it: Two-part epoxy; Hooks with their eyes',
+    )
+  })
+
+  test('tells the parts of each board: 40 of birch 18 mm in all, and 12 mm, 24 mm and plastics', () => {
+    const parts = rows('boards').map((row) => Number(row[2]))
+    expect(parts).toHaveLength(7)
+    expect(parts.every((count) => count > 0)).toBe(true)
+    // counted on the lists for a router: 18 of 12 mm; 40 of 18 mm, from three boards; 2 of 24 mm; 6 and 2 of plastics
+    expect([parts[0], (parts[1] ?? 0) + (parts[2] ?? 0) + (parts[3] ?? 0), ...parts.slice(4)]).toEqual([
+      18, 40, 2, 6, 2,
+    ])
+  })
+
+  test('tells what room each takes, set up', () => {
+    const size = (piece: string, way: string) =>
+      Number(sheet.values.get(`quote.five-by-three.${piece}.${way}`)?.value) * 1000
+    // two walls and two strips of 17.8 outside of ends of 224.25, which stand 6.35 in each wall: 224.25 - 12.7 + 4 x 17.8
+    expect(size('mould', 'width')).toBeCloseTo(282.75, 2)
+    // mark sticks of 12.1 on both ends of a board of 538.63 by 381.43, from its underside up 411.06
+    expect(size('grid-cutter', 'length')).toBeCloseTo(562.83, 1)
+    expect(size('grid-cutter', 'width')).toBeCloseTo(381.43, 1)
+    expect(size('grid-cutter', 'height')).toBeCloseTo(411.06, 1)
+    // shelves of 53.2, let 3.175 into cheeks that are 209.9 apart outside
+    expect(size('trial-frame', 'width')).toBeCloseTo(209.9 + 2 * (53.2 - 3.175), 0)
+  })
+
+  test('says how long glue and finish harden: a day of glue, two coats a day each, seven days', () => {
+    expect(sheet.values.get('quote.waiting')?.shown).toMatch(/^10.days$/)
+  })
+
+  test('says why pegs are fewer than their holes: 6 + 1 spare and 7; the 3 of the trial are borrowed', () => {
+    const row = rows('hardware').find(([what]) => what?.startsWith('Tuning pegs'))
+    expect(row?.[0]).toContain('trial frame')
+    expect(row?.[1]).toBe('14')
+  })
+
+  test('rounds lengths up: 2 x 0.28683 + 2 x 0.21063 + 2 x 0.1447 = 1.2843 m = 4.2137 ft', () => {
+    const row = rows('hardware').find(([what]) => what?.startsWith('Round rod'))
+    expect(row?.[1]?.replace(/\s/g, ' ')).toBe('4.3 ft (1.3 m)')
   })
 
   test('each line is what is bought times what one costs', () => {

@@ -23,29 +23,42 @@ describe('by hand: the router sheet of the demo', () => {
     expect(layers.map(({ value }) => value).sort()).toEqual(
       [...written.map(({ name }) => name), String(sheet.values.get('router.example')?.value)].sort(),
     )
-    expect(sheet.values.get('router.five-by-three.side.HOLE_D7P144_17P8MM.count')?.value).toBe(4)
-    expect(sheet.values.get('router.five-by-three.side.count')?.value).toBe(2)
+    expect(sheet.values.get('router.five-by-three.mould-side.HOLE_D7P144_17P8MM.count')?.value).toBe(4)
+    expect(sheet.values.get('router.five-by-three.mould-side.count')?.value).toBe(2)
   })
 
-  it('names the thickest common cutter: 1/8 in for the kerf of a rod of 1/8 in, 3/16 in for a groove of 3/16 in', async () => {
+  it('names for each layer the cutters that go in and bear its depth', async () => {
     const { sheet } = await valuesOf('the whole demo')
-    const cutter = (file: string) => sheet.values.get(`router.five-by-three.${file}.cutter`)
-    expect(cutter('cutter-side')?.shown).toMatch(/^1\/8/)
-    expect(cutter('base-top')?.shown).toMatch(/^3\/16/)
+    const shown = (layer: string) => sheet.values.get(`router.five-by-three.${layer}`)?.shown
+    // the kerf of a rod of 1/8 in, 1/8 in deep
+    expect(shown('grid-cutter-side.GROOVE_UPPER_3P375MM.cutter')).toMatch(/^1\/8/)
+    // 15.875 / 4 = 3.97: 3/16 in (4.76) bears it, and goes into a groove of 3/16 in
+    expect(shown('mould-base-top.GROOVE_UPPER_15P875MM.cutter')).toMatch(/^3\/16/)
     // a dado of 18.1 mm: the thickest on the list
-    expect(cutter('side')?.shown).toMatch(/^1\/2/)
-    expect(cutter('strip')).toBeUndefined()
+    expect(shown('mould-side.DADO_UPPER_6P35MM.cutter')).toMatch(/^1\/2/)
+    // 17.8 / 4 = 4.45: through the board with 3/16 in and no thinner
+    expect(shown('grid-cutter-side.OUTLINE_THROUGH_17P8MM.least')).toMatch(/^3\/16/)
+    // a recess of 9.525 mm, which is 3/8 in, and one of 7.938 mm, in which 3/8 in is too thick
+    expect(shown('grid-cutter-stand-board.RECESS_UPPER_D9P525_3MM.cutter')).toMatch(/^3\/8/)
+    expect(shown('grid-cutter-mark-stick.RECESS_UPPER_D7P938_2P5MM.cutter')).toMatch(/^1\/4/)
+    // holes of 4.366 mm through 17.8 mm are drilled: 1/8 in goes in, 3/16 in would bear it
+    expect(shown('grid-cutter-side.HOLE_D4P366_17P8MM.cutter')).toBeUndefined()
+    // one of 10 mm takes 3/8 in
+    expect(shown('bar-cutter-front-rail.HOLE_D10_17P8MM.cutter')).toMatch(/^3\/8/)
+    // the wire slots of the fence through 17.8 mm
+    expect(shown('bar-cutter-fence.OUTLINE_THROUGH_17P8MM.cutter')).toBeUndefined()
+    expect(shown('bar-cutter-fence.OUTLINE_THROUGH_17P8MM.width')).toBeDefined()
   })
 
   it('writes each file under its fixture, with notes in it', async () => {
     const { binder } = await valuesOf('the whole demo')
     const paths = binder.routerFiles.map(({ path }) => path)
-    expect(paths).toContain('dxf/five-by-three/side.dxf')
-    expect(paths).toContain('dxf/five-by-three/cutter-side-turned.dxf')
+    expect(paths).toContain('dxf/five-by-three/mould-side.dxf')
+    expect(paths).toContain('dxf/five-by-three/grid-cutter-side-turned.dxf')
     expect(new Set(paths).size).toBe(paths.length)
-    const turned = binder.routerFiles.find(({ path }) => path.endsWith('cutter-side-turned.dxf'))
-    expect(turned?.notes.join('\n')).toContain('cutter-side.dxf')
-    const end = binder.routerFiles.find(({ path }) => path.endsWith('/end.dxf'))
+    const turned = binder.routerFiles.find(({ path }) => path.endsWith('/grid-cutter-side-turned.dxf'))
+    expect(turned?.notes.join('\n')).toContain('grid-cutter-side.dxf')
+    const end = binder.routerFiles.find(({ path }) => path.endsWith('/mould-end.dxf'))
     expect(end?.notes.some((note) => /1\.5.mm on the short edges/.test(note))).toBe(true)
   })
 })
@@ -55,7 +68,7 @@ describe('by hand: a stopped fixture', () => {
     const { binder, sheet } = await valuesOf('dado too deep')
     // the mould is stopped, and with it what stands on it; the trial frame stands alone
     expect(binder.routerFiles.length).toBeGreaterThan(0)
-    for (const { path } of binder.routerFiles) expect(path).toContain('/trial-')
+    for (const { path } of binder.routerFiles) expect(path).toContain('/trial-frame-')
     expect(linesOf(sheet.blocks.stopped)).toHaveLength(3)
     expect(saidOf(sheet.blocks.stopped)).toContain('Grid cutter')
     expect(Object.values(sheet.blocks).map(saidOf).join()).not.toContain('cutter-side')

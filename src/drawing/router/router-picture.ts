@@ -174,12 +174,20 @@ const letters = (
     .map(({ shapes, work }, index) => ({
       letter: String.fromCharCode(65 + index),
       spots: shapes.flatMap((shape) => spotsOf(shape, work === 'outline' || work === 'done-outline').map(to)),
+      // where an arrow would be taken to mean another layer
+      others: layers.flatMap((other) =>
+        other.name === layers[index]?.name
+          ? []
+          : other.shapes.flatMap((shape) => (shape.kind === 'circle' ? [to(shape.centre)] : [])),
+      ),
     }))
     .sort((a, b) => a.spots.length - b.spots.length)
   const chosen: { letter: string; spot: Point }[] = []
-  for (const { letter, spots } of all) {
+  for (const { letter, spots, others } of all) {
     const free = (spot: Point): number =>
-      Math.min(APART * 2, ...chosen.map((one) => Math.abs(one.spot.x - spot.x))) + spot.y * 1e-3
+      Math.min(APART * 2, ...chosen.map((one) => Math.abs(one.spot.x - spot.x))) +
+      spot.y * 1e-3 -
+      (others.some(({ x, y }) => Math.abs(x - spot.x) < MISTAKEN && y > spot.y - MISTAKEN) ? APART : 0)
     const [spot] = [...spots].sort((a, b) => free(b) - free(a))
     if (spot) chosen.push({ letter, spot })
   }
@@ -212,6 +220,9 @@ const letters = (
   })
 }
 
+/** mm; an arrow that ends or passes so near to a circle seems to mean it */
+const MISTAKEN = 1.5
+
 const SHARES = [0.08, 0.22, 0.36, 0.5, 0.64, 0.78, 0.92] as const
 
 /** Where a leader may end [mm of the file]. */
@@ -222,7 +233,9 @@ const spotsOf = (shape: RouterShape, edge: boolean): readonly RouterPoint[] => {
   if (edge) return SHARES.map((share) => ({ x: x + share * width, y: y + height }))
   return width > height
     ? SHARES.map((share) => ({ x: x + share * width, y: y + height / 2 }))
-    : SHARES.map((share) => ({ x: x + width / 2, y: y + share * height }))
+    : SHARES.flatMap((share) =>
+        [0.2, 0.5, 0.8].map((across) => ({ x: x + across * width, y: y + share * height })),
+      )
 }
 
 /** X and Y from the zero point. */

@@ -1,7 +1,7 @@
 /** The quote page of a build: what is to be made, what it was reckoned to cost, and room for the friend's own figures. */
 import type { BoundBuild } from '../../binder/bind-build.ts'
 import type { BoardLine, BoundQuote, HardwareLine } from '../../binder/bind-quote.ts'
-import type { BuildItem } from '../../binder/build-items.ts'
+import { BORROWED, type BuildItem } from '../../binder/build-items.ts'
 import { blank, empty, finishSheet, maker, number, pickSources, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Cell, Column, Facts, Inline, Sheet, Table } from '../model.ts'
@@ -50,7 +50,7 @@ export const quoteSheet = (
     blocks: {
       about: aboutFacts(costs, build),
       made: madeTable(costs, build, sheets),
-      boards: boardTable(costs, build),
+      boards: boardTable(costs, quote),
       sums: sumTable(costs, build),
       answer: answerTable(frame),
       hardware: hardwareTable(costs, build),
@@ -122,6 +122,10 @@ const aboutFacts = ({ frame: { say, show }, currency }: Costs, { wantedBy, quote
         quote.rate === undefined || currency === undefined
           ? blank()
           : number(show.money('quote.rate', { currency, minor: quote.rate })),
+    },
+    {
+      label: say('quote.waiting'),
+      cell: number(show.days('quote.waiting', quote.waiting)),
     },
   ],
 })
@@ -200,38 +204,34 @@ const sheetOf = ({ say }: Frame, { piece, fixture }: Named, sheets: readonly She
   return place ? linkTo(place) : say('quote.no-sheet')
 }
 
-const boardTable = (costs: Costs, { quote, materials }: BoundBuild): Table => {
+const boardTable = (costs: Costs, { boards }: BoundQuote): Table => {
   const { say } = costs.frame
   return {
     kind: 'table',
     caption: say('quote.boards.caption'),
     columns: [
       { head: say('quote.boards.what'), align: 'left' },
-      { head: say('quote.boards.size'), align: 'left', width: 19 },
-      { head: say('quote.boards.parts'), align: 'right', width: 7 },
+      { head: say('quote.boards.size'), align: 'left', width: 22 },
+      { head: say('quote.boards.parts'), align: 'right', width: 6 },
       { head: say('quote.goods.buy'), align: 'right', width: 10 },
-      { head: say('quote.goods.each'), align: 'right', width: 8 },
-      ...costColumns(costs),
+      { head: say('quote.goods.each'), align: 'right', width: 7 },
+      ...costColumns(costs, 14, 12),
     ],
-    rows: quote.boards.map((line, index) => {
-      const first = quote.boards.findIndex(({ material }) => material === line.material) === index
-      const blanks = first ? materials.find(({ material }) => material === line.material)?.blanks : undefined
-      return boardRow(
-        costs,
-        line,
-        (blanks ?? []).reduce((all, { count }) => all + count, 0),
-      )
-    }),
+    rows: boards.map((line, index) => boardRow(costs, line, boards[index - 1]?.material === line.material)),
   }
 }
 
-/** @param parts that are sawn from all boards of its material; none beside the second and later of them */
-const boardRow = (costs: Costs, { key, name, board, count, cost }: BoardLine, parts: number): Cell[] => {
+/** @param again whether the row above is of the same material, which is not named twice */
+const boardRow = (
+  costs: Costs,
+  { key, name, board, count, cost, parts }: BoardLine,
+  again: boolean,
+): Cell[] => {
   const { say, show } = costs.frame
   const of = `quote.board.${key.replaceAll('/', '.')}`
   const inShop = board.from === 'shop'
   return [
-    maker(name),
+    again ? words(say('quote.boards.same')) : maker(name),
     words(
       say(`quote.boards.${board.from}`, {
         length: show.stockSize(`${of}.length`, board.length),
@@ -308,16 +308,16 @@ const hardwareTable = (costs: Costs, { quote }: BoundBuild): Table => {
       { head: say('quote.goods.each'), align: 'right', width: 10 },
       ...costColumns(costs),
     ],
-    rows: quote.hardware.map((line) => hardwareRow(costs, line)),
+    rows: quote.hardware.map((line) => hardwareRow(costs, line, quote)),
   }
 }
 
-const hardwareRow = (costs: Costs, line: HardwareLine): Cell[] => {
+const hardwareRow = (costs: Costs, line: HardwareLine, quote: BoundQuote): Cell[] => {
   const { say, show } = costs.frame
-  const { kind, name, offer } = line
+  const { kind, offer } = line
   const of = `quote.hardware.${kind}`
   return [
-    name === undefined ? words(say(`quote.hardware.${kind}`)) : maker(name),
+    goodsCell(costs.frame, line, quote),
     neededCell(costs.frame, of, line),
     offer
       ? offer.pack > 1
@@ -335,6 +335,27 @@ const hardwareRow = (costs: Costs, line: HardwareLine): Cell[] => {
   ]
 }
 
+/** What it is, and why it is so many, where somebody who counts holes comes to another number. */
+const goodsCell = ({ say, show }: Frame, { kind, name }: HardwareLine, { work, coats }: BoundQuote): Cell => {
+  const note =
+    kind === 'epoxy'
+      ? say('quote.goods.epoxy', { coats: show.count('quote.coats', coats) })
+      : borrowed(work).has(kind)
+        ? say('quote.goods.borrowed')
+        : kind === 'wood-screw'
+          ? say('quote.goods.sizes')
+          : undefined
+  const what = name ?? say(`quote.hardware.${kind}`)
+  if (note) return words(say('quote.goods.noted', { what, note }))
+  return name === undefined ? words(say(`quote.hardware.${kind}`)) : maker(name)
+}
+
+/** Hardware that the trial frame has from the grid cutter which is made with it. */
+const borrowed = (work: BoundQuote['work']): ReadonlySet<string> => {
+  const has = (piece: BuildItem['piece']): boolean => work.some(({ item }) => item.piece === piece)
+  return new Set(has('trial-frame') && has('grid-cutter') ? BORROWED : [])
+}
+
 const neededCell = ({ show }: Frame, of: string, { mass, length, count }: HardwareLine): Cell => {
   if (mass !== undefined) return number(show.heavy(`${of}.mass`, mass))
   if (length !== undefined) return number(show.coil(`${of}.length`, length))
@@ -343,7 +364,12 @@ const neededCell = ({ show }: Frame, of: string, { mass, length, count }: Hardwa
 
 const notesBlock = (frame: Frame, build: BoundBuild, sheets: readonly Sheet[]): Block => {
   const { say } = frame
-  const references = referencesTo(frame, sheets)
+  const references = referencesTo(
+    frame,
+    sheets.filter(({ id }) =>
+      build.items.some(({ piece, fixture }) => id === `${BUILT_ON[piece]}/${fixture}`),
+    ),
+  )
   return {
     kind: 'cautions',
     signal: 'notice',
@@ -355,23 +381,25 @@ const notesBlock = (frame: Frame, build: BoundBuild, sheets: readonly Sheet[]): 
         build.findings.filter(({ code }) => code !== 'board-size-unknown'),
       ),
       ...(build.quote.boards.some(({ board }) => board.from === 'asked') ? [say('quote.note.sizes')] : []),
-      say('quote.note.boards'),
+      say('quote.note.boards', { saw: linkTo(PLACES.saw) }),
       say('quote.note.finish', { builds: references.builds ?? say('reference.none') }),
-      say('quote.note.saw', { saw: linkTo(PLACES.saw) }),
     ],
   }
 }
 
-/** Lines to write on. */
+/** Lines to write on, two beside each other. */
 const answerTable = ({ say }: Frame): Table => ({
   kind: 'table',
   style: 'log',
   columns: [
-    { head: say('quote.answer.head'), align: 'left', width: 36 },
+    { head: say('quote.answer.head'), align: 'left', width: 20 },
     { head: say('quote.answer.write'), align: 'left' },
+    { head: say('quote.answer.head'), align: 'left', width: 20 },
+    { head: say('quote.answer.write'), align: 'left', width: 30 },
   ],
-  rows: ['by-when', 'spoiled', 'changes', 'maker', 'asked'].map((key): Cell[] => [
-    words(say(`quote.answer.${key}`)),
-    empty,
-  ]),
+  rows: [
+    ['by-when', 'router'],
+    ['spoiled', 'changes'],
+    ['maker', 'asked'],
+  ].map((pair) => pair.flatMap((key): Cell[] => [words(say(`quote.answer.${key}`)), empty])),
 })

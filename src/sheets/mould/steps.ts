@@ -26,16 +26,16 @@ const BUILDING = [
 
 type BuildingStep = (typeof BUILDING)[number]
 
-/** Number of the step in which a part is cut that has to wait for others; the rest is cut when the list is reached. */
+/** The step in which a part is cut that has to wait for others; the rest is cut when the list is reached. */
+export const laterStep = (key: string): 'base-size' | 'fillers' | 'lining' | undefined => {
+  if (key === 'base-top' || key === 'rail') return 'base-size'
+  if (key.startsWith('groove-strip') || key.startsWith('edge-bar')) return 'fillers'
+  return key === 'lining' ? 'lining' : undefined
+}
+
+/** Its number. */
 export const cutLater = (key: string): number | undefined => {
-  const step: BuildingStep | undefined =
-    key === 'base-top' || key === 'rail'
-      ? 'base-size'
-      : key.startsWith('groove-strip') || key.startsWith('edge-bar')
-        ? 'fillers'
-        : key === 'lining'
-          ? 'lining'
-          : undefined
+  const step: BuildingStep | undefined = laterStep(key)
   return step && BUILDING.indexOf(step) + 1
 }
 

@@ -62,5 +62,6 @@ const notesOf = (frame: Frame, { part, board, files }: RouterPart, file: RouterF
         say(edges === 'short' ? 'router.note.bevel-short' : 'router.note.bevel-long', { size: mm(size) }),
       ),
     ...(cutLater(part.key) === undefined ? [] : [say('router.note.later')]),
+    say('router.note.edition', { shop: frame.shopName, edition: frame.issued }),
   ]
 }

@@ -2,7 +2,7 @@
 import type { RouterGroup, RouterKind, RouterPart, RouterSet } from '../../binder/bind-router-files.ts'
 import { routerPicture } from '../../drawing/router/router-picture.ts'
 import {
-  cutterFor,
+  cuttersFor,
   MOST_SLENDER,
   type RouterFile,
   type RouterLayer,
@@ -14,7 +14,7 @@ import { boardOff } from '../fixture/inspection.ts'
 import { partName } from '../fixture/part-tables.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Cell, Inline, Sheet, Table, Value } from '../model.ts'
-import { cutLater } from '../mould/steps.ts'
+import { cutLater, laterStep } from '../mould/steps.ts'
 import { fixedLinks } from '../places.ts'
 import { INCH } from '../shown.ts'
 import { folderOf, nameOf } from './files.ts'
@@ -26,6 +26,11 @@ const CUTTERS = {
 } as const
 
 const MM = 0.001
+
+/** A narrower part needs more than tabs; tabs of an outline, and the size of one [m] (common practice) */
+const NARROW = 0.05
+const TABS = 4
+const TAB = { length: 0.01, thickness: 0.003 } as const
 
 /** mm that a figure stays narrower than the page: lengths are cut to pixels */
 const BESIDE = 1
@@ -83,6 +88,7 @@ export const routerSheet = (
           say(`router.cautions.${key}`, {
             ...fixedLinks,
             slender: show.count('router.slender', MOST_SLENDER),
+            narrow: whole(show.millimetres('router.narrow', NARROW)),
           }),
         ),
       },
@@ -90,7 +96,12 @@ export const routerSheet = (
         kind: 'steps',
         first: 1,
         items: ['board', 'read', 'sample', 'hold', 'dry', 'order', 'mark', 'turn'].map((key) => ({
-          text: say(`router.before.${key}`, boardOff(frame)),
+          text: say(`router.before.${key}`, {
+            ...boardOff(frame),
+            tabs: show.count('router.tabs', TABS),
+            tabLength: whole(show.millimetres('router.tab.length', TAB.length)),
+            tabThickness: whole(show.millimetres('router.tab.thickness', TAB.thickness)),
+          }),
         })),
       },
       layers: layerTable(frame),
@@ -120,28 +131,29 @@ const stoppedNotice = ({ say }: Frame, sets: readonly RouterSet[]): Block => {
 
 /** Boards by their thickness, so that the lists need not repeat their names. */
 const boardNotice = ({ say, show }: Frame, sets: readonly RouterSet[]): Block => {
-  const boards = new Map(
-    sets
-      .flatMap(({ groups }) => groups.flatMap(({ parts }) => parts))
-      .map(({ part, board }) => [part.material, { board, part }] as const),
-  )
+  const all = sets.flatMap(({ groups }) => groups.flatMap(({ parts }) => parts))
+  const boards = new Map(all.map(({ part, board }) => [part.material, { board, part }] as const))
   return {
     kind: 'cautions',
     signal: 'notice',
     heading: say('router.boards.heading'),
-    items: [...boards].map(([material, { board, part }]) =>
-      say('router.boards.board', {
-        thickness: show.millimetres(`router.board.${material}`, part.thickness),
+    items: [...boards].map(([material, { board, part }]) => {
+      const own = all.filter((one) => one.part.material === material).map((one) => one.part)
+      const largest = own.reduce((most, one) =>
+        one.length * one.width > most.length * most.width ? one : most,
+      )
+      const name = `router.board.${material}`
+      return say('router.boards.board', {
+        thickness: show.millimetres(name, part.thickness),
         board,
         pieces: show.count(
-          `router.board.${material}.pieces`,
-          sets
-            .flatMap(({ groups }) => groups.flatMap(({ parts }) => parts))
-            .filter((one) => one.part.material === material)
-            .reduce((sum, one) => sum + one.part.count, 0),
+          `${name}.pieces`,
+          own.reduce((sum, { count }) => sum + count, 0),
         ),
-      }),
-    ),
+        length: bare(show.millimetres(`${name}.length`, largest.length)),
+        width: show.millimetres(`${name}.width`, largest.width),
+      })
+    }),
   }
 }
 
@@ -182,7 +194,7 @@ interface ListedGroup {
 }
 
 const filesTable = (frame: Frame, set: RouterSet, { group, number: sheet, several }: ListedGroup): Table => {
-  const { say } = frame
+  const { say, show } = frame
   return {
     kind: 'table',
     caption: say(several ? 'router.files.caption-of' : 'router.files.caption', {
@@ -192,19 +204,18 @@ const filesTable = (frame: Frame, set: RouterSet, { group, number: sheet, severa
       folder: folderOf(set),
     }),
     columns: [
-      { head: say('router.files.part'), align: 'left', width: 25 },
+      { head: say('router.files.part'), align: 'left', width: 26 },
       { head: say('fixture.parts.count'), align: 'right', width: 7 },
       { head: say('router.files.size'), align: 'left', width: 22 },
-      { head: say('router.files.cutter'), align: 'left', width: 9 },
-      { head: say('router.files.layers'), align: 'left' },
+      { head: say(`router.files.layers-${show.lengthUnit}`), align: 'left' },
     ],
-    rows: group.parts.flatMap((part) => part.files.map((file) => fileRow(frame, { set, part, file, sheet }))),
+    rows: group.parts.flatMap((part) => part.files.map((file) => fileRow(frame, { set, part, file }))),
   }
 }
 
 const fileRow = (
   frame: Frame,
-  { set, part: listed, file, sheet }: { set: RouterSet; part: RouterPart; file: RouterFile; sheet: string },
+  { set, part: listed, file }: { set: RouterSet; part: RouterPart; file: RouterFile },
 ): readonly Cell[] => {
   const { say, show } = frame
   const { part } = listed
@@ -212,12 +223,11 @@ const fileRow = (
   const later = cutLater(part.key)
   const link = fileLink(set, file)
   const up = file.face === 'lower' ? say('router.files.far-up') : ''
-  const layers = file.layers.filter(({ work }) => work !== 'outline' && !work.startsWith('done'))
+  const layers = file.layers.filter(({ work }) => !work.startsWith('done'))
   const cells = (first: Inline, size: Cell, count: Cell): Cell[] => [
     words(first),
     count,
     size,
-    words(cutterWords(frame, file, name('cutter'))),
     words(
       inOneLine(
         frame,
@@ -235,7 +245,7 @@ const fileRow = (
           file: link,
           up,
           step: show.count(name('step'), later),
-          sheet,
+          why: say(`router.later.${laterStep(part.key) ?? 'lining'}`),
         }),
     words(
       say('router.files.size-is', {
@@ -250,7 +260,10 @@ const fileRow = (
 }
 
 /** Without its unit, which the head of the column states. */
-const bare = (value: Value): Value => ({ ...value, shown: value.shown.replace(/\s*mm$/, '') })
+const bare = (value: Value): Value => ({ ...value, shown: value.shown.replace(/\s*(mm|in)$/, '') })
+
+/** A rule of thumb knows no tenths. */
+const whole = (value: Value): Value => ({ ...value, shown: value.shown.replace(/\.0(?=\D|$)/, '') })
 
 const fileLink = (set: RouterSet, file: RouterFile): Inline => ({
   text: '[[file]]',
@@ -258,30 +271,38 @@ const fileLink = (set: RouterSet, file: RouterFile): Inline => ({
   file: `${folderOf(set)}/${nameOf(file)}`,
 })
 
-const cutterWords = (
-  { say, show }: Frame,
-  { narrowest, slender, layers }: RouterFile,
-  name: string,
-): Inline => {
-  if (layers.every(({ shapes }) => shapes.every(({ kind }) => kind === 'circle')))
-    return say('router.cutter.none')
-  const size = cutterFor(narrowest, CUTTERS[show.lengthUnit])
-  if (size === undefined) return say('router.cutter.saw')
-  if (narrowest === undefined) return say('router.cutter.any')
-  return say(slender > MOST_SLENDER ? 'router.cutter.deep' : 'router.cutter.size', {
-    size: show.size(name, size * MM),
-  })
+/** A layer, and which cutters go into it and bear its depth. */
+const layerWords = ({ say, show }: Frame, layer: RouterLayer, of: (what: string) => string): Inline => {
+  const { name, work, opening, shapes } = layer
+  const isOutline = work === 'outline'
+  const named = isOutline
+    ? // there is one, and its depth is the board's
+      say('router.files.outline')
+    : say(shapes.length === 1 ? 'router.files.layer' : 'router.files.layer-times', {
+        layer: layerValue(of(name), name),
+        count: show.count(of(`${name}.count`), shapes.length),
+      })
+  if (work === 'scribe' || work === 'fold') return named
+  const sizes = CUTTERS[show.lengthUnit]
+  const { least, most } = cuttersFor(layer, sizes)
+  const isRound = work === 'hole' || work === 'recess'
+  const what =
+    opening === undefined || isRound
+      ? named
+      : say(isOutline ? 'router.files.slots' : 'router.files.opening', {
+          what: named,
+          width: bare(show.millimetres(of(`${name}.width`), opening * MM)),
+        })
+  if (least === undefined || most === undefined || least > most)
+    return say(work === 'hole' ? 'router.files.drilled' : 'router.files.sawn', { what })
+  const thinnest = bare(show.size(of(`${name}.least`), least * MM))
+  if (opening === undefined) return say('router.files.from', { what, least: thinnest })
+  const thickest = bare(show.size(of(`${name}.cutter`), most * MM))
+  if (least === most) return say('router.files.just', { what, most: thickest })
+  return least === sizes[0]
+    ? say('router.files.up-to', { what, most: thickest })
+    : say('router.files.between', { what, least: thinnest, most: thickest })
 }
-
-const layerWords = (
-  { say, show }: Frame,
-  { name, shapes }: RouterLayer,
-  of: (what: string) => string,
-): Inline =>
-  say(shapes.length === 1 ? 'router.files.layer' : 'router.files.layer-times', {
-    layer: layerValue(of(name), name),
-    count: show.count(of(`${name}.count`), shapes.length),
-  })
 
 const layerValue = (name: string, layer: string): Value => ({
   name,
@@ -290,10 +311,8 @@ const layerValue = (name: string, layer: string): Value => ({
   shown: layer,
 })
 
-const inOneLine = ({ say }: Frame, [first, ...rest]: readonly Inline[]): Inline =>
-  first === undefined
-    ? say('router.files.no-layer')
-    : rest.reduce((before, next) => say('router.files.list', { before, next }), first)
+const inOneLine = ({ say }: Frame, layers: readonly Inline[]): Inline =>
+  layers.reduce((before, next) => say('router.files.list', { before, next }))
 
 interface Example {
   readonly set: RouterSet
