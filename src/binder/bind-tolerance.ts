@@ -1,7 +1,7 @@
 /** How even the bars of a fixture come out: its own sizes and what a maker can saw, mark and pour, as one chain. */
 import { LIGHTER } from '../cure/label-weight.ts'
 import type { Finding } from '../findings.ts'
-import { type Centring, centring } from '../fixtures/grid-cutter/centring.ts'
+import type { Centring } from '../fixtures/grid-cutter/centring.ts'
 import { wirePlaces } from '../fixtures/grid-cutter/wires.ts'
 import type { Placed } from '../schema/content.ts'
 import type { FixtureFile } from '../schema/fixture.ts'
@@ -104,7 +104,8 @@ export interface BoundTolerance {
     readonly without: number
     readonly whenEnough: number
   })[]
-  /** ± three deviations of all bars drawn, as a share of their weight [–] */
+  /** ± of nearly all bars: so many standard deviations of those drawn; as a share of their weight [–] */
+  readonly deviations: number
   readonly nearlyAll: number
   /** the frame on the block, and ± that nearly all bars keep where it is centred by eye [–] */
   readonly centred: (Centring & { readonly nearlyAll: number }) | undefined
@@ -214,8 +215,9 @@ export function bindTolerance(
           ? nearlyAll * Math.sqrt((1 - error.ofVariance) / (1 - NEGLIGIBLE))
           : nearlyAll,
     })),
+    deviations: NEARLY_ALL,
     nearlyAll,
-    centred: grid && centredOf(mould, grid, ranked, nearlyAll),
+    centred: grid && centredOf(grid.centring, ranked, nearlyAll),
     neighbours: neighbourDifference(chain.height),
     kinds: kindStacks(chain),
     sizes: sizeStacks(chain),
@@ -297,20 +299,16 @@ function limitsOf(
   return labelled.length > 0 ? labelled : [plain('presumed', (1 - presumed) * barMass)]
 }
 
-/** The tighter direction says what the eye must keep; what the frame is off counts with its square. */
+/** What the frame is off counts with its square. */
 function centredOf(
-  { mould: { lined } }: BoundMould,
-  { cutter: { inside } }: BoundGridCutter,
+  kept: Centring,
   ranked: readonly RankedError[],
   nearlyAll: number,
 ): BoundTolerance['centred'] {
-  const [tightest] = (['length', 'width'] as const)
-    .map((key) => centring(inside[key], lined[key]))
-    .sort((a, b) => a.room - b.room)
   const frame = ranked.find(({ key }) => key === 'frame-centred')
-  if (!tightest || !frame || frame.tolerance <= 0) return undefined
-  const left = Math.min(1, tightest.off / frame.tolerance) ** 2
-  return { ...tightest, nearlyAll: nearlyAll * Math.sqrt(1 - frame.ofVariance * (1 - left)) }
+  if (!frame || frame.tolerance <= 0) return undefined
+  const left = Math.min(1, kept.off / frame.tolerance) ** 2
+  return { ...kept, nearlyAll: nearlyAll * Math.sqrt(1 - frame.ofVariance * (1 - left)) }
 }
 
 /** The same chain and limits are drawn once. */
@@ -405,7 +403,7 @@ const framePlay = (
   { lined }: BoundMould['mould'],
   { cutter }: BoundGridCutter,
   key: 'length' | 'width',
-): number => centring(cutter.inside[key], lined[key]).room
+): number => Math.max(0, (cutter.inside[key] - lined[key]) / 2)
 
 /** What lies between neighbouring places, less half of what each wire beside it takes. */
 const cellsBetween = (

@@ -90,8 +90,8 @@ describe('by hand: bars of 2 1/4 by 2 3/4 by 1 1/8 in, five by three loaves of s
   })
 
   test('neighbours of a loaf at the end stop: places 1 − 2 · 1 + 1 of stop, first and second wire', () => {
-    // √(3 · 0.396875² + (4 + 1) · 2 · 0.254²) = 1.057096 mm of 28.575 mm
-    expect(value('neighbours.apart') / value('bar.mass')).toBeCloseTo(1.057096 / 28.575, 6)
+    // √(3 · 0.396875² + (4 + 1) · 2 · 0.254²) = √(0.472529 + 0.645160) = 1.057208 mm of 28.575 mm
+    expect(value('neighbours.apart') / value('bar.mass')).toBeCloseTo(1.057208 / 28.575, 6)
   })
 
   test('a spread that wires alone do not give is said, and stops nothing', () => {

@@ -1,6 +1,5 @@
 /** The cut itself: what may hurt, the marks, the steps from an open mould to loaves apart, and what to do when it will not go. */
 import type { BoundGridCutter } from '../../binder/bind-grid-cutter.ts'
-import { centring } from '../../fixtures/grid-cutter/centring.ts'
 import { type Fill, number, words } from '../compose.ts'
 import type { FixtureNumbers } from '../fixture/fixture-numbers.ts'
 import type { Frame } from '../frame.ts'
@@ -95,14 +94,7 @@ export const usingSteps = (
     },
     stand: { driver: driverLength(frame, cutter) },
     lay: {
-      difference: show.thousandths(
-        'centred.difference',
-        Math.min(
-          ...(['length', 'width'] as const).map(
-            (key) => centring(cutter.inside[key], input.mould.lined[key]).difference,
-          ),
-        ),
-      ),
+      difference: show.thousandths('centred.difference', bound.centring.difference),
     },
     push: { stroke: show.exactLength('grid.stroke', stroke), ...pushOfEach(frame, cutterWires) },
     tilt: { marks: show.exactLength('level.marks', levelMarks(bound)) },

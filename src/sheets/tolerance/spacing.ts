@@ -18,7 +18,7 @@ export const spacingTable = (frame: Frame, tolerance: BoundTolerance): Table => 
     length === undefined
       ? words(say('tolerance.spacing.never'))
       : number(show.thousandths(`spacing.${name}.needed`, length))
-  const right = (key: string, width = 20) => ({ head: say(key), align: 'right' as const, width })
+  const right = (key: string, width = 18) => ({ head: say(key), align: 'right' as const, width })
   const grams = (name: string, share: number): Cell =>
     number(show.lightWeight(`spacing.${name}.then`, share * tolerance.barMass))
   return {
@@ -30,7 +30,7 @@ export const spacingTable = (frame: Frame, tolerance: BoundTolerance): Table => 
       { head: say('tolerance.spacing.what'), align: 'left' },
       right('tolerance.spacing.needed'),
       right('tolerance.spacing.enough'),
-      right('tolerance.spacing.then', 18),
+      right('tolerance.spacing.then', 17),
     ],
     rows: [
       // with one cutter there are no two kinds of wires

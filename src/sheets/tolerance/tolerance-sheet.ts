@@ -1,6 +1,5 @@
 /** How even the bars of a fixture come out, what that hangs on, and what is worth being exact at. */
 import type { BoundTolerance } from '../../binder/bind-tolerance.ts'
-import { NEARLY_ALL } from '../../tolerance/stack.ts'
 import { finishSheet, number, pickSources, words } from '../compose.ts'
 import type { FixtureNumbers } from '../fixture/fixture-numbers.ts'
 import type { Frame } from '../frame.ts'
@@ -42,7 +41,7 @@ export const toleranceSheet = (
       bars: show.count('drawn.bars', drawn.draws),
       doubt: show.meanCount('drawn.doubt', Math.max(doubt, 0.1)),
       typed: say(isTyped ? 'tolerance.errors.some-typed' : 'tolerance.errors.none-typed'),
-      deviations: show.count('drawn.deviations', NEARLY_ALL),
+      deviations: show.count('drawn.deviations', tolerance.deviations),
     },
     blocks: {
       'at-a-glance': atAGlance(frame, tolerance),

@@ -1,7 +1,6 @@
 /** The same errors added up in three ways, for the weight of bars of each kind of loaf and for their sizes. */
 import type { BoundTolerance, ErrorKey } from '../../binder/bind-tolerance.ts'
 import type { LoafKind } from '../../tolerance/block-chain.ts'
-import { NEARLY_ALL } from '../../tolerance/stack.ts'
 import { number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Cell, Table } from '../model.ts'
@@ -13,12 +12,12 @@ const KIND_WORDS: Readonly<Record<LoafKind, string>> = {
   corner: 'tolerance.kind.corner',
 }
 
-export const wayTable = (frame: Frame, { kinds, drawn, barMass }: BoundTolerance): Table => {
+export const wayTable = (frame: Frame, { kinds, drawn, barMass, deviations }: BoundTolerance): Table => {
   const { say, show } = frame
   const right = (key: string, width: number) => ({ head: say(key), align: 'right' as const, width })
   const grams = (name: string, share: number) => show.lightWeight(name, share * barMass)
   const chance = (name: string, { deviation }: { readonly deviation: number }) =>
-    number(grams(`${name}.chance`, NEARLY_ALL * deviation))
+    number(grams(`${name}.chance`, deviations * deviation))
   const rows = kinds.map(({ kind, bars, worst, rootSumSquare }): Cell[] => {
     const spread = drawn.kinds.find((one) => one.kind === kind) ?? drawn.all
     return [
