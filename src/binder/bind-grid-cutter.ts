@@ -1,6 +1,7 @@
 /** The grid cutter of a fixture, from its section of the file and the mould that it belongs to. */
 import { type Finding, isStopped } from '../findings.ts'
 import type { BlockMould } from '../fixtures/block-mould.ts'
+import { type Centring, centring } from '../fixtures/grid-cutter/centring.ts'
 import { defaultGridCutterLimits, designGridCutter, type GridCutter } from '../fixtures/grid-cutter/design.ts'
 import { HANDLE } from '../fixtures/grid-cutter/types.ts'
 import { inch } from '../fixtures/mould-types.ts'
@@ -21,6 +22,8 @@ export interface BoundGridCutter {
   readonly key: string
   readonly title: string
   readonly cutter: GridCutter
+  /** of the frame on the block, by eye */
+  readonly centring: Centring
   /** of the solids in their places; missing where cutter or mould do not stand, or nobody has asked for proof */
   readonly proof: GridCutterProof | undefined
   /** of the design, of its wires and of its proof */
@@ -85,6 +88,7 @@ export const bindGridCutter = (
     key: file.key,
     title: file.value.title,
     cutter,
+    centring: centring(cutter.inside, mould.lined),
     proof,
     findings: [...own, ...gridMisfits(cutter, file.value['as-built']), ...(proof?.findings ?? [])],
     file,

@@ -1,6 +1,7 @@
 /** How even the bars of a fixture come out: its own sizes and what a maker can saw, mark and pour, as one chain. */
 import { LIGHTER } from '../cure/label-weight.ts'
 import type { Finding } from '../findings.ts'
+import type { Centring } from '../fixtures/grid-cutter/centring.ts'
 import { wirePlaces } from '../fixtures/grid-cutter/wires.ts'
 import type { Placed } from '../schema/content.ts'
 import type { FixtureFile } from '../schema/fixture.ts'
@@ -11,17 +12,24 @@ import {
   type DirectionTolerances,
   pooledContributions,
 } from '../tolerance/block-chain.ts'
-import { type DrawnSpread, drawnSpread, type ShareBelow } from '../tolerance/monte-carlo.ts'
+import {
+  type DrawnSpread,
+  drawnSpread,
+  type LimitOfSlices,
+  type ShareBelow,
+} from '../tolerance/monte-carlo.ts'
 import { type NeededTolerance, neededTolerance } from '../tolerance/needed-spacing.ts'
 import {
   type KindStack,
   kindStacks,
+  NEGLIGIBLE,
+  neighbourDifference,
   type RankedError,
   rankedErrors,
   type SizeStack,
   sizeStacks,
 } from '../tolerance/ranking.ts'
-import { NEARLY_ALL, stackUp } from '../tolerance/stack.ts'
+import { NEARLY_ALL } from '../tolerance/stack.ts'
 import type { BoundBarCutter } from './bind-bar-cutter.ts'
 import type { BoundCure } from './bind-calendar.ts'
 import type { BoundGridCutter } from './bind-grid-cutter.ts'
@@ -74,7 +82,7 @@ export interface LimitOfBars extends ShareBelow {
   readonly declared: number | undefined
   /** of a bar as it is cut: with less it is too light in the end [kg] */
   readonly green: number
-  /** the same where bars dry as much as the estimate allows */
+  /** the same where bars dry as much as the log's range allows */
   readonly dryEnd: (ShareBelow & { readonly green: number }) | undefined
   /** of the mean bar as it is cut [kg] */
   readonly mean: number
@@ -89,9 +97,20 @@ export interface BoundTolerance {
   /** of the mean bar as it is cut [kg], and whether batches say so */
   readonly barMass: number
   readonly isPlanned: boolean
-  readonly errors: readonly (RankedError & { readonly key: ErrorKey; readonly isTyped: boolean })[]
-  /** ± that nearly all bars keep, as a share of their weight [–] */
+  readonly errors: readonly (RankedError & {
+    readonly key: ErrorKey
+    readonly isTyped: boolean
+    /** ± that nearly all bars keep with this error gone, and with it good enough [–] */
+    readonly without: number
+    readonly whenEnough: number
+  })[]
+  /** ± of nearly all bars: so many standard deviations of those drawn; as a share of their weight [–] */
+  readonly deviations: number
   readonly nearlyAll: number
+  /** the frame on the block, and ± that nearly all bars keep where it is centred by eye [–] */
+  readonly centred: (Centring & { readonly nearlyAll: number }) | undefined
+  /** by which two neighbours of a loaf differ at most [–] */
+  readonly neighbours: number | undefined
   readonly kinds: readonly KindStack[]
   readonly sizes: readonly SizeStack[]
   readonly drawn: DrawnSpread
@@ -102,6 +121,10 @@ export interface BoundTolerance {
     readonly each: Readonly<Partial<Record<ErrorKey, NeededTolerance>>>
   }
   readonly limits: readonly LimitOfBars[]
+  /** of blocks: those whose lightest bar is lighter than labels take it to be [0..1] */
+  readonly lighterThanPresumed: number
+  /** whether somebody has typed where wires of a finished cutter stand */
+  readonly isMeasured: boolean
   /** by which labels take the lightest bar to be below the mean [–] */
   readonly presumed: number
   readonly findings: readonly Finding[]
@@ -144,10 +167,11 @@ export function bindTolerance(
     : USUAL_SOAP * volume
   const presumed = LIGHTER
   const asked = limitsOf(own, typed['least-weight'], barMass, ratio, presumed)
-  const shares = asked.flatMap(({ green, mean, dryEnd }) => [
-    green / mean,
-    ...(dryEnd === undefined ? [] : [dryEnd / mean]),
-  ])
+  const whole = chain.height.cells.length
+  const shares = asked.flatMap(({ green, mean, dryEnd, slices }) =>
+    [green, ...(dryEnd === undefined ? [] : [dryEnd])].map((one) => ({ limit: one / mean, slices })),
+  )
+  shares.push({ limit: 1 - presumed, slices: whole })
   const drawn = drawOnce(chain, shares)
   let next = 0
   const below = (): ShareBelow => {
@@ -156,7 +180,7 @@ export function bindTolerance(
     if (!found) throw new Error('A limit was not drawn.')
     return found
   }
-  const limits = asked.map(({ dryEnd, ...limit }): LimitOfBars => {
+  const limits = asked.map(({ dryEnd, slices: _slices, ...limit }): LimitOfBars => {
     const first = below()
     return {
       ...limit,
@@ -169,7 +193,9 @@ export function bindTolerance(
   const inMass = pooled.map((one) => ({ ...one, sensitivity: one.sensitivity * barMass }))
   const needed = (asks: readonly string[]): NeededTolerance => neededTolerance(inMass, asks, wanted)
   const ranked = rankedErrors(chain)
-  const nearlyAll = NEARLY_ALL * stackUp(pooled).deviation
+  const lighterThanPresumed = below().blocks
+  const nearlyAll = NEARLY_ALL * drawn.all.deviation
+  const measured = file['as-built']
   const wires = needed(WIRES)
   const typedErrors = new Set<string>(Object.keys(definedOf(typed)).flatMap((key) => TYPED[key] ?? []))
   return {
@@ -183,14 +209,27 @@ export function bindTolerance(
       ...error,
       key: error.key as ErrorKey,
       isTyped: typedErrors.has(error.key),
+      without: nearlyAll * Math.sqrt(1 - error.ofVariance),
+      whenEnough:
+        error.goodEnough < error.tolerance
+          ? nearlyAll * Math.sqrt((1 - error.ofVariance) / (1 - NEGLIGIBLE))
+          : nearlyAll,
     })),
+    deviations: NEARLY_ALL,
     nearlyAll,
+    centred: grid && centredOf(grid.centring, ranked, nearlyAll),
+    neighbours: neighbourDifference(chain.height),
     kinds: kindStacks(chain),
     sizes: sizeStacks(chain),
     drawn,
     wanted: { spread: wanted, isTyped: typed['wanted-spread'] !== undefined },
     needed: { wires, each: Object.fromEntries(ranked.map(({ key }) => [key, needed([key])])) },
     limits,
+    lighterThanPresumed,
+    isMeasured:
+      measured?.['bar-cutter']?.wires !== undefined ||
+      measured?.['grid-cutter']?.['wires-across-length'] !== undefined ||
+      measured?.['grid-cutter']?.['wires-across-width'] !== undefined,
     presumed,
     findings: wires.findings,
   }
@@ -213,6 +252,8 @@ const meanCell = ({ cells }: Direction): number => cells.reduce((sum, one) => su
 
 /** What is asked of bars, before anybody has counted how many keep it. */
 interface AskedLimit extends Pick<LimitOfBars, 'of' | 'batch' | 'declared' | 'green' | 'mean'> {
+  /** of its loaves: a block that is not filled to the line has fewer */
+  readonly slices: number
   /** kg of a green bar */
   readonly dryEnd: number | undefined
 }
@@ -241,6 +282,7 @@ function limitsOf(
         green: (declared / middle) * cure.barMass,
         dryEnd: low < middle ? (declared / low) * cure.barMass : undefined,
         mean,
+        slices: cure.batch.fill.slices,
       },
     ]
   })
@@ -251,13 +293,26 @@ function limitsOf(
     green,
     dryEnd: undefined,
     mean: barMass,
+    slices: Number.POSITIVE_INFINITY,
   })
   if (typed !== undefined) return [...labelled, plain('typed', typed)]
   return labelled.length > 0 ? labelled : [plain('presumed', (1 - presumed) * barMass)]
 }
 
+/** What the frame is off counts with its square. */
+function centredOf(
+  kept: Centring,
+  ranked: readonly RankedError[],
+  nearlyAll: number,
+): BoundTolerance['centred'] {
+  const frame = ranked.find(({ key }) => key === 'frame-centred')
+  if (!frame || frame.tolerance <= 0) return undefined
+  const left = Math.min(1, kept.off / frame.tolerance) ** 2
+  return { ...kept, nearlyAll: nearlyAll * Math.sqrt(1 - frame.ofVariance * (1 - left)) }
+}
+
 /** The same chain and limits are drawn once. */
-function drawOnce(chain: BlockChain, limits: readonly number[]): DrawnSpread {
+function drawOnce(chain: BlockChain, limits: readonly LimitOfSlices[]): DrawnSpread {
   const key = JSON.stringify([chain, limits])
   const before = KNOWN.get(key)
   if (before) return before
@@ -306,7 +361,15 @@ function blockChain(
             ]
           : []),
       ],
-      faces: [{ key: 'inside-sawn', tolerance: inside, distribution: 'uniform', at: 'both' }],
+      // A mould that was measured is reckoned as it is: nothing is left to chance there.
+      faces: [
+        {
+          key: 'inside-sawn',
+          tolerance: file['as-built']?.[`inside-${key}`] === undefined ? inside : 0,
+          distribution: 'uniform',
+          at: 'both',
+        },
+      ],
     }
     return chainDirection(cellsBetween(places, ends, allowance[key] ?? 0), ends, tolerances)
   }

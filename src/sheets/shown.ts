@@ -129,6 +129,8 @@ export interface Show {
   /** day and time */
   readonly moment: (name: string, moment: Moment) => Value
   readonly count: (name: string, count: number) => Value
+  /** a mean of counts, to a tenth */
+  readonly meanCount: (name: string, count: number) => Value
   /** whole minor units, shown and kept to the last of them */
   readonly money: (name: string, money: { readonly currency: string; readonly minor: number }) => Value
   /** the same without its currency, which a head states once */
@@ -441,6 +443,12 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
       value: halves * 1800,
       unit: 's',
       shown: `${formatNumber(halves / 2, { decimals: halves % 2 === 0 ? 0 : 1 }, locale)}${gap}h`,
+    }),
+    meanCount: (name, count) => ({
+      name,
+      value: count,
+      unit: '1',
+      shown: formatNumber(count, { decimals: 1 }, locale),
     }),
     count: (name, count) => ({
       name,

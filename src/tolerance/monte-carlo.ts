@@ -10,7 +10,7 @@ import {
   type LoafKind,
   loafKind,
 } from './block-chain.ts'
-import type { Distribution } from './stack.ts'
+import { type Distribution, NEARLY_ALL } from './stack.ts'
 
 /** Draws an error of a shape: within ± 1, a normal one with a third as its deviation. */
 export type ErrorDraw = (distribution: Distribution) => number
@@ -95,16 +95,23 @@ export interface WeightSpread {
   readonly bars: number
   readonly mean: number
   readonly deviation: number
-  /** 99.73 % lie between these: as much as three deviations of a normal spread hold */
-  readonly low: number
-  readonly high: number
+  /** share of bars farther from the mean than three deviations [0..1]: 0.0027 of a normal spread */
+  readonly outside: number
+}
+
+/** A weight, as a share of the bar as drawn [–], that only bars of the lowest slices are held against. */
+export interface LimitOfSlices {
+  readonly limit: number
+  readonly slices: number
 }
 
 /** Bars below a weight. */
 export interface ShareBelow {
   /** as a share of the bar as drawn [–] */
   readonly limit: number
-  /** of all bars [0..1], and the standard error of that from the number of blocks drawn */
+  /** of a block that are counted */
+  readonly bars: number
+  /** of these bars [0..1], and the standard error of that from the number of blocks drawn */
   readonly share: number
   readonly standardError: number
   /** of all blocks: those with at least one bar below [0..1] */
@@ -122,8 +129,6 @@ export interface DrawnSpread {
   readonly lightest: number
 }
 
-/** Share of a spread on either side that is left out of `low` … `high`: half of 0.27 % [–] */
-const TAIL = 0.00135
 /** Bins of a histogram, and how many deviations it reaches to either side: a bin is 0.004 of a deviation */
 const BINS = 4096
 const REACH = 8
@@ -135,17 +140,22 @@ const REACH = 8
  *     share below x = bars below x / all bars;   its standard error = deviation of the blocks' own shares / √blocks
  *
  * Bars of one block share wires, faces and soap, so the standard error is that of blocks, not of bars. Validity: cells
- * stay larger than nothing; quantiles to 0.004 of a deviation.
+ * stay larger than nothing; what is outside to 0.004 of a deviation.
  * @param chain  of the block
- * @param drawn  how many blocks, > 1; the seed; weights to count below, as shares of the mean bar as drawn [–]
+ * @param drawn  how many blocks, > 1; the seed; weights to count below, as shares of the mean bar as drawn [–], of all bars
+ *   or of the lowest slices of a block that is not filled to its line
  * @returns spread of all bars and of each kind of loaf, shares below each weight [–]
  * @source jcgm101
  */
 export function drawnSpread(
   chain: BlockChain,
-  drawn: { readonly blocks: number; readonly seed: number; readonly limits: readonly number[] },
+  drawn: {
+    readonly blocks: number
+    readonly seed: number
+    readonly limits: readonly (number | LimitOfSlices)[]
+  },
 ): DrawnSpread {
-  const { blocks, seed, limits } = drawn
+  const { blocks, seed } = drawn
   const reference = meanVolume(chain)
   const width = REACH * Math.max(largestDeviation(chain), 1e-9)
   const [columns, rows, slices] = [
@@ -160,6 +170,8 @@ export function drawnSpread(
     const kind = loafKind(chain, { length: Math.floor(index / rows), width: index % rows })
     return present.indexOf(kind)
   })
+  const limits = drawn.limits.map((one) => (typeof one === 'number' ? { limit: one, slices } : one))
+  const counted = limits.map((one) => columns * rows * Math.min(slices, one.slices))
   const counts = limits.map(() => ({ share: 0, squares: 0, blocks: 0 }))
   const inBlock = new Float64Array(limits.length)
   let lightestSum = 0
@@ -179,13 +191,16 @@ export function drawnSpread(
           const at = bin < 0 ? 0 : bin >= BINS ? BINS - 1 : bin
           tally.bins[at] = (tally.bins[at] ?? 0) + 1
           if (weight < lightest) lightest = weight
-          for (let index = 0; index < limits.length; index++)
-            if (weight < (limits[index] ?? 0)) inBlock[index] = (inBlock[index] ?? 0) + 1
+          for (let index = 0; index < limits.length; index++) {
+            const asked = limits[index]
+            if (asked && slice < asked.slices && weight < asked.limit)
+              inBlock[index] = (inBlock[index] ?? 0) + 1
+          }
         }
       }
     lightestSum += lightest
     counts.forEach((count, index) => {
-      const share = (inBlock[index] ?? 0) / bars
+      const share = (inBlock[index] ?? 0) / (counted[index] ?? bars)
       count.share += share
       count.squares += share * share
       if (share > 0) count.blocks += 1
@@ -211,7 +226,13 @@ export function drawnSpread(
       const { share, squares, blocks: touched } = counts[index] ?? { share: 0, squares: 0, blocks: 0 }
       const mean = share / blocks
       const variance = Math.max(0, squares / blocks - mean * mean) * (blocks / Math.max(1, blocks - 1))
-      return { limit, share: mean, standardError: Math.sqrt(variance / blocks), blocks: touched / blocks }
+      return {
+        limit: limit.limit,
+        bars: counted[index] ?? bars,
+        share: mean,
+        standardError: Math.sqrt(variance / blocks),
+        blocks: touched / blocks,
+      }
     }),
     lightest: lightestSum / blocks,
   }
@@ -228,25 +249,18 @@ const newTally = (): Tally => ({ sum: 0, squares: 0, bins: new Float64Array(BINS
 function spreadOf({ sum, squares, bins }: Tally, bars: number, blocks: number, width: number): WeightSpread {
   const count = bars * blocks
   const mean = sum / count
-  return {
-    bars,
-    mean: 1 + mean,
-    deviation: Math.sqrt(Math.max(0, squares / count - mean * mean)),
-    low: quantile(bins, TAIL * count, width),
-    high: quantile(bins, (1 - TAIL) * count, width),
-  }
+  const deviation = Math.sqrt(Math.max(0, squares / count - mean * mean))
+  const below = (weight: number) => countBelow(bins, ((weight / width + 1) * BINS) / 2)
+  const inside = below(mean + NEARLY_ALL * deviation) - below(mean - NEARLY_ALL * deviation)
+  return { bars, mean: 1 + mean, deviation, outside: deviation > 0 ? Math.max(0, 1 - inside / count) : 0 }
 }
 
-/** Linear within the bin in which so many have been counted. */
-function quantile(bins: Float64Array, wanted: number, width: number): number {
-  let before = 0
-  for (let index = 0; index < bins.length; index++) {
-    const here = bins[index] ?? 0
-    if (here > 0 && before + here >= wanted)
-      return 1 + width * ((2 * (index + (wanted - before) / here)) / BINS - 1)
-    before += here
-  }
-  return 1 + width
+/** What lies below a place among the bins, linear within the bin that it falls into. */
+function countBelow(bins: Float64Array, place: number): number {
+  let count = 0
+  for (let index = 0; index < bins.length && index < place; index++)
+    count += (bins[index] ?? 0) * Math.min(1, place - index)
+  return count
 }
 
 /** Loaves of a kind in a block. */

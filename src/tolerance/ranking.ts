@@ -1,7 +1,9 @@
 /** Which errors matter for the weight of bars, which do not, and what each kind of loaf comes to. */
 import {
   type BlockChain,
+  cellChange,
   DIRECTIONS,
+  type Direction,
   type DirectionKey,
   LOAF_KINDS,
   type LoafKind,
@@ -23,6 +25,8 @@ export interface RankedError {
   readonly weightChange: number
   /** of the variance of all bars [0..1] */
   readonly ofVariance: number
+  /** of a block that feel it at all */
+  readonly bars: number
   /** tolerance up to which it would have no more than the negligible share, all others as they are [unit of its tolerance] */
   readonly goodEnough: number
 }
@@ -57,6 +61,7 @@ export function rankedErrors(chain: BlockChain): readonly RankedError[] {
         sizeChange: sizes.length === 0 ? undefined : Math.max(...sizes),
         weightChange: Math.max(...own.map(({ one }) => one.weightChange)),
         ofVariance,
+        bars: barsThatFeel(chain, key),
         goodEnough:
           ofVariance > 0
             ? tolerance * Math.sqrt((NEGLIGIBLE / (1 - NEGLIGIBLE)) * ((1 - ofVariance) / ofVariance))
@@ -64,6 +69,41 @@ export function rankedErrors(chain: BlockChain): readonly RankedError[] {
       }
     })
     .sort((a, b) => b.ofVariance - a.ofVariance)
+}
+
+/** Bars that one kind of error changes, in whatever direction. */
+function barsThatFeel(chain: BlockChain, key: string): number {
+  const { length, width, height } = chain
+  const all = length.cells.length * width.cells.length * height.cells.length
+  if (chain.scale.some((one) => one.key === key && one.tolerance > 0)) return all
+  const spared = ({ cells, sources }: Direction): number =>
+    cells.filter((_, cell) =>
+      sources.every((one) => one.key !== key || one.tolerance === 0 || cellChange(one, cell) === 0),
+    ).length
+  return all - spared(length) * spared(width) * spared(height)
+}
+
+/**
+ * By how much two neighbours of a row differ at the most, as nearly all do.
+ *
+ *     second less first = far place − 2 · place between them + near place;   3 deviations of that, of the worst pair
+ *
+ * Validity: small, independent errors; cells drawn alike.
+ * @param direction chain
+ * @returns difference as a share of the mean cell [–]; undefined of a single cell
+ * @source jcgm100
+ */
+export function neighbourDifference({ cells, sources }: Direction): number | undefined {
+  if (cells.length < 2) return undefined
+  const mean = cells.reduce((sum, one) => sum + one, 0) / cells.length
+  const pairs = cells.slice(1).map((_, cell) => {
+    const contributions = sources.map((source) => ({
+      ...source,
+      sensitivity: cellChange(source, cell + 1) - cellChange(source, cell),
+    }))
+    return stackUp(contributions).nearlyAll
+  })
+  return Math.max(...pairs) / mean
 }
 
 /** Bars of one kind of loaf, all as shares of the weight of the bar as drawn [–]. */

@@ -73,7 +73,8 @@ describe('by hand: a block of three by two loaves of six bars, 60 by 70 by 25 mm
   test('slicing wires of ± 0.3 mm alone', () => {
     // first bar one wire, five bars two: mean variance 11/6 · (0.1 / 25)² = 2.93333e-5; 3 √ = 0.0162481
     const tolerance = bound(ONLY('{"slice-spacing": "0.3 mm", "wanted-spread": "1 g"}'))
-    expect(tolerance.nearlyAll).toBeCloseTo(0.0162481, 6)
+    // drawn bars: 20 000 blocks leave a deviation uncertain by about 1 / √(2 · 20 000) = 0.5 % at the most
+    expect(Math.abs(tolerance.nearlyAll / 0.0162481 - 1)).toBeLessThan(0.015)
     expect(tolerance.drawn.all.deviation).toBeCloseTo(0.0162481 / 3, 4)
     // to 1 g: in proportion; wires of the grid cutter cannot make up for it
     const { needed, barMass } = tolerance
@@ -85,7 +86,7 @@ describe('by hand: a block of three by two loaves of six bars, 60 by 70 by 25 mm
     // 0.6/60 in two of three columns, 0.6/70 in both rows, uniform:
     // variance 2/3 · 0.01²/3 + 0.00857143²/3 = 4.67120e-5; 3 √ = 0.0205039
     const { nearlyAll, drawn, kinds } = bound(ONLY('{"mould-inside": "1.2 mm"}'))
-    expect(nearlyAll).toBeCloseTo(0.0205039, 6)
+    expect(Math.abs(nearlyAll / 0.0205039 - 1)).toBeLessThan(0.015)
     expect(Math.abs(drawn.all.deviation / (0.0205039 / 3) - 1)).toBeLessThan(0.02)
     // two of three columns have two faces at each of their loaves, the middle one has one
     expect(kinds.map(({ kind, bars }) => [kind, bars])).toEqual([

@@ -1,7 +1,7 @@
 /** What the sheet of even bars says of the demo: numbers that a hand can reckon from its files. */
 import { beforeAll, describe, expect, test } from 'vitest'
 import type { Sheet } from '../../src/sheets/model.ts'
-import { composeEdited, STATES, sheetOf } from '../sites/edited-demo.ts'
+import { composeEdited, STATES, sheetOf, WHOLE_DEMO } from '../sites/edited-demo.ts'
 import { linesOf, plain } from './rows.ts'
 
 const EVEN = 'tolerance/five-by-three'
@@ -23,11 +23,13 @@ describe('by hand: bars of 2 1/4 by 2 3/4 by 1 1/8 in, five by three loaves of s
 
   test('outer loaves at the worst: two wire errors, gauge, half of the inside, and the frame', () => {
     // 0.254 + 0.254 + 0.396875 + 0.396875 mm, and what the frame is off
-    const frame = value('error.frame-centred.size')
+    const frame = value('error.frame-centred.tolerance')
     expect((value('size.both-1.worst') - frame) * 1000).toBeCloseTo(1.30175, 6)
-    // bars between two wires: 4 · 0.254 mm; root of squares √4 · 0.254
+    // bars between two wires: 4 · 0.254 mm; by chance, all four normal, √4 · 0.254
     expect(value('size.height-0.worst') * 1000).toBeCloseTo(1.016, 9)
-    expect(value('size.height-0.rss') * 1000).toBeCloseTo(0.508, 9)
+    expect(value('size.height-0.chance') * 1000).toBeCloseTo(0.508, 9)
+    // first bar at the end stop: 1/64 in, flat, and one wire: √(3 · 0.396875² + 2 · 0.254²) = 0.775607
+    expect(value('size.height-1.chance') * 1000).toBeCloseTo(0.775607, 5)
   })
 
   test('three inner loaves, eight edges, four corners, seven bars each', () => {
@@ -53,12 +55,43 @@ describe('by hand: bars of 2 1/4 by 2 3/4 by 1 1/8 in, five by three loaves of s
     expect(told).toEqual(table.slice(0, 3))
   })
 
-  test('the mean bar lies between what chance gives, and corners spread wider than inner loaves', () => {
-    expect(value('kind.all.chance.low')).toBeLessThan(value('bar.mass'))
-    expect(value('kind.all.chance.high')).toBeGreaterThan(value('bar.mass'))
-    expect(value('kind.corner.chance.low')).toBeLessThan(value('kind.inner.chance.low'))
-    // nobody draws a bar beyond what all errors at their limits give, times what products add
-    expect(value('bar.mass') - value('kind.all.chance.low')).toBeLessThan(value('kind.all.worst'))
+  test('“nearly all” is one number in headline and table; corners spread wider than inner loaves', () => {
+    expect(shown('kind.all.chance')).toBe(shown('spread.nearly-all'))
+    expect(value('kind.corner.chance')).toBeGreaterThan(value('kind.inner.chance'))
+    expect(value('kind.all.chance')).toBeLessThan(value('kind.all.worst'))
+    // the mean square of 21, 56 and 28 bars
+    const squares = 21 * value('kind.inner.chance') ** 2 + 56 * value('kind.edge.chance') ** 2
+    const all = Math.sqrt((squares + 28 * value('kind.corner.chance') ** 2) / 105)
+    expect(all / value('kind.all.chance')).toBeCloseTo(1, 4)
+  })
+
+  test('without an error the squares of all others are left', () => {
+    const left = value('error.frame-centred.without') / value('spread.nearly-all')
+    expect(left ** 2 + value('error.frame-centred.share')).toBeCloseTo(1, 9)
+  })
+
+  test('bars that feel an error: 12 of 15 loaves at a face, the first bar of 15 loaves, every bar', () => {
+    const bars = (key: string) => value(`error.${key}.bars`)
+    expect(['frame-centred', 'gauge-laid', 'inside-sawn'].map(bars)).toEqual([84, 84, 84])
+    expect(bars('end-stop')).toBe(15)
+    expect(['density', 'slice-spacing', 'wire-spacing'].map(bars)).toEqual([105, 105, 105])
+  })
+
+  test('no gap more than twice its opposite: a third of the room off, gaps two thirds of it apart', async () => {
+    const room = value('error.frame-centred.tolerance')
+    expect(value('centred.room')).toBeCloseTo(room, 9)
+    expect(value('centred.off')).toBeCloseTo(room / 3, 9)
+    expect((room + room / 3) / (room - room / 3)).toBeCloseTo(2, 9)
+    // the frame's variance is a ninth of what it was
+    const left = (value('centred.spread') / value('spread.nearly-all')) ** 2
+    expect(left).toBeCloseTo(1 - (8 / 9) * value('error.frame-centred.share'), 9)
+    const grid = sheetOf(await composeEdited({}), 'grid-cutter/five-by-three')
+    expect(plain(grid.values.get('centred.difference')?.shown ?? '')).toBe(shown('centred.difference'))
+  })
+
+  test('neighbours of a loaf at the end stop: places 1 − 2 · 1 + 1 of stop, first and second wire', () => {
+    // √(3 · 0.396875² + (4 + 1) · 2 · 0.254²) = √(0.472529 + 0.645160) = 1.057208 mm of 28.575 mm
+    expect(value('neighbours.apart') / value('bar.mass')).toBeCloseTo(1.057208 / 28.575, 6)
   })
 
   test('a spread that wires alone do not give is said, and stops nothing', () => {
@@ -95,5 +128,40 @@ describe('by hand: what is typed moves the sheet', () => {
     expect(linesOf(sheet.blocks.matters)[0]).toContain('frame')
     const spread = (of: Sheet) => Number(of.values.get('spread.nearly-all')?.value)
     expect(spread(sheetOf(edited, EVEN))).toBeLessThan(spread(sheet))
+  })
+})
+
+describe('by hand: a block that is not filled to its line has fewer bars', () => {
+  test('a batch of four slices: 60 bars of 105, and its own mean bar', async () => {
+    const whole = sheetOf(await composeEdited(WHOLE_DEMO), EVEN)
+    const bars = (batch: string) => Number(whole.values.get(`limit.${batch}.dry.bars`)?.value)
+    expect(bars('2027-03-14-hearth')).toBe(105)
+    // 5 by 3 loaves of 4 slices
+    expect(bars('2027-03-21-lather')).toBe(60)
+    const lines = linesOf(whole.blocks.limits)
+    expect(lines.map((line) => / of (\d+)/.exec(plain(line))?.[1])).toEqual(['105', '60', '60'])
+    const means = [...whole.values.values()].filter(({ name }) => /^limit\..*\.mean$/.test(name))
+    const mean = means.reduce((sum, one) => sum + Number(one.value), 0) / means.length
+    expect(mean).toBeCloseTo(Number(whole.values.get('bar.mass')?.value), 9)
+  })
+})
+
+describe('by hand: what was measured', () => {
+  test('wires that were measured are told of; an inside that was measured is no error along that way', async () => {
+    const edited = sheetOf(
+      await composeEdited({
+        'fixtures/five-by-three.yaml': [
+          ['# as-built:', 'as-built:'],
+          ['#   inside-length: 288.4 mm', '  inside-length: 288.4 mm'],
+          ['#   bar-cutter:\n', '  bar-cutter:\n'],
+          ['#     wires: [28.6 mm', '    wires: [28.6 mm'],
+        ],
+      }),
+      EVEN,
+    )
+    expect(linesOf(edited.blocks.said).join(' ')).toContain('no longer chance')
+    expect(linesOf(sheet.blocks.said).join(' ')).not.toContain('no longer chance')
+    // the length gives no error any more: loaves of both outer rows, not of the outer columns: 2 · 5 · 7
+    expect(Number(edited.values.get('error.inside-sawn.bars')?.value)).toBe(70)
   })
 })

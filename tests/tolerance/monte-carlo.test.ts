@@ -118,10 +118,8 @@ describe('published: normal distribution, by the error function of a library of 
     expect(found?.standardError).toBeCloseTo(samplingError(found?.share ?? 0), 6)
   })
 
-  test('what holds 99.73 % are three deviations', () => {
-    // density of the normal at three deviations is 0.00443: standard error √(0.00135 / N) / 0.00443 = 0.026 deviations
-    expect(Math.abs(drawn.all.low - 0.94)).toBeLessThan(4 * 0.026 * 0.02)
-    expect(Math.abs(drawn.all.high - 1.06)).toBeLessThan(4 * 0.026 * 0.02)
+  test('three deviations hold 99.73 %', () => {
+    expect(Math.abs(drawn.all.outside - (1 - erf(3 / Math.SQRT2)))).toBeLessThan(4 * samplingError(0.0027))
   })
 })
 
@@ -196,7 +194,19 @@ describe('by hand: draws and seeds', () => {
       { blocks: 10, seed: 1, limits: [0.999, 1.001] },
     )
     expect([all.mean, all.deviation, lightest]).toEqual([1, 0, 1])
-    expect(all.low).toBeCloseTo(1, 6)
+    expect(all.outside).toBe(0)
     expect(below.map(({ share }) => share)).toEqual([0, 1])
+  })
+})
+
+describe('by hand: bars of the lowest slices', () => {
+  // two slices, the upper one drawn half as high and nothing off: below the mean is the upper one alone
+  test('a block of one slice has no light bar, one of both has one of two', () => {
+    const chain: BlockChain = { length: still([1]), width: still([1]), height: still([2, 1]), scale: [] }
+    const { below } = drawnSpread(chain, { blocks: 10, seed: 1, limits: [{ limit: 1, slices: 1 }, 1] })
+    expect(below.map(({ bars, share, blocks }) => [bars, share, blocks])).toEqual([
+      [1, 0, 0],
+      [2, 0.5, 1],
+    ])
   })
 })

@@ -93,6 +93,9 @@ export const usingSteps = (
           : say('grid.use.window-first', { most: pushOfEach(frame, cutterWires).most }),
     },
     stand: { driver: driverLength(frame, cutter) },
+    lay: {
+      difference: show.thousandths('centred.difference', bound.centring.difference),
+    },
     push: { stroke: show.exactLength('grid.stroke', stroke), ...pushOfEach(frame, cutterWires) },
     tilt: { marks: show.exactLength('level.marks', levelMarks(bound)) },
     end: { edge: show.exactLength('knuckles', edgeAtEnd) },

@@ -79,7 +79,7 @@ const STEP = 0.0254 / 64 // m, exact
 const NEAR = 1e-6 // m
 
 /** A few hundredths of a millimetre matter, and a fraction only where it is one. */
-export const offValue = ({ show }: Frame, name: string, length: number): Value => {
+const offValue = ({ show }: Frame, name: string, length: number): Value => {
   const steps = length / STEP
   const isFraction = Math.round(steps) > 0 && Math.abs(steps - Math.round(steps)) * STEP < NEAR
   return isFraction ? show.length(name, length) : show.thousandths(name, length)

@@ -6,10 +6,10 @@ import {
   type SharePattern,
   shareBar,
 } from '../../drawing/share-bar.ts'
-import { empty, inlineWords, number, words } from '../compose.ts'
+import { type Fill, inlineWords, number, words } from '../compose.ts'
 import type { FixtureNumbers } from '../fixture/fixture-numbers.ts'
 import type { Frame } from '../frame.ts'
-import type { Block, Cell, Figure, Table } from '../model.ts'
+import type { Block, Cell, Figure, Table, Value } from '../model.ts'
 import { ERROR_WORDS, livingErrors, toleranceValue, whatWords } from './error-words.ts'
 
 const TOP = 3
@@ -39,14 +39,32 @@ export const matterSteps = (frame: Frame, tolerance: BoundTolerance, numbers: Fi
       .map((error) => ({
         text: say('tolerance.matters', {
           what: whatWords(frame, error.key),
-          tolerance: toleranceValue(frame, error),
-          weight: show.lightWeight(`error.${error.key}.weight`, error.weightChange * tolerance.barMass),
-          share: shareValue(frame, error.key, error.ofVariance),
-          how: say(ERROR_WORDS[error.key].how, sheets),
+          bars: show.count(`error.${error.key}.bars`, error.bars),
+          all: show.count('kind.all.bars', tolerance.drawn.all.bars),
+          without: withoutValue(frame, tolerance, error),
+          how: say(ERROR_WORDS[error.key].how, { ...sheets, ...gapsFill(frame, tolerance, error.key) }),
         }),
       })),
   }
 }
+
+/** ± of nearly all bars, were this error gone. */
+const withoutValue = (
+  { show }: Frame,
+  { barMass }: BoundTolerance,
+  { key, without }: BoundTolerance['errors'][number],
+): Value => show.lightWeight(`error.${key}.without`, without * barMass)
+
+/** What the frame's step says of gaps. */
+const gapsFill = ({ show }: Frame, { centred, barMass }: BoundTolerance, key: string): Fill =>
+  key === 'frame-centred' && centred
+    ? {
+        room: show.thousandths('centred.room', centred.room),
+        off: show.thousandths('centred.off', centred.off),
+        difference: show.thousandths('centred.difference', centred.difference),
+        kept: show.lightWeight('centred.spread', centred.nearlyAll * barMass),
+      }
+    : {}
 
 export const errorTable = (frame: Frame, tolerance: BoundTolerance): Table => {
   const { say, show } = frame
@@ -57,19 +75,21 @@ export const errorTable = (frame: Frame, tolerance: BoundTolerance): Table => {
     columns: [
       { head: say('tolerance.errors.what'), align: 'left' },
       right('tolerance.errors.tolerance', 19),
-      right('tolerance.errors.size', 19),
       right('tolerance.errors.weight', 16),
-      right('tolerance.errors.share', 9),
+      right('tolerance.errors.bars', 9),
+      right('tolerance.errors.share', 8),
+      right('tolerance.errors.without', 16),
     ],
     rows: livingErrors(tolerance).map((error): Cell[] => {
-      const { key, sizeChange, weightChange, ofVariance, isTyped } = error
+      const { key, weightChange, bars, ofVariance, isTyped } = error
       const what = whatWords(frame, key)
       return [
         words(isTyped ? say('tolerance.errors.typed', { what }) : what),
         number(toleranceValue(frame, error)),
-        sizeChange === undefined ? empty : number(show.thousandths(`error.${key}.size`, sizeChange)),
         number(show.lightWeight(`error.${key}.weight`, weightChange * tolerance.barMass)),
+        number(show.count(`error.${key}.bars`, bars)),
         number(shareValue(frame, key, ofVariance)),
+        number(withoutValue(frame, tolerance, error)),
       ]
     }),
   }

@@ -7,8 +7,8 @@ import type { Cell, Inline, Table } from '../model.ts'
 /** kg */
 const GRAM = 0.001
 const TENTH = 0.0001
-/** Shares below this are told as less than it [–] */
-const LEAST = 0.001
+/** Bars of a block: fewer are told as less than it */
+const LEAST = 0.1
 
 export const limitTable = (
   frame: Frame,
@@ -17,13 +17,20 @@ export const limitTable = (
 ): Table => {
   const { say, show } = frame
   const right = (key: string, width: number) => ({ head: say(key), align: 'right' as const, width })
-  const share = (name: string, value: number): Cell =>
-    value < LEAST
-      ? words(say('tolerance.limits.under', { least: show.percent('limit.least-told', LEAST, 1) }))
-      : number(show.percent(name, value, 1))
-  const needed = (name: string, one: { readonly green: number; readonly share: number }): Cell[] => [
+  const light = (name: string, { share, bars }: Pick<LimitOfBars, 'share' | 'bars'>): Cell => {
+    const isFew = share * bars < LEAST / 2
+    return words(
+      say(isFew ? 'tolerance.limits.under' : 'tolerance.limits.light', {
+        bars: isFew
+          ? show.meanCount('limit.least-told', LEAST)
+          : show.meanCount(`${name}.light`, share * bars),
+        all: show.count(`${name}.bars`, bars),
+      }),
+    )
+  }
+  const needed = (name: string, one: Pick<LimitOfBars, 'green' | 'share' | 'bars'>): Cell[] => [
     number(show.weight(`${name}.green`, one.green, TENTH)),
-    share(`${name}.share`, one.share),
+    light(name, one),
   ]
   const hasDry = limits.some(({ dryEnd }) => dryEnd !== undefined)
   return {
@@ -31,20 +38,22 @@ export const limitTable = (
     caption: say('tolerance.limits.caption'),
     columns: [
       { head: say('tolerance.limits.of'), align: 'left' },
-      right('tolerance.limits.label', 8),
-      right('tolerance.limits.green', 14),
-      right('tolerance.limits.share', 13),
-      ...(hasDry ? [right('tolerance.limits.green-dry', 14), right('tolerance.limits.share-dry', 12)] : []),
-      right(hasDry ? 'tolerance.limits.blocks-dry' : 'tolerance.limits.blocks', 15),
+      right('tolerance.limits.label', 7),
+      right('tolerance.limits.mean', 9),
+      right('tolerance.limits.green', 10),
+      right('tolerance.limits.share', 17),
+      ...(hasDry ? [right('tolerance.limits.green-dry', 11), right('tolerance.limits.share-dry', 12)] : []),
+      right(hasDry ? 'tolerance.limits.blocks-dry' : 'tolerance.limits.blocks', 12),
     ],
     rows: limits.map((limit, index): Cell[] => {
       const name = `limit.${limit.batch?.key ?? limit.of}`
       return [
         words(limitWords(frame, limit, index, logs)),
         limit.declared === undefined ? empty : number(show.weight(`${name}.label`, limit.declared, GRAM)),
+        number(show.weight(`${name}.mean`, limit.mean, TENTH)),
         ...needed(name, limit),
         ...(limit.dryEnd ? needed(`${name}.dry`, limit.dryEnd) : hasDry ? [empty, empty] : []),
-        share(`${name}.blocks`, (limit.dryEnd ?? limit).blocks),
+        number(show.percent(`${name}.blocks`, (limit.dryEnd ?? limit).blocks, 0)),
       ]
     }),
   }

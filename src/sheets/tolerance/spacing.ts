@@ -3,12 +3,12 @@ import type { BoundTolerance, ErrorKey } from '../../binder/bind-tolerance.ts'
 import { empty, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Cell, Table } from '../model.ts'
-import { livingErrors, offValue, toleranceValue, whatWords } from './error-words.ts'
+import { livingErrors, whatWords } from './error-words.ts'
 
 /** Nobody builds these: soap is what it is. */
 const UNMADE: ReadonlySet<string> = new Set<ErrorKey>(['slice-led', 'wire-led', 'density'])
 
-/** What each must be within, beside what it is now, and where it stops to matter. */
+/** What each must be within, and where it stops to matter. */
 export const spacingTable = (frame: Frame, tolerance: BoundTolerance): Table => {
   const { say, show } = frame
   const { needed, wanted } = tolerance
@@ -18,7 +18,9 @@ export const spacingTable = (frame: Frame, tolerance: BoundTolerance): Table => 
     length === undefined
       ? words(say('tolerance.spacing.never'))
       : number(show.thousandths(`spacing.${name}.needed`, length))
-  const right = (key: string) => ({ head: say(key), align: 'right' as const, width: 20 })
+  const right = (key: string, width = 18) => ({ head: say(key), align: 'right' as const, width })
+  const grams = (name: string, share: number): Cell =>
+    number(show.lightWeight(`spacing.${name}.then`, share * tolerance.barMass))
   return {
     kind: 'table',
     caption: say('tolerance.spacing.caption', {
@@ -26,27 +28,24 @@ export const spacingTable = (frame: Frame, tolerance: BoundTolerance): Table => 
     }),
     columns: [
       { head: say('tolerance.spacing.what'), align: 'left' },
-      right('tolerance.spacing.now'),
       right('tolerance.spacing.needed'),
       right('tolerance.spacing.enough'),
+      right('tolerance.spacing.then', 17),
     ],
     rows: [
       // with one cutter there are no two kinds of wires
       ...(wires.length === 2
-        ? [
-            [
-              words(say('tolerance.spacing.wires')),
-              number(offValue(frame, 'spacing.wires.now', Math.max(...wires.map((one) => one.tolerance)))),
-              within('wires', needed.wires.tolerance),
-              empty,
-            ],
-          ]
+        ? [[words(say('tolerance.spacing.wires')), within('wires', needed.wires.tolerance), empty, empty]]
         : []),
       ...errors.map((error): Cell[] => [
-        words(whatWords(frame, error.key)),
-        number(toleranceValue(frame, error)),
+        words(
+          error.key === 'frame-centred'
+            ? say('tolerance.spacing.frame', { what: whatWords(frame, error.key) })
+            : whatWords(frame, error.key),
+        ),
         within(error.key, needed.each[error.key]?.tolerance),
         number(show.thousandths(`spacing.${error.key}.enough`, error.goodEnough)),
+        grams(error.key, error.whenEnough),
       ]),
     ],
   }
@@ -54,10 +53,18 @@ export const spacingTable = (frame: Frame, tolerance: BoundTolerance): Table => 
 
 /** How wires come to stand that close. */
 export const reachSteps = (
-  { say }: Frame,
+  { say, show }: Frame,
+  { neighbours, barMass }: BoundTolerance,
   sheets: { readonly gauge: string; readonly grid: string; readonly bar: string },
 ): Block => ({
   kind: 'steps',
   first: 1,
-  items: ['zero', 'gauge', 'check', 'prove'].map((key) => ({ text: say(`tolerance.reach.${key}`, sheets) })),
+  items: ['zero', 'gauge', 'check', ...(neighbours === undefined ? [] : ['prove'])].map((key) => ({
+    text: say(`tolerance.reach.${key}`, {
+      ...sheets,
+      ...(key === 'prove'
+        ? { apart: show.lightWeight('neighbours.apart', (neighbours ?? 0) * barMass) }
+        : {}),
+    }),
+  })),
 })

@@ -24,7 +24,8 @@ export const toleranceSheet = (
     grid: numbers.gridCutter ?? numbers.mould,
     bar: numbers.barCutter ?? numbers.mould,
   }
-  const doubt = Math.max(0, ...tolerance.limits.map(({ standardError }) => standardError))
+  const doubt = Math.max(0, ...tolerance.limits.map(({ standardError, bars }) => standardError * bars))
+  const isTyped = tolerance.errors.some((error) => error.isTyped)
   return finishSheet({
     ...frame.sheet(
       'fixture',
@@ -38,7 +39,9 @@ export const toleranceSheet = (
       file: `fixtures/${tolerance.key}.yaml`,
       blocks: show.count('drawn.blocks', drawn.blocks),
       bars: show.count('drawn.bars', drawn.draws),
-      doubt: show.percent('drawn.doubt', Math.max(doubt, 0.0001), 2),
+      doubt: show.meanCount('drawn.doubt', Math.max(doubt, 0.1)),
+      typed: say(isTyped ? 'tolerance.errors.some-typed' : 'tolerance.errors.none-typed'),
+      deviations: show.count('drawn.deviations', tolerance.deviations),
     },
     blocks: {
       'at-a-glance': atAGlance(frame, tolerance),
@@ -46,7 +49,12 @@ export const toleranceSheet = (
         kind: 'cautions',
         signal: 'notice',
         heading: say('tolerance.said.heading'),
-        items: findingsWords(frame, tolerance.findings),
+        items: [
+          ...findingsWords(frame, tolerance.findings),
+          ...(tolerance.isMeasured
+            ? [say('tolerance.said.measured', { sheet: numbers.asBuilt ?? numbers.mould })]
+            : []),
+        ],
       },
       matters: matterSteps(frame, tolerance, numbers),
       bar: errorFigure(frame, tolerance),
@@ -55,11 +63,14 @@ export const toleranceSheet = (
       sizes: sizeTable(frame, tolerance),
       limits: limitTable(frame, tolerance, logs),
       spacing: spacingTable(frame, tolerance),
-      reach: reachSteps(frame, sheets),
+      reach: reachSteps(frame, tolerance, sheets),
     },
     sources: pickSources(frame.sources, ['scholz1995', 'tolerance-stack-up', 'jcgm101', 'common-practice']),
   })
 }
+
+/** Bars of which is told how many are outside. */
+const THOUSAND = 1000
 
 const atAGlance = (frame: Frame, tolerance: BoundTolerance): Block => {
   const { say, show } = frame
@@ -78,13 +89,17 @@ const atAGlance = (frame: Frame, tolerance: BoundTolerance): Block => {
         cell: words(
           say('tolerance.plus-minus', { value: show.lightWeight('spread.nearly-all', nearlyAll * barMass) }),
         ),
-        note: say('tolerance.glance.spread-note'),
+        note: say('tolerance.glance.spread-note', {
+          outside: show.meanCount('spread.outside', drawn.all.outside * THOUSAND),
+          thousand: show.count('spread.thousand', THOUSAND),
+        }),
       },
       {
         label: say('tolerance.glance.lightest'),
         cell: number(show.percent('spread.lightest', 1 - drawn.lightest, 1)),
         note: say('tolerance.glance.lightest-note', {
           presumed: show.percent('spread.presumed', presumed, 0),
+          blocks: show.percent('spread.lighter', tolerance.lighterThanPresumed, 0),
         }),
       },
       {

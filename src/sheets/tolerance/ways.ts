@@ -3,11 +3,8 @@ import type { BoundTolerance, ErrorKey } from '../../binder/bind-tolerance.ts'
 import type { LoafKind } from '../../tolerance/block-chain.ts'
 import { number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
-import type { Cell, Inline, Table } from '../model.ts'
-import { whatWords } from './error-words.ts'
-
-/** kg */
-const TENTH = 0.0001
+import type { Cell, Table } from '../model.ts'
+import { ERROR_WORDS } from './error-words.ts'
 
 const KIND_WORDS: Readonly<Record<LoafKind, string>> = {
   inner: 'tolerance.kind.inner',
@@ -15,15 +12,12 @@ const KIND_WORDS: Readonly<Record<LoafKind, string>> = {
   corner: 'tolerance.kind.corner',
 }
 
-export const wayTable = (frame: Frame, { kinds, drawn, barMass }: BoundTolerance): Table => {
+export const wayTable = (frame: Frame, { kinds, drawn, barMass, deviations }: BoundTolerance): Table => {
   const { say, show } = frame
   const right = (key: string, width: number) => ({ head: say(key), align: 'right' as const, width })
   const grams = (name: string, share: number) => show.lightWeight(name, share * barMass)
-  const chance = (name: string, { low, high }: { readonly low: number; readonly high: number }): Inline =>
-    say('tolerance.ways.between', {
-      low: show.weight(`${name}.low`, low * barMass, TENTH),
-      high: show.weight(`${name}.high`, high * barMass, TENTH),
-    })
+  const chance = (name: string, { deviation }: { readonly deviation: number }) =>
+    number(grams(`${name}.chance`, deviations * deviation))
   const rows = kinds.map(({ kind, bars, worst, rootSumSquare }): Cell[] => {
     const spread = drawn.kinds.find((one) => one.kind === kind) ?? drawn.all
     return [
@@ -31,7 +25,7 @@ export const wayTable = (frame: Frame, { kinds, drawn, barMass }: BoundTolerance
       number(show.count(`kind.${kind}.bars`, bars)),
       number(grams(`kind.${kind}.worst`, worst)),
       number(grams(`kind.${kind}.rss`, rootSumSquare)),
-      words(chance(`kind.${kind}.chance`, spread)),
+      chance(`kind.${kind}`, spread),
     ]
   })
   return {
@@ -42,7 +36,7 @@ export const wayTable = (frame: Frame, { kinds, drawn, barMass }: BoundTolerance
       right('tolerance.ways.bars', 12),
       right('tolerance.ways.worst', 17),
       right('tolerance.ways.rss', 17),
-      right('tolerance.ways.chance', 26),
+      right('tolerance.ways.chance', 20),
     ],
     rows,
     foot: [
@@ -51,7 +45,7 @@ export const wayTable = (frame: Frame, { kinds, drawn, barMass }: BoundTolerance
         number(show.count('kind.all.bars', drawn.all.bars)),
         number(grams('kind.all.worst', Math.max(...kinds.map(({ worst }) => worst)))),
         number(grams('kind.all.rss', Math.max(...kinds.map(({ rootSumSquare }) => rootSumSquare)))),
-        words(chance('kind.all.chance', drawn.all)),
+        chance('kind.all', drawn.all),
       ],
     ],
   }
@@ -83,7 +77,7 @@ const sizeRows = (sizes: readonly Size[]): readonly (Size & { readonly of: keyof
         other.direction !== 'height' &&
         size.direction !== 'height' &&
         Math.abs(other.stack.worst - size.stack.worst) < ALIKE &&
-        Math.abs(other.stack.rootSumSquare - size.stack.rootSumSquare) < ALIKE,
+        Math.abs(other.stack.nearlyAll - size.stack.nearlyAll) < ALIKE,
     )
     if (alike.length === 2 && size.direction === 'width') return []
     return [{ ...size, of: `${alike.length === 2 ? 'both' : size.direction}-${size.faces}` as const }]
@@ -91,6 +85,8 @@ const sizeRows = (sizes: readonly Size[]): readonly (Size & { readonly of: keyof
 
 /** m; less is not seen in a table */
 const ALIKE = 5e-6
+/** Shares that a whole percent does not tell apart [–] */
+const EVEN = 0.005
 
 export const sizeTable = (frame: Frame, { sizes }: BoundTolerance): Table => {
   const { say, show } = frame
@@ -101,20 +97,22 @@ export const sizeTable = (frame: Frame, { sizes }: BoundTolerance): Table => {
     columns: [
       { head: say('tolerance.sizes.size'), align: 'left' },
       right('tolerance.sizes.worst', 18),
-      right('tolerance.sizes.rss', 18),
-      { head: say('tolerance.sizes.most'), align: 'left', width: 35 },
+      right('tolerance.sizes.chance', 18),
+      { head: say('tolerance.sizes.most'), align: 'left', width: 39 },
     ],
     rows: sizeRows(sizes).map(({ of, stack, shares }): Cell[] => {
       const name = `size.${of}` as const
-      const [most] = shares
+      const [most, other] = shares
+      const isEven = most && other && most.ofVariance - other.ofVariance < EVEN
       return [
         words(say(SIZE_WORDS[of])),
         number(show.thousandths(`${name}.worst`, stack.worst)),
-        number(show.thousandths(`${name}.rss`, stack.rootSumSquare)),
+        number(show.thousandths(`${name}.chance`, stack.nearlyAll)),
         words(
           most && most.ofVariance > 0
-            ? say('tolerance.sizes.share', {
-                what: whatWords(frame, most.key as ErrorKey),
+            ? say(isEven ? 'tolerance.sizes.shares' : 'tolerance.sizes.share', {
+                what: say(ERROR_WORDS[most.key as ErrorKey].short),
+                ...(isEven ? { other: say(ERROR_WORDS[other.key as ErrorKey].short) } : {}),
                 share: show.percent(`${name}.${most.key}`, most.ofVariance, 0),
               })
             : say('tolerance.sizes.none'),
