@@ -61,7 +61,7 @@ export const boardFigure = (frame: Frame, material: SawnMaterial, boards: SawnBo
   return {
     kind: 'figure',
     svg: drawing.svg,
-    caption: say(`layout.drawing.caption-${show.lengthUnit}`),
+    caption: say(`layout.drawing.caption-${show.lengthUnit}${material.grain ? '' : '-any'}`),
     values: [...values.values()],
   }
 }
