@@ -43,7 +43,7 @@ export const usualSawLimits: SawLimits = {
   table: 36 * INCH,
   sledTravel: 24 * INCH,
   sledSide: 18 * INCH,
-  stopReach: 24 * INCH,
+  stopReach: 30 * INCH,
   handRoom: 6 * INCH,
   thin: 2 * INCH,
   sliver: (3 / 16) * INCH,

@@ -8,7 +8,7 @@ import { cutLater } from '../../src/sheets/mould/steps.ts'
 import { type Binder, composeEdited, sheetOf } from '../sites/edited-demo.ts'
 import { saidOf } from './rows.ts'
 
-const LAYOUT = 'layout/all'
+const LAYOUT = 'layout/first-set'
 let binder: Binder
 let sheet: Sheet
 beforeAll(async () => {

@@ -53,14 +53,14 @@ export const cutTable = (frame: Frame, material: SawnMaterial, boards: SawnBoard
       {
         head: say('layout.cuts.number', { board: boardTitle(frame, material, boards) }),
         align: 'right',
-        width: 10,
+        width: 9,
       },
-      { head: say('layout.cuts.piece'), align: 'left', width: 8 },
-      { head: say('layout.cuts.how'), align: 'left', width: 31 },
-      { head: say('layout.cuts.set'), align: 'right', width: 14, main: true },
+      { head: say('layout.cuts.piece'), align: 'left', width: 9 },
+      { head: say('layout.cuts.how'), align: 'left', width: inches ? 30 : 36 },
+      { head: say('layout.cuts.set'), align: 'right', width: 13, main: true },
       ...(inches ? [{ head: say('layout.cuts.inches'), align: 'right' as const, width: 11 }] : []),
       { head: say('layout.cuts.becomes'), align: 'left' },
-      { head: say('fixture.cuts.cut'), align: 'centre', width: 6 },
+      { head: say('fixture.cuts.cut'), align: 'centre', width: 5 },
     ],
     rows: cutRows(plan.steps).map(({ steps }): Cell[] => {
       const cuts = steps.flatMap((step) => step.cuts)
@@ -146,7 +146,7 @@ const outcomeWords = (
   if (first.kind === 'trim')
     return say('layout.becomes.trimmed', {
       edge: say(`layout.edge.${acrossFrom(first)}`),
-      trim: show.length(`${base}.trim`, plan.trim),
+      trim: show.millimetres(`${base}.trim`, plan.trim),
     })
   const made = [...parts].map(([key, count]) => {
     const blank = material.blanks.find((one) => one.key === key)!

@@ -1,5 +1,5 @@
 /** The saw plan on paper: which board first, what lies where, every cut in its order, what is kept of the boards. */
-import type { Sawing, SawnMaterial } from '../../binder/plan-sawing.ts'
+import type { Sawing } from '../../binder/plan-sawing.ts'
 import type { SawCaution } from '../../sheet-stock/saw-plan.ts'
 import { type Fill, finishSheet, nothing, pickSources } from '../compose.ts'
 import type { Frame } from '../frame.ts'
@@ -52,7 +52,6 @@ export const layoutSheet = (frame: Frame, of: LayoutOf): Sheet => {
     parts: partTable(frame, materials, sheets),
   }
   const fill: Record<string, Fill[string]> = {
-    saw,
     'keeps-from': show.length('layout.keeps-from', limits.keepsFrom),
     'strip-width': show.length('layout.strip.width', limits.stripWidth),
     'strip-length': show.length('layout.strip.length', limits.stripLength),

@@ -41,18 +41,18 @@ export const offcutTable = (frame: Frame, material: SawnMaterial): Block => {
     kind: 'table',
     caption: say('layout.offcuts.caption'),
     columns: [
-      { head: say('layout.offcuts.number'), align: 'right', width: 11 },
-      { head: say('layout.offcuts.board'), align: 'right', width: 10 },
-      { head: say('fixture.parts.count'), align: 'right', width: 10 },
+      { head: say('layout.offcuts.number'), align: 'right', width: 9 },
+      { head: say('layout.offcuts.board'), align: 'right', width: 9 },
+      { head: say('fixture.parts.count'), align: 'right', width: 8 },
       {
         head: say(material.grain ? 'layout.offcuts.length' : 'fixture.cuts.length'),
         align: 'right',
-        width: 17,
+        width: 14,
       },
       {
         head: say(material.grain ? 'layout.offcuts.width' : 'fixture.cuts.width'),
         align: 'right',
-        width: 17,
+        width: 14,
       },
       { head: say('layout.offcuts.write'), align: 'left' },
       { head: say('layout.offcuts.kept'), align: 'centre', width: 8 },

@@ -16,12 +16,12 @@ export const dayTable = (frame: Frame, materials: readonly SawnMaterial[]): Tabl
     columns: [
       { head: say('layout.day.order'), align: 'right', width: 7 },
       { head: say('layout.day.board'), align: 'left' },
-      { head: say('layout.day.shop'), align: 'right', width: 13 },
-      { head: say('layout.day.buy'), align: 'right', width: 12 },
-      { head: say('layout.day.parts'), align: 'right', width: 10 },
-      { head: say('layout.day.cuts'), align: 'right', width: 10 },
-      { head: say('layout.day.settings'), align: 'right', width: 12 },
-      { head: say('layout.day.done'), align: 'centre', width: 8 },
+      { head: say('layout.day.shop'), align: 'right', width: 9 },
+      { head: say('layout.day.buy'), align: 'right', width: 7 },
+      { head: say('layout.day.parts'), align: 'right', width: 7 },
+      { head: say('layout.day.cuts'), align: 'right', width: 7 },
+      { head: say('layout.day.settings'), align: 'right', width: 11 },
+      { head: say('layout.day.done'), align: 'centre', width: 7 },
     ],
     rows: materials.map((material, index): Cell[] => {
       const { boards, blanks, name, bought } = material
@@ -143,7 +143,7 @@ export const partTable = (
   const { say, show } = frame
   const inches = show.lengthUnit === 'in'
   const row = (blank: NumberedBlank, material: SawnMaterial): Cell[] => {
-    const { key, part, count, length, width, sheet } = blank
+    const { key, count, length, width, sheet } = blank
     const at = sheets.get(sheet)
     const name = (what: string) => `layout.part.${key}.${what}`
     const size = (shown: typeof show.size, exact: string) =>
@@ -180,13 +180,13 @@ export const partTable = (
     kind: 'table',
     caption: say('layout.parts.caption'),
     columns: [
-      { head: say('layout.parts.number'), align: 'right', width: 6 },
+      { head: say('layout.parts.number'), align: 'right', width: 5 },
       { head: say('fixture.parts.part'), align: 'left' },
-      { head: say('layout.parts.sheet'), align: 'right', width: 7 },
-      { head: say('layout.parts.board'), align: 'left', width: 16 },
+      { head: say('layout.parts.sheet'), align: 'right', width: 6 },
+      { head: say('layout.parts.board'), align: 'left', width: 17 },
       { head: say('fixture.parts.count'), align: 'right', width: 8 },
-      { head: say('layout.parts.exact'), align: 'right', width: 22 },
-      ...(inches ? [{ head: say('layout.parts.inches'), align: 'right' as const, width: 19 }] : []),
+      { head: say('layout.parts.exact'), align: 'right', width: 21 },
+      ...(inches ? [{ head: say('layout.parts.inches'), align: 'right' as const, width: 18 }] : []),
     ],
     rows: materials.flatMap((material) => material.blanks.map((blank) => row(blank, material))),
   }
