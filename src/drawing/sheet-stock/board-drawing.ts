@@ -744,16 +744,17 @@ function pieceWords(
     } else if (part) waiting.push({ rect, lines: [[number]] })
   }
   const whole = boundsOf([...outlines.values()])
-  const leaders: Rect[] = []
+  const leaders: Straight[] = []
   for (const { rect, lines } of waiting) {
     const led = leadOut(rect, lines, {
-      taken: [...taken, ...boxes, ...leaders],
+      leaders,
+      taken: [...taken, ...boxes],
       outlines: [...outlines.values()],
       whole,
     })
     marks.push(...led.marks)
     boxes.push(led.box)
-    leaders.push(...led.marks.flatMap((mark) => (mark.kind === 'line' ? alongLine(mark) : [])))
+    leaders.push(...led.marks.flatMap((mark) => (mark.kind === 'line' ? [mark] : [])))
   }
   return { marks, boxes, sizes }
 }
@@ -763,23 +764,36 @@ function leadOut(
   rect: Rect,
   lines: WordLines,
   {
+    leaders,
     taken,
     outlines,
     whole,
-  }: { readonly taken: readonly Rect[]; readonly outlines: readonly Rect[]; readonly whole: Rect },
+  }: {
+    readonly leaders: readonly Straight[]
+    readonly taken: readonly Rect[]
+    readonly outlines: readonly Rect[]
+    readonly whole: Rect
+  },
 ): { readonly marks: readonly Mark[]; readonly box: Rect } {
   const from = { x: rect.x + rect.width / 2, y: rect.y + rect.height / 2 }
   const size = blockSize(lines)
   const tries = [6, 8, 10, 13, 16, 20, 25, 30, 40].flatMap((far) =>
-    Array.from({ length: 16 }, (_, turn) => {
-      const angle = (Math.PI / 8) * turn + Math.PI / 16
+    Array.from({ length: 32 }, (_, turn) => {
+      const angle = (Math.PI / 16) * turn + Math.PI / 32
       const to = { x: from.x + far * Math.cos(angle), y: from.y + far * Math.sin(angle) }
       const box = { x: to.x - size.width / 2, y: to.y - size.height / 2, ...size }
       const blocked = taken.filter((one) => overlaps(one, box, 0.6)).length
       const crossed = outlines.flatMap(boxSides).filter((side) => meets(side, box)).length
       const through = taken.filter((one) => crosses(from, to, one)).length
+      const over = leaders.filter(
+        (one) => isCrossing(one, { a: from, b: to }) || alongLine(one).some((small) => overlaps(small, box)),
+      ).length
       const isOut = !overlaps(box, whole)
-      return { to, box, cost: 1000 * blocked + 100 * through + 30 * crossed + far + (isOut ? -5 : 0) }
+      return {
+        to,
+        box,
+        cost: 1000 * blocked + 200 * (through + over) + 20 * crossed + far + (isOut ? -5 : 0),
+      }
     }),
   )
   const best = tries.reduce((one, other) => (other.cost < one.cost ? other : one))

@@ -44,7 +44,6 @@ export const layoutSheet = (frame: Frame, of: LayoutOf): Sheet => {
   const { say, show } = frame
   const { sawing, sheets } = of
   const { materials, limits } = sawing
-  const saw = linkTo(PLACES.saw)
   const blocks: Record<string, Block> = {
     before: { kind: 'steps', first: 1, items: beforeSteps(frame, sawing) },
     day: dayTable(frame, materials),

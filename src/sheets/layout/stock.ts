@@ -182,11 +182,11 @@ export const partTable = (
     columns: [
       { head: say('layout.parts.number'), align: 'right', width: 5 },
       { head: say('fixture.parts.part'), align: 'left' },
-      { head: say('layout.parts.sheet'), align: 'right', width: 6 },
-      { head: say('layout.parts.board'), align: 'left', width: 17 },
-      { head: say('fixture.parts.count'), align: 'right', width: 8 },
-      { head: say('layout.parts.exact'), align: 'right', width: 21 },
-      ...(inches ? [{ head: say('layout.parts.inches'), align: 'right' as const, width: 18 }] : []),
+      { head: say('layout.parts.sheet'), align: 'right', width: 7 },
+      { head: say('layout.parts.board'), align: 'left', width: 14 },
+      { head: say('fixture.parts.count'), align: 'right', width: 7 },
+      { head: say('layout.parts.exact'), align: 'right', width: 23 },
+      ...(inches ? [{ head: say('layout.parts.inches'), align: 'right' as const, width: 21 }] : []),
     ],
     rows: materials.flatMap((material) => material.blanks.map((blank) => row(blank, material))),
   }
