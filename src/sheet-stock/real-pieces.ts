@@ -43,6 +43,9 @@ export interface RealBoard {
 /** m; sums of sizes in metres differ by far less */
 export const SAME = 1e-8
 
+/** m; less than that no saw takes off an edge: what is larger by no more is left so (common practice) */
+export const LEAST_CUT = 0.0003
+
 const EDGES: readonly Edge[] = ['near', 'far', 'left', 'right']
 
 /** The edge across from another. */
@@ -57,7 +60,8 @@ const hasBlank = (region: Region): boolean => piecesOf(region).some(({ kind }) =
  * Formula: an edge is trimmed where a blank ends on it, or where it is set against the fence; otherwise what lies there
  * keeps it and is larger by the trim. Between two offcuts no cut is made. Of a cut's two sides the one that is set by the
  * fence is the one whose size is a blank's; of two such, or of none, the one at the datum corner, unless the fence does not
- * reach that far. Validity: layouts without faults.
+ * reach that far. A cut that would take off less than a saw can is none, and its piece stays larger by that. Validity:
+ * layouts without faults.
  * @param region of the layout [m]
  * @param board whole board [m]
  * @param kerf width of a saw cut [m]
@@ -102,13 +106,18 @@ export function realBoard(
     const far = touches(place, 'far') ? width - start('far') : place.across - root.across + trim + place.width
     return { along, across, length: right - along, width: far - across }
   }
-  const real = (one: Region): RealPiece => {
-    const place = placeOf(one)
+  /** `over`: by how much it is longer and wider than the layout has it, since cuts were left out */
+  const real = (one: Region, over: Over): RealPiece => {
+    const bare = placeOf(one)
+    const place = { ...bare, length: bare.length + over.length, width: bare.width + over.width }
     if (one.kind === 'blank') return { place, blank: { key: one.key ?? '', turned: one.turned ?? false } }
     if (one.kind !== 'cut' || !hasBlank(one)) return { place }
+    const side = one.cut === 'rip' ? 'width' : 'length'
+    const beyond = place[side] - placeOf(one.first)[side]
+    if (!one.second && beyond <= LEAST_CUT + SAME) return real(one.first, { ...over, [side]: beyond })
     const { from, bothExact } = guideOf(one, reach)
-    const first = real(one.first)
-    const second = one.second ? real(one.second) : dustOrSliver(place, first.place, one.cut, kerf)
+    const first = real(one.first, { ...over, [side]: 0 })
+    const second = one.second ? real(one.second, over) : dustOrSliver(place, first.place, one.cut, kerf)
     const fromCorner = from === 'near' || from === 'left'
     const kept = fromCorner ? first : (second as RealPiece)
     const falls = fromCorner ? second : first
@@ -124,8 +133,10 @@ export function realBoard(
       },
     }
   }
-  return { trimmed, piece: real(root) }
+  return { trimmed, piece: real(root, { length: 0, width: 0 }) }
 }
+
+type Over = Pick<Place, 'length' | 'width'>
 
 /** What an untrimmed edge leaves where a trimmed one would have left dust. */
 function dustOrSliver(
@@ -158,10 +169,12 @@ function guideOf(
   return { from, bothExact: exact && alsoExact }
 }
 
-/** True when a blank is as wide as the piece, so that no later cut makes its width. */
+/** True when a blank is as wide as the piece, but for what no saw takes off, so that no later cut makes its width. */
 const isExact = (region: Region, cut: 'rip' | 'crosscut'): boolean =>
   piecesOf(region).some(
     (piece: Piece) =>
       piece.kind === 'blank' &&
-      (cut === 'rip' ? piece.width >= region.width - SAME : piece.length >= region.length - SAME),
+      (cut === 'rip'
+        ? piece.width >= region.width - LEAST_CUT - SAME
+        : piece.length >= region.length - LEAST_CUT - SAME),
   )

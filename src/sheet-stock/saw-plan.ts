@@ -11,12 +11,20 @@ export interface SawLimits {
   readonly fenceReach: number
   /** of an edge that slides along the fence, at the least [m] */
   readonly shortestOnFence: number
+  /** longer than that along the fence, a piece tips off the table behind the blade [m] */
+  readonly table: number
   /** that the crosscut sled takes, along the cut [m] */
   readonly sledTravel: number
+  /** that the sled bears, to either side of the blade [m] */
+  readonly sledSide: number
+  /** from the blade to the stop of the sled at its farthest [m] */
+  readonly stopReach: number
   /** between fence and blade, below which no hand goes in there [m] */
   readonly handRoom: number
   /** below which a piece is a thin strip, on either side of the blade [m] */
   readonly thin: number
+  /** below which what falls can drop into the opening beside the blade [m] */
+  readonly sliver: number
   /** that one person leads over a saw [kg] */
   readonly heavy: number
   /** offcuts at least as long and as wide are kept [m] */
@@ -32,9 +40,13 @@ const INCH = 0.0254 // m, exact
 export const usualSawLimits: SawLimits = {
   fenceReach: 30 * INCH,
   shortestOnFence: 12 * INCH,
+  table: 36 * INCH,
   sledTravel: 24 * INCH,
+  sledSide: 18 * INCH,
+  stopReach: 30 * INCH,
   handRoom: 6 * INCH,
   thin: 2 * INCH,
+  sliver: (3 / 16) * INCH,
   heavy: 12,
   keepsFrom: 6 * INCH,
   stripWidth: 1.5 * INCH,
@@ -63,10 +75,19 @@ export interface PlanPiece {
 export type SawTool = 'fence' | 'sled' | 'guide'
 
 /**
- * heavy: not for one person on a table saw; push-stick: no room for a hand beside the fence; thin: a strip that bends and
- * flies; clamp: too small to hold; measure-rest: what falls is a finished size as well
+ * heavy: not for one person on a table saw; support: reaches beyond table or sled; push-stick: no room for a hand beside the
+ * fence; thin: a strip that bends and flies; sliver: what falls drops in beside the blade; clamp: too small to hold; match:
+ * the same size was sawn along a straightedge before; measure-rest: what falls is a finished size as well
  */
-export type SawCaution = 'heavy' | 'push-stick' | 'thin' | 'clamp' | 'measure-rest'
+export type SawCaution =
+  | 'heavy'
+  | 'support'
+  | 'push-stick'
+  | 'thin'
+  | 'sliver'
+  | 'clamp'
+  | 'match'
+  | 'measure-rest'
 
 export interface PlanCut {
   readonly number: number
@@ -173,8 +194,12 @@ export function sawPlan(request: SawPlanRequest): SawPlan {
       distance,
       length: rip ? next.place.length : next.place.width,
       tool: next.tool,
-      cautions: cautionsOf(next, kerf, { limits, massPerArea, isTrim: made.kind === 'trim' }),
-      sameSetting: next.tool !== 'guide' && next.setting === setting,
+      cautions: cautionsOf(next, kerf, {
+        limits,
+        massPerArea,
+        isMatched: cuts.some((one) => isMatchOf(one, next, made.kind)),
+      }),
+      sameSetting: isSet({ kind: made.kind, tool: next.tool }) && next.setting === setting,
     }
     const piece = pieces[next.piece]!
     piece.sawnBy = number
@@ -197,7 +222,7 @@ export function sawPlan(request: SawPlanRequest): SawPlan {
   for (const edge of real.trimmed) {
     const place = pieces[last]!.place
     const cut = trimCut(place, edge, board.trim, kerf)
-    const tool = toolOf(cut, place, limits, massPerArea)
+    const tool = toolOf(cut, place, { limits, massPerArea, isTrim: true })
     const kept = add('board', cut.kept.place)
     const falls = cut.falls ? add('waste', cut.falls.place) : undefined
     take(
@@ -209,7 +234,7 @@ export function sawPlan(request: SawPlanRequest): SawPlan {
   let ready: Waiting[] = []
   const await_ = (piece: number, { cut, place }: RealPiece): void => {
     if (!cut) return
-    const tool = toolOf(cut, place, limits, massPerArea)
+    const tool = toolOf(cut, place, { limits, massPerArea })
     ready.push({ piece, cut, place, tool, setting: settingOf(tool, cut.distance) })
   }
   if (real.piece.cut) await_(last, real.piece)
@@ -233,7 +258,7 @@ export function sawPlan(request: SawPlanRequest): SawPlan {
     cuts,
     steps: steps.map((one) => ({ cuts: one })),
     offcuts: pieces.filter(({ kind }) => kind === 'offcut'),
-    settings: cuts.filter(({ tool, sameSetting }) => tool !== 'guide' && !sameSetting).length,
+    settings: cuts.filter((cut) => isSet(cut) && !cut.sameSetting).length,
   }
 }
 
@@ -263,35 +288,82 @@ const massOf = ({ length, width }: Place, massPerArea: number): number => length
 /** Micrometres: two settings that a saw cannot tell apart are one. */
 const settingOf = (tool: SawTool, distance: number): string => `${tool} ${Math.round(distance * 1e6)}`
 
-/** Along the fence only what has a long edge there; short pieces ride on a sled; what neither takes is guided. */
-function toolOf(cut: RealCut, place: Place, limits: SawLimits, massPerArea: number): SawTool {
-  if (massOf(place, massPerArea) > limits.heavy) return 'guide'
-  const run = cut.kind === 'rip' ? place.length : place.width
-  const { distance } = cut
-  if (run >= Math.max(distance, limits.shortestOnFence) - SAME && distance <= limits.fenceReach + SAME)
-    return 'fence'
-  return run <= limits.sledTravel + SAME && distance <= limits.fenceReach + SAME ? 'sled' : 'guide'
-}
+/** Fence or stop is set to it; straightedges are laid to a mark, and so is an end that is made square on the sled. */
+const isSet = ({ kind, tool }: Pick<PlanCut, 'kind' | 'tool'>): boolean =>
+  tool === 'fence' || (tool === 'sled' && kind !== 'trim')
+
+/** Of one size across the same way, sawn along a straightedge before. */
+const isMatchOf = (before: PlanCut, { cut, tool }: Waiting, kind: PlanCut['kind']): boolean =>
+  tool !== 'guide' &&
+  before.tool === 'guide' &&
+  kind !== 'trim' &&
+  before.kind === kind &&
+  Math.abs(before.distance - cut.distance) <= SAME
 
 interface Bearing {
   readonly limits: SawLimits
   readonly massPerArea: number
 }
 
+/**
+ * Along the fence only what has an edge there that is at least as long as the piece reaches, between blade and fence and
+ * beyond the blade: a piece with a short edge there turns and is thrown back. Ends are trimmed square to an edge, so never
+ * along the fence. The sled bears a half whose middle lies on it; what is too narrow for a straightedge and a saw's shoe
+ * rides on it at any length, with a stand under its end. All else is guided.
+ */
+function toolOf(
+  cut: RealCut,
+  place: Place,
+  { limits, massPerArea, isTrim = false }: Bearing & { readonly isTrim?: boolean },
+): SawTool {
+  if (massOf(place, massPerArea) > limits.heavy) return 'guide'
+  const { run, size } = sidesOf(cut, place)
+  const reach = Math.max(cut.distance, size - cut.distance)
+  const isSquared = isTrim && cut.kind === 'crosscut'
+  if (
+    !isSquared &&
+    run >= Math.max(reach, limits.shortestOnFence) - SAME &&
+    cut.distance <= limits.fenceReach + SAME
+  )
+    return 'fence'
+  const isBorne = reach <= 2 * limits.sledSide + SAME || run < limits.handRoom - SAME
+  const hasStop = isTrim || cut.distance <= limits.stopReach + SAME
+  return run <= limits.sledTravel + SAME && isBorne && hasStop ? 'sled' : 'guide'
+}
+
+/** Along the cut, and across it [m]. */
+const sidesOf = (
+  { kind }: RealCut,
+  { length, width }: Place,
+): { readonly run: number; readonly size: number } =>
+  kind === 'rip' ? { run: length, size: width } : { run: width, size: length }
+
 function cautionsOf(
   { cut, place, tool }: Waiting,
   kerf: number,
-  { limits, massPerArea, isTrim }: Bearing & { readonly isTrim: boolean },
+  { limits, massPerArea, isMatched }: Bearing & { readonly isMatched: boolean },
 ): readonly SawCaution[] {
-  const size = cut.kind === 'rip' ? place.width : place.length
+  const { run, size } = sidesOf(cut, place)
   const beyond = size - cut.distance - kerf
-  const thin = cut.distance < limits.thin - SAME || (!isTrim && beyond > SAME && beyond < limits.thin - SAME)
-  const small = Math.min(place.length, place.width) < limits.handRoom - SAME
+  const falls = beyond > SAME
+  const sliver = tool !== 'guide' && falls && beyond < limits.sliver - SAME
+  const thin =
+    tool === 'fence' &&
+    (cut.distance < limits.thin - SAME || (falls && !sliver && beyond < limits.thin - SAME))
+  const small =
+    Math.min(place.length, place.width) < limits.handRoom - SAME || cut.distance < limits.thin - SAME
+  const overhangs =
+    tool === 'fence'
+      ? run > limits.table + SAME
+      : tool === 'sled' && Math.max(cut.distance, beyond) > limits.sledSide + SAME
   return [
     ...(massOf(place, massPerArea) > limits.heavy ? ['heavy' as const] : []),
-    ...(tool === 'fence' && cut.distance < limits.handRoom - SAME ? ['push-stick' as const] : []),
-    ...(tool !== 'guide' && thin ? ['thin' as const] : []),
+    ...(overhangs ? ['support' as const] : []),
+    ...(tool === 'fence' && !thin && cut.distance < limits.handRoom - SAME ? ['push-stick' as const] : []),
+    ...(thin ? ['thin' as const] : []),
+    ...(sliver ? ['sliver' as const] : []),
     ...(tool !== 'fence' && small ? ['clamp' as const] : []),
+    ...(isMatched ? ['match' as const] : []),
     ...(cut.bothExact ? ['measure-rest' as const] : []),
   ]
 }
@@ -306,7 +378,7 @@ function nextOf(
   const best = (all: readonly Waiting[], better: (a: Waiting, b: Waiting) => number): Waiting =>
     [...all].sort((a, b) => better(a, b) || a.piece - b.piece)[0]!
   const area = ({ place }: Waiting): number => place.length * place.width
-  const run = ({ cut, place }: Waiting): number => (cut.kind === 'rip' ? place.length : place.width)
+  const run = ({ cut, place }: Waiting): number => sidesOf(cut, place).run
   const heavy = ready.filter(({ place }) => massOf(place, massPerArea) > limits.heavy)
   if (heavy.length > 0) return best(heavy, (a, b) => area(b) - area(a))
   const standing = ready.filter((one) => one.setting === setting)
@@ -330,7 +402,7 @@ function waitsFor(
 ): boolean {
   const below = (piece: RealPiece | undefined, isFree: boolean): boolean => {
     if (!piece?.cut) return false
-    const tool = toolOf(piece.cut, piece.place, limits, massPerArea)
+    const tool = toolOf(piece.cut, piece.place, { limits, massPerArea })
     const isThere = settingOf(tool, piece.cut.distance) === setting
     if (isThere && !isFree) return true
     const goesOn = isFree && isThere

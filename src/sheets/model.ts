@@ -41,7 +41,7 @@ export interface Column {
 
 export interface Table {
   readonly kind: 'table'
-  readonly style?: 'plain' | 'weigh' | 'log'
+  readonly style?: 'plain' | 'weigh' | 'log' | 'saw'
   readonly caption?: Inline
   readonly columns: readonly Column[]
   readonly rows: readonly (readonly Cell[])[]

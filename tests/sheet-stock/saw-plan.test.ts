@@ -2,6 +2,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { piecesOf } from '../../src/sheet-stock/check-layout.ts'
+import { LEAST_CUT } from '../../src/sheet-stock/real-pieces.ts'
 import {
   alikeBoards,
   isKept,
@@ -120,9 +121,10 @@ describe('by hand: a sheet that is ripped into three equal strips', () => {
     expect(plan.pieces.flatMap(({ letter }) => letter ?? [])).toEqual(['A', 'B', 'C']))
 
   test('2 in beside a fence are too little for a hand, but no thin strip; 2 in on the sled are clamped', () => {
-    expect(plan.cuts[0]!.cautions).toEqual(['push-stick'])
+    // 40 in run out over the table; 25 in lie left of the blade, and the sled bears 18 in
+    expect(plan.cuts[0]!.cautions).toEqual(['support', 'push-stick'])
     expect(plan.cuts[3]!.tool).toBe('sled')
-    expect(plan.cuts[3]!.cautions).toEqual(['clamp'])
+    expect(plan.cuts[3]!.cautions).toEqual(['support', 'clamp'])
   })
 
   test('the long wide rest is kept; 14 7/8 in of strip are not, being neither long nor wide enough', () => {
@@ -211,6 +213,35 @@ describe('by hand: which edges are trimmed', () => {
   })
 })
 
+describe('by hand: what no saw takes off', () => {
+  const board = { length: 1, width: 0.5, trim: 0 }
+  /** One blank of the whole width, shorter by `less`, and beside the cut another of 0.4 m that makes the piece. */
+  const plan = (less: number) =>
+    sawPlan({
+      region: cut(
+        'crosscut',
+        { along: 0, across: 0, length: 1, width: 0.5 },
+        cut('crosscut', { along: 0, across: 0, length: 0.4, width: 0.5 }, blank('a', 0, 0, 0.4 - less, 0.5)),
+        offcut(0.403, 0, 0.597, 0.5),
+      ),
+      board,
+      kerf: 0.003,
+      ...LIGHT,
+    })
+
+  test('0.3 mm are left on the blank, without a cut', () => {
+    const one = plan(0.0003)
+    expect(one.cuts).toHaveLength(1)
+    expect(one.pieces.find(({ key }) => key === 'a')!.place.length).toBeCloseTo(0.4, 9)
+  })
+
+  test('0.4 mm are a cut', () => {
+    const one = plan(0.0004)
+    expect(one.cuts).toHaveLength(2)
+    expect(one.pieces.find(({ key }) => key === 'a')!.place.length).toBeCloseTo(0.3996, 9)
+  })
+})
+
 describe('by hand: tools, and what is said of a cut', () => {
   const kerf = 0.003
   const one = (length: number, width: number, kind: Sawn['cut'], size: number, massPerArea = 0) => {
@@ -255,11 +286,76 @@ describe('by hand: tools, and what is said of a cut', () => {
   })
 
   test('narrow beside the fence, thin on either side, small on the sled', () => {
-    expect(one(1, 0.6, 'rip', 0.16).cautions).toEqual([])
-    expect(one(1, 0.6, 'rip', 0.15).cautions).toEqual(['push-stick'])
-    expect(one(1, 0.6, 'rip', 0.05).cautions).toEqual(['push-stick', 'thin'])
-    expect(one(1, 0.6, 'rip', 0.56).cautions).toEqual(['thin'])
+    expect(one(0.9, 0.6, 'rip', 0.16).cautions).toEqual([])
+    expect(one(0.9, 0.6, 'rip', 0.15).cautions).toEqual(['push-stick'])
+    // a block in place of the stick, so never both
+    expect(one(0.9, 0.6, 'rip', 0.05).cautions).toEqual(['thin'])
+    expect(one(0.9, 0.6, 'rip', 0.56).cautions).toEqual(['thin'])
     expect(one(0.5, 0.14, 'crosscut', 0.3).cautions).toEqual(['clamp'])
+    // 40 mm at the stop of the sled
+    expect(one(0.4, 0.2, 'crosscut', 0.04).cautions).toEqual(['clamp'])
+  })
+
+  test('what falls is a sliver below 3/16 in, which is 4.76 mm, and no thin strip', () => {
+    expect(one(0.9, 0.6, 'rip', 0.6 - kerf - 0.0047).cautions).toEqual(['sliver'])
+    expect(one(0.9, 0.6, 'rip', 0.6 - kerf - 0.0048).cautions).toEqual(['thin'])
+    expect(one(0.4, 0.2, 'crosscut', 0.4 - kerf - 0.002).cautions).toEqual(['sliver'])
+  })
+
+  test('a long piece with a short end is not crosscut against the fence', () => {
+    // 343 mm of end, 224 mm to the fence, 888 mm beyond: it would turn; 18 in are 457 mm, so the end is borne
+    expect(one(1.115, 0.343, 'crosscut', 0.224).tool).toBe('sled')
+    expect(one(1.115, 0.343, 'crosscut', 0.224).cautions).toEqual(['support'])
+    // the edge is as long as the piece reaches beyond the blade, and then no longer
+    expect(one(0.6, 0.35, 'crosscut', 0.25).tool).toBe('fence')
+    expect(one(0.6, 0.35, 'crosscut', 0.249).tool).toBe('sled')
+  })
+
+  test('the sled bears 36 in beyond the blade: what is longer lies still; a narrow one is clamped to the sled', () => {
+    // 1.5 m less 0.4 m are 1.1 m; 36 in are 0.914 m
+    expect(one(1.5, 0.343, 'crosscut', 0.4).tool).toBe('guide')
+    expect(one(1.5, 0.05, 'crosscut', 0.4).tool).toBe('sled')
+    expect(one(1.5, 0.05, 'crosscut', 0.4).cautions).toEqual(['support', 'clamp'])
+  })
+
+  test('an end is trimmed square to an edge, never with the other end on the fence', () => {
+    // 0.7 x 0.7 m less 10 mm on each edge; 24 in of travel are too short, 0.6 m are not
+    const trims = (width: number) =>
+      sawPlan({
+        region: blank('a', 0, 0, 0.68, width - 0.02),
+        board: { length: 0.7, width, trim: 0.01 },
+        kerf,
+        ...LIGHT,
+      })
+    expect(trims(0.7).cuts.map(({ from, tool }) => [from, tool])).toEqual([
+      ['far', 'fence'],
+      ['near', 'fence'],
+      ['right', 'guide'],
+      ['left', 'guide'],
+    ])
+    expect(trims(0.6).cuts.map(({ tool }) => tool)).toEqual(['fence', 'fence', 'sled', 'sled'])
+    // the fence is set for each long edge; nothing is set for the ends
+    expect(trims(0.6).settings).toBe(2)
+  })
+
+  test('one size from two saws: the second is set by what the first has sawn', () => {
+    // 1.5 x 1 m at 12 kg a square metre are 18 kg; the rest of 1.5 x 0.597 m is 10.7 kg, and goes along the fence
+    const rest: Place = { along: 0, across: 0.403, length: 1.5, width: 0.597 }
+    const region = cut(
+      'rip',
+      { along: 0, across: 0, length: 1.5, width: 1 },
+      blank('a', 0, 0, 1.5, 0.4),
+      cut('rip', rest, blank('a', 0, 0.403, 1.5, 0.4), offcut(0, 0.806, 1.5, 0.194)),
+    )
+    const plan = sawPlan({
+      region,
+      board: { length: 1.5, width: 1, trim: 0 },
+      kerf,
+      massPerArea: 12,
+      limits: usualSawLimits,
+    })
+    expect(plan.cuts.map(({ tool }) => tool)).toEqual(['guide', 'fence'])
+    expect(plan.cuts.map(({ cautions }) => cautions)).toEqual([['heavy'], ['support', 'match']])
   })
 
   test('two finished sizes of one cut: what falls is measured', () => {
@@ -270,7 +366,8 @@ describe('by hand: tools, and what is said of a cut', () => {
       blank('b', 0, 0.203, 1, 0.2),
     )
     const plan = sawPlan({ region, board: { length: 1, width: 0.403, trim: 0 }, kerf, ...LIGHT })
-    expect(plan.cuts[0]!.cautions).toEqual(['measure-rest'])
+    // 1 m runs out over the table
+    expect(plan.cuts[0]!.cautions).toEqual(['support', 'measure-rest'])
   })
 })
 
@@ -450,14 +547,14 @@ describe('by hand: for any tree', () => {
       { seed, numRuns: 120 },
     )
 
-  test('trees by chance are worth the name: nine cuts a board, or more', () => {
+  test('trees by chance are worth the name: eight cuts a board, or more', () => {
     let cuts = 0
     let boards = 0
     plans((plan) => {
       cuts += plan.cuts.length
       boards += 1
     }, 20)
-    expect(cuts / boards).toBeGreaterThan(9)
+    expect(cuts / boards).toBeGreaterThan(8)
   })
 
   test('the plan, replayed by its words alone, ends with the blanks in their places and with nothing lost', () =>
@@ -476,18 +573,31 @@ describe('by hand: for any tree', () => {
         const found = sawn.get(blanks.find((one) => one.key === key)!.id)!
         expect(Math.abs(found.along - along - trim)).toBeLessThan(1e-7)
         expect(Math.abs(found.across - across - trim)).toBeLessThan(1e-7)
-        expect(Math.abs(found.length - length)).toBeLessThan(1e-7)
-        expect(Math.abs(found.width - width)).toBeLessThan(1e-7)
+        // larger by less than a saw takes off, never smaller
+        for (const over of [found.length - length, found.width - width]) {
+          expect(over).toBeGreaterThan(-1e-7)
+          expect(over).toBeLessThan(LEAST_CUT + 1e-7)
+        }
       }
     }, 21))
 
-  test('every cut of the tree that parts a blank from something is there once, and no other', () =>
+  test('every cut of the tree that parts a blank from something is there once, but for what no saw takes off, and no other', () =>
     plans((plan, region) => {
       const count = (one: Region): number =>
         one.kind === 'cut' && piecesOf(one).some(({ kind }) => kind === 'blank')
           ? 1 + count(one.first) + (one.second ? count(one.second) : 0)
           : 0
-      expect(plan.cuts.filter(({ kind }) => kind !== 'trim')).toHaveLength(count(region))
+      const beyond = (one: Sawn): number =>
+        one.cut === 'rip' ? one.width - one.first.width : one.length - one.first.length
+      const nothing = (one: Region): number =>
+        one.kind === 'cut'
+          ? Number(!one.second && beyond(one) <= LEAST_CUT + 1e-9) +
+            nothing(one.first) +
+            (one.second ? nothing(one.second) : 0)
+          : 0
+      const made = plan.cuts.filter(({ kind }) => kind !== 'trim').length
+      expect(made).toBeLessThanOrEqual(count(region))
+      expect(made).toBeGreaterThanOrEqual(count(region) - nothing(region))
       expect(plan.cuts.map(({ number }) => number)).toEqual(plan.cuts.map((_, index) => index + 1))
       expect(plan.steps.flatMap(({ cuts }) => cuts)).toEqual(plan.cuts)
       expect(plan.cuts.map(({ piece }) => plan.pieces[piece]!.sawnBy)).toEqual(

@@ -156,6 +156,25 @@ function compose(request: BoardDrawingRequest, scale: Scale, upright: boolean): 
     ...numbers.words.map(({ box }) => box),
     ...numbers.leaders.flatMap(alongLine),
   ])
+  const letters = pieceLetters(plan, {
+    circles,
+    outline,
+    rectOf: (id) => paper(plan.pieces[id]!.place),
+    lines: [
+      ...cutLines,
+      ...boxSides(outline),
+      ...numbers.leaders,
+      ...view.dimensions.flatMap(({ marks: all }) => all.flatMap(segments)),
+    ],
+    taken: [
+      ...circleBoxes,
+      ...numbers.words.map(({ box }) => box),
+      ...words.boxes,
+      ...words.marks.flatMap((mark) => (mark.kind === 'line' ? alongLine(mark) : [])),
+      ...view.dimensions.map(({ text }) => text.box),
+    ],
+  })
+  const lettered = letters.map(({ box }) => box)
   const lines = [
     ...leaves.flatMap(({ id }) => rectLines(outlines.get(id)!)),
     ...leaves
@@ -163,7 +182,7 @@ function compose(request: BoardDrawingRequest, scale: Scale, upright: boolean): 
       .flatMap(({ id, kind }) =>
         hatchRound(
           outlines.get(id)!,
-          words.boxes.filter((box) => overlaps(box, outlines.get(id)!)),
+          [...words.boxes, ...lettered].filter((box) => overlaps(box, outlines.get(id)!)),
           kind === 'offcut' ? KEPT_HATCH : WASTE_HATCH,
         ),
       ),
@@ -180,6 +199,7 @@ function compose(request: BoardDrawingRequest, scale: Scale, upright: boolean): 
       { kind: 'circle', class: THIN, centre: b, radius: 0.4 },
     ]),
     ...words.marks,
+    ...letters,
     { kind: 'arrow', points: cornerMark(outline, upright) },
   ]
   const clipped = view.marks.flatMap((mark) => clippedMarks([mark], circles))
@@ -590,6 +610,67 @@ const cutNumber = (number: number, centre: Point): TextMark => ({
   value: true,
 })
 
+/** mm between a circle and the letter beside it */
+const BESIDE = 0.5
+
+/** The piece that a cut is made on, by its letter beside the cut's circle, where that touches nothing. */
+function pieceLetters(
+  { pieces, steps }: SawPlan,
+  {
+    circles,
+    outline,
+    rectOf,
+    lines,
+    taken,
+  }: {
+    readonly circles: readonly NumberedCircle[]
+    readonly outline: Rect
+    readonly rectOf: (id: number) => Rect
+    readonly lines: readonly Straight[]
+    readonly taken: readonly Rect[]
+  },
+): readonly TextMark[] {
+  const set: TextMark[] = []
+  for (const {
+    cuts: [first],
+  } of steps) {
+    const letter = first && pieces[first.piece]!.letter
+    const circle = first && circles.find(({ number }) => number === first.number)
+    if (letter === undefined || !circle) continue
+    const runs = [{ kind: 'plain' as const, text: letter }]
+    const at = (x: number, y: number): TextMark =>
+      lettering({ class: 'note-text', runs, at: { x, y }, turned: false, size: TYPE })
+    const { width } = at(0, 0).box
+    const high = capitalHeight * TYPE
+    const piece = rectOf(first.piece)
+    const isLed = !overlaps(circleBox(circle), piece)
+    const found = Array.from({ length: 16 }, (_, turn) => {
+      const angle = (Math.PI / 8) * turn
+      const way = { x: Math.cos(angle), y: Math.sin(angle) }
+      const far = circle.radius + BESIDE + (Math.abs(way.x) * width + Math.abs(way.y) * high) / 2
+      return at(circle.centre.x + way.x * far, circle.centre.y + way.y * far - high / 2)
+    }).find(({ box }) => {
+      const room: Rect = { ...box, y: box.y + 0.1 * box.height, height: 0.8 * box.height }
+      const isOn = isLed || within(room, piece)
+      const isClear = isLed ? !overlaps(room, outline) || within(room, outline) : true
+      return (
+        isOn &&
+        isClear &&
+        ![...taken, ...set.map((one) => one.box)].some((one) => overlaps(one, room, 0.2)) &&
+        !lines.some((line) => alongLine(line).some((one) => overlaps(one, room)))
+      )
+    })
+    if (found) set.push(found)
+  }
+  return set
+}
+
+const within = (box: Rect, whole: Rect): boolean =>
+  box.x >= whole.x &&
+  box.y >= whole.y &&
+  box.x + box.width <= whole.x + whole.width &&
+  box.y + box.height <= whole.y + whole.height
+
 interface SizeInWords {
   readonly name: string
   readonly value: number
@@ -663,10 +744,17 @@ function pieceWords(
     } else if (part) waiting.push({ rect, lines: [[number]] })
   }
   const whole = boundsOf([...outlines.values()])
+  const leaders: Straight[] = []
   for (const { rect, lines } of waiting) {
-    const led = leadOut(rect, lines, { taken: [...taken, ...boxes], outlines: [...outlines.values()], whole })
+    const led = leadOut(rect, lines, {
+      leaders,
+      taken: [...taken, ...boxes],
+      outlines: [...outlines.values()],
+      whole,
+    })
     marks.push(...led.marks)
     boxes.push(led.box)
+    leaders.push(...led.marks.flatMap((mark) => (mark.kind === 'line' ? [mark] : [])))
   }
   return { marks, boxes, sizes }
 }
@@ -676,23 +764,36 @@ function leadOut(
   rect: Rect,
   lines: WordLines,
   {
+    leaders,
     taken,
     outlines,
     whole,
-  }: { readonly taken: readonly Rect[]; readonly outlines: readonly Rect[]; readonly whole: Rect },
+  }: {
+    readonly leaders: readonly Straight[]
+    readonly taken: readonly Rect[]
+    readonly outlines: readonly Rect[]
+    readonly whole: Rect
+  },
 ): { readonly marks: readonly Mark[]; readonly box: Rect } {
   const from = { x: rect.x + rect.width / 2, y: rect.y + rect.height / 2 }
   const size = blockSize(lines)
   const tries = [6, 8, 10, 13, 16, 20, 25, 30, 40].flatMap((far) =>
-    Array.from({ length: 16 }, (_, turn) => {
-      const angle = (Math.PI / 8) * turn + Math.PI / 16
+    Array.from({ length: 32 }, (_, turn) => {
+      const angle = (Math.PI / 16) * turn + Math.PI / 32
       const to = { x: from.x + far * Math.cos(angle), y: from.y + far * Math.sin(angle) }
       const box = { x: to.x - size.width / 2, y: to.y - size.height / 2, ...size }
       const blocked = taken.filter((one) => overlaps(one, box, 0.6)).length
       const crossed = outlines.flatMap(boxSides).filter((side) => meets(side, box)).length
       const through = taken.filter((one) => crosses(from, to, one)).length
+      const over = leaders.filter(
+        (one) => isCrossing(one, { a: from, b: to }) || alongLine(one).some((small) => overlaps(small, box)),
+      ).length
       const isOut = !overlaps(box, whole)
-      return { to, box, cost: 1000 * blocked + 200 * through + 20 * crossed + far + (isOut ? -5 : 0) }
+      return {
+        to,
+        box,
+        cost: 1000 * blocked + 200 * (through + over) + 20 * crossed + far + (isOut ? -5 : 0),
+      }
     }),
   )
   const best = tries.reduce((one, other) => (other.cost < one.cost ? other : one))

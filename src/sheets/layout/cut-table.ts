@@ -45,18 +45,22 @@ export const cutTable = (frame: Frame, material: SawnMaterial, boards: SawnBoard
   const name = (cut: PlanCut, what: string) => `layout.${boardName(material, boards)}.${cut.number}.${what}`
   return {
     kind: 'table',
-    style: 'weigh',
+    style: 'saw',
     caption: say(boards.numbers.length > 1 ? 'layout.cuts.caption-alike' : 'layout.cuts.caption', {
       board: boardTitle(frame, material, boards),
     }),
     columns: [
-      { head: say('layout.cuts.number'), align: 'right', width: 10 },
-      { head: say('layout.cuts.piece'), align: 'left', width: 10 },
-      { head: say('layout.cuts.how'), align: 'left', width: inches ? 27 : 31 },
-      { head: say('layout.cuts.set'), align: 'right', width: inches ? 12 : 16, main: true },
-      ...(inches ? [{ head: say('layout.cuts.exact'), align: 'right' as const, width: 11 }] : []),
+      {
+        head: say('layout.cuts.number', { board: boardTitle(frame, material, boards) }),
+        align: 'right',
+        width: 9,
+      },
+      { head: say('layout.cuts.piece'), align: 'left', width: 9 },
+      { head: say('layout.cuts.how'), align: 'left', width: inches ? 30 : 36 },
+      { head: say('layout.cuts.set'), align: 'right', width: 13, main: true },
+      ...(inches ? [{ head: say('layout.cuts.inches'), align: 'right' as const, width: 11 }] : []),
       { head: say('layout.cuts.becomes'), align: 'left' },
-      { head: say('fixture.cuts.cut'), align: 'centre', width: 6 },
+      { head: say('fixture.cuts.cut'), align: 'centre', width: 5 },
     ],
     rows: cutRows(plan.steps).map(({ steps }): Cell[] => {
       const cuts = steps.flatMap((step) => step.cuts)
@@ -74,8 +78,8 @@ export const cutTable = (frame: Frame, material: SawnMaterial, boards: SawnBoard
           ),
         ),
         words(howWords(frame, first)),
-        number(show.size(name(first, 'set'), first.distance)),
-        ...(inches ? [number(show.millimetres(name(first, 'set.exact'), first.distance))] : []),
+        number(show.millimetres(name(first, 'set'), first.distance)),
+        ...(inches ? [number(show.size(name(first, 'set.inches'), first.distance))] : []),
         words(outcomeWords(frame, material, { boards, steps })),
         box,
       ]
@@ -90,7 +94,8 @@ const pieceWords = ({ say }: Frame, { letter }: PlanPiece): Inline =>
 const howWords = ({ say }: Frame, cut: PlanCut): Inline => {
   const rip = cut.from === 'near' || cut.from === 'far'
   const kind = cut.kind === 'trim' ? 'trim' : rip ? 'rip' : 'crosscut'
-  const how = say(`layout.how.${cut.tool}`, {
+  const squared = kind === 'trim' && (!rip || cut.tool === 'sled')
+  const how = say(`layout.how.${cut.tool}${squared ? '-square' : ''}`, {
     kind: say(`layout.kind.${kind}`),
     edge: say(`layout.edge.${cut.from}`),
   })
@@ -114,7 +119,8 @@ const outcomeWords = (
   const pieces: Inline[] = []
   const offcuts: Inline[] = []
   let waste = false
-  for (const { cuts } of steps)
+  for (const { cuts } of steps) {
+    const from = plan.pieces[cuts[0]!.piece]!.letter
     for (const { kept, falls } of cuts)
       for (const id of falls === undefined ? [kept] : [kept, falls]) {
         const piece = plan.pieces[id]!
@@ -128,17 +134,19 @@ const outcomeWords = (
           )
         else if (piece.letter !== undefined)
           pieces.push(
-            say('layout.becomes.piece', {
+            say(steps.length > 1 && from !== undefined ? 'layout.becomes.piece-of' : 'layout.becomes.piece', {
               letter: piece.letter,
               cut: show.count(`${base}.${piece.sawnBy}.number`, piece.sawnBy!),
+              ...(steps.length > 1 && from !== undefined ? { from } : {}),
             }),
           )
       }
+  }
   const first = steps[0]!.cuts[0]!
   if (first.kind === 'trim')
     return say('layout.becomes.trimmed', {
       edge: say(`layout.edge.${acrossFrom(first)}`),
-      trim: show.length(`${base}.trim`, plan.trim),
+      trim: show.millimetres(`${base}.trim`, plan.trim),
     })
   const made = [...parts].map(([key, count]) => {
     const blank = material.blanks.find((one) => one.key === key)!

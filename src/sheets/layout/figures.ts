@@ -6,8 +6,9 @@ import { partName } from '../fixture/part-tables.ts'
 import type { Frame } from '../frame.ts'
 import type { Figure, Inline, Value } from '../model.ts'
 
-/** Share of a page's height that a drawing takes at most, so that its cuts begin under it. */
-const HIGH = 0.85
+/** Share of a page's height that a drawing takes at most: one with many cuts all that its caption leaves, one with few half of it. */
+const high = ({ isLater }: SawnMaterial, { plan: { cuts } }: SawnBoards): number =>
+  cuts.length > 28 ? 0.94 : cuts.length > 14 ? 0.85 : isLater && cuts.length < 10 ? 0.43 : 0.5
 /** mm that a figure stays narrower than the page: lengths are cut to pixels */
 const BESIDE = 1
 
@@ -52,7 +53,7 @@ export const boardFigure = (frame: Frame, material: SawnMaterial, boards: SawnBo
     ),
     grain: material.grain,
     words: { grain: named('grain'), trim: named('trim'), offcut: named('offcut') },
-    box: { width: room.width - BESIDE, height: room.height * HIGH },
+    box: { width: room.width - BESIDE, height: room.height * high(material, boards) },
     format: (metres) => ({ shown: show.bareSize(metres) }),
   })
   const values = new Map<string, Value>()
@@ -61,7 +62,7 @@ export const boardFigure = (frame: Frame, material: SawnMaterial, boards: SawnBo
   return {
     kind: 'figure',
     svg: drawing.svg,
-    caption: say(`layout.drawing.caption-${show.lengthUnit}`),
+    caption: say(`layout.drawing.caption-${show.lengthUnit}${material.grain ? '' : '-any'}`),
     values: [...values.values()],
   }
 }

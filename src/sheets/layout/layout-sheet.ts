@@ -1,5 +1,5 @@
 /** The saw plan on paper: which board first, what lies where, every cut in its order, what is kept of the boards. */
-import type { Sawing, SawnMaterial } from '../../binder/plan-sawing.ts'
+import type { Sawing } from '../../binder/plan-sawing.ts'
 import type { SawCaution } from '../../sheet-stock/saw-plan.ts'
 import { type Fill, finishSheet, nothing, pickSources } from '../compose.ts'
 import type { Frame } from '../frame.ts'
@@ -10,12 +10,25 @@ import { boardFigure } from './figures.ts'
 import { offcutTable, typedTable } from './offcuts.ts'
 import { dayTable, leftWords, partTable, stockFacts } from './stock.ts'
 
-/** m; a triangle that shows whether a corner is square: 3, 4 and 5 times this */
-const TRIANGLE = 0.2
+const INCH = 0.0254 // m, exact
+/** m; a triangle that shows whether a corner is square has sides of 3, 4 and 5 times one of these */
+const TRIANGLES = {
+  in: [8, 6, 5, 4, 3, 2, 1].map((size) => size * INCH),
+  mm: [0.2, 0.15, 0.1, 0.05],
+} as const
 /** m; a saw cut further off than this is typed in, and the plan printed again (common practice) */
 export const KERF_OFF = 0.0003
 
-const CAUTIONS: readonly SawCaution[] = ['heavy', 'push-stick', 'thin', 'clamp', 'measure-rest']
+const CAUTIONS: readonly SawCaution[] = [
+  'heavy',
+  'support',
+  'push-stick',
+  'thin',
+  'sliver',
+  'clamp',
+  'match',
+  'measure-rest',
+]
 
 /** What a layout sheet is about, and what it leads to. */
 export interface LayoutOf {
@@ -31,15 +44,13 @@ export const layoutSheet = (frame: Frame, of: LayoutOf): Sheet => {
   const { say, show } = frame
   const { sawing, sheets } = of
   const { materials, limits } = sawing
-  const saw = linkTo(PLACES.saw)
   const blocks: Record<string, Block> = {
-    before: { kind: 'steps', first: 1, items: beforeSteps(frame, materials) },
+    before: { kind: 'steps', first: 1, items: beforeSteps(frame, sawing) },
     day: dayTable(frame, materials),
     marks: markWords(frame, sawing),
     parts: partTable(frame, materials, sheets),
   }
   const fill: Record<string, Fill[string]> = {
-    saw,
     'keeps-from': show.length('layout.keeps-from', limits.keepsFrom),
     'strip-width': show.length('layout.strip.width', limits.stripWidth),
     'strip-length': show.length('layout.strip.length', limits.stripLength),
@@ -79,15 +90,47 @@ export const layoutSheet = (frame: Frame, of: LayoutOf): Sheet => {
   })
 }
 
+/**
+ * The largest triangle that the smallest board has room for.
+ *
+ * Formula: three times the size along the shorter edge, four times along the longer. Validity: boards from 4 in on; the
+ * smallest triangle where none fits.
+ */
+const triangleFor = (
+  boards: readonly { readonly length: number; readonly width: number }[],
+  unit: 'in' | 'mm',
+) =>
+  TRIANGLES[unit].find((size) =>
+    boards.every(
+      ({ length, width }) => 3 * size <= Math.min(length, width) && 4 * size <= Math.max(length, width),
+    ),
+  ) ?? TRIANGLES[unit].at(-1)!
+
 /** What is found out before the first board is sawn. */
-const beforeSteps = ({ say, show }: Frame, materials: readonly SawnMaterial[]): Step[] => {
+const beforeSteps = ({ say, show }: Frame, { materials, limits }: Sawing): Step[] => {
   const kerf = materials[0]?.kerf ?? 0
+  const sawn = materials.filter(({ isLater }) => !isLater)
+  const triangle = triangleFor(
+    (sawn.length > 0 ? sawn : materials).flatMap(({ boards }) => boards.map(({ plan }) => plan.board)),
+    show.lengthUnit,
+  )
   return [
     { text: say('layout.before.saw', { saw: linkTo(PLACES.saw) }) },
     {
-      text: say('layout.before.measure'),
-      blanks: materials.map(({ name }) => ({
-        label: say('layout.before.thickness', { board: name }),
+      text: say('layout.before.has', {
+        fence: show.length('layout.limit.fence', limits.fenceReach),
+        travel: show.length('layout.limit.travel', limits.sledTravel),
+        side: show.length('layout.limit.side', limits.sledSide),
+        stop: show.length('layout.limit.stop', limits.stopReach),
+      }),
+    },
+    {
+      text: say('layout.before.measure', { key: 'boards-in-shop:' }),
+      blanks: materials.map(({ panel, name }) => ({
+        label: say('layout.before.thickness', {
+          board: name,
+          thickness: show.millimetres(`layout.${panel.material}.thickness`, panel.thickness),
+        }),
         after: say('blank.millimetres'),
       })),
     },
@@ -102,9 +145,9 @@ const beforeSteps = ({ say, show }: Frame, materials: readonly SawnMaterial[]): 
     { text: say('layout.before.blade') },
     {
       text: say('layout.before.square', {
-        three: show.length('layout.square.three', 3 * TRIANGLE),
-        four: show.length('layout.square.four', 4 * TRIANGLE),
-        five: show.length('layout.square.five', 5 * TRIANGLE),
+        three: show.length('layout.square.three', 3 * triangle),
+        four: show.length('layout.square.four', 4 * triangle),
+        five: show.length('layout.square.five', 5 * triangle),
       }),
     },
     { text: say('layout.before.pencil') },
@@ -122,6 +165,9 @@ const markWords = ({ say, show }: Frame, { materials, limits }: Sawing): Block =
     heavy: show.heavy('layout.limit.heavy', limits.heavy),
     room: show.length('layout.limit.room', limits.handRoom),
     thin: show.length('layout.limit.thin', limits.thin),
+    sliver: show.length('layout.limit.sliver', limits.sliver),
+    table: show.length('layout.limit.table', limits.table),
+    side: show.length('layout.limit.side', limits.sledSide),
   }
   return {
     kind: 'cautions',

@@ -41,11 +41,19 @@ export const offcutTable = (frame: Frame, material: SawnMaterial): Block => {
     kind: 'table',
     caption: say('layout.offcuts.caption'),
     columns: [
-      { head: say('layout.offcuts.number'), align: 'right', width: 11 },
-      { head: say('layout.offcuts.board'), align: 'right', width: 10 },
-      { head: say('fixture.parts.count'), align: 'right', width: 10 },
-      { head: say('layout.offcuts.length'), align: 'right', width: 17 },
-      { head: say('layout.offcuts.width'), align: 'right', width: 17 },
+      { head: say('layout.offcuts.number'), align: 'right', width: 9 },
+      { head: say('layout.offcuts.board'), align: 'right', width: 9 },
+      { head: say('fixture.parts.count'), align: 'right', width: 8 },
+      {
+        head: say(material.grain ? 'layout.offcuts.length' : 'fixture.cuts.length'),
+        align: 'right',
+        width: 14,
+      },
+      {
+        head: say(material.grain ? 'layout.offcuts.width' : 'fixture.cuts.width'),
+        align: 'right',
+        width: 14,
+      },
       { head: say('layout.offcuts.write'), align: 'left' },
       { head: say('layout.offcuts.kept'), align: 'centre', width: 8 },
     ],
@@ -55,7 +63,11 @@ export const offcutTable = (frame: Frame, material: SawnMaterial): Block => {
       number(show.count(name(offcut, 'count'), count)),
       number(show.wholeSize(name(offcut, 'length'), length)),
       number(show.wholeSize(name(offcut, 'width'), width)),
-      words(say('layout.offcuts.write-it', { material: material.panel.material })),
+      words(
+        say(material.grain ? 'layout.offcuts.write-it' : 'layout.offcuts.write-any', {
+          material: material.panel.material,
+        }),
+      ),
       box,
     ]),
   }

@@ -1,12 +1,12 @@
 /** Boards that are sawn up, in the order of the day; what becomes of them; and all parts by their numbers. */
-import type { NumberedBlank, SawnMaterial } from '../../binder/plan-sawing.ts'
-import { box, empty, maker, number, words } from '../compose.ts'
+import { type NumberedBlank, ROUGH, type SawnMaterial } from '../../binder/plan-sawing.ts'
+import { box, empty, number, words } from '../compose.ts'
 import { partName } from '../fixture/part-tables.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Cell, Inline, Sheet, Table } from '../model.ts'
 import { cutLater } from '../mould/steps.ts'
 import { linkTo } from '../places.ts'
-import { panelName } from './figures.ts'
+import { listed, panelName } from './figures.ts'
 
 export const dayTable = (frame: Frame, materials: readonly SawnMaterial[]): Table => {
   const { say, show } = frame
@@ -16,12 +16,12 @@ export const dayTable = (frame: Frame, materials: readonly SawnMaterial[]): Tabl
     columns: [
       { head: say('layout.day.order'), align: 'right', width: 7 },
       { head: say('layout.day.board'), align: 'left' },
-      { head: say('layout.day.shop'), align: 'right', width: 13 },
-      { head: say('layout.day.buy'), align: 'right', width: 12 },
-      { head: say('layout.day.parts'), align: 'right', width: 10 },
-      { head: say('layout.day.cuts'), align: 'right', width: 10 },
-      { head: say('layout.day.settings'), align: 'right', width: 12 },
-      { head: say('layout.day.done'), align: 'centre', width: 8 },
+      { head: say('layout.day.shop'), align: 'right', width: 9 },
+      { head: say('layout.day.buy'), align: 'right', width: 7 },
+      { head: say('layout.day.parts'), align: 'right', width: 7 },
+      { head: say('layout.day.cuts'), align: 'right', width: 7 },
+      { head: say('layout.day.settings'), align: 'right', width: 11 },
+      { head: say('layout.day.done'), align: 'centre', width: 7 },
     ],
     rows: materials.map((material, index): Cell[] => {
       const { boards, blanks, name, bought } = material
@@ -31,7 +31,7 @@ export const dayTable = (frame: Frame, materials: readonly SawnMaterial[]): Tabl
         number(show.count(`${panelName(material)}.${what}`, value))
       return [
         number(show.count(`${panelName(material)}.order`, index + 1)),
-        maker(name),
+        words(say('layout.day.named', { name, key: material.panel.material })),
         count('in-shop', all(() => 1) - bought),
         count('bought', bought),
         count(
@@ -55,12 +55,13 @@ export const dayTable = (frame: Frame, materials: readonly SawnMaterial[]): Tabl
 /** What boards of one material are used, and what becomes of them. */
 export const stockFacts = (frame: Frame, material: SawnMaterial): Block => {
   const { say, show } = frame
-  const { boards, shares, bought, bound, panel } = material
+  const { boards, shares } = material
   const base = panelName(material)
   const sizes = [...new Set(boards.map(({ stock }) => stock))]
-  const share = (key: 'blanks' | 'kept' | 'waste') => ({
+  const whole = hundredths([shares.blanks, shares.kept, shares.waste])
+  const share = (key: 'blanks' | 'kept' | 'waste', index: number) => ({
     label: say(`layout.share.${key}`),
-    cell: number(show.percent(`${base}.share.${key}`, shares[key], 0)),
+    cell: number(show.percent(`${base}.share.${key}`, whole[index]!, 0)),
     ...(key === 'waste' ? { note: boundWords(frame, material) } : {}),
   })
   return {
@@ -70,36 +71,53 @@ export const stockFacts = (frame: Frame, material: SawnMaterial): Block => {
       ...sizes.map((stock) => ({
         label: say(stock.inShop ? 'layout.stock.shop' : 'layout.stock.buy'),
         cell: words(
-          say('layout.stock.size', {
+          say(material.grain ? 'layout.stock.size' : 'layout.stock.size-any', {
             count: show.count(
               `${base}.stock.${stock.key}.count`,
               boards
                 .filter((one) => one.stock === stock)
                 .reduce((sum, { numbers }) => sum + numbers.length, 0),
             ),
-            length: show.wholeSize(`${base}.stock.${stock.key}.length`, stock.length),
-            width: show.wholeSize(`${base}.stock.${stock.key}.width`, stock.width),
+            length: show.length(`${base}.stock.${stock.key}.length`, stock.length),
+            width: show.length(`${base}.stock.${stock.key}.width`, stock.width),
           }),
         ),
       })),
-      {
-        label: say('layout.stock.thickness'),
-        cell: number(show.millimetres(`${base}.thickness`, panel.thickness)),
-      },
-      ...(bought > 0 && bound.boards > 0
-        ? [{ label: say('layout.bound.label'), cell: number(show.count(`${base}.bound`, bound.boards)) }]
-        : []),
-      share('blanks'),
-      share('kept'),
-      share('waste'),
+      share('blanks', 0),
+      share('kept', 1),
+      share('waste', 2),
     ],
   }
 }
 
-/** How the waste compares with what nobody can go below. */
-const boundWords = ({ say }: Frame, { bought, bound, left }: SawnMaterial): Inline => {
+/**
+ * Shares that make up the whole once they are rounded, too.
+ *
+ * Formula: hundredths rounded down, and those that are missing go to the largest remainders. Validity: shares of one whole.
+ * @param shares that add to one [–]
+ * @returns whole hundredths that add to one [–]
+ * @source common practice
+ */
+export const hundredths = (shares: readonly number[]): readonly number[] => {
+  const down = shares.map((share) => Math.floor(share * 100 + 1e-9))
+  const missing =
+    Math.round(shares.reduce((sum, share) => sum + share * 100, 0)) - down.reduce((a, b) => a + b, 0)
+  const byRest = shares
+    .map((share, index) => ({ index, rest: share * 100 - down[index]! }))
+    .sort((a, b) => b.rest - a.rest || a.index - b.index)
+    .slice(0, missing)
+  return down.map((share, index) => (share + Number(byRest.some((one) => one.index === index))) / 100)
+}
+
+/** How what is bought compares with what nobody can go below. */
+const boundWords = ({ say, show }: Frame, material: SawnMaterial): Inline => {
+  const { bought, bound, left, boards } = material
   if (bought === 0 || bound.boards === 0 || left.length > 0) return say('layout.bound.unknown')
-  return say(bought <= bound.boards ? 'layout.bound.met' : 'layout.bound.open')
+  if (bought <= bound.boards) return say('layout.bound.met')
+  const cost = boards.reduce((sum, { stock, numbers }) => sum + stock.cost * numbers.length, 0)
+  return say(cost <= bound.cost * (1 + 1e-9) ? 'layout.bound.least' : 'layout.bound.open', {
+    bound: show.count(`${panelName(material)}.bound`, bound.boards),
+  })
 }
 
 /** What no board was left for. */
@@ -124,43 +142,69 @@ export const partTable = (
 ): Table => {
   const { say, show } = frame
   const inches = show.lengthUnit === 'in'
-  const row = (blank: NumberedBlank): Cell[] => {
-    const { key, part, count, length, width, sheet } = blank
+  const row = (blank: NumberedBlank, material: SawnMaterial): Cell[] => {
+    const { key, count, length, width, sheet } = blank
     const at = sheets.get(sheet)
     const name = (what: string) => `layout.part.${key}.${what}`
-    const exact = {
-      length: show.millimetres(name('length.exact'), length),
-      width: show.millimetres(name('width.exact'), width),
-    }
+    const size = (shown: typeof show.size, exact: string) =>
+      words(
+        say('fixture.cuts.by', {
+          length: shown(name(`length${exact}`), length),
+          width: shown(name(`width${exact}`), width),
+        }),
+      )
+    const on = material.boards.filter(({ plan }) => plan.pieces.some((piece) => piece.key === key))
     return [
       number(show.count(`layout.part.${key}`, blank.number)),
-      words(partName(frame, { key: part })),
+      words(laterNamed(frame, blank)),
       at ? words(linkTo(at)) : empty,
+      words(
+        say('layout.parts.on', {
+          key: material.panel.material,
+          boards: listed(
+            frame,
+            on.flatMap(({ numbers }) =>
+              numbers.map((board) =>
+                say('layout.number', { number: show.count(`${name('board')}.${board}`, board) }),
+              ),
+            ),
+          ),
+        }),
+      ),
       number(show.count(name('count'), count)),
-      ...(inches ? [number(show.size(name('length'), length)), number(show.size(name('width'), width))] : []),
-      words(say('fixture.cuts.by', exact)),
-      words(laterWords(frame, blank)),
+      size(show.millimetres, '.exact'),
+      ...(inches ? [size(show.size, '')] : []),
     ]
   }
   return {
     kind: 'table',
     caption: say('layout.parts.caption'),
     columns: [
-      { head: say('layout.parts.number'), align: 'right', width: 6 },
+      { head: say('layout.parts.number'), align: 'right', width: 5 },
       { head: say('fixture.parts.part'), align: 'left' },
-      { head: say('layout.parts.sheet'), align: 'right', width: 8 },
-      { head: say('fixture.parts.count'), align: 'right', width: 8 },
-      ...(inches
-        ? [
-            { head: say('fixture.cuts.length'), align: 'right' as const, width: 11 },
-            { head: say('fixture.cuts.width'), align: 'right' as const, width: 11 },
-          ]
-        : []),
-      { head: say('layout.parts.exact'), align: 'right', width: 25 },
-      { head: say('layout.parts.then'), align: 'left', width: 13 },
+      { head: say('layout.parts.sheet'), align: 'right', width: 7 },
+      { head: say('layout.parts.board'), align: 'left', width: 14 },
+      { head: say('fixture.parts.count'), align: 'right', width: 7 },
+      { head: say('layout.parts.exact'), align: 'right', width: 23 },
+      ...(inches ? [{ head: say('layout.parts.inches'), align: 'right' as const, width: 21 }] : []),
     ],
-    rows: materials.flatMap(({ blanks }) => blanks.map(row)),
+    rows: materials.flatMap((material) => material.blanks.map((blank) => row(blank, material))),
   }
+}
+
+/** A part with what is still to come: nothing where it has its size. */
+const laterNamed = (frame: Frame, blank: NumberedBlank): Inline => {
+  const { say, show } = frame
+  const part = partName(frame, { key: blank.part })
+  if (!blank.fitted) return part
+  const later = say('layout.parts.later', { part, when: laterWords(frame, blank) })
+  if (!blank.fitted.isOversize) return later
+  const name = (what: string) => `layout.part.${blank.key}.final.${what}`
+  return say('layout.parts.final', {
+    part: later,
+    length: show.millimetres(name('length'), blank.length - ROUGH),
+    width: show.millimetres(name('width'), blank.width - ROUGH),
+  })
 }
 
 /** A part that is fitted to others gets its size in a step of its build sheet. */
