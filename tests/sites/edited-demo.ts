@@ -52,7 +52,8 @@ export const withoutCutters = (edits: Edits): Edits => {
   const own = edits[name] ?? []
   if (typeof own === 'string') throw new Error(`${name} is new as a whole.`)
   for (const [before, after] of own) text = text.replace(before, () => after)
-  const section = /^(grid-cutter|bar-cutter|tolerances|lever-press|trial-frame|cutting-load|cutting-trial):[^\n]*\n((?![a-z]).*\n)*/gm
+  const section =
+    /^(grid-cutter|bar-cutter|tolerances|lever-press|trial-frame|cutting-load|cutting-trial):[^\n]*\n((?![a-z]).*\n)*/gm
   return { ...edits, [name]: text.replace(section, '') }
 }
 
