@@ -3,12 +3,14 @@ import { beforeAll, describe, expect, test } from 'vitest'
 import { isFitted } from '../../src/fixtures/fitted-parts.ts'
 import type { PlanCut } from '../../src/sheet-stock/saw-plan.ts'
 import { cutRows } from '../../src/sheets/layout/cut-table.ts'
+import { hundredths } from '../../src/sheets/layout/stock.ts'
 import type { Sheet, Table } from '../../src/sheets/model.ts'
 import { cutLater } from '../../src/sheets/mould/steps.ts'
 import { type Binder, composeEdited, sheetOf } from '../sites/edited-demo.ts'
 import { saidOf } from './rows.ts'
 
 const LAYOUT = 'layout/first-set'
+const MOULD = 'layout.part.five-by-three.mould.'
 let binder: Binder
 let sheet: Sheet
 beforeAll(async () => {
@@ -29,7 +31,7 @@ describe('by hand: nothing is left out', () => {
         .filter((one) => name.test(one.name))
         .reduce((sum, one) => sum + Number(one.value), 0)
     const here = counts(sheet, /^layout\.part\..*\.count$/)
-    const builds = ['fixture', 'grid-cutter', 'bar-cutter'].map((kind) =>
+    const builds = ['fixture', 'grid-cutter', 'bar-cutter', 'trial-frame'].map((kind) =>
       sheetOf(binder, `${kind}/five-by-three`),
     )
     // hardware has a count, too, but no thickness
@@ -82,11 +84,11 @@ describe('by hand: what is fitted later', () => {
     const mould = sheetOf(binder, 'fixture/five-by-three')
     for (const key of ['base-top', 'rail'])
       for (const side of ['length', 'width'])
-        expect(value(`layout.part.fixture.five-by-three.${key}.${side}.exact`)).toBeCloseTo(
+        expect(value(`layout.part.five-by-three.mould.${key}.${side}.exact`)).toBeCloseTo(
           value(`part.${key}.${side}`, mould) + 0.006,
           9,
         )
-    expect(value('layout.part.fixture.five-by-three.side.length.exact')).toBeCloseTo(
+    expect(value('layout.part.five-by-three.mould.side.length.exact')).toBeCloseTo(
       value('part.side.length', mould),
       9,
     )
@@ -94,7 +96,7 @@ describe('by hand: what is fitted later', () => {
   })
 
   test('plastics have the size of their sheet, come last, and are not cut on the day', () => {
-    expect(value('layout.part.fixture.five-by-three.lining.length.exact')).toBeCloseTo(
+    expect(value('layout.part.five-by-three.mould.lining.length.exact')).toBeCloseTo(
       value('part.lining.length', sheetOf(binder, 'fixture/five-by-three')),
       9,
     )
@@ -159,10 +161,19 @@ describe('by hand: offcuts as they are typed in', () => {
 })
 
 describe('by hand: what does not stand is not sawn', () => {
-  test('a mould that is stopped takes its fixture off the plan, and with it the whole sheet', async () => {
+  test('a mould that is stopped takes its parts off the plan', async () => {
+    expect([...sheet.values.keys()].some((name) => name.startsWith(MOULD))).toBe(true)
     const stopped = await composeEdited({
       'fixtures/five-by-three.yaml': [['depth: 1/4 in', 'depth: 5/8 in']],
     })
-    expect(stopped.sheets.some(({ id }) => id === LAYOUT)).toBe(false)
+    const names = stopped.sheets.flatMap(({ values }) => [...values.keys()])
+    expect(names.some((name) => name.startsWith(MOULD))).toBe(false)
   }, 60_000)
+})
+
+describe('by hand: shares in whole hundredths', () => {
+  test('28.4, 59.3 and 12.3 % are 28, 59 and 12, which is 99: the one that is missing goes to the largest remainder', () =>
+    expect(hundredths([0.284, 0.593, 0.123])).toEqual([0.29, 0.59, 0.12]))
+
+  test('whole ones stay', () => expect(hundredths([0.5, 0.3, 0.2])).toEqual([0.5, 0.3, 0.2]))
 })
