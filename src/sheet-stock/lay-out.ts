@@ -8,7 +8,7 @@ import { boardBounds } from './unlimited-cutting.ts'
 import { type Item, wholeUnits } from './whole-units.ts'
 
 /** A few tenths of a second for the parts of three fixtures. */
-export const EVERYDAY: Effort = { looks: 2.5e6, joins: 3e5, steps: 2e6 }
+export const EVERYDAY: Effort = { looks: 2.5e6, joins: 3e5, steps: 5e5 }
 
 /** Sets of boards that are looked at before only the number of the best kind is raised. */
 const MOST_SETS = 400

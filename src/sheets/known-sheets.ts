@@ -22,8 +22,8 @@ export const keptOrMade = <Made>(
   return made
 }
 
-/** Fixtures whose sheets are kept of one catalogue. */
-const MOST_KNOWN = 16
+/** Sheets of fixtures, and drawings of each of their pieces, that are kept of one catalogue: a dozen fixtures' worth. */
+const MOST_KNOWN = 100
 
 const known = new WeakMap<Catalogue, Map<string, unknown>>()
 

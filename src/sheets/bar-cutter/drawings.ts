@@ -40,11 +40,13 @@ export const barCutterDrawingPages = (
   projection: Projection,
 ): readonly Figure[] =>
   drawingPages(frame, {
+    kind: 'bar-cutter',
+    of: cutter,
     title: inlineWords(frame.say('bar-cutter.title', { title })),
     sheetNumber,
     projection,
     words: barCutterWords(frame, cutter),
-    draw: (options) => barCutterDrawings(cutter, options),
+    draw: barCutterDrawings,
   })
 
 export const useFigure = (frame: Frame, { cutter }: BoundBarCutter): Figure => {

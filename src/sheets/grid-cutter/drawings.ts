@@ -54,17 +54,21 @@ export const gridDrawingPages = (
   projection: Projection,
 ): readonly Figure[] =>
   drawingPages(frame, {
+    kind: 'grid-cutter',
+    of: bound.cutter,
     title,
     sheetNumber,
     projection,
     words: wordsOf(frame, bound),
-    draw: (options) => gridCutterDrawings(bound.cutter, options),
+    draw: gridCutterDrawings,
   })
 
 /** What it is for, at a glance. */
 export const usePicture = (frame: Frame, bound: BoundGridCutter): Figure => ({
   kind: 'figure',
-  svg: gridUsePictures(bound.cutter, wordsOf(frame, bound), frame.room.width - BESIDE),
+  svg: frame.once(['grid-use', bound.cutter], () =>
+    gridUsePictures(bound.cutter, wordsOf(frame, bound), frame.room.width - BESIDE),
+  ),
   caption: frame.say('grid.picture.caption'),
   values: [],
 })

@@ -56,11 +56,13 @@ export const pressSheet = (
     parts: press.parts,
     templated: press.parts.filter(({ key }) => TEMPLATED.has(key)),
     drawings: drawingPages(frame, {
+      kind: 'lever-press',
+      of: press,
       title: inlineWords(say('press.title', { title: bound.title })),
       sheetNumber: number,
       projection,
       words: wordsOf(frame, bound),
-      draw: (options) => pressDrawings(press, options),
+      draw: pressDrawings,
     }),
     blocks: {
       use: useFigure(frame, bound),

@@ -17,13 +17,15 @@ export const mouldDrawingPages = (
   projection: Projection,
 ): readonly Figure[] =>
   drawingPages(frame, {
+    kind: 'mould',
+    of: { mould, gauge },
     title,
     sheetNumber,
     projection,
     words: mouldWords(frame, [...mould.parts, ...(gauge ? [gauge.part] : [])]),
-    draw: (options) => [
-      ...mouldDrawings(mould, options),
-      ...(gauge ? [drawnWith(options).part(gauge.part)] : []),
+    draw: (of, options) => [
+      ...mouldDrawings(of.mould, options),
+      ...(of.gauge ? [drawnWith(options).part(of.gauge.part)] : []),
     ],
   })
 

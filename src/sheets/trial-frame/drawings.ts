@@ -35,11 +35,13 @@ export const trialDrawingPages = (
   projection: Projection,
 ): readonly Figure[] =>
   drawingPages(frame, {
+    kind: 'trial-frame',
+    of: bound.trial,
     title: inlineWords(frame.say('trial.title', { title: bound.title })),
     sheetNumber,
     projection,
     words: wordsOf(frame, bound),
-    draw: (options) => trialDrawings(bound.trial, options),
+    draw: trialDrawings,
   })
 
 /** The trial in three sections. */
