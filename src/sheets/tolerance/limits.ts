@@ -41,11 +41,11 @@ export const limitTable = (
       { head: say('tolerance.limits.of'), align: 'left' },
       right('tolerance.limits.label', 7),
       right('tolerance.limits.mean', 9),
-      right('tolerance.limits.green', 10),
-      right('tolerance.limits.share', 13),
-      ...(hasDry ? [right('tolerance.limits.green-dry', 11), right('tolerance.limits.share-dry', 12)] : []),
-      ...(hasCentred ? [right('tolerance.limits.centred', 13)] : []),
-      right(hasDry ? 'tolerance.limits.blocks-dry' : 'tolerance.limits.blocks', 12),
+      right('tolerance.limits.green', 9),
+      right('tolerance.limits.share', 11),
+      ...(hasDry ? [right('tolerance.limits.green-dry', 10), right('tolerance.limits.share-dry', 11)] : []),
+      ...(hasCentred ? [right('tolerance.limits.centred', 11)] : []),
+      right(hasDry ? 'tolerance.limits.blocks-dry' : 'tolerance.limits.blocks', 10),
     ],
     rows: limits.map((limit, index): Cell[] => {
       const name = `limit.${limit.batch?.key ?? limit.of}`

@@ -11,25 +11,13 @@ const UNMADE: ReadonlySet<string> = new Set<ErrorKey>(['slice-led', 'wire-led', 
 /** What each must be within, and where it stops to matter. */
 export const spacingTable = (frame: Frame, tolerance: BoundTolerance): Table => {
   const { say, show } = frame
-  const { needed, wanted, centred } = tolerance
+  const { needed, wanted } = tolerance
   const errors = livingErrors(tolerance).filter(({ key }) => !UNMADE.has(key))
   const wires = errors.filter(({ key }) => key === 'slice-spacing' || key === 'wire-spacing')
   const within = (name: string, length: number | undefined): Cell =>
     length === undefined
       ? words(say('tolerance.spacing.never'))
       : number(show.thousandths(`spacing.${name}.needed`, length))
-  // Of the frame nobody measures what it is off: gaps are seen.
-  const named = (key: ErrorKey): Inline => {
-    const what = whatWords(frame, key)
-    const off = needed.each[key]?.tolerance
-    return key === 'frame-centred' && centred && off !== undefined
-      ? say('tolerance.spacing.frame', {
-          what,
-          gaps: show.thousandths('spacing.frame-centred.gaps', 2 * off),
-          difference: show.thousandths('centred.difference', centred.difference),
-        })
-      : what
-  }
   const right = (key: string, width = 17) => ({ head: say(key), align: 'right' as const, width })
   const grams = (name: string, share: number): Cell =>
     number(show.lightWeight(`spacing.${name}.then`, share * tolerance.barMass))
@@ -59,7 +47,7 @@ export const spacingTable = (frame: Frame, tolerance: BoundTolerance): Table => 
           ]
         : []),
       ...errors.map((error): Cell[] => [
-        words(named(error.key)),
+        words(whatWords(frame, error.key)),
         number(toleranceValue(frame, error)),
         within(error.key, needed.each[error.key]?.tolerance),
         number(show.thousandths(`spacing.${error.key}.enough`, error.goodEnough)),
@@ -95,3 +83,14 @@ export const reachSteps = (
     }),
   })),
 })
+
+/** Nobody measures what the frame is off: gaps are seen. */
+export const gapWords = ({ say, show }: Frame, { needed, centred }: BoundTolerance): Inline => {
+  const off = needed.each['frame-centred']?.tolerance
+  return centred && off !== undefined
+    ? say('tolerance.spacing.gaps', {
+        gaps: show.thousandths('spacing.frame-centred.gaps', 2 * off),
+        difference: show.thousandths('centred.difference', centred.difference),
+      })
+    : say('tolerance.spacing.no-gaps')
+}

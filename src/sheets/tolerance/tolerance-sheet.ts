@@ -8,7 +8,7 @@ import type { Block, Sheet } from '../model.ts'
 import { findingsWords } from '../stop-sheet.ts'
 import { errorFigure, errorTable, matterSteps } from './errors.ts'
 import { limitTable } from './limits.ts'
-import { reachSteps, spacingTable } from './spacing.ts'
+import { gapWords, reachSteps, spacingTable } from './spacing.ts'
 import { sizeTable, wayTable } from './ways.ts'
 
 /** @param logs numbers of the sheets with weigh-in logs, by the key of their batch */
@@ -38,6 +38,7 @@ export const toleranceSheet = (
     template: frame.template('tolerance'),
     fill: {
       file: fileOf(tolerance),
+      gaps: gapWords(frame, tolerance),
       'no-gain': show.percent('no-gain', 1 - Math.sqrt(1 - NEGLIGIBLE), 0),
       blocks: show.count('drawn.blocks', drawn.blocks),
       bars: show.count('drawn.bars', drawn.draws),
