@@ -22,7 +22,6 @@ import { type NeededTolerance, neededTolerance } from '../tolerance/needed-spaci
 import {
   type KindStack,
   kindStacks,
-  NEGLIGIBLE,
   neighbourDifference,
   type RankedError,
   rankedErrors,
@@ -113,9 +112,8 @@ export interface BoundTolerance {
   readonly errors: readonly (RankedError & {
     readonly key: ErrorKey
     readonly isTyped: boolean
-    /** ± that nearly all bars keep with this error gone, and with it good enough [–] */
+    /** ± that nearly all bars keep with this error gone [–] */
     readonly without: number
-    readonly whenEnough: number
   })[]
   /** ± of nearly all bars: so many standard deviations of those drawn; as a share of their weight [–] */
   readonly deviations: number
@@ -227,10 +225,6 @@ export function bindTolerance(
       key: error.key as ErrorKey,
       isTyped: typedErrors.has(error.key),
       without: nearlyAll * Math.sqrt(1 - error.ofVariance),
-      whenEnough:
-        error.goodEnough < error.tolerance
-          ? nearlyAll * Math.sqrt((1 - error.ofVariance) / (1 - NEGLIGIBLE))
-          : nearlyAll,
     })),
     deviations: NEARLY_ALL,
     nearlyAll,

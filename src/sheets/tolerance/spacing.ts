@@ -18,9 +18,7 @@ export const spacingTable = (frame: Frame, tolerance: BoundTolerance): Table => 
     length === undefined
       ? words(say('tolerance.spacing.never'))
       : number(show.thousandths(`spacing.${name}.needed`, length))
-  const right = (key: string, width = 17) => ({ head: say(key), align: 'right' as const, width })
-  const grams = (name: string, share: number): Cell =>
-    number(show.lightWeight(`spacing.${name}.then`, share * tolerance.barMass))
+  const right = (key: string, width = 21) => ({ head: say(key), align: 'right' as const, width })
   return {
     kind: 'table',
     caption: say('tolerance.spacing.caption', {
@@ -31,27 +29,17 @@ export const spacingTable = (frame: Frame, tolerance: BoundTolerance): Table => 
       right('tolerance.spacing.planned'),
       right('tolerance.spacing.needed'),
       right('tolerance.spacing.enough'),
-      right('tolerance.spacing.then', 17),
     ],
     rows: [
       // with one cutter there are no two kinds of wires
       ...(wires.length === 2
-        ? [
-            [
-              words(say('tolerance.spacing.wires')),
-              empty,
-              within('wires', needed.wires.tolerance),
-              empty,
-              empty,
-            ],
-          ]
+        ? [[words(say('tolerance.spacing.wires')), empty, within('wires', needed.wires.tolerance), empty]]
         : []),
       ...errors.map((error): Cell[] => [
         words(whatWords(frame, error.key)),
         number(toleranceValue(frame, error)),
         within(error.key, needed.each[error.key]?.tolerance),
         number(show.thousandths(`spacing.${error.key}.enough`, error.goodEnough)),
-        grams(error.key, error.whenEnough),
       ]),
     ],
   }
@@ -66,7 +54,6 @@ export const reachSteps = (
   kind: 'steps',
   first: 1,
   items: [
-    'zero',
     'gauge',
     'check',
     ...(neighbours === undefined ? [] : ['prove']),
