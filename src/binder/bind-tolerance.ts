@@ -22,7 +22,6 @@ import { type NeededTolerance, neededTolerance } from '../tolerance/needed-spaci
 import {
   type KindStack,
   kindStacks,
-  NEGLIGIBLE,
   neighbourDifference,
   type RankedError,
   rankedErrors,
@@ -84,8 +83,21 @@ export interface LimitOfBars extends ShareBelow {
   readonly green: number
   /** the same where bars dry as much as the log's range allows */
   readonly dryEnd: (ShareBelow & { readonly green: number }) | undefined
+  /** of the lower of these two with the frame centred by eye; undefined without a frame */
+  readonly centred: ShareBelow | undefined
   /** of the mean bar as it is cut [kg] */
   readonly mean: number
+}
+
+/** What centring by eye keeps, and what shows on a block that was not. */
+interface Centred extends Centring {
+  readonly nearlyAll: number
+  /** of it the gauge's own [m] */
+  readonly gaugePart: number
+  /** by which outer loaves of opposite sides differ with frame and gauge at their limits [m] */
+  readonly card: number
+  /** the same as a share of a bar's weight, of the smallest outer bar [–] */
+  readonly opposite: number
 }
 
 export interface BoundTolerance {
@@ -100,15 +112,14 @@ export interface BoundTolerance {
   readonly errors: readonly (RankedError & {
     readonly key: ErrorKey
     readonly isTyped: boolean
-    /** ± that nearly all bars keep with this error gone, and with it good enough [–] */
+    /** ± that nearly all bars keep with this error gone [–] */
     readonly without: number
-    readonly whenEnough: number
   })[]
   /** ± of nearly all bars: so many standard deviations of those drawn; as a share of their weight [–] */
   readonly deviations: number
   readonly nearlyAll: number
   /** the frame on the block, and ± that nearly all bars keep where it is centred by eye [–] */
-  readonly centred: (Centring & { readonly nearlyAll: number }) | undefined
+  readonly centred: Centred | undefined
   /** by which two neighbours of a loaf differ at most [–] */
   readonly neighbours: number | undefined
   readonly kinds: readonly KindStack[]
@@ -173,6 +184,10 @@ export function bindTolerance(
   )
   shares.push({ limit: 1 - presumed, slices: whole })
   const drawn = drawOnce(chain, shares)
+  const ranked = rankedErrors(chain)
+  const nearlyAll = NEARLY_ALL * drawn.all.deviation
+  const centred = grid && centredOf(grid.centring, chain, ranked, nearlyAll)
+  const withCentred = centred && drawOnce(centredChain(chain, centred.off), shares)
   let next = 0
   const below = (): ShareBelow => {
     const found = drawn.below[next]
@@ -186,15 +201,15 @@ export function bindTolerance(
       ...limit,
       ...first,
       dryEnd: dryEnd === undefined ? undefined : { ...below(), green: dryEnd },
+      // of what was counted last
+      centred: withCentred?.below[next - 1],
     }
   })
   const pooled = pooledContributions(chain)
   const wanted = typed['wanted-spread'] ?? presumed * barMass
   const inMass = pooled.map((one) => ({ ...one, sensitivity: one.sensitivity * barMass }))
   const needed = (asks: readonly string[]): NeededTolerance => neededTolerance(inMass, asks, wanted)
-  const ranked = rankedErrors(chain)
   const lighterThanPresumed = below().blocks
-  const nearlyAll = NEARLY_ALL * drawn.all.deviation
   const measured = file['as-built']
   const wires = needed(WIRES)
   const typedErrors = new Set<string>(Object.keys(definedOf(typed)).flatMap((key) => TYPED[key] ?? []))
@@ -210,14 +225,10 @@ export function bindTolerance(
       key: error.key as ErrorKey,
       isTyped: typedErrors.has(error.key),
       without: nearlyAll * Math.sqrt(1 - error.ofVariance),
-      whenEnough:
-        error.goodEnough < error.tolerance
-          ? nearlyAll * Math.sqrt((1 - error.ofVariance) / (1 - NEGLIGIBLE))
-          : nearlyAll,
     })),
     deviations: NEARLY_ALL,
     nearlyAll,
-    centred: grid && centredOf(grid.centring, ranked, nearlyAll),
+    centred,
     neighbours: neighbourDifference(chain.height),
     kinds: kindStacks(chain),
     sizes: sizeStacks(chain),
@@ -299,16 +310,39 @@ function limitsOf(
   return labelled.length > 0 ? labelled : [plain('presumed', (1 - presumed) * barMass)]
 }
 
-/** What the frame is off counts with its square. */
+/** What the frame is off counts with its square; gauge and frame shift all wires, so one side gains what the other loses. */
 function centredOf(
   kept: Centring,
+  chain: BlockChain,
   ranked: readonly RankedError[],
   nearlyAll: number,
 ): BoundTolerance['centred'] {
   const frame = ranked.find(({ key }) => key === 'frame-centred')
   if (!frame || frame.tolerance <= 0) return undefined
   const left = Math.min(1, kept.off / frame.tolerance) ** 2
-  return { ...kept, nearlyAll: nearlyAll * Math.sqrt(1 - frame.ofVariance * (1 - left)) }
+  const gauge = ranked.find(({ key }) => key === 'gauge-laid')?.tolerance ?? 0
+  const card = 2 * (kept.off + gauge)
+  const outer = [chain.length, chain.width].flatMap(({ cells, ends }) =>
+    ends.includes('face') ? [cells[0] ?? 0, cells.at(-1) ?? 0] : [],
+  )
+  return {
+    ...kept,
+    nearlyAll: nearlyAll * Math.sqrt(1 - frame.ofVariance * (1 - left)),
+    gaugePart: 2 * gauge,
+    card,
+    opposite: card / Math.min(...outer),
+  }
+}
+
+/** The same chain with the frame no farther off than this [m]. */
+function centredChain(chain: BlockChain, off: number): BlockChain {
+  const within = (direction: Direction): Direction => ({
+    ...direction,
+    sources: direction.sources.map((one) =>
+      one.key === 'frame-centred' ? { ...one, tolerance: Math.min(one.tolerance, off) } : one,
+    ),
+  })
+  return { ...chain, length: within(chain.length), width: within(chain.width) }
 }
 
 /** The same chain and limits are drawn once. */

@@ -22,6 +22,7 @@ import type { Moment } from '../units/civil-day.ts'
 import { decimalsOf } from '../units/money.ts'
 import type { Value } from './model.ts'
 
+const TENTH_GRAM = 0.0001 // kg
 /** m; below this a tape's step is a good part of the size itself */
 const SMALL = 0.01
 /** m/s2, exact by definition: what a scale that shows kilograms is made for */
@@ -184,7 +185,8 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
       name,
       value: mass,
       unit: 'kg',
-      shown: `${massShown(mass, { unit: 'g', step: 0.1 }, locale).shown} (${massShown(mass, { unit: 'oz', step: 0.01 }, locale).shown})`,
+      // ounces of the grams as shown: one number of grams never has two of ounces
+      shown: `${massShown(mass, { unit: 'g', step: 0.1 }, locale).shown} (${massShown(Math.round(mass / TENTH_GRAM) * TENTH_GRAM, { unit: 'oz', step: 0.01 }, locale).shown})`,
     }),
     heavy: (name, mass) => ({
       name,

@@ -62,6 +62,8 @@ const gapsFill = ({ show }: Frame, { centred, barMass }: BoundTolerance, key: st
         room: show.thousandths('centred.room', centred.room),
         off: show.thousandths('centred.off', centred.off),
         difference: show.thousandths('centred.difference', centred.difference),
+        card: show.thousandths('centred.card', centred.card),
+        'gauge-part': show.thousandths('centred.gauge-part', centred.gaugePart),
         kept: show.lightWeight('centred.spread', centred.nearlyAll * barMass),
       }
     : {}

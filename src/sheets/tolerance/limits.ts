@@ -17,6 +17,7 @@ export const limitTable = (
 ): Table => {
   const { say, show } = frame
   const right = (key: string, width: number) => ({ head: say(key), align: 'right' as const, width })
+  const hasCentred = limits.some(({ centred }) => centred !== undefined)
   const light = (name: string, { share, bars }: Pick<LimitOfBars, 'share' | 'bars'>): Cell => {
     const isFew = share * bars < LEAST / 2
     return words(
@@ -40,9 +41,10 @@ export const limitTable = (
       { head: say('tolerance.limits.of'), align: 'left' },
       right('tolerance.limits.label', 7),
       right('tolerance.limits.mean', 9),
-      right('tolerance.limits.green', 10),
-      right('tolerance.limits.share', 17),
-      ...(hasDry ? [right('tolerance.limits.green-dry', 11), right('tolerance.limits.share-dry', 12)] : []),
+      right('tolerance.limits.green', 9),
+      right('tolerance.limits.share', 11),
+      ...(hasDry ? [right('tolerance.limits.green-dry', 10), right('tolerance.limits.share-dry', 11)] : []),
+      ...(hasCentred ? [right('tolerance.limits.centred', 11)] : []),
       right(hasDry ? 'tolerance.limits.blocks-dry' : 'tolerance.limits.blocks', 12),
     ],
     rows: limits.map((limit, index): Cell[] => {
@@ -53,6 +55,7 @@ export const limitTable = (
         number(show.weight(`${name}.mean`, limit.mean, TENTH)),
         ...needed(name, limit),
         ...(limit.dryEnd ? needed(`${name}.dry`, limit.dryEnd) : hasDry ? [empty, empty] : []),
+        ...(limit.centred ? [light(`${name}.centred`, limit.centred)] : hasCentred ? [empty] : []),
         number(show.percent(`${name}.blocks`, (limit.dryEnd ?? limit).blocks, 0)),
       ]
     }),

@@ -2,8 +2,8 @@
 import type { BoundTolerance, ErrorKey } from '../../binder/bind-tolerance.ts'
 import { empty, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
-import type { Block, Cell, Table } from '../model.ts'
-import { livingErrors, whatWords } from './error-words.ts'
+import type { Block, Cell, Inline, Table } from '../model.ts'
+import { livingErrors, toleranceValue, whatWords } from './error-words.ts'
 
 /** Nobody builds these: soap is what it is. */
 const UNMADE: ReadonlySet<string> = new Set<ErrorKey>(['slice-led', 'wire-led', 'density'])
@@ -18,9 +18,7 @@ export const spacingTable = (frame: Frame, tolerance: BoundTolerance): Table => 
     length === undefined
       ? words(say('tolerance.spacing.never'))
       : number(show.thousandths(`spacing.${name}.needed`, length))
-  const right = (key: string, width = 18) => ({ head: say(key), align: 'right' as const, width })
-  const grams = (name: string, share: number): Cell =>
-    number(show.lightWeight(`spacing.${name}.then`, share * tolerance.barMass))
+  const right = (key: string, width = 21) => ({ head: say(key), align: 'right' as const, width })
   return {
     kind: 'table',
     caption: say('tolerance.spacing.caption', {
@@ -28,24 +26,20 @@ export const spacingTable = (frame: Frame, tolerance: BoundTolerance): Table => 
     }),
     columns: [
       { head: say('tolerance.spacing.what'), align: 'left' },
+      right('tolerance.spacing.planned'),
       right('tolerance.spacing.needed'),
       right('tolerance.spacing.enough'),
-      right('tolerance.spacing.then', 17),
     ],
     rows: [
       // with one cutter there are no two kinds of wires
       ...(wires.length === 2
-        ? [[words(say('tolerance.spacing.wires')), within('wires', needed.wires.tolerance), empty, empty]]
+        ? [[words(say('tolerance.spacing.wires')), empty, within('wires', needed.wires.tolerance), empty]]
         : []),
       ...errors.map((error): Cell[] => [
-        words(
-          error.key === 'frame-centred'
-            ? say('tolerance.spacing.frame', { what: whatWords(frame, error.key) })
-            : whatWords(frame, error.key),
-        ),
+        words(whatWords(frame, error.key)),
+        number(toleranceValue(frame, error)),
         within(error.key, needed.each[error.key]?.tolerance),
         number(show.thousandths(`spacing.${error.key}.enough`, error.goodEnough)),
-        grams(error.key, error.whenEnough),
       ]),
     ],
   }
@@ -54,17 +48,36 @@ export const spacingTable = (frame: Frame, tolerance: BoundTolerance): Table => 
 /** How wires come to stand that close. */
 export const reachSteps = (
   { say, show }: Frame,
-  { neighbours, barMass }: BoundTolerance,
+  { neighbours, centred, barMass }: BoundTolerance,
   sheets: { readonly gauge: string; readonly grid: string; readonly bar: string },
 ): Block => ({
   kind: 'steps',
   first: 1,
-  items: ['zero', 'gauge', 'check', ...(neighbours === undefined ? [] : ['prove'])].map((key) => ({
+  items: [
+    'gauge',
+    'check',
+    ...(neighbours === undefined ? [] : ['prove']),
+    ...(centred ? ['opposite'] : []),
+  ].map((key) => ({
     text: say(`tolerance.reach.${key}`, {
       ...sheets,
       ...(key === 'prove'
         ? { apart: show.lightWeight('neighbours.apart', (neighbours ?? 0) * barMass) }
         : {}),
+      ...(key === 'opposite' && centred
+        ? { opposite: show.lightWeight('centred.opposite', centred.opposite * barMass) }
+        : {}),
     }),
   })),
 })
+
+/** Nobody measures what the frame is off: gaps are seen. */
+export const gapWords = ({ say, show }: Frame, { needed, centred }: BoundTolerance): Inline => {
+  const off = needed.each['frame-centred']?.tolerance
+  return centred && off !== undefined
+    ? say('tolerance.spacing.gaps', {
+        gaps: show.thousandths('spacing.frame-centred.gaps', 2 * off),
+        difference: show.thousandths('centred.difference', centred.difference),
+      })
+    : say('tolerance.spacing.no-gaps')
+}

@@ -1,5 +1,6 @@
 /** How even the bars of a fixture come out, what that hangs on, and what is worth being exact at. */
 import type { BoundTolerance } from '../../binder/bind-tolerance.ts'
+import { NEGLIGIBLE } from '../../tolerance/ranking.ts'
 import { finishSheet, number, pickSources, words } from '../compose.ts'
 import type { FixtureNumbers } from '../fixture/fixture-numbers.ts'
 import type { Frame } from '../frame.ts'
@@ -7,7 +8,7 @@ import type { Block, Sheet } from '../model.ts'
 import { findingsWords } from '../stop-sheet.ts'
 import { errorFigure, errorTable, matterSteps } from './errors.ts'
 import { limitTable } from './limits.ts'
-import { reachSteps, spacingTable } from './spacing.ts'
+import { gapWords, reachSteps, spacingTable } from './spacing.ts'
 import { sizeTable, wayTable } from './ways.ts'
 
 /** @param logs numbers of the sheets with weigh-in logs, by the key of their batch */
@@ -36,7 +37,9 @@ export const toleranceSheet = (
     ),
     template: frame.template('tolerance'),
     fill: {
-      file: `fixtures/${tolerance.key}.yaml`,
+      file: fileOf(tolerance),
+      gaps: gapWords(frame, tolerance),
+      'no-gain': show.percent('no-gain', 1 - Math.sqrt(1 - NEGLIGIBLE), 0),
       blocks: show.count('drawn.blocks', drawn.blocks),
       bars: show.count('drawn.bars', drawn.draws),
       doubt: show.meanCount('drawn.doubt', Math.max(doubt, 0.1)),
@@ -51,6 +54,14 @@ export const toleranceSheet = (
         heading: say('tolerance.said.heading'),
         items: [
           ...findingsWords(frame, tolerance.findings),
+          ...(isCentringEnough(tolerance)
+            ? [
+                say('tolerance.said.frame', {
+                  sheet: sheets.grid,
+                  kept: show.lightWeight('centred.spread', tolerance.centred.nearlyAll * tolerance.barMass),
+                }),
+              ]
+            : []),
           ...(tolerance.isMeasured
             ? [say('tolerance.said.measured', { sheet: numbers.asBuilt ?? numbers.mould })]
             : []),
@@ -68,6 +79,16 @@ export const toleranceSheet = (
     sources: pickSources(frame.sources, ['scholz1995', 'tolerance-stack-up', 'jcgm101', 'common-practice']),
   })
 }
+
+const fileOf = ({ key }: BoundTolerance): string => `fixtures/${key}.yaml`
+
+/** Where closer wires are not, the eye may do. */
+const isCentringEnough = (
+  tolerance: BoundTolerance,
+): tolerance is BoundTolerance & { readonly centred: NonNullable<BoundTolerance['centred']> } =>
+  tolerance.findings.length > 0 &&
+  tolerance.centred !== undefined &&
+  tolerance.centred.nearlyAll * tolerance.barMass <= tolerance.wanted.spread
 
 /** Bars of which is told how many are outside. */
 const THOUSAND = 1000
@@ -105,7 +126,9 @@ const atAGlance = (frame: Frame, tolerance: BoundTolerance): Block => {
       {
         label: say('tolerance.glance.wanted'),
         cell: words(say('tolerance.plus-minus', { value: show.lightWeight('wanted.spread', wanted.spread) })),
-        note: say(wanted.isTyped ? 'tolerance.glance.wanted-typed' : 'tolerance.glance.wanted-presumed'),
+        note: say(wanted.isTyped ? 'tolerance.glance.wanted-typed' : 'tolerance.glance.wanted-presumed', {
+          file: fileOf(tolerance),
+        }),
       },
     ],
   }
