@@ -24,6 +24,8 @@ export interface NamedBlank extends Blank {
 /** Stock of one size, and whether it stands in the shop already. */
 export interface StockBoard extends Board {
   readonly inShop: boolean
+  /** of one, where it is known [smallest coin] */
+  readonly price?: number
 }
 
 /** One material, laid out. */
@@ -70,6 +72,8 @@ export interface SawnMaterial {
 export interface Sawing {
   readonly materials: readonly SawnMaterial[]
   readonly limits: SawLimits
+  /** of all prices, three letters */
+  readonly currency?: string
 }
 
 /**
@@ -127,6 +131,7 @@ export function planSawing(laid: readonly LaidMaterial[], limits: SawLimits): Sa
           kerf,
           massPerArea: panel.density * panel.thickness,
           limits,
+          oversize: new Set(blanks.filter(({ fitted }) => fitted?.isOversize).map(({ key }) => key)),
           firstOffcut: offcuts + 1,
         })
         offcuts += plan.offcuts.length
