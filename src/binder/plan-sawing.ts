@@ -3,6 +3,7 @@ import type { Panel } from '../geometry/part.ts'
 import { checkLayout } from '../sheet-stock/check-layout.ts'
 import {
   alikeBoards,
+  type PlanCut,
   type SawLimits,
   type SawPlan,
   type SheetShares,
@@ -123,6 +124,7 @@ export function planSawing(laid: readonly LaidMaterial[], limits: SawLimits): Sa
           return { ...blank, number }
         })
       let offcuts = 0
+      const earlier: PlanCut[] = []
       const boards = alikeBoards(layout.boards).map(({ numbers, board, region }): SawnBoards => {
         const stock = material.boards.find(({ key }) => key === board)!
         const plan = sawPlan({
@@ -132,9 +134,11 @@ export function planSawing(laid: readonly LaidMaterial[], limits: SawLimits): Sa
           massPerArea: panel.density * panel.thickness,
           limits,
           oversize: new Set(blanks.filter(({ fitted }) => fitted?.isOversize).map(({ key }) => key)),
+          earlier: [...earlier],
           firstOffcut: offcuts + 1,
         })
         offcuts += plan.offcuts.length
+        earlier.push(...plan.cuts)
         return { numbers, stock, plan }
       })
       return {

@@ -143,6 +143,8 @@ export interface SawPlanRequest {
   readonly limits: SawLimits
   /** blanks that are larger than their parts, by key: no sliver is sawn off them */
   readonly oversize?: ReadonlySet<string>
+  /** cuts of boards of the same material that are sawn before: what is sawn from both is matched */
+  readonly earlier?: readonly PlanCut[]
   /** number of the first offcut */
   readonly firstOffcut?: number
 }
@@ -207,7 +209,7 @@ export function sawPlan(request: SawPlanRequest): SawPlan {
         massPerArea,
         isMatched:
           !(isSet({ kind: made.kind, tool: next.tool }) && next.setting === setting) &&
-          cuts.some((one) => isMatchOf(one, next, made.kind)),
+          [...(request.earlier ?? []), ...cuts].some((one) => isMatchOf(one, next, made.kind)),
       }),
       sameSetting: isSet({ kind: made.kind, tool: next.tool }) && next.setting === setting,
     }
