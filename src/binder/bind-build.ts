@@ -157,7 +157,8 @@ const materialFindings = ({ material, name, layout, boards }: BuildMaterial): Fi
 
 const sawingOf = (content: Content, materials: readonly BuildMaterial[]): Sawing => {
   const { kerf, keepsFrom } = sawOf(content.shop.value)
-  return planSawing(
+  const { currency } = content.shop.value
+  const sawing = planSawing(
     materials.map(({ material, name, thickness, density, grain, blanks, boards, layout }) => ({
       panel: { material, thickness, density },
       name,
@@ -169,6 +170,7 @@ const sawingOf = (content: Content, materials: readonly BuildMaterial[]): Sawing
     })),
     { ...usualSawLimits, keepsFrom },
   )
+  return currency === undefined ? sawing : { ...sawing, currency }
 }
 
 /** Sheets that pieces are built by; the gauge is made with the mould. */

@@ -3,6 +3,7 @@ import type { Panel } from '../geometry/part.ts'
 import { checkLayout } from '../sheet-stock/check-layout.ts'
 import {
   alikeBoards,
+  type PlanCut,
   type SawLimits,
   type SawPlan,
   type SheetShares,
@@ -24,6 +25,8 @@ export interface NamedBlank extends Blank {
 /** Stock of one size, and whether it stands in the shop already. */
 export interface StockBoard extends Board {
   readonly inShop: boolean
+  /** of one, where it is known [smallest coin] */
+  readonly price?: number
 }
 
 /** One material, laid out. */
@@ -70,6 +73,8 @@ export interface SawnMaterial {
 export interface Sawing {
   readonly materials: readonly SawnMaterial[]
   readonly limits: SawLimits
+  /** of all prices, three letters */
+  readonly currency?: string
 }
 
 /**
@@ -119,6 +124,7 @@ export function planSawing(laid: readonly LaidMaterial[], limits: SawLimits): Sa
           return { ...blank, number }
         })
       let offcuts = 0
+      const earlier: PlanCut[] = []
       const boards = alikeBoards(layout.boards).map(({ numbers, board, region }): SawnBoards => {
         const stock = material.boards.find(({ key }) => key === board)!
         const plan = sawPlan({
@@ -127,9 +133,12 @@ export function planSawing(laid: readonly LaidMaterial[], limits: SawLimits): Sa
           kerf,
           massPerArea: panel.density * panel.thickness,
           limits,
+          oversize: new Set(blanks.filter(({ fitted }) => fitted?.isOversize).map(({ key }) => key)),
+          earlier: [...earlier],
           firstOffcut: offcuts + 1,
         })
         offcuts += plan.offcuts.length
+        earlier.push(...plan.cuts)
         return { numbers, stock, plan }
       })
       return {

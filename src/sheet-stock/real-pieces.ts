@@ -60,12 +60,14 @@ const hasBlank = (region: Region): boolean => piecesOf(region).some(({ kind }) =
  * Formula: an edge is trimmed where a blank ends on it, or where it is set against the fence; otherwise what lies there
  * keeps it and is larger by the trim. Between two offcuts no cut is made. Of a cut's two sides the one that is set by the
  * fence is the one whose size is a blank's; of two such, or of none, the one at the datum corner, unless the fence does not
- * reach that far. A cut that would take off less than a saw can is none, and its piece stays larger by that. Validity:
+ * reach that far. A cut that would take off less than a saw can is none, and its piece stays larger by that; so does one that
+ * would take a mere sliver off blanks that are over size anyway. Validity:
  * layouts without faults.
  * @param region of the layout [m]
  * @param board whole board [m]
  * @param kerf width of a saw cut [m]
  * @param reach of the saw's fence [m]
+ * @param later blanks that are cut to size later, and the thickest sliver that is left on them [m]
  * @returns trimmed edges, and the tree of cuts in places of the whole board [m]
  * @source common practice
  */
@@ -74,6 +76,7 @@ export function realBoard(
   { length, width, trim }: Pick<Board, 'length' | 'width' | 'trim'>,
   kerf: number,
   reach: number,
+  later: Later = { keys: new Set(), sliver: 0 },
 ): RealBoard {
   const root = region
   const touches = (place: Place, edge: Edge): boolean =>
@@ -114,7 +117,12 @@ export function realBoard(
     if (one.kind !== 'cut' || !hasBlank(one)) return { place }
     const side = one.cut === 'rip' ? 'width' : 'length'
     const beyond = place[side] - placeOf(one.first)[side]
-    if (!one.second && beyond <= LEAST_CUT + SAME) return real(one.first, { ...over, [side]: beyond })
+    const isLater = piecesOf(one.first).every(
+      ({ kind, key }) => kind !== 'blank' || later.keys.has(key ?? ''),
+    )
+    const least = isLater ? Math.max(LEAST_CUT, kerf + later.sliver) : LEAST_CUT
+    if ((!one.second || !hasBlank(one.second)) && hasBlank(one.first) && beyond <= least + SAME)
+      return real(one.first, { ...over, [side]: beyond })
     const { from, bothExact } = guideOf(one, reach)
     const first = real(one.first, { ...over, [side]: 0 })
     const second = one.second ? real(one.second, over) : dustOrSliver(place, first.place, one.cut, kerf)
@@ -137,6 +145,12 @@ export function realBoard(
 }
 
 type Over = Pick<Place, 'length' | 'width'>
+
+/** Blanks that are larger than their parts, by key, and the sliver that is not worth a cut on them [m]. */
+export interface Later {
+  readonly keys: ReadonlySet<string>
+  readonly sliver: number
+}
 
 /** What an untrimmed edge leaves where a trimmed one would have left dust. */
 function dustOrSliver(

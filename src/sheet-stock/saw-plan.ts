@@ -75,13 +75,16 @@ export interface PlanPiece {
 export type SawTool = 'fence' | 'sled' | 'guide'
 
 /**
- * heavy: not for one person on a table saw; support: reaches beyond table or sled; push-stick: no room for a hand beside the
+ * heavy: not for one person on a table saw; support: runs out before and behind the blade, along the fence; support-side:
+ * reaches beyond the sled to one side; support-sides: to both; push-stick: no room for a hand beside the
  * fence; thin: a strip that bends and flies; sliver: what falls drops in beside the blade; clamp: too small to hold; match:
- * the same size was sawn along a straightedge before; measure-rest: what falls is a finished size as well
+ * the same size was sawn before, at a setting that stands no more; measure-rest: what falls is a finished size as well
  */
 export type SawCaution =
   | 'heavy'
   | 'support'
+  | 'support-side'
+  | 'support-sides'
   | 'push-stick'
   | 'thin'
   | 'sliver'
@@ -138,6 +141,10 @@ export interface SawPlanRequest {
   /** of the board [kg/m2] */
   readonly massPerArea: number
   readonly limits: SawLimits
+  /** blanks that are larger than their parts, by key: no sliver is sawn off them */
+  readonly oversize?: ReadonlySet<string>
+  /** cuts of boards of the same material that are sawn before: what is sawn from both is matched */
+  readonly earlier?: readonly PlanCut[]
   /** number of the first offcut */
   readonly firstOffcut?: number
 }
@@ -164,7 +171,10 @@ interface Waiting {
  */
 export function sawPlan(request: SawPlanRequest): SawPlan {
   const { region, board, kerf, limits, massPerArea } = request
-  const real = realBoard(region, board, kerf, limits.fenceReach)
+  const real = realBoard(region, board, kerf, limits.fenceReach, {
+    keys: request.oversize ?? new Set(),
+    sliver: limits.sliver,
+  })
   const pieces: { -readonly [Key in keyof PlanPiece]: PlanPiece[Key] }[] = []
   const cuts: PlanCut[] = []
   const steps: PlanCut[][] = []
@@ -197,7 +207,9 @@ export function sawPlan(request: SawPlanRequest): SawPlan {
       cautions: cautionsOf(next, kerf, {
         limits,
         massPerArea,
-        isMatched: cuts.some((one) => isMatchOf(one, next, made.kind)),
+        isMatched:
+          !(isSet({ kind: made.kind, tool: next.tool }) && next.setting === setting) &&
+          [...(request.earlier ?? []), ...cuts].some((one) => isMatchOf(one, next, made.kind)),
       }),
       sameSetting: isSet({ kind: made.kind, tool: next.tool }) && next.setting === setting,
     }
@@ -285,20 +297,17 @@ function trimCut(place: Place, edge: Edge, trim: number, kerf: number): RealCut 
 
 const massOf = ({ length, width }: Place, massPerArea: number): number => length * width * massPerArea
 
-/** Micrometres: two settings that a saw cannot tell apart are one. */
-const settingOf = (tool: SawTool, distance: number): string => `${tool} ${Math.round(distance * 1e6)}`
+/** Tenths of a millimetre, as they are printed: two settings that no fence tells apart are one. */
+const tenths = (distance: number): number => Math.round(distance * 1e4)
+const settingOf = (tool: SawTool, distance: number): string => `${tool} ${tenths(distance)}`
 
 /** Fence or stop is set to it; straightedges are laid to a mark, and so is an end that is made square on the sled. */
 const isSet = ({ kind, tool }: Pick<PlanCut, 'kind' | 'tool'>): boolean =>
   tool === 'fence' || (tool === 'sled' && kind !== 'trim')
 
-/** Of one size across the same way, sawn along a straightedge before. */
-const isMatchOf = (before: PlanCut, { cut, tool }: Waiting, kind: PlanCut['kind']): boolean =>
-  tool !== 'guide' &&
-  before.tool === 'guide' &&
-  kind !== 'trim' &&
-  before.kind === kind &&
-  Math.abs(before.distance - cut.distance) <= SAME
+/** Of one size across the same way, sawn before. */
+const isMatchOf = (before: PlanCut, { cut }: Waiting, kind: PlanCut['kind']): boolean =>
+  kind !== 'trim' && before.kind === kind && tenths(before.distance) === tenths(cut.distance)
 
 interface Bearing {
   readonly limits: SawLimits
@@ -352,13 +361,13 @@ function cautionsOf(
     (cut.distance < limits.thin - SAME || (falls && !sliver && beyond < limits.thin - SAME))
   const small =
     Math.min(place.length, place.width) < limits.handRoom - SAME || cut.distance < limits.thin - SAME
-  const overhangs =
-    tool === 'fence'
-      ? run > limits.table + SAME
-      : tool === 'sled' && Math.max(cut.distance, beyond) > limits.sledSide + SAME
+  const beside =
+    tool === 'sled' ? [cut.distance, beyond].filter((one) => one > limits.sledSide + SAME).length : 0
   return [
     ...(massOf(place, massPerArea) > limits.heavy ? ['heavy' as const] : []),
-    ...(overhangs ? ['support' as const] : []),
+    ...(tool === 'fence' && run > limits.table + SAME ? ['support' as const] : []),
+    ...(beside === 1 ? ['support-side' as const] : []),
+    ...(beside === 2 ? ['support-sides' as const] : []),
     ...(tool === 'fence' && !thin && cut.distance < limits.handRoom - SAME ? ['push-stick' as const] : []),
     ...(thin ? ['thin' as const] : []),
     ...(sliver ? ['sliver' as const] : []),

@@ -79,6 +79,8 @@ export interface Show {
   readonly size: (name: string, length: number) => Value
   /** as `size`, without the unit, which a drawing states once */
   readonly bareSize: (length: number) => string
+  /** as `millimetres`, without the unit, which is said once */
+  readonly bareMillimetres: (length: number) => string
   readonly temperature: (name: string, temperature: number) => Value
   /** a difference of two */
   readonly kelvins: (name: string, difference: number) => Value
@@ -243,6 +245,7 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
     signedHundredths: (name, value) => signed(name, value, 0.01),
     size: (name, value) => lengthValue(name, value, lengthShown(value, sizeStyle(value), locale).shown),
     plainNumber: (value) => formatNumber(value, { decimals: 0 }, locale),
+    bareMillimetres: (value) => lengthShown(value, tenthsStyle, locale).shown.slice(0, -`${gap}mm`.length),
     bareSize: (value) => {
       const { shown } = lengthShown(value, sizeStyle(value), locale)
       return shown.slice(0, -`${gap}${units.length}`.length)

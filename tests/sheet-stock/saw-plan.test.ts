@@ -124,7 +124,7 @@ describe('by hand: a sheet that is ripped into three equal strips', () => {
     // 40 in run out over the table; 25 in lie left of the blade, and the sled bears 18 in
     expect(plan.cuts[0]!.cautions).toEqual(['support', 'push-stick'])
     expect(plan.cuts[3]!.tool).toBe('sled')
-    expect(plan.cuts[3]!.cautions).toEqual(['support', 'clamp'])
+    expect(plan.cuts[3]!.cautions).toEqual(['support-side', 'clamp'])
   })
 
   test('the long wide rest is kept; 14 7/8 in of strip are not, being neither long nor wide enough', () => {
@@ -235,6 +235,27 @@ describe('by hand: what no saw takes off', () => {
     expect(one.pieces.find(({ key }) => key === 'a')!.place.length).toBeCloseTo(0.4, 9)
   })
 
+  test('a sliver stays on what is over size anyway: 3/16 in and a saw cut, and no more', () => {
+    const plan = (beyond: number, oversize: readonly string[]) =>
+      sawPlan({
+        region: cut(
+          'rip',
+          { along: 0, across: 0, length: 1, width: 0.2 + 0.003 + beyond },
+          blank('a', 0, 0, 1, 0.2),
+          offcut(0, 0.203, 1, beyond),
+        ),
+        board: { length: 1, width: 0.2 + 0.003 + beyond, trim: 0 },
+        kerf: 0.003,
+        oversize: new Set(oversize),
+        ...LIGHT,
+      })
+    // 3/16 in are 4.76 mm
+    expect(plan(0.0047, ['a']).cuts).toHaveLength(0)
+    expect(plan(0.0047, ['a']).pieces[0]!.place.width).toBeCloseTo(0.2077, 9)
+    expect(plan(0.0048, ['a']).cuts).toHaveLength(1)
+    expect(plan(0.0047, ['b']).cuts).toHaveLength(1)
+  })
+
   test('0.4 mm are a cut', () => {
     const one = plan(0.0004)
     expect(one.cuts).toHaveLength(2)
@@ -305,7 +326,7 @@ describe('by hand: tools, and what is said of a cut', () => {
   test('a long piece with a short end is not crosscut against the fence', () => {
     // 343 mm of end, 224 mm to the fence, 888 mm beyond: it would turn; 18 in are 457 mm, so the end is borne
     expect(one(1.115, 0.343, 'crosscut', 0.224).tool).toBe('sled')
-    expect(one(1.115, 0.343, 'crosscut', 0.224).cautions).toEqual(['support'])
+    expect(one(1.115, 0.343, 'crosscut', 0.224).cautions).toEqual(['support-side'])
     // the edge is as long as the piece reaches beyond the blade, and then no longer
     expect(one(0.6, 0.35, 'crosscut', 0.25).tool).toBe('fence')
     expect(one(0.6, 0.35, 'crosscut', 0.249).tool).toBe('sled')
@@ -315,7 +336,7 @@ describe('by hand: tools, and what is said of a cut', () => {
     // 1.5 m less 0.4 m are 1.1 m; 36 in are 0.914 m
     expect(one(1.5, 0.343, 'crosscut', 0.4).tool).toBe('guide')
     expect(one(1.5, 0.05, 'crosscut', 0.4).tool).toBe('sled')
-    expect(one(1.5, 0.05, 'crosscut', 0.4).cautions).toEqual(['support', 'clamp'])
+    expect(one(1.5, 0.05, 'crosscut', 0.4).cautions).toEqual(['support-side', 'clamp'])
   })
 
   test('an end is trimmed square to an edge, never with the other end on the fence', () => {
@@ -356,6 +377,35 @@ describe('by hand: tools, and what is said of a cut', () => {
     })
     expect(plan.cuts.map(({ tool }) => tool)).toEqual(['guide', 'fence'])
     expect(plan.cuts.map(({ cautions }) => cautions)).toEqual([['heavy'], ['support', 'match']])
+  })
+
+  test('a pair that another setting comes between is matched, on one board and from board to board', () => {
+    // 1 m of 0.2 m: 0.3, then 0.25, then 0.3 m again; kerf 3 mm, so the third begins at 0.556 m
+    const chain = (at: number, sizes: readonly number[]): Region => {
+      const [size, ...more] = sizes
+      const whole: Place = { along: at, across: 0, length: 1 - at, width: 0.2 }
+      if (size === undefined) return offcut(at, 0, 1 - at, 0.2)
+      return cut('crosscut', whole, blank(`s${size}`, at, 0, size, 0.2), chain(at + size + kerf, more))
+    }
+    const request = {
+      region: chain(0, [0.3, 0.25, 0.3]),
+      board: { length: 1, width: 0.2, trim: 0 },
+      kerf,
+      ...LIGHT,
+    }
+    const plan = sawPlan(request)
+    expect(plan.cuts.map(({ cautions }) => cautions.includes('match'))).toEqual([false, false, true])
+    const next = sawPlan({ ...request, earlier: plan.cuts })
+    expect(next.cuts.map(({ cautions }) => cautions.includes('match'))).toEqual([true, true, true])
+    // side by side nothing is set anew, so nothing is matched
+    const beside = sawPlan({ ...request, region: chain(0, [0.3, 0.3]) })
+    expect(beside.cuts.flatMap(({ cautions }) => cautions)).not.toContain('match')
+  })
+
+  test('a strip that reaches beyond the sled on both sides wants a stand on each', () => {
+    // 1.1 m less 0.527 m and 3 mm are 0.57 m; 18 in are 0.457 m
+    expect(one(1.1, 0.11, 'crosscut', 0.527).cautions).toEqual(['support-sides', 'clamp'])
+    expect(one(0.97, 0.11, 'crosscut', 0.527).cautions).toEqual(['support-side', 'clamp'])
   })
 
   test('two finished sizes of one cut: what falls is measured', () => {

@@ -73,6 +73,33 @@ describe('by hand: nothing is left out', () => {
   })
 })
 
+describe('by hand: at the head and on the drawing', () => {
+  test('every letter of the table stands on its drawing', () => {
+    for (const [index, table] of tables(/^cuts-/).entries()) {
+      const figure = Object.entries(sheet.blocks).filter(([key]) => /^drawing-/.test(key))[index]?.[1]
+      const svg = figure?.kind === 'figure' ? figure.svg : ''
+      const asked = table.rows.flatMap((row) =>
+        [
+          ...saidOf({ kind: 'table', columns: table.columns, rows: [row.slice(1, 2)] }).matchAll(
+            /\b[A-Z]\b/g,
+          ),
+        ].map(([letter]) => letter),
+      )
+      for (const letter of asked) expect(svg, `${index} ${letter}`).toMatch(new RegExp(`>${letter}<`))
+    }
+  })
+
+  test('boards to buy are listed with their price, those of the shop without', () => {
+    const said = saidOf(sheet.blocks.boards)
+    // content/materials/panels.yaml: 1525 x 760 mm of birch-18 for 55 USD; 30 x 16 in stand in the shop
+    expect(said).toMatch(/birch-18.*Board 2.*55\.00/)
+    expect(said.split('\n').find((row) => row.includes('762'))).not.toMatch(/\d\.00/)
+  })
+
+  test('the straightedge is as long as the longest cut along it: the trim of 1525 mm', () =>
+    expect(value('layout.limit.guide')).toBeCloseTo(1.525, 9))
+})
+
 describe('by hand: what is fitted later', () => {
   test('is what the cut list of the mould gives a step instead of a box', () => {
     const keys = ['side', 'end', 'base-top', 'rail', 'strip', 'lid', 'lining', 'cleat', 'set-up-gauge']

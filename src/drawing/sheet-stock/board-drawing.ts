@@ -612,8 +612,10 @@ const cutNumber = (number: number, centre: Point): TextMark => ({
 
 /** mm between a circle and the letter beside it */
 const BESIDE = 0.5
+/** mm further off, where there is no room for it straight beside the circle */
+const RINGS = [0, 1, 2, 3.5, 5]
 
-/** The piece that a cut is made on, by its letter beside the cut's circle, where that touches nothing. */
+/** The piece that a cut is made on, by its letter beside the cut's circle, where that touches least. */
 function pieceLetters(
   { pieces, steps }: SawPlan,
   {
@@ -644,23 +646,24 @@ function pieceLetters(
     const high = capitalHeight * TYPE
     const piece = rectOf(first.piece)
     const isLed = !overlaps(circleBox(circle), piece)
-    const found = Array.from({ length: 16 }, (_, turn) => {
-      const angle = (Math.PI / 8) * turn
-      const way = { x: Math.cos(angle), y: Math.sin(angle) }
-      const far = circle.radius + BESIDE + (Math.abs(way.x) * width + Math.abs(way.y) * high) / 2
-      return at(circle.centre.x + way.x * far, circle.centre.y + way.y * far - high / 2)
-    }).find(({ box }) => {
-      const room: Rect = { ...box, y: box.y + 0.1 * box.height, height: 0.8 * box.height }
-      const isOn = isLed || within(room, piece)
-      const isClear = isLed ? !overlaps(room, outline) || within(room, outline) : true
-      return (
-        isOn &&
-        isClear &&
-        ![...taken, ...set.map((one) => one.box)].some((one) => overlaps(one, room, 0.2)) &&
-        !lines.some((line) => alongLine(line).some((one) => overlaps(one, room)))
-      )
-    })
-    if (found) set.push(found)
+    const boxes = [...taken, ...set.map((one) => one.box)]
+    const tries = RINGS.flatMap((ring) =>
+      Array.from({ length: 16 }, (_, turn) => {
+        const angle = (Math.PI / 8) * turn
+        const way = { x: Math.cos(angle), y: Math.sin(angle) }
+        const far = circle.radius + BESIDE + ring + (Math.abs(way.x) * width + Math.abs(way.y) * high) / 2
+        const mark = at(circle.centre.x + way.x * far, circle.centre.y + way.y * far - high / 2)
+        const { box } = mark
+        const room: Rect = { ...box, y: box.y + 0.1 * box.height, height: 0.8 * box.height }
+        const isOn = isLed || within(room, piece)
+        const isClear = isLed ? !overlaps(room, outline) || within(room, outline) : true
+        const covered = boxes.filter((one) => overlaps(one, room, 0.2)).length
+        const crossed = lines.filter((line) => alongLine(line).some((one) => overlaps(one, room))).length
+        return { mark, cost: ring + 200 * covered + 20 * crossed + (isOn ? 0 : 8) + (isClear ? 0 : 8) }
+      }),
+    )
+    const found = tries.reduce((best, one) => (one.cost < best.cost ? one : best))
+    set.push(found.mark)
   }
   return set
 }

@@ -4,7 +4,7 @@ import type { PlanCut, PlanPiece, SawStep } from '../../sheet-stock/saw-plan.ts'
 import { box, number, words } from '../compose.ts'
 import { partName } from '../fixture/part-tables.ts'
 import type { Frame } from '../frame.ts'
-import type { Cell, Inline, Table } from '../model.ts'
+import type { Cell, Inline, Table, Value } from '../model.ts'
 import { boardName, boardTitle, listed } from './figures.ts'
 import { laterWords } from './stock.ts'
 
@@ -115,6 +115,12 @@ const outcomeWords = (
   const { say, show } = frame
   const { plan } = boards
   const base = `layout.${boardName(material, boards)}`
+  const bare = (of: string, value: number): Value => ({
+    name: of,
+    value,
+    unit: 'm',
+    shown: show.bareMillimetres(value),
+  })
   const parts = new Map<string, number>()
   const pieces: Inline[] = []
   const offcuts: Inline[] = []
@@ -136,6 +142,8 @@ const outcomeWords = (
           pieces.push(
             say(steps.length > 1 && from !== undefined ? 'layout.becomes.piece-of' : 'layout.becomes.piece', {
               letter: piece.letter,
+              length: bare(`${base}.piece.${piece.letter}.length`, piece.place.length),
+              width: bare(`${base}.piece.${piece.letter}.width`, piece.place.width),
               cut: show.count(`${base}.${piece.sawnBy}.number`, piece.sawnBy!),
               ...(steps.length > 1 && from !== undefined ? { from } : {}),
             }),

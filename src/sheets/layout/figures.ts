@@ -54,7 +54,8 @@ export const boardFigure = (frame: Frame, material: SawnMaterial, boards: SawnBo
     grain: material.grain,
     words: { grain: named('grain'), trim: named('trim'), offcut: named('offcut') },
     box: { width: room.width - BESIDE, height: room.height * high(material, boards) },
-    format: (metres) => ({ shown: show.bareSize(metres) }),
+    // millimetres govern, in every shop
+    format: (metres) => ({ shown: show.bareMillimetres(metres) }),
   })
   const values = new Map<string, Value>()
   for (const { name: of, value, shown } of drawing.dimensions)
@@ -62,7 +63,7 @@ export const boardFigure = (frame: Frame, material: SawnMaterial, boards: SawnBo
   return {
     kind: 'figure',
     svg: drawing.svg,
-    caption: say(`layout.drawing.caption-${show.lengthUnit}${material.grain ? '' : '-any'}`),
+    caption: say(material.grain ? 'layout.drawing.caption' : 'layout.drawing.caption-any'),
     values: [...values.values()],
   }
 }

@@ -8,7 +8,7 @@ import { linkTo, PLACES } from '../places.ts'
 import { cutTable } from './cut-table.ts'
 import { boardFigure } from './figures.ts'
 import { offcutTable, typedTable } from './offcuts.ts'
-import { dayTable, leftWords, partTable, stockFacts } from './stock.ts'
+import { boardsTable, dayTable, leftWords, partTable, stockFacts } from './stock.ts'
 
 const INCH = 0.0254 // m, exact
 /** m; a triangle that shows whether a corner is square has sides of 3, 4 and 5 times one of these */
@@ -18,10 +18,14 @@ const TRIANGLES = {
 } as const
 /** m; a saw cut further off than this is typed in, and the plan printed again (common practice) */
 export const KERF_OFF = 0.0003
+/** m; a board that much thicker or thinner no longer fits grooves that are sawn for it (common practice) */
+const THICKNESS_OFF = 0.0003
 
 const CAUTIONS: readonly SawCaution[] = [
   'heavy',
   'support',
+  'support-side',
+  'support-sides',
   'push-stick',
   'thin',
   'sliver',
@@ -45,6 +49,7 @@ export const layoutSheet = (frame: Frame, of: LayoutOf): Sheet => {
   const { sawing, sheets } = of
   const { materials, limits } = sawing
   const blocks: Record<string, Block> = {
+    boards: boardsTable(frame, sawing),
     before: { kind: 'steps', first: 1, items: beforeSteps(frame, sawing) },
     day: dayTable(frame, materials),
     marks: markWords(frame, sawing),
@@ -54,6 +59,8 @@ export const layoutSheet = (frame: Frame, of: LayoutOf): Sheet => {
     'keeps-from': show.length('layout.keeps-from', limits.keepsFrom),
     'strip-width': show.length('layout.strip.width', limits.stripWidth),
     'strip-length': show.length('layout.strip.length', limits.stripLength),
+    borne: show.length('layout.limit.borne', 2 * limits.sledSide),
+    room: show.length('layout.limit.narrow', limits.handRoom),
   }
   const sections = materials.map((material, index) => {
     const at = (name: string) => `${name}-${index + 1}`
@@ -106,6 +113,12 @@ const triangleFor = (
     ),
   ) ?? TRIANGLES[unit].at(-1)!
 
+/** Of all cuts along a straightedge [m]. */
+const longestGuided = (materials: Sawing['materials']): number =>
+  materials
+    .flatMap(({ boards }) => boards.flatMap(({ plan }) => plan.cuts))
+    .reduce((longest, { tool, length }) => (tool === 'guide' ? Math.max(longest, length) : longest), 0)
+
 /** What is found out before the first board is sawn. */
 const beforeSteps = ({ say, show }: Frame, { materials, limits }: Sawing): Step[] => {
   const kerf = materials[0]?.kerf ?? 0
@@ -122,10 +135,14 @@ const beforeSteps = ({ say, show }: Frame, { materials, limits }: Sawing): Step[
         travel: show.length('layout.limit.travel', limits.sledTravel),
         side: show.length('layout.limit.side', limits.sledSide),
         stop: show.length('layout.limit.stop', limits.stopReach),
+        guide: show.length('layout.limit.guide', longestGuided(sawn.length > 0 ? sawn : materials)),
       }),
     },
     {
-      text: say('layout.before.measure', { key: 'boards-in-shop:' }),
+      text: say('layout.before.measure', {
+        key: 'boards-in-shop:',
+        off: show.millimetres('layout.thickness.off', THICKNESS_OFF),
+      }),
       blanks: materials.map(({ panel, name }) => ({
         label: say('layout.before.thickness', {
           board: name,

@@ -1,5 +1,5 @@
 /** Boards that are sawn up, in the order of the day; what becomes of them; and all parts by their numbers. */
-import { type NumberedBlank, ROUGH, type SawnMaterial } from '../../binder/plan-sawing.ts'
+import { type NumberedBlank, ROUGH, type Sawing, type SawnMaterial } from '../../binder/plan-sawing.ts'
 import { box, empty, number, words } from '../compose.ts'
 import { partName } from '../fixture/part-tables.ts'
 import type { Frame } from '../frame.ts'
@@ -7,6 +7,64 @@ import type { Block, Cell, Inline, Sheet, Table } from '../model.ts'
 import { cutLater } from '../mould/steps.ts'
 import { linkTo } from '../places.ts'
 import { listed, panelName } from './figures.ts'
+
+/** What is bought and what stands in the shop, each size once, with the numbers that its boards get on the drawings. */
+export const boardsTable = (frame: Frame, { materials, currency }: Sawing): Table => {
+  const { say, show } = frame
+  const isPriced =
+    currency !== undefined &&
+    materials.some(({ boards }) => boards.some(({ stock }) => stock.price !== undefined))
+  const rows = materials.flatMap((material) =>
+    [...new Set(material.boards.map(({ stock }) => stock))].map((stock): Cell[] => {
+      const base = `${panelName(material)}.stock.${stock.key}`
+      const numbers = material.boards.filter((one) => one.stock === stock).flatMap((one) => one.numbers)
+      const count = number(show.count(`${base}.count`, numbers.length))
+      return [
+        words(
+          say('layout.boards.board', {
+            name: material.name,
+            key: material.panel.material,
+            boards: listed(
+              frame,
+              numbers.map((one) => say('layout.number', { number: show.count(`${base}.board.${one}`, one) })),
+            ),
+          }),
+        ),
+        words(
+          say(material.grain ? 'layout.boards.size' : 'layout.boards.size-any', {
+            length: show.length(`${base}.length`, stock.length),
+            width: show.length(`${base}.width`, stock.width),
+          }),
+        ),
+        stock.inShop ? count : empty,
+        stock.inShop ? empty : count,
+        ...(isPriced
+          ? [
+              stock.price === undefined || stock.inShop
+                ? empty
+                : number(show.amount(`${base}.price`, { currency, minor: stock.price * numbers.length })),
+            ]
+          : []),
+        box,
+      ]
+    }),
+  )
+  return {
+    kind: 'table',
+    caption: say('layout.boards.caption'),
+    columns: [
+      { head: say('layout.day.board'), align: 'left' },
+      { head: say('layout.boards.sized'), align: 'left', width: 30 },
+      { head: say('layout.day.shop'), align: 'right', width: 9 },
+      { head: say('layout.day.buy'), align: 'right', width: 8 },
+      ...(isPriced
+        ? [{ head: say('layout.boards.price', { currency }), align: 'right' as const, width: 12 }]
+        : []),
+      { head: say('layout.boards.there'), align: 'centre', width: 8 },
+    ],
+    rows,
+  }
+}
 
 export const dayTable = (frame: Frame, materials: readonly SawnMaterial[]): Table => {
   const { say, show } = frame
@@ -16,15 +74,13 @@ export const dayTable = (frame: Frame, materials: readonly SawnMaterial[]): Tabl
     columns: [
       { head: say('layout.day.order'), align: 'right', width: 7 },
       { head: say('layout.day.board'), align: 'left' },
-      { head: say('layout.day.shop'), align: 'right', width: 9 },
-      { head: say('layout.day.buy'), align: 'right', width: 7 },
       { head: say('layout.day.parts'), align: 'right', width: 7 },
       { head: say('layout.day.cuts'), align: 'right', width: 7 },
       { head: say('layout.day.settings'), align: 'right', width: 11 },
       { head: say('layout.day.done'), align: 'centre', width: 7 },
     ],
     rows: materials.map((material, index): Cell[] => {
-      const { boards, blanks, name, bought } = material
+      const { boards, blanks, name } = material
       const all = (of: (one: (typeof boards)[0]) => number): number =>
         boards.reduce((sum, one) => sum + of(one) * one.numbers.length, 0)
       const count = (what: string, value: number): Cell =>
@@ -32,8 +88,6 @@ export const dayTable = (frame: Frame, materials: readonly SawnMaterial[]): Tabl
       return [
         number(show.count(`${panelName(material)}.order`, index + 1)),
         words(say('layout.day.named', { name, key: material.panel.material })),
-        count('in-shop', all(() => 1) - bought),
-        count('bought', bought),
         count(
           'parts',
           blanks.reduce((sum, blank) => sum + blank.count, 0),
@@ -55,9 +109,8 @@ export const dayTable = (frame: Frame, materials: readonly SawnMaterial[]): Tabl
 /** What boards of one material are used, and what becomes of them. */
 export const stockFacts = (frame: Frame, material: SawnMaterial): Block => {
   const { say, show } = frame
-  const { boards, shares } = material
+  const { shares } = material
   const base = panelName(material)
-  const sizes = [...new Set(boards.map(({ stock }) => stock))]
   const whole = hundredths([shares.blanks, shares.kept, shares.waste])
   const share = (key: 'blanks' | 'kept' | 'waste', index: number) => ({
     label: say(`layout.share.${key}`),
@@ -67,26 +120,7 @@ export const stockFacts = (frame: Frame, material: SawnMaterial): Block => {
   return {
     kind: 'facts',
     size: 'plain',
-    items: [
-      ...sizes.map((stock) => ({
-        label: say(stock.inShop ? 'layout.stock.shop' : 'layout.stock.buy'),
-        cell: words(
-          say(material.grain ? 'layout.stock.size' : 'layout.stock.size-any', {
-            count: show.count(
-              `${base}.stock.${stock.key}.count`,
-              boards
-                .filter((one) => one.stock === stock)
-                .reduce((sum, { numbers }) => sum + numbers.length, 0),
-            ),
-            length: show.length(`${base}.stock.${stock.key}.length`, stock.length),
-            width: show.length(`${base}.stock.${stock.key}.width`, stock.width),
-          }),
-        ),
-      })),
-      share('blanks', 0),
-      share('kept', 1),
-      share('waste', 2),
-    ],
+    items: [share('blanks', 0), share('kept', 1), share('waste', 2)],
   }
 }
 
