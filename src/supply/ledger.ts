@@ -252,14 +252,14 @@ export function ledgerOn(entries: readonly Entry[], day: number): Ledger {
       used: ofGrains(used),
       lost: ofGrains(lost),
       left: ofGrains(left),
-      value: entry.price === undefined ? undefined : valueOf(entry.price, left, bought),
+      value: entry.price === undefined ? undefined : worthOf(entry.price, left, bought),
     }
   })
   return { day, lots, movements, findings }
 }
 
 /** Less than nothing is worth nothing, and so is a lot that came without anything in it. */
-const valueOf = (price: number, left: number, bought: number): number =>
+const worthOf = (price: number, left: number, bought: number): number =>
   left <= 0 || bought <= 0
     ? 0
     : Number(roundHalfAway(multiply(rational(BigInt(price)), rational(BigInt(left), BigInt(bought)))))

@@ -94,7 +94,7 @@ interface Buyable extends PackOffer {
  */
 export function choosePacks({ offers, needs, deliveries = new Map() }: Shopping, solve: Solve): PackChoice {
   const findings: Finding[] = []
-  const wanted = needs.filter(({ amount }) => amount > 0).map((one) => ({ ...one, amount: up(one.amount) }))
+  const wanted = together(needs)
   const buyable = offers.flatMap((one) => buyableOf(one, wanted, findings))
   // first what all offers together could cover, so that the programme always has an answer
   const all = proposeLots(
@@ -140,6 +140,18 @@ export function choosePacks({ offers, needs, deliveries = new Map() }: Shopping,
       values: { cost: best.cost, bound: cheapest.bound },
     })
   return { ...best, bound: cheapest.bound, proved, shortages: all.shortages, findings }
+}
+
+/** Each material of a batch on a day once, rounded up. */
+const together = (needs: readonly BatchNeed[]): BatchNeed[] => {
+  const sums = new Map<string, BatchNeed>()
+  for (const need of needs) {
+    const key = JSON.stringify([need.batch, need.material, need.day])
+    sums.set(key, { ...need, amount: need.amount + (sums.get(key)?.amount ?? 0) })
+  }
+  return [...sums.values()]
+    .map((need) => ({ ...need, amount: up(need.amount) }))
+    .filter(({ amount }) => amount > 0)
 }
 
 const buyableOf = (one: PackOffer, needs: readonly BatchNeed[], findings: Finding[]): Buyable[] => {
