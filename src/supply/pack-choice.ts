@@ -118,7 +118,7 @@ export function choosePacks({ offers, needs, deliveries = new Map() }: Shopping,
   if (open.length === 0)
     return { ...none, cost: 0, bound: 0, proved: true, shortages: all.shortages, findings }
 
-  const programme = programmeOf(buyable, open, deliveries)
+  const programme = programmeOf(buyable, alike(buyable, open), deliveries)
   const cheapest = solve(programmeText(programme))
   const first = judge(cheapest, buyable, open, deliveries)
   if (!first) {
@@ -186,6 +186,17 @@ const serves = (offer: Buyable, need: BatchNeed): boolean =>
   offer.material === need.material &&
   offer.arrives <= need.day &&
   (offer.lastDay === undefined || need.day <= offer.lastDay)
+
+/** Needs that the same offers serve are one need to the programme, which is several times as fast with them. */
+const alike = (offers: readonly Buyable[], needs: readonly BatchNeed[]): BatchNeed[] => {
+  const groups = new Map<string, BatchNeed>()
+  for (const need of needs) {
+    const key = offers.flatMap((offer, index) => (serves(offer, need) ? [index] : [])).join()
+    const sum = need.amount + (groups.get(key)?.amount ?? 0)
+    groups.set(key, { ...need, amount: Math.round(sum * PER_STEP) / PER_STEP })
+  }
+  return [...groups.values()]
+}
 
 const packs = (offer: number): string => `x${offer}`
 
