@@ -95,23 +95,21 @@ export function barCost({ materials, packaging, labour, bars, batter }: BarCostI
   if (sold <= 0) return undefined
   const bought = ({ used, price, priceFor }: MaterialUsed): Rational =>
     divide(multiply(whole(price), fromNumber(used)), fromNumber(priceFor))
-  const parts: { readonly kind: CostLine['kind']; readonly name: string; readonly cost: Rational }[] = [
-    ...materials.map((one) => ({ kind: 'material' as const, name: one.name, cost: bought(one) })),
-    ...packaging.map((one) => ({
-      kind: 'packaging' as const,
-      name: one.name,
-      cost: multiply(bought(one), whole(sold)),
-    })),
+  const parts = oncePerName([
+    ...materials.map((one): Part => ({ kind: 'material', name: one.name, cost: bought(one) })),
+    ...packaging.map(
+      (one): Part => ({ kind: 'packaging', name: one.name, cost: multiply(bought(one), whole(sold)) }),
+    ),
     ...(labour
       ? [
           {
-            kind: 'labour' as const,
+            kind: 'labour',
             name: 'labour',
             cost: multiply(fromNumber(labour.hours), whole(labour.perHour)),
-          },
+          } satisfies Part,
         ]
       : []),
-  ]
+  ])
   const sum = total(parts.map(({ cost }) => cost))
   const perBar = (cost: Rational): Rational => divide(cost, whole(sold))
   const ofBatch = roundedTogether(parts.map(({ cost }) => cost))
@@ -139,6 +137,22 @@ export function barCost({ materials, packaging, labour, bars, batter }: BarCostI
       share: toNumber(share),
     })),
   }
+}
+
+interface Part {
+  readonly kind: CostLine['kind']
+  readonly name: string
+  readonly cost: Rational
+}
+
+/** Two lots of one material are one line. */
+const oncePerName = (parts: readonly Part[]): Part[] => {
+  const lines = new Map<string, Part>()
+  for (const part of parts) {
+    const key = `${part.kind} ${part.name}`
+    lines.set(key, { ...part, cost: add(part.cost, lines.get(key)?.cost ?? NOTHING) })
+  }
+  return [...lines.values()]
 }
 
 const shareOf = (cost: Rational, sum: Rational): number => (sum.n === 0n ? 0 : toNumber(divide(cost, sum)))

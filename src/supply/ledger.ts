@@ -1,7 +1,8 @@
 /** Stock by lots, from the plain list of what was bought, used, lost and counted. */
 import type { Finding } from '../findings.ts'
-import { add, multiply, type Rational, rational, roundHalfAway } from '../units/rational.ts'
+import { multiply, rational, roundHalfAway } from '../units/rational.ts'
 import { byName, grains, ofGrains } from './amounts.ts'
+import type { MaterialUsed } from './bar-cost.ts'
 
 /** Days are whole numbers since 1970-01-01; amounts are kg or pieces, whichever the material is counted in. */
 interface EntryOfLot {
@@ -291,32 +292,27 @@ export function stockOf({ lots, day }: Ledger): StockOfMaterial[] {
 }
 
 /**
- * What a batch's materials cost by the lots that they came from.
+ * What a batch's materials cost by the lots that they came from: as `barCost` takes them.
  *
- *     Σ price · used / bought over its entries, exact
+ *     each entry: price of the lot · used / bought
  *
  * Validity: lots without a price cost nothing and are named.
  * @param entries as written down, amounts in kg or pieces
  * @param batch   whose materials are asked for
- * @returns exact cost in the smallest coin by material, and lots without a price
+ * @returns one line for each entry, prices in the smallest coin, and lots without a price
  * @source common practice
  */
-export function costOfBatch(
+export function materialsOfBatch(
   entries: readonly Entry[],
   batch: string,
-): { readonly costs: ReadonlyMap<string, Rational>; readonly unpriced: readonly string[] } {
-  const costs = new Map<string, Rational>()
+): { readonly materials: readonly MaterialUsed[]; readonly unpriced: readonly string[] } {
+  const materials: MaterialUsed[] = []
   const unpriced = new Set<string>()
   for (const entry of entries) {
     if (entry.kind !== 'used' || entry.batch !== batch) continue
     const lot = entries.find((one): one is Received => one.kind === 'received' && one.lot === entry.lot)
-    const bought = grains(lot?.amount ?? 0)
-    if (lot?.price === undefined || bought <= 0) {
-      unpriced.add(entry.lot)
-      continue
-    }
-    const cost = rational(BigInt(lot.price) * BigInt(grains(entry.amount)), BigInt(bought))
-    costs.set(lot.material, add(costs.get(lot.material) ?? rational(0n), cost))
+    if (lot?.price === undefined || lot.amount <= 0) unpriced.add(entry.lot)
+    else materials.push({ name: lot.material, used: entry.amount, price: lot.price, priceFor: lot.amount })
   }
-  return { costs, unpriced: [...unpriced].sort(byName) }
+  return { materials, unpriced: [...unpriced].sort(byName) }
 }

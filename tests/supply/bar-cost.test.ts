@@ -57,8 +57,13 @@ describe('by hand: cost of a bar', () => {
 
   it('rounds once', () => {
     // three thirds of a coin are one, not none
-    const third = { name: 'a', used: 1, price: 1, priceFor: 3 }
-    const cost = barCost({ ...BATCH, materials: [third, third, third], packaging: [], labour: undefined })
+    const third = (name: string) => ({ name, used: 1, price: 1, priceFor: 3 })
+    const cost = barCost({
+      ...BATCH,
+      materials: [third('a'), third('b'), third('c')],
+      packaging: [],
+      labour: undefined,
+    })
     expect(cost?.batch).toBe(1)
     expect(cost?.lines.map(({ batch }) => batch)).toEqual([1, 0, 0])
     // 0.1 · 15 = 1.5 goes up, as it would not by a double of 1.4999…

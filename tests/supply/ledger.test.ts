@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { costOfBatch, type Entry, ledgerOn, stockOf } from '../../src/supply/ledger.ts'
+import { barCost } from '../../src/supply/bar-cost.ts'
+import { type Entry, ledgerOn, materialsOfBatch, stockOf } from '../../src/supply/ledger.ts'
 
 const received = (lot: string, amount: number, more: object = {}): Entry => ({
   kind: 'received',
@@ -92,8 +93,7 @@ describe('by hand: stock by lots', () => {
   })
 
   it('prices a batch by its lots', () => {
-    // 1000 · 1 / 3 + 500 · 1 / 2 = 583.33 = 1750 / 3
-    const of = costOfBatch(
+    const { materials, unpriced } = materialsOfBatch(
       [
         received('a', 3, { price: 1000 }),
         received('b', 2, { price: 500 }),
@@ -105,8 +105,15 @@ describe('by hand: stock by lots', () => {
       ],
       'b1',
     )
-    expect(of.costs.get('olive oil')).toEqual({ n: 1750n, d: 3n })
-    expect(of.unpriced).toEqual(['c'])
+    expect(unpriced).toEqual(['c'])
+    // 1000 · 1 / 3 + 500 · 1 / 2 = 583.33, one line for both lots; of 4 bars 145.83 each
+    const cost = barCost({
+      materials,
+      packaging: [],
+      bars: { cut: 4, tests: 0, rejected: 0 },
+      batter: { mixed: 3, residue: 0, trim: 0 },
+    })
+    expect(cost?.lines).toEqual([{ kind: 'material', name: 'olive oil', batch: 583, bar: 146, share: 1 }])
   })
 })
 
