@@ -24,6 +24,7 @@ const CALCULATORS = [
   'quote',
   'router',
   'tolerance',
+  'supply',
 ] as const
 
 /** Folder to what it may import: a folder, or one file of it. */
@@ -46,7 +47,11 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
   router: ['geometry'],
   dxf: ['router'],
   tolerance: ['numerics', 'findings'],
+  // whole coins are shared out of exact fractions
+  supply: ['numerics', 'findings', 'units/civil-day.ts', 'units/rational.ts'],
   solids: ['geometry', 'fixtures', 'findings'],
+  // what it is asked and what it answers
+  solver: ['supply/programme.ts'],
   drawing: ['geometry', 'fixtures', 'router'],
   text: ['units'],
   // of chemistry only the names that a file may use
@@ -76,7 +81,19 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
   print: ['launch/browser-folder.mjs'],
   output: ['launch/lock.mjs', 'launch/process-identity.mjs'],
   launch: [],
-  commands: ['solids', 'binder', 'schema', 'sheets', 'site', 'text', 'print', 'output', 'diagnostics', 'dxf'],
+  commands: [
+    'solids',
+    'solver',
+    'binder',
+    'schema',
+    'sheets',
+    'site',
+    'text',
+    'print',
+    'output',
+    'diagnostics',
+    'dxf',
+  ],
 }
 
 /** What results look like may be named further down the line than what makes them. */
@@ -101,6 +118,7 @@ const IMPORTERS: Readonly<Record<string, readonly RegExp[]>> = {
   '@cantoo/pdf-lib': [/^print\//],
   'pdfjs-dist': [/^print\//],
   '@tarikjabiri/dxf': [/^dxf\/dxf-text\.ts$/],
+  highs: [/^solver\/solver\.ts$/],
   'manifold-3d': [/^solids\/solids\.ts$/],
   puppeteer: [/^print\/libraries\.ts$/],
   tsx: [/^launch\/main\.mjs$/],
