@@ -8,7 +8,10 @@ export interface Claim {
   readonly makes: 'cosmetic' | 'drug'
 }
 
-/** How such words begin; what makes the skin look or smell better, and what treats or prevents. From memory. */
+/**
+ * How such words begin; what makes the skin look or smell better, and what treats or prevents. From memory. "Cure" and
+ * "cured" are words of soap making, a germ may be that of wheat.
+ */
 const BEGINNINGS = {
   cosmetic: [
     'moisturi[sz]', 'hydrat(?:e|es|ing)\\b', 'deodor', 'exfoliat', 'nourish', 'soften(?:s|ing)?\\b', 'smooth(?:s|ing|er)\\b',
@@ -17,8 +20,8 @@ const BEGINNINGS = {
   ],
   drug: [
     'acne', 'eczema', 'psoriasis', 'dermatitis', 'rosacea', 'anti-?bacteri', 'anti-?fung', 'anti-?sept', 'anti-?microb',
-    'anti-?inflammat', 'germ', 'disinfect', 'heal(?:s|ing)?\\b', 'cures?\\b', 'treat(?:s|ing|ment|ments)?\\b', 'medicat',
-    'medicin', 'therap', 'kills?\\b', 'sunscreen', 'insect-?repel', 'repel',
+    'anti-?inflammat', 'germs\\b', 'germicid', 'disinfect', 'heal(?:s|ing)?\\b', 'cures\\b', 'treat(?:s|ing|ment|ments)?\\b', 'medicat',
+    'medicin', 'therap', 'kills?\\b', 'sunscreen', 'repel',
   ],
 } as const // biome-ignore format: lists read better in rows
 

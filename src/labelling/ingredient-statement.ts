@@ -96,6 +96,9 @@ const ONE_PERCENT = 0.01
 /** Masses nearer than this part of all are one mass: sums in another order must not change a label. */
 const SAME = 1e-9
 
+/** Less than this part of all is rounding, and no ingredient. */
+const TRACE = 1e-6
+
 /** Of the finished bar: water that comes out this far below nothing is rounding [–]. */
 const SLACK = 1e-9
 
@@ -140,7 +143,7 @@ export function ingredientStatement(convention: Convention, input: StatementInpu
   const allergens = joined(input.allergens ?? [])
   const known = new Set(entries.map(({ name }) => sameName(name)))
   const lines = [...joined(entries), ...allergens.filter(({ name }) => !known.has(sameName(name)))]
-    .filter(({ mass }) => mass > SAME * total)
+    .filter(({ mass }) => mass > TRACE * total)
     .map((entry) => lineOf(entry, total, region))
     .sort((a, b) => place(a) - place(b) || byMass(a, b, total) || byName(a, b))
   const mayContain = additions
