@@ -2,8 +2,11 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { maximumAllowableVariation } from '../../src/labelling/allowable-variation.ts'
-import { type NetQuantityInput, netQuantity, netStatement, OUNCE } from '../../src/labelling/net-quantity.ts'
+import { type NetQuantityInput, netQuantity, netStatement } from '../../src/labelling/net-quantity.ts'
 import { tolerableNegativeError } from '../../src/labelling/tolerable-error.ts'
+
+/** [kg], from memory */
+const OUNCE = 0.028349523125
 
 const kg = (...grams: number[]) => grams.map((one) => one / 1000)
 const times = (count: number, grams: number) => Array.from({ length: count }, () => grams)
