@@ -36,7 +36,8 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
   diagnostics: [],
   chemistry: ['numerics', 'findings'],
   batch: ['numerics', 'findings'],
-  labelling: [],
+  // what fats, alkali and acids become is one number with that of the recipe
+  labelling: ['chemistry', 'numerics', 'findings', 'units/civil-day.ts'],
   cure: ['numerics', 'findings', 'units/civil-day.ts'],
   // how far loaded wires trail sets grooves and gaps, and what a peg holds is one number
   fixtures: ['geometry', 'findings', 'wires'],

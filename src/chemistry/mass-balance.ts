@@ -44,7 +44,26 @@ export interface ReactionProducts {
   readonly massOut: number
   /** share of the fats' demand that is left without alkali [–]; below 0 where alkali is left */
   readonly superfat: number
+  /** the same, of each fat and of each added acid, in the order that they were given in */
+  readonly byFat: readonly FatProducts[]
+  readonly byAcid: readonly AcidProducts[]
   readonly findings: readonly Finding[]
+}
+
+/** What one fat becomes [kg]. */
+export interface FatProducts {
+  readonly sodiumSoap: number
+  readonly potassiumSoap: number
+  readonly glycerol: number
+  readonly waxAlcohol: number
+  readonly unsaponifiable: number
+  readonly unreactedFat: number
+}
+
+/** Salts of one added acid [kg]; where alkali was short, acid that found none counts with them. */
+export interface AcidProducts {
+  readonly sodiumSalt: number
+  readonly potassiumSalt: number
 }
 
 /** Palmitic acid [kg/mol], computed: the commonest acid of beeswax. */
@@ -73,6 +92,9 @@ export function reactionProducts(input: ReactionInput): ReactionProducts {
     hydroxide === 0
       ? 0
       : (sodium * MOLAR_MASS.sodium + potassium * MOLAR_MASS.potassium) / hydroxide - MOLAR_MASS.hydrogen
+  const sodiumShare = hydroxide === 0 ? 1 : sodium / hydroxide
+  const sodiumGain = MOLAR_MASS.sodium - MOLAR_MASS.hydrogen
+  const potassiumGain = MOLAR_MASS.potassium - MOLAR_MASS.hydrogen
   const acidGroups = acids.reduce((sum, acid) => sum + hydroxideOfAcid(acid), 0)
   const forAcids = Math.min(acidGroups, hydroxide)
   const demands = input.fats.map(sites)
@@ -83,17 +105,36 @@ export function reactionProducts(input: ReactionInput): ReactionProducts {
   const esterShare = ester === 0 ? 0 : Math.max(0, forFats - freeAcid) / ester
   const out = { soap: 0, glycerol: 0, waxAlcohol: 0, unsaponifiable: 0, unreactedFat: 0 }
   let water = forAcids * MOLAR_MASS.water
-  for (const fat of demands) {
+  const byFat = demands.map((fat): FatProducts => {
     const acidsReacted = fat.freeAcid * acidShare
     const estersReacted = fat.ester * esterShare
-    out.soap += (acidsReacted + estersReacted) * (fat.acidMolarMass + metalGain)
+    const reacted = acidsReacted + estersReacted
+    const one = {
+      sodiumSoap: reacted * sodiumShare * (fat.acidMolarMass + sodiumGain),
+      potassiumSoap: reacted * (1 - sodiumShare) * (fat.acidMolarMass + potassiumGain),
+      glycerol: fat.glycerolPerEster * estersReacted * MOLAR_MASS.glycerol,
+      waxAlcohol: estersReacted * fat.alcoholPerEster,
+      unsaponifiable: fat.unsaponifiable,
+      unreactedFat:
+        (fat.freeAcid - acidsReacted) * fat.acidMolarMass + (fat.ester - estersReacted) * fat.esterMass,
+    }
+    out.soap += reacted * (fat.acidMolarMass + metalGain)
     water += acidsReacted * MOLAR_MASS.water
-    out.glycerol += fat.glycerolPerEster * estersReacted * MOLAR_MASS.glycerol
-    out.waxAlcohol += estersReacted * fat.alcoholPerEster
-    out.unsaponifiable += fat.unsaponifiable
-    out.unreactedFat +=
-      (fat.freeAcid - acidsReacted) * fat.acidMolarMass + (fat.ester - estersReacted) * fat.esterMass
-  }
+    out.glycerol += one.glycerol
+    out.waxAlcohol += one.waxAlcohol
+    out.unsaponifiable += one.unsaponifiable
+    out.unreactedFat += one.unreactedFat
+    return one
+  })
+  const neutralised = acidGroups === 0 ? 0 : forAcids / acidGroups
+  const byAcid = acids.map((acid): AcidProducts => {
+    const dry = acid.mass - waterWithAcid(acid)
+    const groups = hydroxideOfAcid(acid) * neutralised
+    return {
+      sodiumSalt: sodiumShare * (dry + groups * sodiumGain),
+      potassiumSalt: (1 - sodiumShare) * (dry + groups * potassiumGain),
+    }
+  })
   const waterWithAcids = acids.reduce((sum, acid) => sum + waterWithAcid(acid), 0)
   const acidMass = acids.reduce((sum, acid) => sum + acid.mass, 0) - waterWithAcids
   const free = hydroxide - forAcids - forFats
@@ -129,6 +170,8 @@ export function reactionProducts(input: ReactionInput): ReactionProducts {
     massIn,
     massOut,
     superfat,
+    byFat,
+    byAcid,
     findings,
   }
 }
