@@ -76,7 +76,8 @@ const rules = (frame: Frame, bound: BoundAsBuilt, groups: readonly ReadingGroup[
   const { grid, bar } = bound
   const example = grid ? exampleOf(frame, bound) : undefined
   const keys = [
-    grid ? 'always-frame' : 'always',
+    'always',
+    ...(grid ? ['always-frame'] : []),
     'pass',
     'type',
     'rebuild',

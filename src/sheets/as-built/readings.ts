@@ -26,12 +26,12 @@ export const readingTable = (frame: Frame, bound: BoundAsBuilt, groups: readonly
       of: batch ? say('as-built.readings.of', { batch: batchName(frame, batch) }) : '',
     }),
     columns: [
-      { head: say('as-built.readings.letter'), align: 'left', width: 6 },
+      { head: say('as-built.readings.letter'), align: 'left', width: 5.5 },
       { head: say('as-built.readings.what'), align: 'left' },
-      { head: say('as-built.readings.drawn'), align: 'right', width: 11 },
+      { head: say('as-built.readings.drawn'), align: 'right', width: 10 },
       { head: say('as-built.readings.passes'), align: 'right', width: 13 },
-      { head: say('as-built.readings.stands'), align: 'right', width: 13 },
-      { head: say('as-built.readings.found'), align: 'left', width: bound.isTyped ? 16 : 11 },
+      { head: say('as-built.readings.stands'), align: 'right', width: bound.isTyped ? 13 : 20 },
+      { head: say('as-built.readings.found'), align: 'left', width: bound.isTyped ? 16 : 9 },
       {
         head: say('as-built.readings.more', { step: whole(show.millimetres('as-built.step', STEP)) }),
         align: 'left',
@@ -172,10 +172,9 @@ const foundOf = (frame: Frame, reading: Reading): Cell => {
   return words(say('as-built.found', { is, by: show.signedHundredths(`${name}.by`, found - drawn) }))
 }
 
-/** A deeper reading of the same water is a wider mould; a tape says what is poured only where no water did. */
+/** A tape says what is poured only where no water did. */
 const OILS: Readonly<Record<string, string>> = {
   'water-weighed': 'as-built.effect.oils-water',
-  'water-below-rim': 'as-built.effect.oils-below',
   'inside-length': 'as-built.effect.oils-without',
   'inside-width': 'as-built.effect.oils-without',
 }
