@@ -38,6 +38,10 @@ export interface Reading {
   readonly found: number | undefined
   /** beyond this the binder stops: it has to be built anew; left out where nothing of the kind hangs on it */
   readonly stands?: Stands
+  /** typed in however little it is off: what hangs on it no rule tells, or oils follow it alone */
+  readonly isAlwaysTyped?: boolean
+  /** by how much the least of it is less than the other reading that it follows [m] */
+  readonly follows?: { readonly key: string; readonly less: number }
   readonly effect: ReadingEffect
 }
 
@@ -308,6 +312,7 @@ function readingsOf(
       drawn: filled,
       allowed: WATER_ALLOWED,
       found: water?.weighed,
+      isAlwaysTyped: true,
       effect: oils === undefined || filled <= 0 ? {} : { oils: oils / filled },
     },
     {
@@ -318,6 +323,7 @@ function readingsOf(
       drawn: below,
       allowed: OUTLINE,
       found: water?.['below-rim'],
+      isAlwaysTyped: true,
       effect: oils === undefined || rimAboveBase <= below ? {} : { oils: oils / (rimAboveBase - below) },
     },
     {
@@ -384,6 +390,13 @@ function gridReadings(
       stands: stands[side].wires[index] ?? {},
       effect: beside(size),
     }))
+  // a base that was measured stays as large as it is whatever the mould's inside is
+  const followsMould = (side: 'length' | 'width'): Pick<Reading, 'follows'> => {
+    const { from } = stands[side].inside
+    const isOwn = asBuilt[`base-${side}`] ?? asBuilt.parts?.['base-top']?.[side]
+    if (from === undefined || isOwn !== undefined) return {}
+    return { follows: { key: `inside-${side}`, less: cutter.input.mould.inside[side] - from } }
+  }
   return [
     ...(['length', 'width'] as const).map(
       (side): Reading => ({
@@ -394,7 +407,9 @@ function gridReadings(
         drawn: drawn[side],
         allowed: OUTLINE,
         found: typed?.[`inside-${side}`],
+        isAlwaysTyped: true,
         stands: stands[side].inside,
+        ...followsMould(side),
         effect: { room: 1 / 2 },
       }),
     ),

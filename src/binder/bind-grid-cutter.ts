@@ -51,6 +51,7 @@ const SHELF_DEPTH = 0.05
 const STAND_HEIGHT = 18 * inch
 
 /**
+ * @param before inside of its frame as drawn before the mould was measured [m]
  * @returns the cutter, or undefined for a fixture that asks for none
  * @throws Error when the section names a panel that content lacks: a bug, since load.ts has looked it up
  */
@@ -58,6 +59,7 @@ export const bindGridCutter = (
   content: Content,
   bound: BoundMould,
   prove?: ProveGridCutter,
+  before?: GridCutter['inside'],
 ): BoundGridCutter | undefined => {
   const { file, mould } = bound
   const section = file.value['grid-cutter']
@@ -90,7 +92,7 @@ export const bindGridCutter = (
     cutter,
     centring: centring(cutter.inside, mould.lined),
     proof,
-    findings: [...own, ...gridMisfits(cutter, file.value['as-built']), ...(proof?.findings ?? [])],
+    findings: [...own, ...gridMisfits(cutter, file.value['as-built'], before), ...(proof?.findings ?? [])],
     file,
     panelNames,
     boards: boardsOf(cutter.parts, panelStep(content)),

@@ -89,7 +89,10 @@ export const bind = (
     diagnostics.push(...wrong)
     return bindMould(content, wrong.length > 0 ? asDrawn(fixture) : fixture, prove.mould)
   })
-  const gridCutters = moulds.flatMap((mould) => bindGridCutter(content, mould, prove.gridCutter) ?? [])
+  const gridCutters = moulds.flatMap(
+    (mould) =>
+      bindGridCutter(content, mould, prove.gridCutter, drawn.get(mould.key)?.grid?.cutter.inside) ?? [],
+  )
   const barCutters = moulds.flatMap((mould) => bindBarCutter(content, mould, prove.barCutter) ?? [])
   const of = <T extends { readonly key: string }>(all: readonly T[], key: string): T | undefined =>
     all.find((one) => one.key === key)

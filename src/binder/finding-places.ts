@@ -53,6 +53,8 @@ const KEYS: Readonly<Record<string, readonly string[]>> = {
   'mould-rod-meets-rail': ['/rods/in-base', '/base/rails'],
   'as-built-frame-short': ['/as-built/grid-cutter/inside-length', '/as-built/inside-length'],
   'as-built-frame-narrow': ['/as-built/grid-cutter/inside-width', '/as-built/inside-width'],
+  'as-built-frame-short-if-built': ['/as-built/inside-length', '/as-built/base-length'],
+  'as-built-frame-narrow-if-built': ['/as-built/inside-width', '/as-built/base-width'],
   'as-built-wire-misses-groove': [
     '/as-built/grid-cutter/wires-across-length',
     '/as-built/grid-cutter/wires-across-width',

@@ -3,7 +3,14 @@ import type { Finding } from '../findings.ts'
 import type { BarAsBuilt, BarCutter } from '../fixtures/bar-cutter/types.ts'
 import type { GridAsBuilt, GridCutter } from '../fixtures/grid-cutter/types.ts'
 import { layerRuns, wirePlaces } from '../fixtures/grid-cutter/wires.ts'
-import { frameFit, frameNeeds, type MeasuredWires, wireFit, wireRoom } from '../fixtures/measured-fit.ts'
+import {
+  frameFit,
+  frameNeeds,
+  type MeasuredWires,
+  unmeasuredFrameFit,
+  wireFit,
+  wireRoom,
+} from '../fixtures/measured-fit.ts'
 import type { AsBuiltSection } from '../schema/fixture.ts'
 
 /** @returns what was typed of the grid cutter [m] */
@@ -45,27 +52,37 @@ export const frameWires = (
   }
 }
 
-/** Of the frame over block and base, and of its wires over their grooves; nothing where no reading is about them. */
-export const gridMisfits = (cutter: GridCutter, readings: AsBuiltSection | undefined): readonly Finding[] => {
-  const found = readings?.['grid-cutter']
-  if (!readings || !found) return []
+/**
+ * Of the frame over block and base, and of its wires over their grooves; nothing where no reading is about them.
+ *
+ * @param before inside of the frame as it was drawn for a mould that nobody had measured [m]; a frame may be built to it
+ */
+export const gridMisfits = (
+  cutter: GridCutter,
+  readings: AsBuiltSection | undefined,
+  before: GridCutter['inside'] | undefined,
+): readonly Finding[] => {
+  if (!readings) return []
+  const found = readings['grid-cutter']
   const { input } = cutter
   const { mould, bow, limits } = input
   const measured = gridAsBuilt(readings)
   const inside = frameInside(cutter, measured)
   const { acrossLength, acrossWidth } = frameWires(cutter, measured)
-  const frames = (['length', 'width'] as const).flatMap((runs) =>
-    found[`inside-${runs}`] === undefined
-      ? []
-      : frameFit({
-          runs,
-          inside: inside[runs],
-          block: mould.lined[runs],
-          base: mould.base[runs],
-          bow,
-          clearance: limits.clearance,
-        }),
-  )
+  const frames = (['length', 'width'] as const).flatMap((runs) => {
+    // a frame that nobody measured may be built as it was drawn
+    const isMeasured = found?.[`inside-${runs}`] !== undefined
+    const misfitOf = isMeasured ? frameFit : unmeasuredFrameFit
+    return misfitOf({
+      runs,
+      inside: isMeasured ? inside[runs] : (before ?? inside)[runs],
+      block: mould.lined[runs],
+      base: mould.base[runs],
+      bow,
+      clearance: limits.clearance,
+    })
+  })
+  if (!found) return frames
   const layers = (['short', 'long'] as const).flatMap((layer) => {
     const cuts = layerCuts(cutter, layer)
     return wireFit({

@@ -126,6 +126,23 @@ describe('by hand: a reading that is off changes what hangs on it', () => {
     expect(read(now, `${batch}.cost.height`)).toBeCloseTo(0.000753, 6)
   })
 
+  test('the mould 1.5 mm longer and no frame measured: the least of one is 1.5 mm more, and the drawn one jams', async () => {
+    const binder = await composeEdited(typed('  inside-length: 289.25 mm\n'))
+    const now = sheetOf(binder, PAGE)
+    const least = 'as-built.frame-length.stands-from'
+    // what follows from a mould of 287.75 mm, of one of 289.25 mm; both rounded up to a tenth
+    expect(Math.abs(read(now, least) - read(page, least) - 0.0015)).toBeLessThanOrEqual(0.0001 + 1e-9)
+    // the frame of the drawing is as long as the mould of the drawing, 287.75 mm: less than that
+    expect(read(now, least)).toBeGreaterThan(0.28775)
+    expect(saidOf(now.blocks.misfits)).toContain('built to the drawing')
+    expect(sheetOf(binder, GRID).stopped).toBeUndefined()
+    // measured, and large enough, it is no matter any more
+    const wide = await composeEdited(
+      typed('  inside-length: 289.25 mm\n  grid-cutter: { inside-length: 289.2 mm }\n'),
+    )
+    expect(saidOf(sheetOf(wide, PAGE).blocks.misfits)).not.toContain('built to the drawing')
+  }, 120_000)
+
   test('a wire 6 mm too far on: bars under the label are counted, and the wire misses its groove', async () => {
     // wires of the row as drawn but for the second, 6 mm aside: more than the 2.13 mm that a groove of 3/16 in has
     const places = [1, 2, 3, 4].map(

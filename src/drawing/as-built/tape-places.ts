@@ -209,6 +209,12 @@ function frameView(frame: NonNullable<TapePlaces['frame']>, width: number): View
         ...walls(plan, outer),
         boxOutline(plan),
         boxOutline(outer),
+        ...(xs.length > 0 ? [plan.y - 2 * reach, plan.y + deep] : []).map((edge) =>
+          boxOutline({ x: plan.x, y: edge, width: plan.width, height: 2 * reach }),
+        ),
+        ...(ys.length > 0 ? [plan.x - 2 * reach, plan.x + plan.width] : []).map((edge) =>
+          boxOutline({ x: edge, y: plan.y, width: 2 * reach, height: deep }),
+        ),
         // the wire that is measured is its own arrow
         ...xs
           .slice(0, -1)

@@ -8,7 +8,7 @@ import { linkTo } from '../places.ts'
 import { findingsWords } from '../stop-sheet.ts'
 import { batchTable, costItems, loafTable, sliceTable, tunedTable } from './follows.ts'
 import { placesFigure } from './places.ts'
-import { mostOf, readingTable, typingTable } from './readings.ts'
+import { exampleOf, mostOf, readingTable, typingTable } from './readings.ts'
 
 export const asBuiltSheet = (frame: Frame, bound: BoundAsBuilt, numbers: FixtureNumbers): Sheet => {
   const { say } = frame
@@ -40,9 +40,7 @@ export const asBuiltSheet = (frame: Frame, bound: BoundAsBuilt, numbers: Fixture
         kind: 'cautions',
         signal: 'notice',
         heading: say('as-built.rules.heading'),
-        items: ['pass', 'type', 'rebuild', ...(bound.grid ? ['frame'] : []), 'refused'].map((key) =>
-          say(`as-built.rules.${key}`, letterFill(groups)),
-        ),
+        items: rules(frame, bound, groups),
       },
       readings: readingTable(frame, bound, groups),
       most: mostOf(frame, groups),
@@ -72,6 +70,25 @@ const howTo = ({ grid, bar }: BoundAsBuilt): readonly string[] => [
   ...(grid ? ['frame', 'wires', 'speaking'] : []),
   ...(bar ? ['bar'] : []),
 ]
+
+/** What is typed in and what is built anew; the least of a frame with an example. */
+const rules = (frame: Frame, bound: BoundAsBuilt, groups: readonly ReadingGroup[]): readonly Inline[] => {
+  const { grid, bar } = bound
+  const example = grid ? exampleOf(frame, bound) : undefined
+  const keys = [
+    'always',
+    ...(grid ? ['always-frame'] : []),
+    'pass',
+    'type',
+    'rebuild',
+    ...(grid ? ['rebuild-grid'] : []),
+    ...(bar ? ['rebuild-bar'] : []),
+    ...(grid ? ['frame'] : []),
+    ...(example ? ['example'] : []),
+    'refused',
+  ]
+  return keys.map((key) => frame.say(`as-built.rules.${key}`, { ...letterFill(groups), ...example }))
+}
 
 /** How far below the rim the pour shall stand. */
 const below = ({ show }: Frame, { readings }: BoundAsBuilt): Value =>

@@ -2,7 +2,6 @@
 import type { BoundAsBuilt, Reading } from '../../binder/bind-as-built.ts'
 import { blank, empty, maker, nothing, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
-import { spareOf } from '../grid-cutter/inspection.ts'
 import type { Block, Cell, Inline, Table, Value } from '../model.ts'
 import type { ReadingGroup } from './as-built-sheet.ts'
 import { batchName } from './follows.ts'
@@ -14,6 +13,8 @@ const TENTH_GRAM = 0.0001
 const GRAM = 0.001
 /** m; no rule of a shop reads inches as finely as millimetres, and what is typed is compared with these */
 const STEP = 0.001
+/** m; of a mould that came out a little too long */
+const EXAMPLE = 0.0015
 
 export const readingTable = (frame: Frame, bound: BoundAsBuilt, groups: readonly ReadingGroup[]): Table => {
   const { say, show } = frame
@@ -25,12 +26,12 @@ export const readingTable = (frame: Frame, bound: BoundAsBuilt, groups: readonly
       of: batch ? say('as-built.readings.of', { batch: batchName(frame, batch) }) : '',
     }),
     columns: [
-      { head: say('as-built.readings.letter'), align: 'left', width: 6 },
+      { head: say('as-built.readings.letter'), align: 'left', width: 5.5 },
       { head: say('as-built.readings.what'), align: 'left' },
-      { head: say('as-built.readings.drawn'), align: 'right', width: 11 },
+      { head: say('as-built.readings.drawn'), align: 'right', width: 10 },
       { head: say('as-built.readings.passes'), align: 'right', width: 13 },
-      { head: say('as-built.readings.stands'), align: 'right', width: 13 },
-      { head: say('as-built.readings.found'), align: 'left', width: bound.isTyped ? 16 : 11 },
+      { head: say('as-built.readings.stands'), align: 'right', width: bound.isTyped ? 13 : 20 },
+      { head: say('as-built.readings.found'), align: 'left', width: bound.isTyped ? 16 : 9 },
       {
         head: say('as-built.readings.more', { step: whole(show.millimetres('as-built.step', STEP)) }),
         align: 'left',
@@ -38,17 +39,17 @@ export const readingTable = (frame: Frame, bound: BoundAsBuilt, groups: readonly
       },
     ],
     rows: groups.flatMap((group) =>
-      group.readings.map((reading, index): Cell[] => [
+      group.readings.map((reading): Cell[] => [
         words({
           text: reading.number === undefined ? '[[letter]]' : '[[letter]] [[number]]',
           fill: { letter: group.letter, ...numberOf(frame, reading) },
         }),
         words(whatOf(frame, reading, groups)),
         number(inColumn(reading, sizeOf(frame, reading, `${nameOf(reading)}.drawn`, reading.drawn))),
-        passesOf(frame, bound, reading),
-        standsOf(frame, reading),
+        passesOf(frame, reading),
+        standsOf(frame, reading, groups),
         foundOf(frame, reading),
-        index === 0 ? words(effectOf(frame, reading, groups)) : empty,
+        words(effectOf(frame, reading, groups)),
       ]),
     ),
   }
@@ -111,21 +112,54 @@ const inColumn = ({ unit }: Reading, value: Value): Value => (unit === 'mass' ? 
 /** Without its unit. */
 const bare = (value: Value): Value => ({ ...value, shown: value.shown.replace(/\u00a0?[a-z]+$/, '') })
 
-/** The clearance of a frame is promised to a block that bows: no smaller than what is printed beside it. */
-const passesOf = (frame: Frame, { grid }: BoundAsBuilt, reading: Reading): Cell => {
-  const { drawn, allowed, key } = reading
-  return between(
-    frame,
-    reading,
-    'passes',
-    key.startsWith('frame-') && grid
-      ? { from: Math.round(drawn / DIGIT.length) * DIGIT.length, to: drawn + spareOf(grid.cutter) }
-      : { from: drawn - allowed, to: drawn + allowed },
+/** What is always typed in is never let pass. */
+const passesOf = (frame: Frame, reading: Reading): Cell => {
+  const { drawn, allowed, isAlwaysTyped } = reading
+  return isAlwaysTyped
+    ? words(frame.say('as-built.always'))
+    : between(frame, reading, 'passes', { from: drawn - allowed, to: drawn + allowed })
+}
+
+/** A least that follows another reading is told by it: on paper that one is found on the same round. */
+const standsOf = (frame: Frame, reading: Reading, groups: readonly ReadingGroup[]): Cell => {
+  const { stands, follows } = reading
+  if (!follows || stands?.from === undefined) return between(frame, reading, 'stands', stands ?? {})
+  return words(
+    frame.say('as-built.at-least-of', {
+      letter: letterOf(groups, follows.key),
+      less: bare(lessOf(frame, reading, follows.less)),
+      low: bare(leastOf(frame, `${nameOf(reading)}.stands-from`, stands.from)),
+    }),
   )
 }
 
-const standsOf = (frame: Frame, reading: Reading): Cell =>
-  between(frame, reading, 'stands', reading.stands ?? {})
+/** Rounded so that the least comes out no smaller than it is. */
+const lessOf = ({ show }: Frame, reading: Reading, less: number): Value =>
+  show.millimetres(`${nameOf(reading)}.less`, Math.floor(less / DIGIT.length + 1e-6) * DIGIT.length)
+
+const leastOf = ({ show }: Frame, name: string, size: number): Value =>
+  show.millimetres(name, Math.ceil(size / DIGIT.length - 1e-6) * DIGIT.length)
+
+/**
+ * The same as an example: the least of a frame for a mould that is a little longer than the one that holds.
+ *
+ * @returns sizes and letters for a phrase; undefined where no reading follows another
+ */
+export const exampleOf = (
+  frame: Frame,
+  { readings }: BoundAsBuilt,
+): Readonly<Record<string, Value>> | undefined => {
+  const one = readings.find(({ follows }) => follows)
+  const mould = readings.find(({ key }) => key === one?.follows?.key)
+  if (!one?.follows || !mould) return undefined
+  const digit = DIGIT.length
+  const size = Math.round(((mould.found ?? mould.drawn) + EXAMPLE) / digit) * digit
+  const less = Math.floor(one.follows.less / digit + 1e-6) * digit
+  return {
+    size: frame.show.millimetres('as-built.example.mould', size),
+    least: leastOf(frame, 'as-built.example.frame', size - less),
+  }
+}
 
 const foundOf = (frame: Frame, reading: Reading): Cell => {
   const { say, show } = frame
@@ -138,10 +172,9 @@ const foundOf = (frame: Frame, reading: Reading): Cell => {
   return words(say('as-built.found', { is, by: show.signedHundredths(`${name}.by`, found - drawn) }))
 }
 
-/** A deeper reading of the same water is a wider mould; a tape says what is poured only where no water did. */
+/** A tape says what is poured only where no water did. */
 const OILS: Readonly<Record<string, string>> = {
   'water-weighed': 'as-built.effect.oils-water',
-  'water-below-rim': 'as-built.effect.oils-below',
   'inside-length': 'as-built.effect.oils-without',
   'inside-width': 'as-built.effect.oils-without',
 }
