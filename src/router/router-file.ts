@@ -48,6 +48,8 @@ export interface RouterLayer {
   readonly depth: number
   /** no thicker cutter goes in; nothing where all of it is open at a side [mm] */
   readonly opening: number | undefined
+  /** of a step that is open at a side, the narrowest of them [mm] */
+  readonly step?: number
   readonly shapes: readonly RouterShape[]
 }
 
@@ -70,6 +72,8 @@ export interface RouterFile {
 const MM = 1000
 /** mm; far below any machine's step, far above what sums of metres leave over */
 const STEP = 1e-6
+/** m; what floating sums leave over */
+const EPS = 1e-9
 /** Digits of a depth or diameter in a layer's name: a micrometre. */
 const NAMED = 3
 
@@ -114,7 +118,9 @@ export function cuttersFor(
  * The files of a part.
  *
  * Formula: shapes are those of the part's solid, seen from above on the face that lies up; turned over as a page is, x
- * becomes length - x. The outline is cut the first time the part lies there; work on one face only needs one file.
+ * becomes length - x. The outline is cut the first time the part lies there; work on one face only needs one file. Holes
+ * come after channels, which would take their marks away; one on the wall of a channel, where a drill slips off, belongs to
+ * the other face.
  * Validity: channels, holes, notches, folds and scribed lines; bevels are left out, since no straight cutter makes them.
  * @param part in part coordinates [m]
  * @param name of its files; its key where there are no others beside them
@@ -143,17 +149,21 @@ function fileOf(
   part: Part,
   { name, face, setUp, setUps }: Pick<RouterFile, 'name' | 'face' | 'setUp' | 'setUps'>,
 ): RouterFile {
+  const second = part.features
+    .filter(isHole)
+    .filter((hole) => setUps === 2 && onWall(part, hole, 'upper') && !onWall(part, hole, 'lower'))
+  const first = part.features.filter(isHole).filter((hole) => !second.includes(hole))
   const layers = (
     setUp === 1
       ? [
           ...recesses(part, face),
-          ...holes(part),
           ...channels(part, face),
+          ...holes(part, first),
           ...lines(part, face),
           outline(part),
         ]
-      : [...recesses(part, face), ...channels(part, face)]
-  ).concat(setUp === 2 ? done(part) : [])
+      : [...recesses(part, face), ...channels(part, face), ...holes(part, second)]
+  ).concat(setUp === 2 ? done(part, first) : [])
   const seen = face === 'upper' ? layers : layers.map((layer) => turned(layer, part.length * MM))
   return {
     name: setUp === 1 ? name : name + SECOND,
@@ -167,17 +177,30 @@ function fileOf(
   }
 }
 
-const holes = (part: Part): RouterLayer[] =>
-  grouped(
-    part.features.filter(isHole),
-    (hole) => `HOLE_D${named(hole.diameter)}_${named(part.thickness)}MM`,
-  ).map(([name, alike]) => ({
-    name,
-    work: 'hole',
-    depth: round(part.thickness),
-    opening: round(alike[0]?.diameter ?? 0),
-    shapes: alike.map((hole) => circle(hole, hole.diameter)),
-  }))
+/** Whether a drill set on this face stands with one side in a channel. */
+const onWall = (part: Part, { u, v, diameter }: Hole, face: Face): boolean =>
+  part.features
+    .filter(isChannel)
+    .filter((channel) => channel.face === face)
+    .some((channel) => {
+      const { min, max } = channelBox(part, channel)
+      const within = (at: number, low: number, high: number, by: number): boolean =>
+        at > low - by && at < high + by
+      const radius = diameter / 2
+      const touched = within(u, min.x, max.x, radius - EPS) && within(v, min.y, max.y, radius - EPS)
+      return touched && !(within(u, min.x, max.x, EPS - radius) && within(v, min.y, max.y, EPS - radius))
+    })
+
+const holes = (part: Part, which: readonly Hole[]): RouterLayer[] =>
+  grouped(which, (hole) => `HOLE_D${named(hole.diameter)}_${named(part.thickness)}MM`).map(
+    ([name, alike]) => ({
+      name,
+      work: 'hole',
+      depth: round(part.thickness),
+      opening: round(alike[0]?.diameter ?? 0),
+      shapes: alike.map((hole) => circle(hole, hole.diameter)),
+    }),
+  )
 
 const recesses = (part: Part, face: Face): RouterLayer[] => {
   const all = part.features
@@ -208,6 +231,7 @@ const channels = (part: Part, face: Face): RouterLayer[] => {
       work: alike[0]?.kind ?? 'dado',
       depth: round(Math.min(part.thickness, alike[0]?.depth ?? 0)),
       opening: alike[0]?.kind === 'rebate' ? undefined : round(Math.min(...alike.map(({ size }) => size))),
+      ...(alike[0]?.kind === 'rebate' ? { step: round(Math.min(...alike.map(({ size }) => size))) } : {}),
       shapes: alike.map((channel) => {
         const { min, max } = channelBox(part, channel)
         return closed([
@@ -252,8 +276,7 @@ const outline = (part: Part): RouterLayer => {
 }
 
 /** What was cut before, to see that the part lies right; nothing of it is cut again. */
-const done = (part: Part): RouterLayer[] => {
-  const drilled = part.features.filter(isHole)
+const done = (part: Part, drilled: readonly Hole[]): RouterLayer[] => {
   return [
     ...(drilled.length === 0
       ? []

@@ -71,11 +71,11 @@ describe('by hand: files of a part', () => {
     const [file] = routerFiles(board(dado('upper'), hole(0.05, 0.02, 'upper'), hole(0.15, 0.02)))
     expect(named(file)).toEqual([
       'RECESS_UPPER_D12_2P5MM',
-      'HOLE_D5_18MM',
       'DADO_UPPER_6P35MM',
+      'HOLE_D5_18MM',
       'OUTLINE_THROUGH_18MM',
     ])
-    expect(file?.layers.map(({ depth }) => depth)).toEqual([2.5, 18, 6.35, 18])
+    expect(file?.layers.map(({ depth }) => depth)).toEqual([2.5, 6.35, 18, 18])
     expect(shapes(file, 'HOLE_D5_18MM')).toHaveLength(2)
     // 30 to 30 + 18.3, right across
     expect(shapes(file, 'DADO_UPPER_6P35MM')).toEqual([
@@ -111,13 +111,29 @@ describe('by hand: files of a part', () => {
   })
 
   it('has two files where both faces are worked, and cuts nothing twice', () => {
-    const [first, second] = routerFiles(board(dado('upper'), hole(0.05, 0.02, 'lower')))
-    expect(named(first)).toEqual(['HOLE_D5_18MM', 'DADO_UPPER_6P35MM', 'OUTLINE_THROUGH_18MM'])
+    const [first, second] = routerFiles(board(dado('upper'), hole(0.052, 0.02, 'lower')))
+    expect(named(first)).toEqual(['DADO_UPPER_6P35MM', 'HOLE_D5_18MM', 'OUTLINE_THROUGH_18MM'])
     expect(second).toMatchObject({ name: 'board-turned', face: 'lower', setUp: 2, setUps: 2 })
     expect(named(second)).toEqual(['RECESS_LOWER_D12_2P5MM', 'DONE_HOLES_NO_CUT', 'DONE_OUTLINE_NO_CUT'])
     expect(shapes(second, 'RECESS_LOWER_D12_2P5MM')).toEqual([
-      { kind: 'circle', centre: { x: 150, y: 20 }, radius: 6 },
+      { kind: 'circle', centre: { x: 148, y: 20 }, radius: 6 },
     ])
+  })
+
+  it('leaves a hole on the wall of a channel to the other face, if that is worked too', () => {
+    // the dado goes from 30 to 48.3: a hole of 5 at 50 begins at 47.5, one at 40 lies in it, one at 51 beside it
+    const holes = [hole(0.05, 0.02), hole(0.04, 0.02), hole(0.051, 0.05)]
+    const [first, second] = routerFiles(board(dado('upper'), dado('lower', { at: 0.1 }), ...holes))
+    const middles = (file: RouterFile | undefined, layer: string) =>
+      (shapes(file, layer) ?? []).map((shape) => shape.kind === 'circle' && shape.centre.x)
+    expect(middles(first, 'HOLE_D5_18MM')).toEqual([40, 51])
+    expect(middles(second, 'HOLE_D5_18MM')).toEqual([150])
+    expect(middles(second, 'DONE_HOLES_NO_CUT')).toEqual([160, 149])
+    // no second file, and no better face
+    const [alone] = routerFiles(board(dado('upper'), ...holes))
+    expect(middles(alone, 'HOLE_D5_18MM')).toHaveLength(3)
+    const both = routerFiles(board(dado('upper'), dado('lower'), ...holes))
+    expect(middles(both[0], 'HOLE_D5_18MM')).toHaveLength(3)
   })
 
   it('draws scribed lines and folds as lines of no depth', () => {
@@ -208,7 +224,7 @@ describe('by hand: cutters', () => {
       dado('upper'),
       dado('upper', { size: 0.002, kind: 'rebate', at: 0 }),
       dado('lower', { size: 0.004, depth: 0.008, kind: 'groove' }),
-      hole(0.05, 0.02, 'upper'),
+      hole(0.06, 0.02, 'upper'),
       notch(0.15, 0.003, 0.04, 'far'),
       notch(0.1, 0.009, 0.04, 'far'),
       // taken off a corner: open
@@ -235,7 +251,9 @@ describe('by hand: cutters', () => {
         hole(0.05, 0.02),
       ),
     )
-    expect(file?.layers.map(({ work }) => work)).toEqual(['hole', 'dado', 'groove', 'rebate', 'outline'])
+    expect(file?.layers.map(({ work }) => work)).toEqual(['dado', 'groove', 'rebate', 'hole', 'outline'])
+    // one of 18.3 mm, open at a side
+    expect(file?.layers.find(({ work }) => work === 'rebate')?.step).toBe(18.3)
   })
 
   it('takes the name that it is given, on both files', () => {

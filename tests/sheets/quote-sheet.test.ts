@@ -81,6 +81,17 @@ describe('by hand: the demo’s quote', () => {
 
   test('says how long glue and finish harden: a day of glue, two coats a day each, seven days', () => {
     expect(sheet.values.get('quote.waiting')?.shown).toMatch(/^10.days$/)
+    // wanted by 9 April 2027, less 10 days: 30 March
+    expect(sheet.values.get('quote.sawnBy')?.shown.replace(/\s/g, ' ')).toBe('30 March 2027')
+  })
+
+  test('says why two packs are bought where one would hold all: 8 screws of two sizes, in tens', () => {
+    const what = (begins: string) => rows('hardware').find(([name]) => name?.startsWith(begins))?.[0]
+    expect(what('Pan-head screws')).toContain('a pack holds one size')
+    expect(what('Wood screws')).toContain('a pack holds one size')
+    // 14 pegs fill three cards of six, 10 nuts one of 25
+    expect(what('Tuning pegs')).not.toContain('one size')
+    expect(what('Hexagon nuts')).not.toContain('one size')
   })
 
   test('says why pegs are fewer than their holes: 6 + 1 spare and 7; the 3 of the trial are borrowed', () => {

@@ -48,6 +48,17 @@ describe('by hand: the router sheet of the demo', () => {
     // the wire slots of the fence through 17.8 mm
     expect(shown('bar-cutter-fence.OUTLINE_THROUGH_17P8MM.cutter')).toBeUndefined()
     expect(shown('bar-cutter-fence.OUTLINE_THROUGH_17P8MM.width')).toBeDefined()
+    // a lap under an arm of 45 mm, open at the rail's end
+    expect(shown('bar-cutter-front-rail-turned.REBATE_LOWER_8P9MM.width')).toMatch(/^45/)
+  })
+
+  it('calls parts narrow that have a side under 50 mm, and no others', async () => {
+    const { sheet } = await valuesOf('the whole demo')
+    const said = linesOf(sheet.blocks['files-five-by-three-bar-cutter'])
+    const line = (file: string) => said.find((one) => one.includes(`${file}.dxf`))
+    // 424.3 x 45.0; 268.2 x 73.9
+    expect(line('bar-cutter-arm')).toContain('narrow')
+    expect(line('bar-cutter-platform')).not.toContain('narrow')
   })
 
   it('writes each file under its fixture, with notes in it', async () => {

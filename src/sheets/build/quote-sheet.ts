@@ -2,6 +2,7 @@
 import type { BoundBuild } from '../../binder/bind-build.ts'
 import type { BoardLine, BoundQuote, HardwareLine } from '../../binder/bind-quote.ts'
 import { BORROWED, type BuildItem } from '../../binder/build-items.ts'
+import { dateOf, dayNumber } from '../../units/civil-day.ts'
 import { blank, empty, finishSheet, maker, number, pickSources, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Cell, Column, Facts, Inline, Sheet, Table } from '../model.ts'
@@ -52,7 +53,7 @@ export const quoteSheet = (
       made: madeTable(costs, build, sheets),
       boards: boardTable(costs, quote),
       sums: sumTable(costs, build),
-      answer: answerTable(frame),
+      answer: answerTable(frame, sheets),
       hardware: hardwareTable(costs, build),
       notes: notesBlock(frame, build, sheets),
     },
@@ -126,6 +127,13 @@ const aboutFacts = ({ frame: { say, show }, currency }: Costs, { wantedBy, quote
     {
       label: say('quote.waiting'),
       cell: number(show.days('quote.waiting', quote.waiting)),
+    },
+    {
+      label: say('quote.sawn-by'),
+      cell:
+        wantedBy === undefined
+          ? blank()
+          : number(show.date('quote.sawnBy', dateOf(dayNumber(wantedBy) - quote.waiting))),
     },
   ],
 })
@@ -336,19 +344,28 @@ const hardwareRow = (costs: Costs, line: HardwareLine, quote: BoundQuote): Cell[
 }
 
 /** What it is, and why it is so many, where somebody who counts holes comes to another number. */
-const goodsCell = ({ say, show }: Frame, { kind, name }: HardwareLine, { work, coats }: BoundQuote): Cell => {
+const goodsCell = ({ say, show }: Frame, line: HardwareLine, { work, coats }: BoundQuote): Cell => {
+  const { kind, name } = line
+  const shared = borrowed(work).has(kind) ? say('quote.goods.borrowed') : undefined
+  const sizes = isMorePacks(line) ? say('quote.goods.sizes') : undefined
   const note =
     kind === 'epoxy'
       ? say('quote.goods.epoxy', { coats: show.count('quote.coats', coats) })
-      : borrowed(work).has(kind)
-        ? say('quote.goods.borrowed')
-        : kind === 'wood-screw'
-          ? say('quote.goods.sizes')
-          : undefined
+      : shared && sizes
+        ? say('quote.goods.both', { one: shared, other: sizes })
+        : (shared ?? sizes)
   const what = name ?? say(`quote.hardware.${kind}`)
   if (note) return words(say('quote.goods.noted', { what, note }))
   return name === undefined ? words(say(`quote.hardware.${kind}`)) : maker(name)
 }
+
+/** Whether one pack less would hold as many pieces: they are of several sizes. */
+const isMorePacks = ({ count, length, mass, offer }: HardwareLine): boolean =>
+  offer !== undefined &&
+  length === undefined &&
+  mass === undefined &&
+  offer.pack > 1 &&
+  (offer.packs - 1) * offer.pack >= count
 
 /** Hardware that the trial frame has from the grid cutter which is made with it. */
 const borrowed = (work: BoundQuote['work']): ReadonlySet<string> => {
@@ -381,6 +398,7 @@ const notesBlock = (frame: Frame, build: BoundBuild, sheets: readonly Sheet[]): 
         build.findings.filter(({ code }) => code !== 'board-size-unknown'),
       ),
       ...(build.quote.boards.some(({ board }) => board.from === 'asked') ? [say('quote.note.sizes')] : []),
+      ...(borrowed(build.quote.work).size > 0 ? [say('quote.note.borrowed')] : []),
       say('quote.note.boards', { saw: linkTo(PLACES.saw) }),
       say('quote.note.finish', { builds: references.builds ?? say('reference.none') }),
     ],
@@ -388,18 +406,26 @@ const notesBlock = (frame: Frame, build: BoundBuild, sheets: readonly Sheet[]): 
 }
 
 /** Lines to write on, two beside each other. */
-const answerTable = ({ say }: Frame): Table => ({
-  kind: 'table',
-  style: 'log',
-  columns: [
-    { head: say('quote.answer.head'), align: 'left', width: 20 },
-    { head: say('quote.answer.write'), align: 'left' },
-    { head: say('quote.answer.head'), align: 'left', width: 20 },
-    { head: say('quote.answer.write'), align: 'left', width: 30 },
-  ],
-  rows: [
-    ['by-when', 'router'],
-    ['spoiled', 'changes'],
-    ['maker', 'asked'],
-  ].map((pair) => pair.flatMap((key): Cell[] => [words(say(`quote.answer.${key}`)), empty])),
-})
+const answerTable = ({ say }: Frame, sheets: readonly Sheet[]): Table => {
+  const router = sheets.find(({ id }) => id === 'router/files')
+  const asked = (key: string): Inline =>
+    key === 'router'
+      ? say('quote.answer.router', { router: router ? linkTo(router) : say('quote.no-sheet') })
+      : say(`quote.answer.${key}`)
+  return {
+    kind: 'table',
+    style: 'log',
+    columns: [
+      { head: say('quote.answer.head'), align: 'left', width: 22 },
+      { head: say('quote.answer.write'), align: 'left' },
+      { head: say('quote.answer.head'), align: 'left', width: 22 },
+      { head: say('quote.answer.write'), align: 'left', width: 28 },
+    ],
+    rows: [
+      ['by-when', 'router'],
+      ['price', 'paid'],
+      ['spoiled', 'left'],
+      ['maker', 'asked'],
+    ].map((pair) => pair.flatMap((key): Cell[] => [words(asked(key)), empty])),
+  }
+}

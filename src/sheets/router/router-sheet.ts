@@ -30,6 +30,8 @@ const MM = 0.001
 /** A narrower part needs more than tabs; tabs of an outline, and the size of one [m] (common practice) */
 const NARROW = 0.05
 const TABS = 4
+/** m; that a pointed bit goes in to mark a hole (common practice) */
+const MARK = 0.001
 const TAB = { length: 0.01, thickness: 0.003 } as const
 
 /** mm that a figure stays narrower than the page: lengths are cut to pixels */
@@ -100,6 +102,7 @@ export const routerSheet = (
             ...boardOff(frame),
             tabs: show.count('router.tabs', TABS),
             tabLength: whole(show.millimetres('router.tab.length', TAB.length)),
+            markDepth: whole(show.millimetres('router.mark', MARK)),
             tabThickness: whole(show.millimetres('router.tab.thickness', TAB.thickness)),
           }),
         })),
@@ -109,7 +112,7 @@ export const routerSheet = (
       picture: example ? picture(frame, example) : nothing,
       ...Object.fromEntries(tables),
     },
-    sources: pickSources(frame.sources, ['dado-practice', 'international-inch', 'common-practice']),
+    sources: pickSources(frame.sources, ['international-inch', 'common-practice']),
   })
 }
 
@@ -139,9 +142,9 @@ const boardNotice = ({ say, show }: Frame, sets: readonly RouterSet[]): Block =>
     heading: say('router.boards.heading'),
     items: [...boards].map(([material, { board, part }]) => {
       const own = all.filter((one) => one.part.material === material).map((one) => one.part)
-      const largest = own.reduce((most, one) =>
-        one.length * one.width > most.length * most.width ? one : most,
-      )
+      // a board, or the bed of a router, takes all of them that takes both
+      const long = Math.max(...own.map((one) => Math.max(one.length, one.width)))
+      const wide = Math.max(...own.map((one) => Math.min(one.length, one.width)))
       const name = `router.board.${material}`
       return say('router.boards.board', {
         thickness: show.millimetres(name, part.thickness),
@@ -150,8 +153,8 @@ const boardNotice = ({ say, show }: Frame, sets: readonly RouterSet[]): Block =>
           `${name}.pieces`,
           own.reduce((sum, { count }) => sum + count, 0),
         ),
-        length: bare(show.millimetres(`${name}.length`, largest.length)),
-        width: show.millimetres(`${name}.width`, largest.width),
+        length: bare(show.millimetres(`${name}.length`, long)),
+        width: show.millimetres(`${name}.width`, wide),
       })
     }),
   }
@@ -159,10 +162,10 @@ const boardNotice = ({ say, show }: Frame, sets: readonly RouterSet[]): Block =>
 
 const LAYERS = [
   ['RECESS', 'recess'],
-  ['HOLE', 'hole'],
   ['DADO', 'dado'],
   ['GROOVE', 'groove'],
   ['REBATE', 'rebate'],
+  ['HOLE', 'hole'],
   ['SCRIBE', 'scribe'],
   ['FOLD', 'fold'],
   ['OUTLINE', 'outline'],
@@ -253,6 +256,7 @@ const fileRow = (
         width: bare(show.millimetres(name('width'), part.width)),
         thickness: bare(show.millimetres(name('thickness'), part.thickness)),
         grain: part.grain === 'width' && !part.grainless ? say('router.files.grain') : '',
+        narrow: Math.min(part.length, part.width) < NARROW ? say('router.files.narrow') : '',
       }),
     ),
     number(show.count(name('count'), part.count)),
@@ -273,7 +277,7 @@ const fileLink = (set: RouterSet, file: RouterFile): Inline => ({
 
 /** A layer, and which cutters go into it and bear its depth. */
 const layerWords = ({ say, show }: Frame, layer: RouterLayer, of: (what: string) => string): Inline => {
-  const { name, work, opening, shapes } = layer
+  const { name, work, opening, step, shapes } = layer
   const isOutline = work === 'outline'
   const named = isOutline
     ? // there is one, and its depth is the board's
@@ -286,15 +290,19 @@ const layerWords = ({ say, show }: Frame, layer: RouterLayer, of: (what: string)
   const sizes = CUTTERS[show.lengthUnit]
   const { least, most } = cuttersFor(layer, sizes)
   const isRound = work === 'hole' || work === 'recess'
+  const wide = opening ?? step
   const what =
-    opening === undefined || isRound
+    wide === undefined || isRound
       ? named
       : say(isOutline ? 'router.files.slots' : 'router.files.opening', {
           what: named,
-          width: bare(show.millimetres(of(`${name}.width`), opening * MM)),
+          width: bare(show.millimetres(of(`${name}.width`), wide * MM)),
         })
   if (least === undefined || most === undefined || least > most)
-    return say(work === 'hole' ? 'router.files.drilled' : 'router.files.sawn', { what })
+    return say(
+      work === 'hole' ? 'router.files.drilled' : isOutline ? 'router.files.slots-sawn' : 'router.files.sawn',
+      { what },
+    )
   const thinnest = bare(show.size(of(`${name}.least`), least * MM))
   if (opening === undefined) return say('router.files.from', { what, least: thinnest })
   const thickest = bare(show.size(of(`${name}.cutter`), most * MM))
