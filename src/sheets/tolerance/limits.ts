@@ -45,7 +45,7 @@ export const limitTable = (
       right('tolerance.limits.share', 11),
       ...(hasDry ? [right('tolerance.limits.green-dry', 10), right('tolerance.limits.share-dry', 11)] : []),
       ...(hasCentred ? [right('tolerance.limits.centred', 11)] : []),
-      right(hasDry ? 'tolerance.limits.blocks-dry' : 'tolerance.limits.blocks', 12),
+      right(hasDry ? 'tolerance.limits.blocks-dry' : 'tolerance.limits.blocks', 10),
     ],
     rows: limits.map((limit, index): Cell[] => {
       const name = `limit.${limit.batch?.key ?? limit.of}`
