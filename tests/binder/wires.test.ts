@@ -346,16 +346,17 @@ describe('by hand: what contradicts itself stops the cutter that it belongs to, 
     ])
   })
 
-  test('grooves and sizes that a tape found wrong are said by the cutter; wires that lie nowhere have no group', () => {
+  test('grooves and sizes that no tape can have found are refused, not strung', () => {
     const files = smallBinderFiles()
     const file = 'fixtures/small.yaml'
     files.set(
       file,
       `${files.get(file)}as-built: { grooves-across-width: [2 m], grooves-across-length: [60 mm, 60.5 mm], inside-width: 1 mm }\ngrid-cutter: { panels: { side: birch, end: birch, shelf: birch }, wire: 0.5 mm }\n`,
     )
-    const [wires] = bind(contentOf(files)).binder.wires
-    expect(wires?.groups).toEqual([])
-    expect(wires?.gridPush).toBeUndefined()
+    const { diagnostics } = bind(contentOf(files))
+    const paths = diagnostics.map(({ path }) => path)
+    expect(paths).toContain('/as-built/inside-width')
+    expect(paths.some((path) => path.startsWith('/as-built/grooves-across-width'))).toBe(true)
   })
 })
 
