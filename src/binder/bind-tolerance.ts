@@ -34,6 +34,9 @@ import type { BoundCure } from './bind-calendar.ts'
 import type { BoundGridCutter } from './bind-grid-cutter.ts'
 import type { BoundMould } from './bind-mould.ts'
 
+/** Share of the spread below which an error is not worth a word. */
+export { NEGLIGIBLE } from '../tolerance/ranking.ts'
+
 const INCH = 0.0254 // m, exact
 
 /**

@@ -1,6 +1,6 @@
 /** How even the bars of a fixture come out, what that hangs on, and what is worth being exact at. */
 import type { BoundTolerance } from '../../binder/bind-tolerance.ts'
-import { NEGLIGIBLE } from '../../tolerance/ranking.ts'
+import { NEGLIGIBLE } from '../../binder/bind-tolerance.ts'
 import { finishSheet, number, pickSources, words } from '../compose.ts'
 import type { FixtureNumbers } from '../fixture/fixture-numbers.ts'
 import type { Frame } from '../frame.ts'
