@@ -1,4 +1,5 @@
 import { defineConfig } from 'vitest/config'
+import { LONG } from './long.ts'
 
 /** Tests that replace the file system, or that hold a calculator to its time: each file in a process of its own. */
 const APART = [
@@ -31,7 +32,7 @@ export default defineConfig({
           ...PATIENCE,
           name: 'together',
           include: ['tests/**/*.test.ts'],
-          exclude: ['tests/soak/**', ...APART],
+          exclude: ['tests/soak/**', ...APART, ...LONG],
           // modules are loaded once for all files of a process, and what was composed for one is there for the next
           isolate: false,
         },

@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { inlineWords } from '../../src/sheets/compose.ts'
+import { isSoak } from '../long.ts'
 import { bindAndCompose, loadFiles, smallBinderFiles } from '../sites/small-binder.ts'
 
 const files = smallBinderFiles()
@@ -134,19 +135,22 @@ const judge = (any: Any): void => {
 /** ms; each run draws a whole mould, and a busy machine takes its time */
 const SLOW = 120_000
 
+/** Binders that are made up, each time. */
+const RUNS = isSoak ? 100 : 15
+
 describe('by hand: whatever a maker may write, within what a file may hold', () => {
   test('far out: every number is one, every finding has words, a stopped batch shows no weight', () => {
-    fc.assert(fc.property(wild, judge), { seed: 20270201, numRuns: 70 })
-    expect(states.stop).toBeGreaterThan(60)
+    fc.assert(fc.property(wild, judge), { seed: 20270201, numRuns: RUNS })
+    expect(states.stop).toBeGreaterThan(0.8 * RUNS)
   })
 
   test(
     'near home: what is printed keeps the rules when other code reckons it again',
     () => {
-      fc.assert(fc.property(tame, judge), { seed: 20270202, numRuns: 70 })
-      // the run is worth something only when it meets all three
-      expect(states.go).toBeGreaterThan(20)
-      expect(states.hold).toBeGreaterThan(1)
+      fc.assert(fc.property(tame, judge), { seed: 20270202, numRuns: RUNS })
+      // the run is worth something only when it meets all three; a short one cannot count on the rarest
+      expect(states.go).toBeGreaterThan(0.2 * RUNS)
+      if (isSoak) expect(states.hold).toBeGreaterThan(2)
     },
     SLOW,
   )

@@ -136,16 +136,6 @@ describe('by hand: what a build leaves', () => {
     }
   })
 
-  it('is the same, byte by byte, when built again', async () => {
-    const again = join(base, 'again')
-    await build(['--out', again])
-    const other = bytesBelow(again)
-    expect([...other.keys()]).toEqual([...files.keys()])
-    const different = [...files].filter(([name, bytes]) => !bytes.equals(other.get(name) as Buffer))
-    expect(different.map(([name]) => name)).toEqual([])
-    // a whole build, on a machine that may be busy
-  }, 90_000)
-
   it('carries no trace of the machine, the day or the place', () => {
     for (const [name, bytes] of files) {
       const text = bytes.toString('latin1')
