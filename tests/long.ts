@@ -8,7 +8,7 @@ export const LONG = [
 ]
 
 /** Tried a little in `npm test`, and more in the soak. */
-export const BOTH = ['tests/binder/any-content.test.ts']
+export const BOTH = ['tests/binder/any-content.test.ts', 'tests/sheets/pages.test.ts']
 
 /** Whether there is time. */
 export const isSoak = process.env.KETTLE_SOAK === '1'
