@@ -173,8 +173,8 @@ const sawingOf = (content: Content, materials: readonly BuildMaterial[]): Sawing
   return currency === undefined ? sawing : { ...sawing, currency }
 }
 
-/** Sheets that pieces are built by; the gauge is made with the mould. */
-const SHEETS: Readonly<Record<BuildPiece, string>> = {
+/** How the ids begin of the sheets that pieces are built by; the gauge is made with the mould. */
+export const BUILT_ON: Readonly<Record<BuildPiece, string>> = {
   'set-up-gauge': 'fixture',
   mould: 'fixture',
   'grid-cutter': 'grid-cutter',
@@ -192,7 +192,7 @@ const blankOf = ({ panels }: Content, { fixture, piece, count }: BuildItem, part
   const more = isOversize ? ROUGH : 0
   return {
     key: `${fixture}.${piece}.${part.key}`,
-    sheet: `${SHEETS[piece]}/${fixture}`,
+    sheet: `${BUILT_ON[piece]}/${fixture}`,
     part: part.key,
     made: part,
     fixture,

@@ -16,6 +16,9 @@ import type { BoundMould } from './bind-mould.ts'
 import type { BoundTrialFrame } from './bind-trial-frame.ts'
 import type { BoundWires } from './bind-wires.ts'
 
+/** What a build sheet says of coats is what a quote buys for them. */
+export { finishNeed }
+
 /** Everything that is bound of all fixtures. */
 export interface BoundFixtures {
   readonly moulds: readonly BoundMould[]

@@ -100,7 +100,8 @@ export function shortestPiece(
 ): ShortestPiece {
   const long = blanks.reduce(
     (sum, blank) => sum + blank.count * (Math.max(blank.length, blank.width) + kerf),
-    0,
+    // The last kerf lies outside of the board.
+    -kerf,
   )
   const units = wholeUnits(
     blanks.map(({ value: _, ...blank }) => blank),

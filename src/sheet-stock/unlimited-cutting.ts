@@ -10,12 +10,8 @@ export interface BoardBounds {
   readonly whole: number
   /** of what lies beside and above a block of this size in the corner [value] */
   readonly beside: (length: number, width: number) => number
-  /** of a piece as long as the board and this wide [value] */
-  readonly across: (width: number) => number
 }
 
-/** Steps of the tables below; with more the sizes are coarsened, which keeps bounds true and makes them weaker. */
-const MOST_STEPS = 3e8
 /** lengths of a table that are looked at one by one */
 const MOST_SIZES = 20_000
 const MOST_AREAS = 2e5
@@ -85,7 +81,7 @@ interface Lying {
  * rounded down, board and blanks alike: whatever fitted still fits, so a bound stays one. Beyond that, areas alone.
  * @param items kerf included [unit]
  * @param board kerf included [unit]
- * @param steps that the tables may take
+ * @param steps that the tables may take; with more the sizes are coarsened, which keeps bounds true and makes them weaker
  * @returns bounds [value]
  * @throws never
  * @source gilmore-gomory, viswanathan-bagchi
@@ -93,7 +89,7 @@ interface Lying {
 export function boardBounds(
   items: readonly Item[],
   board: { readonly length: number; readonly width: number },
-  steps = MOST_STEPS,
+  steps: number,
 ): BoardBounds {
   const lying = items
     .flatMap(({ length, width, value, count, turns }): Lying[] => [
@@ -151,7 +147,6 @@ function areasAlone(
   return {
     whole: held(board.length * board.width),
     beside: (length, width) => held(board.length * board.width - length * width),
-    across: (width) => held(board.length * width),
   }
 }
 
@@ -210,13 +205,12 @@ function tables(
     }
   const column = (size: number): number => along.fitting[Math.min(length, Math.floor(size / grid))] as number
   const row = (size: number): number => across.fitting[Math.min(width, Math.floor(size / grid))] as number
+  const whole = at(column(board.length), row(board.width))
+  const area = board.length * board.width
   return {
-    whole: Math.min(
-      at(column(board.length), row(board.width)),
-      areaKnapsack(items, 1, board.length * board.width)(board.length * board.width),
-    ),
+    // On the finest grid no entry is above what the areas hold; a coarse one has lost some of them.
+    whole: grid === 1 ? whole : Math.min(whole, areaKnapsack(items, 1, area)(area)),
     beside: (long, wide) => rest[column(long) * rows + row(wide)] as number,
-    across: (wide) => at(columns - 1, row(wide)),
   }
 }
 

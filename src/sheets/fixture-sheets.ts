@@ -34,8 +34,8 @@ interface FixtureSheet {
   /** of all that it stands on */
   readonly findings: readonly Finding[]
   readonly make: () => Sheet
-  /** hangs on batches as well as on the fixture, and is made anew each time */
-  readonly ofBatches?: true
+  /** hangs on batches, too, or is asked for whether its fixture stands or not: made anew each time */
+  readonly isMadeAnew?: true
 }
 
 export const fixtureSheets = (
@@ -61,6 +61,7 @@ export const fixtureSheets = (
       ...(bar ? [barCutterOf(frame, mould, bar, wires, numbers, projection)] : []),
       ...(wires ? [wiresOf(frame, wires, gridCutter, numbers)] : []),
       ...(tolerance ? [toleranceOf(frame, mould, gridCutter, bar, tolerance, numbers, logs)] : []),
+      ...(asBuilt ? [asBuiltOf(frame, asBuilt, numbers)] : []),
       ...(trial ? [trialOf(frame, trial, numbers, projection)] : []),
       ...(press ? [pressOf(frame, mould, gridCutter, press, numbers, projection)] : []),
     ]
@@ -71,21 +72,14 @@ export const fixtureSheets = (
       () =>
         new Map(
           sheets
-            .filter(({ findings, ofBatches }) => !isStopped(findings) && !ofBatches)
+            .filter(({ findings, isMadeAnew }) => !isStopped(findings) && !isMadeAnew)
             .map(({ id, make }) => [id, make()]),
         ),
     )
-    const made = sheets.map((sheet) => {
-      if (sheet.ofBatches && !isStopped(sheet.findings)) return sheet.make()
+    return sheets.map((sheet) => {
+      if (sheet.isMadeAnew && !isStopped(sheet.findings)) return sheet.make()
       return standing.get(sheet.id) ?? stopOf(frame, sheet, mould)
     })
-    // Readings are asked for whether a fixture stands or not: what stops it may be what was measured.
-    const before = made.findIndex(({ id }) => /^(trial-frame|lever-press)\//.test(id))
-    return made.toSpliced(
-      before < 0 ? made.length : before,
-      0,
-      ...(asBuilt ? [asBuiltOf(frame, mould, asBuilt, numbers)] : []),
-    )
   })
   return [
     ...fixtures,
@@ -93,20 +87,15 @@ export const fixtureSheets = (
   ]
 }
 
-/** What readings stop stands all the same: it says what to do. */
-const asBuiltOf = (frame: Frame, mould: BoundMould, asBuilt: BoundAsBuilt, numbers: FixtureNumbers): Sheet =>
-  isStopped(asBuilt.stops)
-    ? stopOf(
-        frame,
-        {
-          id: `as-built/${asBuilt.key}`,
-          number: numbers.asBuilt ?? '',
-          title: frame.say('as-built.title', { title: asBuilt.title }),
-          findings: asBuilt.stops,
-        },
-        mould,
-      )
-    : asBuiltSheet(frame, asBuilt, numbers)
+/** Readings are asked for whether a fixture stands or not: what stops it may be what was measured. */
+const asBuiltOf = (frame: Frame, asBuilt: BoundAsBuilt, numbers: FixtureNumbers): FixtureSheet => ({
+  id: `as-built/${asBuilt.key}`,
+  number: numbers.asBuilt ?? '',
+  title: frame.say('as-built.title', { title: asBuilt.title }),
+  findings: asBuilt.stops,
+  make: () => asBuiltSheet(frame, asBuilt, numbers),
+  isMadeAnew: true,
+})
 
 const mouldOf = (
   frame: Frame,
@@ -184,7 +173,7 @@ const toleranceOf = (
   title: frame.say('tolerance.title', { title: tolerance.title }),
   findings: [...mould.findings, ...(grid?.findings ?? []), ...(bar?.findings ?? []), ...tolerance.findings],
   make: () => toleranceSheet(frame, tolerance, numbers, logs),
-  ofBatches: true,
+  isMadeAnew: true,
 })
 
 /** Built first, it stands on its own: where mould or cutter do not, it may find out why. */

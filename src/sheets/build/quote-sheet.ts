@@ -1,5 +1,5 @@
 /** The quote page of a build: what is to be made, what it was reckoned to cost, and room for the friend's own figures. */
-import type { BoundBuild } from '../../binder/bind-build.ts'
+import { type BoundBuild, BUILT_ON } from '../../binder/bind-build.ts'
 import type { BoardLine, BoundQuote, HardwareLine } from '../../binder/bind-quote.ts'
 import { BORROWED, type BuildItem } from '../../binder/build-items.ts'
 import { dateOf, dayNumber } from '../../units/civil-day.ts'
@@ -8,16 +8,6 @@ import type { Frame } from '../frame.ts'
 import type { Block, Cell, Column, Facts, Inline, Sheet, Table } from '../model.ts'
 import { linkTo, PLACES, referencesTo } from '../places.ts'
 import { findingsWords } from '../stop-sheet.ts'
-
-/** Ids of the sheets on which the pieces of a fixture are built. */
-const BUILT_ON = {
-  'set-up-gauge': 'fixture',
-  mould: 'fixture',
-  'grid-cutter': 'grid-cutter',
-  'bar-cutter': 'bar-cutter',
-  'trial-frame': 'trial-frame',
-  'lever-press': 'lever-press',
-} as const
 
 /** Costs of a page in its currency. */
 interface Costs {
