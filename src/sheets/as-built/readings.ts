@@ -28,14 +28,14 @@ export const readingTable = (frame: Frame, bound: BoundAsBuilt, groups: readonly
     columns: [
       { head: say('as-built.readings.letter'), align: 'left', width: 5.5 },
       { head: say('as-built.readings.what'), align: 'left' },
-      { head: say('as-built.readings.drawn'), align: 'right', width: 10 },
+      { head: say('as-built.readings.drawn'), align: 'right', width: 8.5 },
       { head: say('as-built.readings.passes'), align: 'right', width: 13 },
-      { head: say('as-built.readings.stands'), align: 'right', width: bound.isTyped ? 13 : 19.5 },
-      { head: say('as-built.readings.found'), align: 'left', width: bound.isTyped ? 16 : 8 },
+      { head: say('as-built.readings.stands'), align: 'right', width: bound.isTyped ? 13 : 19 },
+      { head: say('as-built.readings.found'), align: 'left', width: bound.isTyped ? 16 : 13 },
       {
         head: say('as-built.readings.more', { step: whole(show.millimetres('as-built.step', STEP)) }),
         align: 'left',
-        width: bound.isTyped ? 20 : 22,
+        width: bound.isTyped ? 20 : 21,
       },
     ],
     rows: groups.flatMap((group) =>

@@ -217,7 +217,7 @@ export const partTable = (
       { head: say('layout.parts.number'), align: 'right', width: 5 },
       { head: say('fixture.parts.part'), align: 'left' },
       { head: say('layout.parts.sheet'), align: 'right', width: 7 },
-      { head: say('layout.parts.board'), align: 'left', width: 14 },
+      { head: say('layout.parts.board'), align: 'left', width: 17 },
       { head: say('fixture.parts.count'), align: 'right', width: 7 },
       { head: say('layout.parts.exact'), align: 'right', width: 23 },
       ...(inches ? [{ head: say('layout.parts.inches'), align: 'right' as const, width: 21 }] : []),
