@@ -1,6 +1,7 @@
 /** batches/NAME.yaml: one pour of one recipe into one mould on one day. */
 import { z } from 'zod'
 import { date, name, quantity, report, shareOr, timeOfDay } from './fields.ts'
+import { made } from './made.ts'
 import { exactlyOne, mapOf } from './shapes.ts'
 
 /** A log is written as time goes on: a time that goes back is a slip of the pen. */
@@ -65,6 +66,7 @@ export const batchFile = z
         stock: name().optional().describe('A ready stock lye in place of the dry alkali.'),
       })
       .optional(),
+    made: made.optional().describe('What was done; a batch without it is still to be made.'),
   })
   .superRefine((batch, context) => exactlyOne(batch, ['fill', 'oils', 'on-hand'], context))
 

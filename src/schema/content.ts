@@ -4,6 +4,7 @@ import type { BatchFile } from './batch.ts'
 import type { BuildFile } from './build.ts'
 import type { FatEntry } from './fats.ts'
 import type { FixtureFile } from './fixture.ts'
+import type { LedgerFile } from './ledger.ts'
 import type { MarketFile } from './market.ts'
 import type {
   AdditiveEntry,
@@ -19,6 +20,7 @@ import type {
 import type { RecipeFile } from './recipe.ts'
 import type { ShopFile } from './shop.ts'
 import type { SourceEntry } from './sources.ts'
+import type { PackagingEntry, PackEntry, SupplierEntry } from './supply.ts'
 import type { YamlDocument } from './yaml.ts'
 
 /** A thing of the maker's with where it was written. */
@@ -55,6 +57,11 @@ export interface Content {
   readonly panels: ReadonlyMap<string, Placed<PanelEntry>>
   /** by its kind */
   readonly hardware: ReadonlyMap<string, Placed<HardwareEntry>>
+  readonly suppliers: ReadonlyMap<string, Placed<SupplierEntry>>
+  readonly packs: ReadonlyMap<string, Placed<PackEntry>>
+  readonly packaging: ReadonlyMap<string, Placed<PackagingEntry>>
+  /** in the order of their names */
+  readonly ledgers: ReadonlyMap<string, Placed<LedgerFile>>
   readonly recipes: ReadonlyMap<string, Placed<RecipeFile>>
   readonly fixtures: ReadonlyMap<string, Placed<FixtureFile>>
   readonly batches: ReadonlyMap<string, Placed<BatchFile>>

@@ -7,6 +7,7 @@ import { checkBuilds } from './builds.ts'
 import type { Content, PageFile, Placed } from './content.ts'
 import { decode } from './decode.ts'
 import { fixtureFile } from './fixture.ts'
+import { ledgerFile } from './ledger.ts'
 import { marketFile } from './market.ts'
 import { type MaterialsFile, materialsFile } from './materials.ts'
 import { readPage } from './page.ts'
@@ -17,6 +18,7 @@ import { checkReferences, type ReadFile } from './references.ts'
 import { shopFile } from './shop.ts'
 import { sourcesFile } from './sources.ts'
 import { checkTrim } from './stock.ts'
+import { checkSupply } from './supply-checks.ts'
 import { readYaml } from './yaml.ts'
 
 export interface Loaded {
@@ -109,6 +111,7 @@ export const loadContent = (files: readonly FolderFile[], shown: string): Loaded
   const batches = folder('batches', batchFile)
   const markets = folder('markets', marketFile)
   const builds = folder('builds', buildFile)
+  const ledgers = folder('stock', ledgerFile)
   const pages: PageFile[] = []
   for (const file of files.filter((candidate) => candidate.below.startsWith('pages/'))) {
     if (file.refused || !wellNamed(file)) continue
@@ -128,12 +131,31 @@ export const loadContent = (files: readonly FolderFile[], shown: string): Loaded
   const fragrances = merge(materials, 'fragrances', (file) => file.fragrances, diagnostics)
   const liquids = merge(materials, 'liquids', (file) => file.liquids, diagnostics)
   const panels = merge(materials, 'panels', (file) => file.panels, diagnostics)
+  const suppliers = merge(materials, 'suppliers', (file) => file.suppliers, diagnostics)
+  const packs = merge(materials, 'packs', (file) => file.packs, diagnostics)
+  const packaging = merge(materials, 'packaging', (file) => file.packaging, diagnostics)
 
   const hardware = merge(materials, 'hardware', (file) => given(file.hardware), diagnostics)
 
   diagnostics.push(...checkReferences(readFiles, unread))
   diagnostics.push(...checkPrices(typedFiles))
   diagnostics.push(...checkBuilds(builds, fixtures))
+  diagnostics.push(
+    ...checkSupply({
+      stocked: {
+        fats,
+        alkalis,
+        'stock-lyes': stockLyes,
+        premixes,
+        additives,
+        fragrances,
+        liquids,
+        packaging,
+      },
+      packs,
+      ledgers,
+    }),
+  )
   if (shop) diagnostics.push(...checkTrim(shop, panels))
   for (const recipe of recipes.values()) {
     // A fat whose name cannot be read is missing from the sum as well.
@@ -184,6 +206,10 @@ export const loadContent = (files: readonly FolderFile[], shown: string): Loaded
       liquids,
       panels,
       hardware,
+      suppliers,
+      packs,
+      packaging,
+      ledgers,
       recipes,
       fixtures,
       batches,

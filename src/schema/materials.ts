@@ -1,8 +1,9 @@
-/** materials/*.yaml: fats, alkalis and boards; one file may hold any of them. */
+/** materials/*.yaml: fats, alkalis, boards, packs; one file may hold any of them. */
 import { z } from 'zod'
 import { acidShares, fat } from './fats.ts'
 import { count, date, money, name, oneOf, plainNumber, quantity, report, share, words } from './fields.ts'
 import { inOrder, mapOf } from './shapes.ts'
+import { pack, packaging, supplier } from './supply.ts'
 
 const purity = () => share({ min: '50 %', max: '100 %' })
 
@@ -201,6 +202,9 @@ export const materialsFile = z.strictObject({
   'stock-lyes': mapOf(stockLye).optional(),
   premixes: mapOf(premix).optional(),
   panels: mapOf(panel).optional(),
+  suppliers: mapOf(supplier).optional(),
+  packs: mapOf(pack).optional().describe('What is sold of a material; the shopping list chooses among them.'),
+  packaging: mapOf(packaging).optional(),
   hardware: z
     .strictObject(
       Object.fromEntries(HARDWARE_KINDS.map((kind) => [kind, hardware.optional()])) as Record<

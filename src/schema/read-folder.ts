@@ -22,6 +22,7 @@ const FOLDERS = {
   batches: '.yaml',
   markets: '.yaml',
   builds: '.yaml',
+  stock: '.yaml',
   pages: '.md',
 } as const
 const FILES = ['shop.yaml', 'sources.yaml'] as const

@@ -41,6 +41,9 @@ export const checkReferences = (files: readonly ReadFile[], unread: ReadonlySet<
     additions: new Set([...named('additives'), ...named('fragrances')]),
     liquids: named('liquids'),
     panels: named('panels'),
+    suppliers: named('suppliers'),
+    stocked: new Set(STOCKED.flatMap((part) => [...named(part)])),
+    batches: new Set(inFolder('batches').map(({ key }) => key)),
     recipes: new Set(inFolder('recipes').map(({ key }) => key)),
     fixtures: new Set(inFolder('fixtures').map(({ key }) => key)),
     sources: new Set(
@@ -122,6 +125,14 @@ export const checkReferences = (files: readonly ReadFile[], unread: ReadonlySet<
     keys(market, 'bars', known.recipes, 'recipe', 'recipes')
     value(market, ['mould'], known.fixtures, 'mould', 'fixtures')
   }
+  for (const ledger of inFolder('stock')) {
+    const entries = child(ledger.document.data, 'entries')
+    for (const index of Array.isArray(entries) ? entries.keys() : []) {
+      const path = ['entries', String(index)]
+      value(ledger, [...path, 'material'], known.stocked, 'material')
+      value(ledger, [...path, 'batch'], known.batches, 'batch', 'batches')
+    }
+  }
   for (const build of inFolder('builds')) keys(build, 'fixtures', known.fixtures, 'fixture', 'fixtures')
   for (const shop of inFolder('shop.yaml')) {
     const boards = child(shop.document.data, 'boards-in-shop')
@@ -129,6 +140,10 @@ export const checkReferences = (files: readonly ReadFile[], unread: ReadonlySet<
       value(shop, ['boards-in-shop', String(index), 'panel'], known.panels, 'panel')
   }
   for (const file of materials) {
+    for (const key of keysOf(child(file.document.data, 'packs'))) {
+      value(file, ['packs', key, 'material'], known.stocked, 'material')
+      value(file, ['packs', key, 'supplier'], known.suppliers, 'supplier')
+    }
     keys(file, 'certificates', known.fats, 'fat')
     for (const key of keysOf(child(file.document.data, 'premixes')))
       keys(file, ['premixes', key, 'fats'], known.fats, 'fat')
@@ -144,6 +159,11 @@ export const checkReferences = (files: readonly ReadFile[], unread: ReadonlySet<
   }
   return diagnostics
 }
+
+/** Sections of the materials whose things are kept as stock. */
+const STOCKED = [
+  'fats', 'alkalis', 'stock-lyes', 'premixes', 'additives', 'fragrances', 'liquids', 'packaging',
+] as const // biome-ignore format: one line reads better
 
 const NAME = /^[a-z0-9]+(-[a-z0-9]+)*$/
 
