@@ -2,6 +2,7 @@
 import { z } from 'zod'
 import { date, name, quantity, report, shareOr, timeOfDay } from './fields.ts'
 import { made } from './made.ts'
+import { checkMadeDays } from './made-days.ts'
 import { exactlyOne, mapOf } from './shapes.ts'
 
 /** A log is written as time goes on: a time that goes back is a slip of the pen. */
@@ -68,6 +69,9 @@ export const batchFile = z
       .optional(),
     made: made.optional().describe('What was done; a batch without it is still to be made.'),
   })
-  .superRefine((batch, context) => exactlyOne(batch, ['fill', 'oils', 'on-hand'], context))
+  .superRefine((batch, context) => {
+    exactlyOne(batch, ['fill', 'oils', 'on-hand'], context)
+    if (batch.made) checkMadeDays(batch.date, batch.made, context)
+  })
 
 export type BatchFile = z.output<typeof batchFile>

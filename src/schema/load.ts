@@ -8,6 +8,7 @@ import type { Content, PageFile, Placed } from './content.ts'
 import { decode } from './decode.ts'
 import { fixtureFile } from './fixture.ts'
 import { ledgerFile } from './ledger.ts'
+import { checkMade } from './made-checks.ts'
 import { marketFile } from './market.ts'
 import { type MaterialsFile, materialsFile } from './materials.ts'
 import { readPage } from './page.ts'
@@ -140,6 +141,7 @@ export const loadContent = (files: readonly FolderFile[], shown: string): Loaded
   diagnostics.push(...checkReferences(readFiles, unread))
   diagnostics.push(...checkPrices(typedFiles))
   diagnostics.push(...checkBuilds(builds, fixtures))
+  diagnostics.push(...checkMade(batches, fixtures))
   diagnostics.push(
     ...checkSupply({
       stocked: {

@@ -1,48 +1,201 @@
 /** "made" in batches/NAME.yaml: what was done, copied from the paper after the day. */
 import { z } from 'zod'
-import { count, date, quantity, words } from './fields.ts'
+import { count, date, oneOf, quantity, report, timeOfDay, words, yesOrNo } from './fields.ts'
 import { lotName } from './ledger.ts'
 import { amountFields } from './supply.ts'
 
-export const made = z.strictObject({
-  used: z
-    .array(z.strictObject({ lot: lotName(), amount: amountFields().amount.unwrap() }))
-    .min(1)
-    .max(200)
-    .describe('What was weighed out, lot by lot; stock goes down by it.'),
-  'left-in-pot': quantity('mass', { min: '0 g', max: '100 kg' })
+export const DECISIONS = ['released', 'held', 'rejected'] as const
+
+const warmth = () => quantity('temperature', { min: '-20 C', max: '130 C' }).optional()
+
+/** A day and an hour of it: what is done at the block falls on other days than the pour. */
+const moment = () => z.strictObject({ date: date(), at: timeOfDay() }).optional()
+
+const who = () => words({ max: 40 })
+
+/** What thermometers, clocks, rules and scales showed, each written down at its step of the batch sheet. */
+const readings = z.strictObject({
+  'lye-peak': warmth().describe('The hottest that the lye was in its pail.'),
+  lye: warmth().describe('Of the lye as it went into the fats.'),
+  fats: warmth().describe('Of the fats then.'),
+  'lye-in': timeOfDay().optional(),
+  trace: timeOfDay().optional().describe('Drops left a mark that stayed.'),
+  poured: timeOfDay().optional(),
+  'below-rim': quantity('length', { min: '0 mm', max: '1 m' })
     .optional()
-    .describe('Batter that stayed in kettle and jugs.'),
-  trimmed: quantity('mass', { min: '0 g', max: '100 kg' })
+    .describe('From the rim down to the batter.'),
+  'core-hottest': warmth().describe('Of the block; read in its core.'),
+  'sides-off': moment(),
+  'set-height': quantity('length', { min: '1 mm', max: '1 m' })
     .optional()
-    .describe('Cut off and not sold as bars.'),
-  bars: z
-    .strictObject({
-      cut: count({ min: 1, max: 10_000 }),
-      tests: count({ min: 0, max: 10_000 }).optional().describe('Cut open or kept as samples.'),
-      rejected: count({ min: 0, max: 10_000 }).optional().describe('Broken, or off in shape or weight.'),
-    })
-    .optional(),
-  wrapped: z
-    .strictObject({
-      date: date(),
-      weights: z
-        .array(quantity('mass', { min: '1 g', max: '10 kg' }))
-        .min(1)
-        .max(2000)
-        .describe('Each of the bars that were weighed.'),
-      packaging: z
-        .array(z.strictObject({ lot: lotName(), pieces: count({ min: 1, max: 100_000 }) }))
-        .max(40)
-        .optional()
-        .describe('What they were wrapped in, lot by lot; stock goes down by it.'),
-    })
-    .optional(),
-  went: z
-    .array(z.strictObject({ date: date(), bars: count({ min: 1, max: 10_000 }), to: words({ max: 60 }) }))
-    .max(1000)
-    .optional()
-    .describe('Bars that left the shop, sold or given away.'),
+    .describe('Of the block on its base, before it is cut.'),
+  push: quantity('mass', { min: '0 g', max: '50 kg' }).optional().describe('What the push test read.'),
+  cut: moment(),
 })
+
+const bars = z
+  .strictObject({
+    cut: count({ min: 1, max: 10_000 }),
+    tests: count({ min: 0, max: 10_000 }).optional().describe('Cut open or kept as samples.'),
+    rejected: count({ min: 0, max: 10_000 }).optional().describe('Broken, or off in shape or weight.'),
+  })
+  .superRefine(({ cut, tests = 0, rejected = 0 }, context) => {
+    if (tests + rejected <= cut) return
+    report(context, {
+      code: 'more-bars-than-cut',
+      message: `Tests and rejected bars make ${tests + rejected}, and ${cut} bars were cut`,
+      advice: 'Count again: a bar is a test, or rejected, or fit for sale, and never two of them.',
+      path: [rejected > 0 ? 'rejected' : 'tests'],
+    })
+  })
+
+export const made = z
+  .strictObject({
+    weighed: who().optional().describe('Who weighed, stirred and poured.'),
+    checked: who().optional().describe('Who read back and checked.'),
+    cleared: who()
+      .optional()
+      .describe('Who found the place cleared of all other batches, and the equipment clean.'),
+    began: timeOfDay().optional(),
+    'washed-up': timeOfDay().optional(),
+    room: warmth().describe('Of the room at the pour.'),
+    used: z
+      .array(z.strictObject({ lot: lotName(), amount: amountFields().amount.unwrap() }))
+      .min(1)
+      .max(200)
+      .describe('What was weighed out, lot by lot; stock goes down by it.'),
+    readings: readings.optional(),
+    'left-in-pot': quantity('mass', { min: '0 g', max: '100 kg' })
+      .optional()
+      .describe('Batter that stayed in kettle and jugs.'),
+    trimmed: quantity('mass', { min: '0 g', max: '100 kg' })
+      .optional()
+      .describe('Cut off and not sold as bars.'),
+    bars: bars.optional(),
+    stands: words({ max: 60 }).optional().describe('Where the bars cure.'),
+    wrapped: z
+      .strictObject({
+        date: date(),
+        bars: count({ min: 1, max: 10_000 })
+          .optional()
+          .describe('That were wrapped; all that are fit for sale where it is left out.'),
+        weights: z
+          .array(quantity('mass', { min: '1 g', max: '10 kg' }))
+          .min(1)
+          .max(2000)
+          .describe('Each of the bars that were weighed.'),
+        label: words({ max: 60 }).optional().describe('Which edition of the label they bear.'),
+        packaging: z
+          .array(
+            z
+              .strictObject({
+                lot: lotName(),
+                pieces: count({ min: 1, max: 100_000 }).describe('Taken out of stock, spoiled ones too.'),
+                spoiled: count({ min: 0, max: 100_000 })
+                  .optional()
+                  .describe('Of these: torn, smeared, destroyed.'),
+              })
+              .superRefine(({ pieces, spoiled = 0 }, context) => {
+                if (spoiled <= pieces) return
+                report(context, {
+                  code: 'more-spoiled-than-taken',
+                  message: `${spoiled} pieces were spoiled of ${pieces} that were taken`,
+                  advice: 'Write after "pieces:" all that left the stock, and after "spoiled:" those of them that are on no bar.',
+                  path: ['spoiled'],
+                })
+              }),
+          )
+          .max(40)
+          .optional()
+          .describe('What they were wrapped in, lot by lot; stock goes down by it.'),
+      })
+      .optional(),
+    samples: z
+      .array(
+        z.strictObject({
+          what: words({ max: 60 }),
+          bars: count({ min: 1, max: 1000 }),
+          place: words({ max: 60 }),
+          until: date().optional(),
+        }),
+      )
+      .max(20)
+      .optional()
+      .describe('Bars that are put away; they are counted among the tests.'),
+    deviations: z
+      .array(
+        z.strictObject({
+          date: date().optional(),
+          what: words({ max: 200 }).describe('What was not as planned.'),
+          done: words({ max: 200 }).optional().describe('What was decided, and done.'),
+          by: who().optional(),
+        }),
+      )
+      .max(40)
+      .optional(),
+    tested: z
+      .strictObject({ date: date(), passed: yesOrNo(), by: who() })
+      .optional()
+      .describe('The free-alkali test.'),
+    release: z
+      .strictObject({
+        decision: oneOf(DECISIONS),
+        date: date(),
+        by: who(),
+        why: words({ max: 200 }).optional(),
+      })
+      .optional(),
+    went: z
+      .array(z.strictObject({ date: date(), bars: count({ min: 1, max: 10_000 }), to: words({ max: 60 }) }))
+      .max(1000)
+      .optional()
+      .describe('Bars that left the shop, sold or given away.'),
+  })
+  .superRefine((one, context) => {
+    const { cut } = one.bars ?? {}
+    if (!one.bars || cut === undefined) return
+    const { tests = 0, rejected = 0 } = one.bars
+    const fit = cut - tests - rejected
+    // a slip within the bars themselves is told there
+    if (fit < 0) return
+    const wrapped = one.wrapped?.bars ?? 0
+    if (wrapped > fit)
+      report(context, {
+        code: 'more-bars-than-fit',
+        message: `${wrapped} bars were wrapped, and ${fit} of ${cut} were fit for sale`,
+        advice: 'Count again: cut bars less tests and rejected ones are those fit for sale.',
+        path: ['wrapped', 'bars'],
+      })
+    const weighed = one.wrapped?.weights.length ?? 0
+    if (weighed > fit)
+      report(context, {
+        code: 'more-bars-than-fit',
+        message: `There are ${weighed} weights, and ${fit} of ${cut} bars were fit for sale`,
+        advice: 'Take out the weights that stand here twice, or correct the bars above.',
+        path: ['wrapped', 'weights'],
+        at: 'key',
+      })
+    let gone = 0
+    for (const [at, { bars: some }] of (one.went ?? []).entries()) {
+      gone += some
+      if (gone <= fit) continue
+      report(context, {
+        code: 'more-bars-than-fit',
+        message: `With these, ${gone} bars have left the shop, and ${fit} of ${cut} were fit for sale`,
+        advice: 'Count again, or take out a line that stands here twice.',
+        path: ['went', at, 'bars'],
+      })
+      break
+    }
+    const kept = (one.samples ?? []).reduce((sum, { bars: some }) => sum + some, 0)
+    if (kept > tests)
+      report(context, {
+        code: 'more-samples-than-tests',
+        message: `${kept} bars are put away as samples, and ${tests} were taken for tests`,
+        advice: 'Count the samples among "tests:" of "bars:".',
+        path: ['samples'],
+        at: 'key',
+      })
+  })
 
 export type Made = z.output<typeof made>
