@@ -14,6 +14,7 @@ import { type BoundMarket, bindMarkets } from './bind-market.ts'
 import { type BoundMould, bindMould, type ProveMould } from './bind-mould.ts'
 import { type BoundPilot, bindPilot, untriedRecipes } from './bind-pilot.ts'
 import { type BoundRecipe, bindRecipe } from './bind-recipe.ts'
+import { type BoundRecord, bindRecords } from './bind-record.ts'
 import { bindRouterFiles, type RouterSet } from './bind-router-files.ts'
 import { type BoundTolerance, bindTolerance } from './bind-tolerance.ts'
 import { type BoundTrialFrame, bindTrialFrame, type ProveTrialFrame } from './bind-trial-frame.ts'
@@ -49,6 +50,8 @@ export interface BoundBinder {
   readonly batches: readonly BoundBatch[]
   /** bars of every batch that may be made */
   readonly cures: readonly BoundCure[]
+  /** what was planned of each of them beside what was typed back */
+  readonly records: readonly BoundRecord[]
   /** when what is done with all of them */
   readonly calendar: BoundCalendar
   /** in the order of their days */
@@ -185,6 +188,7 @@ export const bind = (
       batches,
       pilots,
       cures,
+      records: bindRecords(content, cures),
       calendar,
       markets,
     },

@@ -83,6 +83,20 @@ export const waterSum = ({
   (later?.sum ?? 0) +
   alkalis.reduce((sum, { stock, purity, plan }) => sum + (stock ? plan.sum * (1 - purity) : 0), 0)
 
+/** All that is weighed for a batch, as its draws make it: the batter [kg]. */
+export const batterSum = ({
+  fats,
+  alkalis,
+  additions,
+  water,
+  ice,
+  later,
+}: Omit<WeighedOut, 'oils' | 'findings'>): number =>
+  [...fats, ...alkalis, ...additions].reduce((sum, { plan }) => sum + plan.sum, 0) +
+  water.sum +
+  (ice?.sum ?? 0) +
+  (later?.sum ?? 0)
+
 export interface WeighRequest {
   readonly content: Content
   readonly formula: Formula

@@ -25,6 +25,8 @@ import { hazardSheets, workSheets } from './hand-sheets.ts'
 import type { Sheet, Source } from './model.ts'
 import { ownPageSheet } from './own-page-sheet.ts'
 import { pilotSheet } from './pilot-sheet.ts'
+import { recordPlace } from './record/places.ts'
+import { recordSheet } from './record/record-sheet.ts'
 import { recipeSheet } from './recipe-sheet.ts'
 import { remedyWords } from './remedies.ts'
 import { sourceSheet } from './source-sheet.ts'
@@ -47,6 +49,7 @@ export const binderSheets = (
         batch,
         index + 1,
         binder.cures.find((cure) => cure.batch === batch),
+        recordPlace(binder, batch.key),
       )
     return stopSheet(frame, {
       kind: 'batch',
@@ -104,6 +107,21 @@ export const binderSheets = (
     ...buildSheets(frame, binder, fixtures, numbers),
   ]
   body.push(...workSheets(frame, binder, body))
+  const sheetOf = (id: string): Sheet => {
+    const sheet = body.find((one) => one.id === id)
+    if (!sheet) throw new Error(`There is no sheet ${id}.`)
+    return sheet
+  }
+  body.push(
+    ...binder.records.map((record) =>
+      recordSheet(frame, record, {
+        own: recordPlace(binder, record.batch.key),
+        batch: sheetOf(`batch/${record.batch.key}`),
+        recipe: sheetOf(`recipe/${record.batch.recipeKey}`),
+        cure: sheetOf(`cure/${record.batch.key}`),
+      }),
+    ),
+  )
   body.push(sourceSheet(frame, usedSources(body)))
   const pages = content.pages.map((page, index) => {
     const own = ownPageSheet(frame, page, body, index + 1)

@@ -21,9 +21,11 @@ export const words = (inline: Inline): Cell => ({ kind: 'words', words: inline }
 export const number = (value: Value): Cell => ({ kind: 'value', value })
 export const maker = (text: string): Cell => ({ kind: 'maker', text })
 export const box: Cell = { kind: 'box' }
+export const choices = (of: readonly Inline[]): Cell => ({ kind: 'choices', of })
 export const empty: Cell = { kind: 'empty' }
 /** A block that a sheet leaves out when there is nothing to say. */
 export const nothing: Block = { kind: 'cautions', signal: 'notice', items: [] }
+export const typed = (inline: Inline): Cell => ({ kind: 'typed', words: inline })
 export const blank = (after?: Inline): Cell => (after ? { kind: 'blank', after } : { kind: 'blank' })
 
 /** An anchor for HTML and PDF from a sheet's id: `batch/2027-03-14-hearth` → `batch-2027-03-14-hearth`. */
@@ -55,8 +57,9 @@ export const finishSheet = (draft: Draft): Sheet => {
   }
   const takeCell = (cell: Cell): void => {
     if (cell.kind === 'value') take(cell.value)
-    else if (cell.kind === 'words') takeInline(cell.words)
+    else if (cell.kind === 'words' || cell.kind === 'typed') takeInline(cell.words)
     else if (cell.kind === 'blank' && cell.after) takeInline(cell.after)
+    else if (cell.kind === 'choices') for (const one of cell.of) takeInline(one)
   }
   takeInline(draft.title)
   take(draft.issued)
@@ -89,7 +92,7 @@ const blockParts = (block: Block): (Cell | Inline | Value)[] => {
         ...(step.caution ? [step.caution.words] : []),
         step.text,
         ...(step.why ? [step.why] : []),
-        ...(step.blanks ?? []).flatMap((line) => (line.after ? [line.label, line.after] : [line.label])),
+        ...(step.blanks ?? []).flatMap(({ label, after, typed }) => [label, typed ?? after ?? []].flat()),
       ])
     case 'facts':
       return block.items.flatMap((item) =>

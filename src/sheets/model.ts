@@ -27,7 +27,11 @@ export type Cell =
   | { readonly kind: 'value'; readonly value: Value }
   | { readonly kind: 'maker'; readonly text: string }
   | { readonly kind: 'box' }
+  /** boxes, each with its words: one of them is ticked */
+  | { readonly kind: 'choices'; readonly of: readonly Inline[] }
   | { readonly kind: 'blank'; readonly after?: Inline }
+  /** in the place of a blank: what was written there and then typed into the maker's file */
+  | { readonly kind: 'typed'; readonly words: Inline }
   | { readonly kind: 'empty' }
 
 export interface Column {
@@ -51,13 +55,23 @@ export interface Table {
 
 export type Signal = 'danger' | 'warning' | 'caution' | 'notice'
 
+/** A label before a line, with the unit after it. */
+export interface StepBlank {
+  readonly label: Inline
+  readonly after?: Inline
+  /** by which the batch's record finds the step, and its file the value */
+  readonly reading?: string
+  /** what was written on the line, once it was typed into the file */
+  readonly typed?: Inline
+}
+
 export interface Step {
   /** set above the step, with its signal word */
   readonly caution?: { readonly signal: Signal; readonly words: Inline }
   readonly text: Inline
   readonly why?: Inline
-  /** what the person writes down: each a label before a line, with the unit after it */
-  readonly blanks?: readonly { readonly label: Inline; readonly after?: Inline }[]
+  /** what the person writes down */
+  readonly blanks?: readonly StepBlank[]
   readonly hold?: boolean
 }
 

@@ -26,8 +26,8 @@ export const pilotSheet = (frame: Frame, pilot: BoundPilot, order: number): Shee
         kind: 'table',
         style: 'log',
         columns: [
-          { head: say('batch.record.what'), align: 'left', width: 50 },
-          { head: say('batch.record.written'), align: 'left' },
+          { head: say('pilot.record.what'), align: 'left', width: 50 },
+          { head: say('pilot.record.written'), align: 'left' },
         ],
         rows: ['minutes', 'behaviour', 'peak', 'cut', 'test', 'verdict'].map((key) => [
           words(say(`pilot.record.${key}`)),

@@ -53,6 +53,8 @@ export interface Show {
   readonly weight: (name: string, mass: number, division: number) => Value
   /** differences of a few grams: to 0.1 g, with ounces beside it */
   readonly lightWeight: (name: string, mass: number) => Value
+  /** how far a weighing is from its plan, with its sign */
+  readonly weightOff: (name: string, mass: number, division: number) => Value
   /** what is lifted, to 0.1 kg */
   readonly heavy: (name: string, mass: number) => Value
   /** what is typed in kilograms, to 0.01 kg */
@@ -190,6 +192,10 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
       // ounces of the grams as shown: one number of grams never has two of ounces
       shown: `${massShown(mass, { unit: 'g', step: 0.1 }, locale).shown} (${massShown(Math.round(mass / TENTH_GRAM) * TENTH_GRAM, { unit: 'oz', step: 0.01 }, locale).shown})`,
     }),
+    weightOff: (name, mass, division) => {
+      const { shown, rounded } = massShown(mass, { unit: 'g', step: division * 1000 }, locale)
+      return { name, value: mass, unit: 'kg', shown: rounded > 0 ? `+${shown}` : shown }
+    },
     heavy: (name, mass) => ({
       name,
       value: mass,

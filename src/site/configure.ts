@@ -29,12 +29,18 @@ const cellHtml = (cell: Cell): string => {
   switch (cell.kind) {
     case 'words':
       return inlineHtml(cell.words)
+    case 'typed':
+      return `<span class="typed">${inlineHtml(cell.words)}</span>`
     case 'value':
       return valueHtml(cell.value)
     case 'maker':
       return makerHtml(cell.text)
     case 'box':
       return '<span class="tick-box"></span>'
+    case 'choices':
+      return cell.of
+        .map((one) => `<span class="choice"><span class="tick-box"></span>${inlineHtml(one)}</span>`)
+        .join(' ')
     case 'blank':
       return `<span class="blank-line"></span>${cell.after ? inlineHtml(cell.after) : ''}`
     case 'empty':

@@ -4,7 +4,8 @@ import type { BoundCure } from '../../binder/bind-calendar.ts'
 import { finishSheet, pickSources } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Sheet, Step, Steps } from '../model.ts'
-import { fixedLinks } from '../places.ts'
+import { fixedLinks, linkTo, type Place } from '../places.ts'
+import { typedReadings, withTyped } from '../record/typed.ts'
 import { blendSteps, colourTable, heatFacts } from './blend.ts'
 import { blockAhead } from './block-ahead.ts'
 import { blockClock } from './block-clock.ts'
@@ -16,26 +17,30 @@ import { pourSteps, watchSteps } from './pour.ts'
 import { pourToCut } from './pour-to-cut.ts'
 import { heightFacts, liftTable, readySteps, vesselTable } from './ready.ts'
 import { knownNotice, remedyTable, stateStamp } from './state.ts'
-import { recordTable, rescueTable, troubleTable } from './trouble.ts'
+import { rescueTable, troubleTable } from './trouble.ts'
 import { allowanceFacts, barTable, fillFacts, weightsTable } from './weights.ts'
 
 /**
  * @param order place among the batch sheets, from 1: its number is 4.order
  * @param cure  its place in the plan of all batches
+ * @param record where lots, initials and all that was not as planned are written
  */
 export const batchSheet = (
   frame: Frame,
   batch: BoundBatch,
   order: number,
   cure: BoundCure | undefined,
+  record: Place,
 ): Sheet => {
   const { say, show } = frame
+  const links = { ...fixedLinks, record: linkTo(record) }
+  const written = typedReadings(frame, batch)
   const title = say('batch.title', { recipe: batch.recipeTitle, date: show.date('batch.date', batch.date) })
   let next = 1
   const numbered = (items: readonly Step[]): Steps => {
     const first = next
     next += items.length
-    return { kind: 'steps', first, items }
+    return { kind: 'steps', first, items: items.map((step) => withTyped(step, written)) }
   }
   // In the order of the template: the numbers of the steps run through.
   const blocks: Record<string, Block> = {
@@ -50,9 +55,9 @@ export const batchSheet = (
     lifting: liftTable(frame, batch),
     vessels: vesselTable(frame, batch),
     'block-ahead': blockAhead(frame, batch),
-    ready: numbered(readySteps(frame, batch)),
+    ready: numbered(readySteps(frame, batch, links)),
     'oils-before': numbered(scaleSteps(frame, batch)),
-    oils: oilDraws(frame, batch),
+    oils: oilDraws(frame, batch, links),
     'oils-after': numbered(grossSteps(frame, batch)),
     later: laterDraws(frame, batch),
     'lye-before': numbered(lyeReadySteps(frame, batch)),
@@ -73,12 +78,11 @@ export const batchSheet = (
     'block-steps': numbered(blockSteps(frame, batch)),
     trouble: troubleTable(frame, batch),
     rescue: rescueTable(frame, batch),
-    record: recordTable(frame),
   }
   return finishSheet({
     ...frame.sheet('batch', `batch/${batch.key}`, say('section.batch'), `4.${order}`, title),
     template: frame.template('batch'),
-    fill: fixedLinks,
+    fill: links,
     blocks,
     sources: pickSources(frame.sources, [
       ...batch.fats.flatMap((fat) => fat.sources),

@@ -1,13 +1,12 @@
 /** Bringing fats and lye together: how warm each is, how long there is, what goes in at the first trace. */
 import type { BoundBatch } from '../../binder/bind-batch.ts'
+import { NEAR } from '../../binder/record-controls.ts'
 import { empty, maker, nothing, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Cell, Facts, Inline, Step, Table } from '../model.ts'
 import { degrees } from './lye.ts'
 import { howLifted } from './ready.ts'
 
-/** K; fats and lye this near their temperatures come out as reckoned (common practice) */
-const NEAR = 3
 /** K; less than this no thermometer of a kitchen tells apart */
 const SAME = 1.5
 
@@ -92,8 +91,8 @@ export const blendSteps = (frame: Frame, batch: BoundBatch): Step[] => {
       text: say('batch.blend.hold', { fats, lye, near: show.kelvins('heat.near', NEAR) }),
       why: say('batch.blend.hold-why'),
       blanks: [
-        { label: say('batch.blend.oils'), after: degrees(frame) },
-        { label: say('batch.blend.lye'), after: degrees(frame) },
+        { label: say('batch.blend.oils'), after: degrees(frame), reading: 'fats' },
+        { label: say('batch.blend.lye'), after: degrees(frame), reading: 'lye' },
         { label: say('blank.initials') },
       ],
       hold: true,
@@ -101,7 +100,7 @@ export const blendSteps = (frame: Frame, batch: BoundBatch): Step[] => {
     {
       caution: { signal: 'danger', words: say('batch.blend.pour-caution') },
       text: lyeOver(frame, batch, byJug),
-      blanks: [{ label: say('blank.time') }],
+      blanks: [{ label: say('blank.time'), reading: 'lye-in' }],
     },
     {
       text:
@@ -109,7 +108,7 @@ export const blendSteps = (frame: Frame, batch: BoundBatch): Step[] => {
           ? say('batch.blend.blend')
           : say('batch.blend.blend-limit', { minutes: show.minutes('time.toThick', batch.timeToThick) }),
       why: say('batch.blend.blend-why'),
-      blanks: [{ label: say('batch.blend.time') }],
+      blanks: [{ label: say('batch.blend.time'), reading: 'trace' }],
     },
     ...traceSteps(frame, batch),
     ...(batch.colours.length > 0 ? [{ text: say('batch.blend.divide') }] : []),

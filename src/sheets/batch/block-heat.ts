@@ -225,7 +225,7 @@ export const blockWatch = (frame: Frame, plan: BlockHeatPlan): Step[] => {
       }),
       why: say('block.watch-why'),
       blanks: [
-        { label: say('block.core-hottest'), after: degrees(frame) },
+        { label: say('block.core-hottest'), after: degrees(frame), reading: 'core-hottest' },
         { label: say('blank.time') },
         { label: say('block.last-look') },
         { label: say('block.relief') },
@@ -263,7 +263,7 @@ export const blockSteps = (frame: Frame, batch: BoundBatch): Step[] => {
     })),
     {
       text: stripWords(frame, blockHeat),
-      blanks: [{ label: say('blank.time') }],
+      blanks: [{ label: say('blank.time'), reading: 'sides-off' }],
     },
     {
       text: say('block.push', {
@@ -271,11 +271,17 @@ export const blockSteps = (frame: Frame, batch: BoundBatch): Step[] => {
         deep: show.length('block.push.deep', PUSH.deep),
       }),
       why: say('block.push-why'),
-      blanks: [{ label: say('block.push-reads'), after: say('blank.grams') }, { label: say('blank.time') }],
+      blanks: [
+        { label: say('block.push-reads'), after: say('blank.grams'), reading: 'push' },
+        { label: say('blank.time') },
+      ],
     },
     {
       text: cutWords(frame, heat, cutBelow(batch.shopFile.value)),
-      blanks: [{ label: say('blank.time') }],
+      blanks: [
+        { label: say('block.set-height'), reading: 'set-height' },
+        { label: say('blank.time'), reading: 'cut' },
+      ],
     },
     logStep(frame, batch, blockHeat),
   ]

@@ -23,7 +23,6 @@ export const lyeReadySteps = (frame: Frame, batch: BoundBatch): Step[] => {
           alkali: name,
           purity: show.percent(`${alkaliKey(kind)}.purity`, purity, 1),
         }),
-        blanks: [{ label: say('batch.record.alkali-lot') }],
       }),
     ),
     ...placeStep(frame, batch),
@@ -185,7 +184,7 @@ const waterStep = ({ say, show }: Frame, batch: BoundBatch): Step => {
     }),
     why: say('batch.lye.hold-water-why'),
     blanks: [
-      { label: say('batch.oils.reading'), after: say('blank.grams') },
+      { label: say('batch.oils.reading'), after: say('blank.grams'), reading: 'water' },
       { label: say('blank.initials') },
     ],
     hold: true,
@@ -208,7 +207,7 @@ const checkStep = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
       why: say('batch.lye.gross-why'),
       blanks: [
         { label: say('batch.lye.before-tub'), after: say('blank.grams') },
-        { label: say('batch.oils.reading'), after: say('blank.grams') },
+        { label: say('batch.oils.reading'), after: say('blank.grams'), reading: 'pail' },
         { label: say('blank.initials') },
       ],
       hold: true,
@@ -219,6 +218,8 @@ const checkStep = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
 const portionSteps = (frame: Frame, batch: BoundBatch): Step[] => {
   const { say, show } = frame
   const { lye } = batch
+  // the one of them that the record asks for
+  const hottest = [...lye.portions].sort((a, b) => b.peak - a.peak)[0]
   return lye.portions.flatMap((portion): Step[] => {
     const amounts = batch.alkalis.map(({ kind, plan }, index) =>
       say('batch.lye.amount', {
@@ -250,7 +251,9 @@ const portionSteps = (frame: Frame, batch: BoundBatch): Step[] => {
         ),
       }),
       ...(portion.number === 1 ? { why: offWords(frame, batch) } : {}),
-      blanks: [{ label: say('batch.lye.temperature'), after: degrees(frame) }],
+      blanks: [
+        { label: say('batch.lye.temperature'), after: degrees(frame), ...(portion === hottest ? { reading: 'lye-peak' } : {}) },
+      ],
     }
     // With ice the first portions stay below what the next one waits for: nothing to wait for.
     if (portion.number === lye.portions.length || portion.peak < lye.waitBelow) return [add]
@@ -278,7 +281,7 @@ const stockStep = (
         ? say('batch.lye.stock-pour-one', { peak, limit })
         : say('batch.lye.stock-pour', { low, peak, limit }),
     why: overWords(frame, batch),
-    blanks: [{ label: say('batch.lye.temperature'), after: degrees(frame) }],
+    blanks: [{ label: say('batch.lye.temperature'), after: degrees(frame), reading: 'lye-peak' }],
   }
 }
 

@@ -1,7 +1,7 @@
 /** Weighing the oils, and what goes in later: scales first, then draws, then the pot as a whole. */
 import type { BoundBatch } from '../../binder/bind-batch.ts'
 import { PREMIX } from '../../binder/weigh-out.ts'
-import { blank, box, maker, nothing, number, words } from '../compose.ts'
+import { blank, box, type Fill, maker, nothing, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Cell, Inline, Step, Table } from '../model.ts'
 import { additionWords, liquidWords } from './weights.ts'
@@ -21,7 +21,7 @@ export const scaleSteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
           low: show.weight(`scale.${name}.checkLow`, band.low, division),
           high: show.weight(`scale.${name}.checkHigh`, band.high, division),
         }),
-        blanks: [{ label: say('batch.oils.reading'), after: say('blank.grams') }],
+        blanks: [{ label: say('batch.oils.reading'), after: say('blank.grams'), reading: `scale-${name}` }],
       }
     }),
     ...batch.fats.flatMap(({ name, lot }): Step[] =>
@@ -48,7 +48,8 @@ export const scaleSteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
 
 const names = (fats: readonly { readonly name: string }[]): string => fats.map(({ name }) => name).join(', ')
 
-export const oilDraws = (frame: Frame, batch: BoundBatch): Table => {
+/** @param links references to other sheets: lots and initials stand in the record */
+export const oilDraws = (frame: Frame, batch: BoundBatch, links: Fill): Table => {
   const { say, show } = frame
   const { weighing } = batch.vessels
   const { kettles } = batch
@@ -68,7 +69,6 @@ export const oilDraws = (frame: Frame, batch: BoundBatch): Table => {
           words(drawnWords(frame, batch, key, fats, plan.scale.name)),
           number(show.weight(`${name}.target`, one.target, plan.scale.division)),
           number(show.weight(`${name}.inKettle`, inKettle, plan.scale.division)),
-          blank(),
           box,
         ]
       })
@@ -78,6 +78,7 @@ export const oilDraws = (frame: Frame, batch: BoundBatch): Table => {
     kind: 'table',
     style: 'weigh',
     caption: say('batch.oils.caption', {
+      ...links,
       scale: batch.scales.oils,
       container: weighing.key,
       tare: show.weight('weighing.tare', weighing['empty-mass'], GRAM),
@@ -87,8 +88,7 @@ export const oilDraws = (frame: Frame, batch: BoundBatch): Table => {
       ...(several ? [{ head: say('batch.oils.kettle'), align: 'centre' as const, width: 9 }] : []),
       { head: say('batch.oils.what'), align: 'left' },
       { head: say('batch.oils.target'), align: 'right', width: 17, main: true },
-      { head: say('batch.oils.running'), align: 'right', width: 15 },
-      { head: say('batch.oils.lot'), align: 'left', width: 15 },
+      { head: say('batch.oils.running'), align: 'right', width: 18 },
       { head: say('batch.oils.in'), align: 'centre', width: 8 },
     ],
     rows: Array.from({ length: kettles }, (_, kettle) => rowsOf(kettle)).flat(),
@@ -126,6 +126,7 @@ export const grossSteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
         ...Array.from({ length: batch.kettles }, () => ({
           label: say('batch.oils.reading'),
           after: say('blank.grams'),
+          reading: 'kettle',
         })),
         { label: say('blank.initials') },
       ],
@@ -153,7 +154,6 @@ export const laterDraws = (frame: Frame, batch: BoundBatch): Block => {
       maker(plan.scale.name),
       number(show.weight(`${name}.draw.${draw.number}.target`, draw.target, plan.scale.division)),
       blank(),
-      blank(),
       box,
     ]),
   )
@@ -166,9 +166,8 @@ export const laterDraws = (frame: Frame, batch: BoundBatch): Block => {
     }),
     columns: [
       { head: say('batch.lye.what'), align: 'left' },
-      { head: say('batch.later.scale'), align: 'left', width: 11 },
-      { head: say('batch.oils.target'), align: 'right', width: 16, main: true },
-      { head: say('batch.oils.lot'), align: 'left', width: 15 },
+      { head: say('batch.later.scale'), align: 'left', width: 13 },
+      { head: say('batch.oils.target'), align: 'right', width: 18, main: true },
       { head: say('batch.lye.read-back'), align: 'left', width: 16 },
       { head: say('batch.oils.done'), align: 'centre', width: 8 },
     ],

@@ -20,7 +20,10 @@ export const pourSteps = ({ say, show }: Pick<Frame, 'say' | 'show'>, batch: Bou
             mass: show.heavy('pour.jugMass', batch.pour.jug.mass),
             volume: show.volume('pour.jugVolume', batch.pour.jug.volume),
           }),
-      blanks: [{ label: say('batch.pour.height') }, { label: say('batch.pour.time') }],
+      blanks: [
+        { label: say('batch.pour.height'), reading: 'below-rim' },
+        { label: say('batch.pour.time'), reading: 'poured' },
+      ],
     },
     ...(batch.kettles > 1 ? [{ text: say('batch.pour.next-kettle') }] : []),
     { text: say('batch.pour.tap') },

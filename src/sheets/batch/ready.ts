@@ -1,26 +1,22 @@
 /** Before anything caustic is opened: who is there, what stands where, what may be lifted. */
 import type { BoundBatch } from '../../binder/bind-batch.ts'
 import type { LoadKey } from '../../binder/plan-lifts.ts'
-import { empty, number, words } from '../compose.ts'
+import { empty, type Fill, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Cell, Facts, Step, Table } from '../model.ts'
-import { fixedLinks } from '../places.ts'
 
 /** m; a stand lower than a board is the floor */
 const LOWEST_STAND = 0.02
 
-export const readySteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => [
+/** @param links references to other sheets, the batch's own record among them */
+export const readySteps = ({ say, show }: Frame, batch: BoundBatch, links: Fill): Step[] => [
   {
-    text: say('batch.ready.two', fixedLinks),
+    text: say('batch.ready.two', links),
     why: say('batch.ready.two-why'),
-    blanks: [
-      { label: say('batch.ready.names') },
-      { label: say('batch.ready.names') },
-      { label: say('batch.ready.fetch') },
-    ],
+    blanks: [{ label: say('batch.ready.fetch') }],
   },
   { text: say('batch.ready.wear') },
-  { text: say('batch.ready.water', fixedLinks) },
+  { text: say('batch.ready.water', links) },
   { text: say('batch.ready.rinse') },
   {
     text: say('batch.ready.mould', {
@@ -64,7 +60,7 @@ export const readySteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => [
       ]
     : []),
   { text: say('batch.ready.seize') },
-  { text: say('batch.ready.hold', fixedLinks), hold: true },
+  { text: say('batch.ready.hold', links), hold: true },
 ]
 
 /** One for each portion of each alkali, or for each draw of a stock lye. */

@@ -132,17 +132,3 @@ const remedyOf = (frame: Frame, batch: BoundBatch, { kind, remedy }: Mistake, na
 /** Amounts one after the other, as the language joins a list. */
 const joined = ({ say }: Frame, parts: readonly Inline[]): Inline =>
   parts.reduce((all, part) => say('batch.rescue.list', { all, part }))
-
-export const recordTable = ({ say }: Frame): Table => ({
-  kind: 'table',
-  style: 'log',
-  caption: say('batch.record.caption'),
-  columns: [
-    { head: say('batch.record.what'), align: 'left', width: 35 },
-    { head: say('batch.record.written'), align: 'left' },
-  ],
-  rows: ['who', 'checked', 'room', 'start', 'end', 'deviations'].map((row) => [
-    words(say(`batch.record.${row}`)),
-    empty,
-  ]),
-})

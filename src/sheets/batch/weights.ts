@@ -3,6 +3,7 @@
 import type { Band } from '../../batch/band.ts'
 import type { DrawPlan } from '../../batch/draws.ts'
 import type { BoundBatch } from '../../binder/bind-batch.ts'
+import { batterSum } from '../../binder/weigh-out.ts'
 import type { AsBuilt } from '../../fixtures/mould-types.ts'
 import { empty, maker, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
@@ -48,6 +49,10 @@ const divisionOf = ({ alkalis }: BoundBatch): number => alkalis[0]?.plan.scale.d
 /** All fats as they are weighed. */
 export const oilsMass = ({ show }: Frame, batch: BoundBatch): Value =>
   show.weight('oils.mass', sumOf(batch.fats), divisionOf(batch))
+
+/** All that goes into the pot, as it is weighed. */
+export const batterMass = ({ show }: Frame, batch: BoundBatch): Value =>
+  show.weight('batter.mass', batterSum(batch), divisionOf(batch))
 
 export const weightsTable = (frame: Frame, batch: BoundBatch): Table => {
   const { say, show } = frame
@@ -104,13 +109,7 @@ export const weightsTable = (frame: Frame, batch: BoundBatch): Table => {
       [
         words(say('batch.weights.batter')),
         empty,
-        number(
-          show.weight(
-            'batter.mass',
-            oilSum + lyeSum + (batch.later?.sum ?? 0) + sumOf(batch.additions),
-            division,
-          ),
-        ),
+        number(batterMass(frame, batch)),
       ],
     ],
   }

@@ -1,0 +1,34 @@
+/** Where on the batch sheet a reading is written: nobody writes it twice. */
+import type { Frame } from '../frame.ts'
+import type { Inline, Sheet } from '../model.ts'
+
+/** Number of the first step with a line for a reading; undefined where the sheet asks for none. */
+export const stepWith = ({ blocks }: Sheet, reading: string): number | undefined => {
+  for (const block of Object.values(blocks)) {
+    if (block.kind !== 'steps') continue
+    const at = block.items.findIndex(({ blanks }) => blanks?.some((line) => line.reading === reading))
+    if (at >= 0) return block.first + at
+  }
+  return undefined
+}
+
+/** The sheet with the step, as a reference; undefined where there is no such step. */
+export const placeOfReading = ({ say, show }: Frame, sheet: Sheet, reading: string): Inline | undefined => {
+  const step = stepWith(sheet, reading)
+  return step === undefined
+    ? undefined
+    : say('record.at-step', { sheet: linkOf(sheet), step: show.count(`step.${reading}`, step) })
+}
+
+/** Several of them, one after the other. */
+export const stepsWith = (frame: Frame, sheet: Sheet, readings: readonly string[]): Inline => {
+  const [first, ...rest] = readings.flatMap((reading) => placeOfReading(frame, sheet, reading) ?? [])
+  if (!first) return frame.say('record.at-no-step', { sheet: linkOf(sheet) })
+  return rest.reduce((before, next) => frame.say('reference.list', { before, next }), first)
+}
+
+const linkOf = ({ number, anchor }: Sheet): Inline => ({
+  text: '[[sheet]]',
+  fill: { sheet: number },
+  to: anchor,
+})
