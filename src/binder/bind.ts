@@ -15,6 +15,7 @@ import { type BoundMould, bindMould, type ProveMould } from './bind-mould.ts'
 import { type BoundPilot, bindPilot, untriedRecipes } from './bind-pilot.ts'
 import { type BoundRecipe, bindRecipe } from './bind-recipe.ts'
 import { bindRouterFiles, type RouterSet } from './bind-router-files.ts'
+import { type BoundStock, bindStock } from './bind-stock.ts'
 import { type BoundTolerance, bindTolerance } from './bind-tolerance.ts'
 import { type BoundTrialFrame, bindTrialFrame, type ProveTrialFrame } from './bind-trial-frame.ts'
 import { type BoundWires, bindWires } from './bind-wires.ts'
@@ -53,6 +54,8 @@ export interface BoundBinder {
   readonly calendar: BoundCalendar
   /** in the order of their days */
   readonly markets: readonly BoundMarket[]
+  /** lots on hand, and what the batches to come take of them */
+  readonly stock: BoundStock
   /** one loaf of every recipe that is planned but was never tried */
   readonly pilots: readonly BoundPilot[]
 }
@@ -145,6 +148,8 @@ export const bind = (
     content,
     batches.flatMap((batch) => dryingBars(content, batch) ?? []),
   )
+  const { stock, diagnostics: unaccountable } = bindStock(content, batches, cures)
+  diagnostics.push(...unaccountable)
   const tolerances = moulds.flatMap(
     (mould) => bindTolerance(mould, of(gridCutters, mould.key), of(barCutters, mould.key), cures) ?? [],
   )
@@ -184,6 +189,7 @@ export const bind = (
       routerSets: bindRouterFiles({ moulds, gridCutters, barCutters, trialFrames, leverPresses }),
       batches,
       pilots,
+      stock,
       cures,
       calendar,
       markets,
