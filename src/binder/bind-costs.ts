@@ -1,6 +1,6 @@
 /** What a bar of each batch costs: of one that was made by its lots, of one to come by the lots and packs that it takes. */
 import type { Content } from '../schema/content.ts'
-import { type BarCost, barCost, type MaterialUsed } from '../supply/bar-cost.ts'
+import { type BarCost, barCost, type CostLine, type MaterialUsed } from '../supply/bar-cost.ts'
 import { materialsOfBatch } from '../supply/ledger.ts'
 import { MARKED } from './batch-plan.ts'
 import type { BoundBatch } from './bind-batch.ts'
@@ -9,12 +9,25 @@ import type { BoundShopping } from './bind-shopping.ts'
 import type { BoundStock } from './bind-stock.ts'
 import { isToBeMade } from './stock-needs.ts'
 
+export type CostGroupKey = 'fats' | 'other' | 'packaging' | 'labour'
+
+export interface CostGroup {
+  readonly key: CostGroupKey
+  readonly lines: readonly CostLine[]
+  /** of a sold bar, in the smallest coin: the sum of its lines */
+  readonly bar: number
+  /** of the cost [–] */
+  readonly share: number
+}
+
 export interface BoundCost {
   readonly batch: BoundBatch
   /** it was made: by what was written down; else by the plan */
   readonly isMade: boolean
   /** undefined when no bar of it is sold */
   readonly cost: BarCost | undefined
+  /** its lines by what they are for, those without any left out */
+  readonly groups: readonly CostGroup[]
   /** materials of which nobody wrote down a price, and that are not in the cost, by their keys */
   readonly unpriced: readonly string[]
   /** hours that its work is counted with [h]; nothing where it is not counted */
@@ -46,25 +59,42 @@ export const bindCosts = (
       const isCounted = ({ name }: MaterialUsed): boolean => stock.materials.get(name)?.counted === true
       const bars = barsOf(batch)
       const sold = bars.cut - bars.tests - bars.rejected
+      const cost = barCost({
+        materials: used.materials.filter((one) => !isCounted(one)),
+        packaging: used.materials
+          .filter(isCounted)
+          .map((one) => ({ ...one, used: sold > 0 ? one.used / sold : 0 })),
+        labour: labour && {
+          hours: labour['each-batch'] / HOUR,
+          perHour: labour['hourly-rate'].minor,
+        },
+        bars,
+        batter: batterOf(batch, cures),
+      })
       return {
         batch,
         isMade: !isToBeMade(batch),
-        cost: barCost({
-          materials: used.materials.filter((one) => !isCounted(one)),
-          packaging: used.materials
-            .filter(isCounted)
-            .map((one) => ({ ...one, used: sold > 0 ? one.used / sold : 0 })),
-          labour: labour && {
-            hours: labour['each-batch'] / HOUR,
-            perHour: labour['hourly-rate'].minor,
-          },
-          bars,
-          batter: batterOf(batch, cures),
-        }),
+        cost,
+        groups: groupsOf(content, cost?.lines ?? []),
         unpriced: used.unpriced,
         hours: labour && labour['each-batch'] / HOUR,
       }
     })
+}
+
+const GROUPS = ['fats', 'other', 'packaging', 'labour'] as const
+
+const groupsOf = ({ fats, premixes }: Content, lines: readonly CostLine[]): CostGroup[] => {
+  const groupOf = ({ kind, name }: CostLine): CostGroupKey => {
+    if (kind !== 'material') return kind
+    return fats.has(name) || premixes.has(name) ? 'fats' : 'other'
+  }
+  return GROUPS.flatMap((key): CostGroup[] => {
+    const own = lines.filter((line) => groupOf(line) === key)
+    if (own.length === 0) return []
+    const sum = (of: (line: CostLine) => number): number => own.reduce((all, line) => all + of(line), 0)
+    return [{ key, lines: own, bar: sum(({ bar }) => bar), share: sum(({ share }) => share) }]
+  })
 }
 
 interface Use {
@@ -80,7 +110,11 @@ const writtenUse = (batch: string, { entries, ledger }: BoundStock): Use => {
 }
 
 /** Each pick by the price of its lot, the rest by the packs that are bought for it. */
-const plannedUse = (batch: string, { proposal, ledger, needs }: BoundStock, shopping: BoundShopping | undefined): Use => {
+const plannedUse = (
+  batch: string,
+  { proposal, ledger, needs }: BoundStock,
+  shopping: BoundShopping | undefined,
+): Use => {
   const materials: MaterialUsed[] = []
   const unpriced = new Set<string>()
   for (const { material, lot, amount } of proposal.picks.filter((pick) => pick.batch === batch)) {
@@ -89,7 +123,9 @@ const plannedUse = (batch: string, { proposal, ledger, needs }: BoundStock, shop
     else materials.push({ name: material, used: amount, price: from.price, priceFor: from.bought })
   }
   const lines = (shopping?.suppliers ?? []).flatMap((supplier) => supplier.lines)
-  for (const { material, lot, amount } of (shopping?.choice.uses ?? []).filter((use) => use.batch === batch)) {
+  for (const { material, lot, amount } of (shopping?.choice.uses ?? []).filter(
+    (use) => use.batch === batch,
+  )) {
     const line = lines.find(({ offer }) => offer === lot)
     if (line) materials.push({ name: material, used: amount, price: line.price, priceFor: line.each })
     else unpriced.add(material)

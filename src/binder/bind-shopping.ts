@@ -141,10 +141,7 @@ const suppliersOf = (content: Content, choice: PackChoice, today: number): reado
     .sort((a, b) => (a.orderBy + a.key < b.orderBy + b.key ? -1 : 1))
 }
 
-const placeOf = (
-  content: Content,
-  { offer, batch }: PlacedFinding['values'],
-): PlacedFinding['place'] => {
+const placeOf = (content: Content, { offer, batch }: PlacedFinding['values']): PlacedFinding['place'] => {
   const pack = content.packs.get(String(offer ?? ''))
   const file = content.batches.get(String(batch ?? ''))
   const [document, path] = pack

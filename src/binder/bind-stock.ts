@@ -8,7 +8,7 @@ import { dateOf, dayNumber } from '../units/civil-day.ts'
 import type { BoundBatch } from './bind-batch.ts'
 import type { BoundCure } from './bind-calendar.ts'
 import type { FindingPlace } from './finding-places.ts'
-import { type EntryPlace, madeLotOf, type StockEntries, stockEntries } from './stock-entries.ts'
+import { type EntryPlace, type StockEntries, stockEntries } from './stock-entries.ts'
 import { isToBeMade, plannedNeeds } from './stock-needs.ts'
 
 /** What is bought, kept and used, by its key. */
@@ -27,9 +27,13 @@ export interface BoundStock extends StockEntries {
   readonly materials: ReadonlyMap<string, StockMaterial>
   readonly ledger: Ledger
   readonly stock: readonly StockOfMaterial[]
+  /** of all that has a price, in the smallest coin */
+  readonly worth: number
   /** of the batches that are still to be made */
   readonly needs: readonly BatchNeed[]
   readonly proposal: Proposal
+  /** what the proposal takes of each lot [kg or pieces] */
+  readonly reserved: ReadonlyMap<string, number>
   /** the shop writes down its stock; else nothing is known of it */
   readonly isKept: boolean
   readonly findings: readonly PlacedFinding[]
@@ -80,15 +84,20 @@ export const bindStock = (
   const needs = plannedNeeds(batches, cures, perBar)
   const proposal = proposeLots(ledger.lots, needs)
   const isKept = content.ledgers.size > 0
+  const inStock = stockOf(ledger)
+  const reserved = new Map<string, number>()
+  for (const { lot, amount } of proposal.picks) reserved.set(lot, (reserved.get(lot) ?? 0) + amount)
   return {
     stock: {
       ...written,
       date: dateOf(day),
       materials: materialsOf(content),
       ledger,
-      stock: stockOf(ledger),
+      stock: inStock,
+      worth: inStock.reduce((sum, { value }) => sum + value, 0),
       needs,
       proposal,
+      reserved,
       isKept,
       findings: [
         ...ledger.findings
@@ -151,9 +160,3 @@ const notWritten = (batch: BoundBatch): PlacedFinding => ({
   values: { batch: batch.key },
   place: placeOf({ document: batch.file.document, path: '/date' }),
 })
-
-/** Who used a lot: a batch, or the making of another lot. */
-export const userOf = (batch: string): { readonly batch: string } | { readonly lot: string } => {
-  const lot = madeLotOf(batch)
-  return lot === undefined ? { batch } : { lot }
-}

@@ -17,14 +17,12 @@ export interface StockEntries {
   readonly places: readonly EntryPlace[]
   /** what was bought, by lot: who sold it */
   readonly sellers: ReadonlyMap<string, string>
+  /** lots that the shop made of others, by what stands in the entries as the batch that made them */
+  readonly makings: ReadonlyMap<string, string>
 }
 
-/** A lot that the shop made of others is made by something that bears its name, so that a trace goes through it. */
-export const makingOf = (lot: string): string => `${MAKING}${lot}`
-const MAKING = 'made:'
-/** The lot whose making it is; nothing for a batch. */
-export const madeLotOf = (batch: string): string | undefined =>
-  batch.startsWith(MAKING) ? batch.slice(MAKING.length) : undefined
+/** A lot that the shop made of others was made by something of a name that no batch can have, so that a trace goes through it. */
+const makingOf = (lot: string): string => `made: ${lot}`
 
 /**
  * Entries of `stock/*.yaml`, then what batches used of lots for bars and their wrapping.
@@ -35,6 +33,7 @@ export const stockEntries = (content: Content): StockEntries => {
   const entries: Entry[] = []
   const places: EntryPlace[] = []
   const sellers = new Map<string, string>()
+  const makings = new Map<string, string>()
   const put = (entry: Entry, document: EntryPlace['document'], path: string): void => {
     entries.push(entry)
     places.push({ document, path })
@@ -69,6 +68,7 @@ export const stockEntries = (content: Content): StockEntries => {
           document,
           `${path}/${received === undefined ? 'made' : 'received'}`,
         )
+        if (one.of !== undefined) makings.set(makingOf(lot), lot)
         if (one.from !== undefined) sellers.set(lot, one.from)
       } else if (lost !== undefined) put({ kind: 'lost', lot: lost, day, amount }, document, `${path}/lost`)
       else if (counted !== undefined)
@@ -86,7 +86,7 @@ export const stockEntries = (content: Content): StockEntries => {
         `/made/wrapped/packaging/${at}/lot`,
       )
   }
-  return { entries: withCosts(entries), places, sellers }
+  return { entries: withCosts(entries), places, sellers, makings }
 }
 
 const DAY = 86_400
