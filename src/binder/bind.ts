@@ -2,12 +2,14 @@
 import type { Diagnostic } from '../diagnostics.ts'
 import { isStopped } from '../findings.ts'
 import type { Content } from '../schema/content.ts'
+import type { Solve } from '../supply/programme.ts'
 import { asBuiltMistakes, asDrawn, type DrawnFixture } from './as-built-limits.ts'
 import { type BoundAsBuilt, bindAsBuilt } from './bind-as-built.ts'
 import { type BoundBarCutter, bindBarCutter, type ProveBarCutter } from './bind-bar-cutter.ts'
 import { type BoundBatch, bindBatch, withBlockHeat } from './bind-batch.ts'
 import { type BoundBuild, bindBuilds } from './bind-build.ts'
 import { type BoundCalendar, type BoundCure, bindCalendar } from './bind-calendar.ts'
+import { type BoundCost, bindCosts } from './bind-costs.ts'
 import { type BoundGridCutter, bindGridCutter, type ProveGridCutter } from './bind-grid-cutter.ts'
 import { type BoundLeverPress, bindLeverPress, type ProveLeverPress } from './bind-lever-press.ts'
 import { type BoundMarket, bindMarkets } from './bind-market.ts'
@@ -16,6 +18,8 @@ import { type BoundPilot, bindPilot, untriedRecipes } from './bind-pilot.ts'
 import { type BoundRecipe, bindRecipe } from './bind-recipe.ts'
 import { type BoundRecord, bindRecords } from './bind-record.ts'
 import { bindRouterFiles, type RouterSet } from './bind-router-files.ts'
+import { type BoundShopping, bindShopping } from './bind-shopping.ts'
+import { type BoundStock, bindStock } from './bind-stock.ts'
 import { type BoundTolerance, bindTolerance } from './bind-tolerance.ts'
 import { type BoundTrialFrame, bindTrialFrame, type ProveTrialFrame } from './bind-trial-frame.ts'
 import { type BoundWires, bindWires } from './bind-wires.ts'
@@ -56,6 +60,12 @@ export interface BoundBinder {
   readonly calendar: BoundCalendar
   /** in the order of their days */
   readonly markets: readonly BoundMarket[]
+  /** lots on hand, and what the batches to come take of them */
+  readonly stock: BoundStock
+  /** missing where nobody asks for it, or nothing that could choose was handed in */
+  readonly shopping: BoundShopping | undefined
+  /** in the order of the batches; none in a shop without a currency */
+  readonly costs: readonly BoundCost[]
   /** one loaf of every recipe that is planned but was never tried */
   readonly pilots: readonly BoundPilot[]
 }
@@ -74,11 +84,13 @@ export interface Proofs {
 
 /**
  * @param prove proves each fixture with solids, where the caller has loaded them
+ * @param solve chooses packs, where the caller has loaded it
  * @returns the binder, and diagnostics for what content alone cannot tell (a shop without a needed vessel)
  */
 export const bind = (
   content: Content,
   prove: Proofs = {},
+  solve?: Solve,
 ): { binder: BoundBinder; diagnostics: readonly Diagnostic[] } => {
   const diagnostics: Diagnostic[] = []
   const drawn = new Map<string, DrawnFixture>()
@@ -148,6 +160,9 @@ export const bind = (
     content,
     batches.flatMap((batch) => dryingBars(content, batch) ?? []),
   )
+  const { stock, diagnostics: unaccountable } = bindStock(content, batches, cures)
+  diagnostics.push(...unaccountable)
+  const shopping = bindShopping(content, stock, solve)
   const tolerances = moulds.flatMap(
     (mould) => bindTolerance(mould, of(gridCutters, mould.key), of(barCutters, mould.key), cures) ?? [],
   )
@@ -187,6 +202,9 @@ export const bind = (
       routerSets: bindRouterFiles({ moulds, gridCutters, barCutters, trialFrames, leverPresses }),
       batches,
       pilots,
+      stock,
+      shopping,
+      costs: bindCosts(content, batches, cures, stock, shopping),
       cures,
       records: bindRecords(content, cures),
       calendar,

@@ -20,6 +20,7 @@ import { proveLeverPress } from '../solids/lever-press-proof.ts'
 import { proveMould } from '../solids/mould-proof.ts'
 import { loadSolids, type Solids } from '../solids/solids.ts'
 import { proveTrialFrame } from '../solids/trial-frame-proof.ts'
+import { loadSolver } from '../solver/solver.ts'
 import type { Catalogue } from '../text/catalogue.ts'
 
 export interface Composed {
@@ -81,7 +82,7 @@ export const compose = async (
   if (!content || hasErrors(diagnostics)) return { diagnostics, documents }
 
   proofs ??= proofsOf(await loadSolids())
-  const bound = bind(content, proofs)
+  const bound = bind(content, proofs, await loadSolver())
   diagnostics.push(...bound.diagnostics)
   if (hasErrors(diagnostics)) return { diagnostics, documents }
 

@@ -33,7 +33,7 @@ export const verdict = (sheets: readonly Sheet[]): string => {
   const conflicts = sheets.reduce((sum, sheet) => sum + (sheet.conflicts?.length ?? 0), 0)
   const said = [
     ...(stopped > 0 ? [`${stopped} stopped`] : []),
-    ...(conflicts > 0 ? [`${conflicts} ${conflicts === 1 ? 'conflict' : 'conflicts'} of dates`] : []),
+    ...(conflicts > 0 ? [`${conflicts} ${conflicts === 1 ? 'conflict' : 'conflicts'}`] : []),
   ]
   return said.length === 0 ? 'nothing wrong' : `no mistakes; ${said.join(', ')}, see above`
 }

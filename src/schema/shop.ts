@@ -240,6 +240,14 @@ const boardInShop = z.strictObject({
   label: words({ max: 30 }).optional().describe('What is written on it.'),
 })
 
+/** Work on a batch, where it is counted in the cost of a bar. */
+const labour = z.strictObject({
+  'hourly-rate': money(),
+  'each-batch': quantity('duration', { min: '0 min', max: '200 h' }).describe(
+    'All hands together, from the first weighing to the last label.',
+  ),
+})
+
 /** Whoever saws and glues for this shop. */
 const friend = z.strictObject({
   'hourly-rate': money().optional(),
@@ -320,6 +328,7 @@ export const shopFile = z.strictObject({
     .optional()
     .describe('Boards and offcuts to use up before anything is bought.'),
   friend: friend.optional(),
+  labour: labour.optional(),
   room: z.strictObject({ 'usual-temperature': quantity('temperature', { min: '-10 C', max: '45 C' }) }),
   scales: mapOf(scale),
   vessels: mapOf(vessel),

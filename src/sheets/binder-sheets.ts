@@ -5,6 +5,7 @@ import type { Diagnostic } from '../diagnostics.ts'
 import type { Projection } from '../drawing/types.ts'
 import { isStopped } from '../findings.ts'
 import { batchSheet } from './batch/batch-sheet.ts'
+import { lotsToTake } from './batch/lots.ts'
 import { buildSheets } from './build/build-sheets.ts'
 import { cardSheets } from './cards/card-sheets.ts'
 import { cautionSheet } from './caution-sheet.ts'
@@ -31,6 +32,7 @@ import { recipeSheet } from './recipe-sheet.ts'
 import { remedyWords } from './remedies.ts'
 import { sourceSheet } from './source-sheet.ts'
 import { stopSheet } from './stop-sheet.ts'
+import { supplySheets } from './supply/supply-sheets.ts'
 
 /** @returns every sheet, and diagnostics for what a maker's own pages name wrongly */
 export const binderSheets = (
@@ -50,6 +52,7 @@ export const binderSheets = (
         index + 1,
         binder.cures.find((cure) => cure.batch === batch),
         recordPlace(binder, batch.key),
+        lotsToTake(frame, binder, batch),
       )
     return stopSheet(frame, {
       kind: 'batch',
@@ -105,6 +108,7 @@ export const binderSheets = (
     ...monthSheets(frame, binder, plans.length + cures.length + 1),
     ...fixtures,
     ...buildSheets(frame, binder, fixtures, numbers),
+    ...supplySheets(frame, binder),
   ]
   body.push(...workSheets(frame, binder, body))
   const sheetOf = (id: string): Sheet => {

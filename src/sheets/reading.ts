@@ -41,6 +41,7 @@ export const READINGS = {
   // on the wall, a pencil in the hand
   calendar: { distance: 0.45, angle: IN_CELLS },
   fixture: DESK,
+  supply: DESK,
   training: DESK,
   trouble: DESK,
   release: DESK,

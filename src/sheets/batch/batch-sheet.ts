@@ -1,7 +1,7 @@
 /** The batch sheet: one dated batch, scaled, weighed out in draws, with every step, hold and blank. */
 import type { BoundBatch } from '../../binder/bind-batch.ts'
 import type { BoundCure } from '../../binder/bind-calendar.ts'
-import { finishSheet, pickSources } from '../compose.ts'
+import { finishSheet, nothing, pickSources } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Sheet, Step, Steps } from '../model.ts'
 import { fixedLinks, linkTo, type Place } from '../places.ts'
@@ -24,6 +24,7 @@ import { allowanceFacts, barTable, fillFacts, weightsTable } from './weights.ts'
  * @param order place among the batch sheets, from 1: its number is 4.order
  * @param cure  its place in the plan of all batches
  * @param record where lots, initials and all that was not as planned are written
+ * @param lots  which of the stock to take, in a shop that keeps one
  */
 export const batchSheet = (
   frame: Frame,
@@ -31,6 +32,7 @@ export const batchSheet = (
   order: number,
   cure: BoundCure | undefined,
   record: Place,
+  lots: { readonly short: Block; readonly table: Block } = { short: nothing, table: nothing },
 ): Sheet => {
   const { say, show } = frame
   const links = { ...fixedLinks, record: linkTo(record) }
@@ -46,6 +48,7 @@ export const batchSheet = (
   const blocks: Record<string, Block> = {
     state: stateStamp(frame, batch),
     weights: weightsTable(frame, batch),
+    'lots-short': lots.short,
     known: knownNotice(frame, batch),
     remedies: remedyTable(frame, batch),
     fill: fillFacts(frame, batch),
@@ -55,6 +58,7 @@ export const batchSheet = (
     lifting: liftTable(frame, batch),
     vessels: vesselTable(frame, batch),
     'block-ahead': blockAhead(frame, batch),
+    lots: lots.table,
     ready: numbered(readySteps(frame, batch, links)),
     'oils-before': numbered(scaleSteps(frame, batch)),
     oils: oilDraws(frame, batch, links),

@@ -1,0 +1,162 @@
+/** Stock by lots, what the planned batches take of it, and what cannot be as it is written down. */
+import { type Diagnostic, lineOf } from '../diagnostics.ts'
+import type { Finding } from '../findings.ts'
+import type { Content } from '../schema/content.ts'
+import { type BatchNeed, type Proposal, proposeLots } from '../supply/first-expired.ts'
+import { type Ledger, ledgerOn, type StockOfMaterial, stockOf } from '../supply/ledger.ts'
+import { dateOf, dayNumber } from '../units/civil-day.ts'
+import type { BoundBatch } from './bind-batch.ts'
+import type { BoundCure } from './bind-calendar.ts'
+import type { FindingPlace } from './finding-places.ts'
+import { type EntryPlace, type StockEntries, stockEntries } from './stock-entries.ts'
+import { isToBeMade, plannedNeeds } from './stock-needs.ts'
+
+/** What is bought, kept and used, by its key. */
+export interface StockMaterial {
+  readonly name: string
+  readonly counted: boolean
+}
+
+export interface PlacedFinding extends Finding {
+  readonly place: FindingPlace | undefined
+}
+
+export interface BoundStock extends StockEntries {
+  /** up to which all that is written down was looked at; what is bought is ordered then */
+  readonly date: string
+  readonly materials: ReadonlyMap<string, StockMaterial>
+  readonly ledger: Ledger
+  readonly stock: readonly StockOfMaterial[]
+  /** of all that has a price, in the smallest coin */
+  readonly worth: number
+  /** of the batches that are still to be made */
+  readonly needs: readonly BatchNeed[]
+  readonly proposal: Proposal
+  /** what the proposal takes of each lot [kg or pieces] */
+  readonly reserved: ReadonlyMap<string, number>
+  /** the shop writes down its stock; else nothing is known of it */
+  readonly isKept: boolean
+  readonly findings: readonly PlacedFinding[]
+}
+
+/** Slips that leave no account: a name that nothing has, or two lots of one name. */
+const MISTAKES: Readonly<
+  Record<string, (values: Finding['values'], dateOfDay: (day: unknown) => string) => Said>
+> = {
+  'lot-unknown': ({ lot }) => ({
+    message: `No lot "${lot}" was ever received or made`,
+    advice: 'Correct its name, or add the line with which it came to a file of the folder "stock".',
+  }),
+  'lot-received-twice': ({ lot, first }, day) => ({
+    message: `Lot "${lot}" has come already, on ${day(first)}`,
+    advice: 'Give each delivery a name of its own, for example with the day behind the lot.',
+  }),
+  'lot-before-received': ({ lot, received, day }, on) => ({
+    message: `Lot "${lot}" was taken on ${on(day)}, and came on ${on(received)} only`,
+    advice: 'Correct the day that is wrong, or the lot that was taken.',
+  }),
+}
+
+interface Said {
+  readonly message: string
+  readonly advice: string
+}
+
+/**
+ * Stock as it is written down, and lots for every batch to come.
+ *
+ * It stands for the end of the day of the last entry, or of the edition where that is later.
+ * @returns the stock; a mistake for each lot that is unknown, came twice or was taken before it came
+ */
+export const bindStock = (
+  content: Content,
+  batches: readonly BoundBatch[],
+  cures: readonly BoundCure[],
+): { readonly stock: BoundStock; readonly diagnostics: readonly Diagnostic[] } => {
+  const written = stockEntries(content)
+  const { entries, places } = written
+  const edition = dayNumber(content.shop.value.edition)
+  const day = Math.max(edition, ...entries.map((entry) => entry.day))
+  const ledger = ledgerOn(entries, day)
+  const perBar = new Map(
+    [...content.packaging.values()].map(({ key, value }) => [key, value['for-each-bar'] ?? 1]),
+  )
+  const needs = plannedNeeds(batches, cures, perBar)
+  const proposal = proposeLots(ledger.lots, needs)
+  const isKept = content.ledgers.size > 0
+  const inStock = stockOf(ledger)
+  const reserved = new Map<string, number>()
+  for (const { lot, amount } of proposal.picks) reserved.set(lot, (reserved.get(lot) ?? 0) + amount)
+  return {
+    stock: {
+      ...written,
+      date: dateOf(day),
+      materials: materialsOf(content),
+      ledger,
+      stock: inStock,
+      worth: inStock.reduce((sum, { value }) => sum + value, 0),
+      needs,
+      proposal,
+      reserved,
+      isKept,
+      findings: [
+        ...ledger.findings
+          .filter(({ code }) => !Object.hasOwn(MISTAKES, code))
+          .map((finding) => ({ ...finding, place: placeOf(places[Number(finding.values.entry)]) })),
+        ...(isKept
+          ? batches.filter((batch) => isToBeMade(batch) && dayNumber(batch.date) < day).map(notWritten)
+          : []),
+        ...(isKept
+          ? proposal.findings.map((finding) => ({ ...finding, place: ofBatch(batches, finding) }))
+          : []),
+      ],
+    },
+    diagnostics: ledger.findings.flatMap((finding) => mistake(finding, places)),
+  }
+}
+
+/** Everything that stock may be kept of, by its key. */
+const materialsOf = (content: Content): ReadonlyMap<string, StockMaterial> => {
+  const weighed = (name: string): StockMaterial => ({ name, counted: false })
+  return new Map<string, StockMaterial>([
+    ...[...content.fats.values()].map(({ key, value }) => [key, weighed(value.names[0] ?? key)] as const),
+    ...[
+      content.alkalis,
+      content.stockLyes,
+      content.premixes,
+      content.additives,
+      content.fragrances,
+      content.liquids,
+    ]
+      .flatMap((all): { key: string; value: { name: string } }[] => [...all.values()])
+      .map(({ key, value }) => [key, weighed(value.name)] as const),
+    ...[...content.packaging.values()].map(
+      ({ key, value }) => [key, { name: value.name, counted: true }] as const,
+    ),
+  ])
+}
+
+const mistake = ({ code, values }: Finding, places: readonly EntryPlace[]): Diagnostic[] => {
+  const said = MISTAKES[code]?.(values, (day) => dateOf(Number(day)))
+  const place = places[Number(values.entry)]
+  if (!said || !place) return []
+  return [{ severity: 'error', code, file: place.document.file, path: place.path, at: 'value', ...said }]
+}
+
+const placeOf = (entry: EntryPlace | undefined): FindingPlace | undefined => {
+  const line = entry && lineOf(entry.document, entry.path)
+  return entry && line !== undefined ? { file: entry.document.file, line, key: '' } : undefined
+}
+
+const ofBatch = (batches: readonly BoundBatch[], { values }: Finding): FindingPlace | undefined => {
+  const file = batches.find(({ key }) => key === values.batch)?.file
+  return file && placeOf({ document: file.document, path: '/date' })
+}
+
+/** Poured or not, its day is past: the paper on the hook was not copied, or the date has to go on. */
+const notWritten = (batch: BoundBatch): PlacedFinding => ({
+  code: 'batch-not-written-down',
+  severity: 'warn',
+  values: { batch: batch.key },
+  place: placeOf({ document: batch.file.document, path: '/date' }),
+})

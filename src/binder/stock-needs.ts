@@ -1,0 +1,57 @@
+/** What a batch takes of every material that stock is kept of. */
+import type { BatchNeed } from '../supply/first-expired.ts'
+import { dayNumber } from '../units/civil-day.ts'
+import type { BoundBatch } from './bind-batch.ts'
+import type { BoundCure } from './bind-calendar.ts'
+import { PREMIX } from './weigh-out.ts'
+
+/** kg or pieces */
+export interface MaterialNeed {
+  readonly material: string
+  readonly amount: number
+}
+
+/** As weighed out, each material once; water is only counted where the recipe takes another liquid in its place. */
+export const materialsFor = (batch: BoundBatch): readonly MaterialNeed[] => {
+  const needs = new Map<string, number>()
+  const add = (material: string | undefined, amount: number): void => {
+    if (material !== undefined && amount > 0) needs.set(material, (needs.get(material) ?? 0) + amount)
+  }
+  for (const { key, plan } of batch.oils) add(key === PREMIX ? batch.file.value.premix : key, plan.sum)
+  for (const { key, plan } of batch.alkalis) add(key, plan.sum)
+  for (const [index, { plan }] of batch.additions.entries())
+    add(batch.formula.additions[index]?.material, plan.sum)
+  add(batch.formula.liquid?.key, batch.water.sum + (batch.ice?.sum ?? 0) + (batch.later?.sum ?? 0))
+  return [...needs].map(([material, amount]) => ({ material, amount }))
+}
+
+/**
+ * What the batches that are still to be made take: materials on the day of the pour, packaging on that of the label.
+ *
+ * A batch that is stopped takes nothing: no weight of it stands on any list.
+ * @param perBar pieces of packaging for one bar, by material
+ */
+export const plannedNeeds = (
+  batches: readonly BoundBatch[],
+  cures: readonly BoundCure[],
+  perBar: ReadonlyMap<string, number>,
+): readonly BatchNeed[] =>
+  batches.filter(isToBeMade).flatMap((batch) => {
+    const pour = dayNumber(batch.date)
+    const wrap = cures
+      .find((cure) => cure.batch === batch)
+      ?.planned.tasks.find(({ task }) => task === 'label')?.at.date
+    const day = wrap === undefined ? pour : dayNumber(wrap)
+    return [
+      ...materialsFor(batch).map((need) => ({ batch: batch.key, day: pour, ...need })),
+      ...[...perBar].map(([material, pieces]) => ({
+        batch: batch.key,
+        day,
+        material,
+        amount: pieces * batch.fill.bars,
+      })),
+    ]
+  })
+
+export const isToBeMade = ({ state, file }: BoundBatch): boolean =>
+  state !== 'stop' && file.value.made === undefined

@@ -1,0 +1,168 @@
+/** The shopping list: what to order of whom, by when, in which packs, for all batches to come. */
+import type { BoundBinder } from '../../binder/bind.ts'
+import type { BoundShopping, ShoppingLine, SupplierOrder } from '../../binder/bind-shopping.ts'
+import { box, empty, finishSheet, maker, nothing, number, pickSources, words } from '../compose.ts'
+import type { Frame } from '../frame.ts'
+import type { Block, Cell, Inline, Sheet, Table } from '../model.ts'
+import { fixedLinks } from '../places.ts'
+import { SUPPLY } from './supply-places.ts'
+import { amountValue, materialName, supplyFindingWords, takerWords, toldFindings } from './supply-words.ts'
+
+export const shoppingSheet = (frame: Frame, binder: BoundBinder, shopping: BoundShopping): Sheet => {
+  const { say, show } = frame
+  const { stock } = binder
+  const { choice, suppliers, findings, currency } = shopping
+  const amount = (name: string, minor: number) => show.amount(name, { currency: currency ?? '', minor })
+  const tables = suppliers.map(
+    (order) => [`order-${order.key}`, orderTable(frame, binder, order, amount, currency)] as const,
+  )
+  const blocks: Record<string, Block> = {
+    short:
+      findings.length === 0
+        ? nothing
+        : {
+            kind: 'cautions',
+            signal: 'warning',
+            heading: say('shopping.short'),
+            items: findings.map((one, index) => supplyFindingWords(frame, binder, one, index + 1)),
+          },
+    about: {
+      kind: 'facts',
+      size: 'plain',
+      items: [
+        { label: say('shopping.as-of'), cell: number(show.date('shopping.asOf', stock.date)) },
+        { label: say('shopping.for'), cell: words(batchList(frame, binder)) },
+        ...(currency === undefined
+          ? []
+          : [
+              {
+                label: say('shopping.total'),
+                cell: number(show.money('shopping.total', { currency, minor: choice.cost })),
+                note: say(choice.proved ? 'shopping.proved' : 'shopping.not-proved'),
+              },
+            ]),
+      ],
+    },
+    ...Object.fromEntries(tables),
+    unneeded:
+      suppliers.length > 0
+        ? nothing
+        : {
+            kind: 'cautions',
+            signal: 'notice',
+            items: [say(findings.length > 0 ? 'shopping.nothing-sold' : 'shopping.nothing')],
+          },
+  }
+  return {
+    ...finishSheet({
+      ...frame.sheet(
+        'supply',
+        SUPPLY.shopping.id,
+        say('section.supply'),
+        SUPPLY.shopping.number,
+        say('shopping.title'),
+      ),
+      template: frame
+        .template('shopping')
+        .replace(/^\[\[orders\]\]$/m, tables.map(([name]) => `[[${name}]]`).join('\n\n')),
+      fill: fixedLinks,
+      blocks,
+      sources: pickSources(frame.sources, ['common-practice', 'dantzig1957']),
+    }),
+    conflicts: toldFindings(frame, binder, findings),
+  }
+}
+
+type Amount = (name: string, minor: number) => ReturnType<Frame['show']['amount']>
+
+const orderTable = (
+  frame: Frame,
+  binder: BoundBinder,
+  order: SupplierOrder,
+  amount: Amount,
+  currency: string | undefined,
+): Table => {
+  const { say, show } = frame
+  const name = `order.${order.key}`
+  const money = (key: string) =>
+    currency === undefined ? say(`shopping.${key}`) : say(`shopping.${key}-in`, { currency })
+  const line = (one: ShoppingLine): Cell[] => {
+    const key = `${name}.${one.offer}`
+    return [
+      box,
+      maker(materialName(binder.stock, one.material)),
+      number(show.count(`${key}.packs`, one.packs)),
+      number(amountValue(frame, binder.stock, `${key}.each`, one.material, one.each)),
+      number(amount(`${key}.price`, one.price)),
+      number(amount(`${key}.cost`, one.cost)),
+      words(
+        listed(
+          frame,
+          one.batches.map((batch) => takerWords(frame, binder, batch)),
+        ),
+      ),
+      number(amountValue(frame, binder.stock, `${key}.over`, one.material, one.over)),
+    ]
+  }
+  const sums: Cell[][] = [
+    ...(order.delivery === undefined
+      ? []
+      : [
+          [
+            empty,
+            words(say('shopping.delivery')),
+            empty,
+            empty,
+            empty,
+            number(amount(`${name}.delivery`, order.delivery)),
+            empty,
+            empty,
+          ],
+        ]),
+    [
+      empty,
+      words(say('shopping.sum')),
+      empty,
+      empty,
+      empty,
+      number(amount(`${name}.sum`, order.cost)),
+      empty,
+      empty,
+    ],
+  ]
+  return {
+    kind: 'table',
+    caption: say('shopping.caption', {
+      supplier: order.name,
+      by: show.date(`${name}.by`, order.orderBy),
+      on: show.date(`${name}.neededOn`, order.neededOn),
+    }),
+    columns: [
+      { head: say('shopping.bought'), align: 'centre', width: 8 },
+      { head: say('shopping.material'), align: 'left' },
+      { head: say('shopping.packs'), align: 'right', width: 7, main: true },
+      { head: say('shopping.each'), align: 'right', width: 10 },
+      { head: money('price'), align: 'right', width: 10 },
+      { head: money('cost'), align: 'right', width: 10 },
+      { head: say('shopping.batches'), align: 'left', width: 22 },
+      { head: say('shopping.over'), align: 'right', width: 11 },
+    ],
+    rows: order.lines.map(line),
+    foot: sums,
+  }
+}
+
+const listed = ({ say }: Frame, [first, ...rest]: readonly Inline[]): Inline =>
+  rest.reduce<Inline>(
+    (before, next) => say('reference.list', { before, next }),
+    first ?? say('reference.none'),
+  )
+
+/** Batches whose materials the list covers, whether anything is bought for them or not. */
+const batchList = (frame: Frame, binder: BoundBinder): Inline =>
+  listed(
+    frame,
+    [...new Set(binder.stock.needs.map(({ batch }) => batch))].map((batch) =>
+      takerWords(frame, binder, batch),
+    ),
+  )

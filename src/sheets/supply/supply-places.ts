@@ -1,0 +1,8 @@
+/** Places of the sheets of section 8, whichever of them a binder has: a shop that begins to keep stock renumbers nothing. */
+import type { Place } from '../places.ts'
+
+export const SUPPLY = {
+  shopping: { id: 'supply/shopping', number: '8.1' },
+  stock: { id: 'supply/stock', number: '8.2' },
+  cost: { id: 'supply/cost', number: '8.3' },
+} as const satisfies Record<string, Place>
