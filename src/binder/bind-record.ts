@@ -194,9 +194,7 @@ const rowsOf = (content: Content, batch: BoundBatch): Row[] => {
       material,
       kind: 'addition',
       key: before?.key ?? key,
-      plan: before
-        ? { ...plan, sum: before.plan.sum + plan.sum, draws: [...before.plan.draws, ...plan.draws] }
-        : plan,
+      plan: together(plan, before?.plan),
     })
   }
   return [
@@ -208,12 +206,27 @@ const rowsOf = (content: Content, batch: BoundBatch): Row[] => {
         plan,
       }),
     ),
-    { material: liquid, kind: 'water', key: 'water', plan: water },
-    ...(ice ? [{ material: undefined, kind: 'ice', key: 'ice', plan: ice } as const] : []),
+    ...(liquid === undefined
+      ? [
+          { material: undefined, kind: 'water', key: 'water', plan: water } as const,
+          ...(ice ? [{ material: undefined, kind: 'ice', key: 'ice', plan: ice } as const] : []),
+          ...(later ? [{ material: undefined, kind: 'later', key: 'later', plan: later } as const] : []),
+        ]
+      : // frozen or kept back, it comes out of the same lots
+        [{ material: liquid, kind: 'water', key: 'water', plan: together(water, ice, later) } as const]),
     ...alkalis.map(({ key, plan }): Row => ({ material: key, kind: 'alkali', key, plan })),
-    ...(later ? [{ material: undefined, kind: 'later', key: 'later', plan: later } as const] : []),
     ...ofAdditions.values(),
   ]
+}
+
+/** Weighings of one thing in several places as one. */
+const together = (first: DrawPlan, ...others: readonly (DrawPlan | undefined)[]): DrawPlan => {
+  const all = [first, ...others].filter((one) => one !== undefined)
+  return {
+    ...first,
+    sum: all.reduce((total, { sum }) => total + sum, 0),
+    draws: all.flatMap(({ draws }) => draws),
+  }
 }
 
 /** The superfat of what was really weighed: as that of the sheet, with the masses of the file. */
@@ -265,7 +278,10 @@ const packagingOf = (
       packaging.get(material ?? '')?.value['for-each-bar'] ?? 1,
     )
     // without a count of bars nobody can say what became of them
-    return { lots: lots.map((one) => ({ ...one, material })), findings: wrapped === undefined ? [] : findings }
+    return {
+      lots: lots.map((one) => ({ ...one, material })),
+      findings: wrapped === undefined ? [] : findings,
+    }
   })
   return {
     lots: balanced.flatMap(({ lots }) => lots),

@@ -21,6 +21,7 @@ import { bindRouterFiles, type RouterSet } from './bind-router-files.ts'
 import { type BoundShopping, bindShopping } from './bind-shopping.ts'
 import { type BoundStock, bindStock } from './bind-stock.ts'
 import { type BoundTolerance, bindTolerance } from './bind-tolerance.ts'
+import { type BoundTrace, bindTrace } from './bind-trace.ts'
 import { type BoundTrialFrame, bindTrialFrame, type ProveTrialFrame } from './bind-trial-frame.ts'
 import { type BoundWires, bindWires } from './bind-wires.ts'
 import { dryingBars } from './drying-bars.ts'
@@ -56,6 +57,8 @@ export interface BoundBinder {
   readonly cures: readonly BoundCure[]
   /** what was planned of each of them beside what was typed back */
   readonly records: readonly BoundRecord[]
+  /** lots and batches both ways */
+  readonly trace: BoundTrace
   /** when what is done with all of them */
   readonly calendar: BoundCalendar
   /** in the order of their days */
@@ -207,6 +210,7 @@ export const bind = (
       costs: bindCosts(content, batches, cures, stock, shopping),
       cures,
       records: bindRecords(content, cures),
+      trace: bindTrace(content, stock),
       calendar,
       markets,
     },

@@ -41,6 +41,7 @@ export const controlsOf = ({ batch, planned }: BoundCure): RecordControl[] => {
     found: number | undefined,
     low?: number | undefined,
     high?: number | undefined,
+    slack = SLACK,
   ): RecordControl => ({
     key,
     low,
@@ -49,7 +50,8 @@ export const controlsOf = ({ batch, planned }: BoundCure): RecordControl[] => {
     isWithin:
       found === undefined || (low === undefined && high === undefined)
         ? undefined
-        : found >= (low ?? Number.NEGATIVE_INFINITY) - SLACK && found <= (high ?? Number.POSITIVE_INFINITY) + SLACK,
+        : found >= (low ?? Number.NEGATIVE_INFINITY) - slack &&
+          found <= (high ?? Number.POSITIVE_INFINITY) + slack,
   })
   return [
     row('lye-peak', readings['lye-peak'], undefined, lye.limit),
@@ -65,15 +67,23 @@ export const controlsOf = ({ batch, planned }: BoundCure): RecordControl[] => {
     row('poured', at(readings.poured)),
     row('below-rim', readings['below-rim'], fill.freeboard - LINE_OFF, fill.freeboard + LINE_OFF),
     row('core-hottest', readings['core-hottest'] ?? hottestLogged(batch), undefined, blockHeat?.tooHot),
-    row('sides-off', momentOf(readings['sides-off']), afterPour(block?.strip.nominal)),
+    row('sides-off', momentOf(readings['sides-off']), afterPour(block?.strip.nominal), undefined, HALF_HOUR),
     row('set-height', readings['set-height'], fill.setHeight.low - LINE_OFF, fill.setHeight.high + LINE_OFF),
     row('push', readings.push),
-    row('cut', momentOf(readings.cut), afterPour(block?.earliestCut.nominal), afterPour(block?.latestCut.nominal)),
+    row(
+      'cut',
+      momentOf(readings.cut),
+      afterPour(block?.earliestCut.nominal),
+      afterPour(block?.latestCut.nominal),
+      HALF_HOUR,
+    ),
   ]
 }
 
 /** In the unit of the reading: what is typed as it is printed lies within its limits. */
 const SLACK = 1e-9
+/** min; hours after the pour are printed to the hour */
+const HALF_HOUR = 30
 
 /** Of the core log, where nobody typed the hottest by itself. */
 const hottestLogged = ({ coreLog }: BoundCure['batch']): number | undefined =>

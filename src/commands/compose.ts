@@ -1,6 +1,6 @@
 /** A folder to its sheets: read, check, bind, compose. `build` and `check` share it, and so see the same mistakes. */
 import { resolve } from 'node:path'
-import { bind, type Proofs } from '../binder/bind.ts'
+import { type BoundBinder, bind, type Proofs } from '../binder/bind.ts'
 import { type Diagnostic, hasErrors, type SourceDocument } from '../diagnostics.ts'
 import type { Content } from '../schema/content.ts'
 import { loadContent } from '../schema/load.ts'
@@ -30,6 +30,8 @@ export interface Composed {
   readonly binder?: {
     readonly content: Content
     readonly frame: Frame
+    /** what the sheets are composed of */
+    readonly bound: BoundBinder
     readonly sheets: readonly Sheet[]
     /** dates of all batches, for a calendar program */
     readonly calendar: string
@@ -109,7 +111,7 @@ export const compose = async (
   if (hasErrors(diagnostics)) return { diagnostics, documents }
   const calendar = calendarFile(frame, bound.binder, shop.edition)
   const routerFiles = routerFilesOf(frame, bound.binder)
-  return { diagnostics, documents, binder: { content, frame, sheets, calendar, routerFiles } }
+  return { diagnostics, documents, binder: { content, frame, bound: bound.binder, sheets, calendar, routerFiles } }
 }
 
 const DENOMINATORS = { '1/8 in': 8, '1/16 in': 16, '1/32 in': 32, '1/64 in': 64 } as const

@@ -7,6 +7,12 @@ export const COMMANDS = [
     does: 'reads and works everything out, writes nothing',
     kind: 'program',
   },
+  {
+    name: 'recall',
+    npm: 'npm run recall',
+    does: 'calls back a lot or a batch on one page (-- LOT)',
+    kind: 'program',
+  },
   { name: 'test', npm: 'npm test', does: 'checks the program itself: types, style, tests', kind: 'stages' },
   { name: 'soak', npm: 'npm run soak', does: 'tries the program for long (-- --minutes 10)', kind: 'stages' },
   { name: 'tidy', npm: 'npm run tidy', does: "puts the program's own files in order", kind: 'stages' },

@@ -100,7 +100,8 @@ export const made = z
                 report(context, {
                   code: 'more-spoiled-than-taken',
                   message: `${spoiled} pieces were spoiled of ${pieces} that were taken`,
-                  advice: 'Write after "pieces:" all that left the stock, and after "spoiled:" those of them that are on no bar.',
+                  advice:
+                    'Write after "pieces:" all that left the stock, and after "spoiled:" those of them that are on no bar.',
                   path: ['spoiled'],
                 })
               }),

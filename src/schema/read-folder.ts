@@ -27,7 +27,7 @@ const FOLDERS = {
 } as const
 const FILES = ['shop.yaml', 'sources.yaml'] as const
 /** Left alone: what the program itself writes, and what people and their tools keep beside their files. */
-const LEFT_ALONE = new Set(['output', 'records', 'README.md', 'node_modules'])
+const LEFT_ALONE = new Set(['output', 'recall', 'records', 'README.md', 'node_modules'])
 
 const MOST_FILES = 5000
 const LARGEST_FILE = 1_000_000 // bytes; a thousand pages of text

@@ -123,7 +123,13 @@ export function balanceBars({ planned, cut, tests, rejected, wrapped, went }: Co
     yield: planned > 0 ? fit / planned : undefined,
     findings:
       loose !== undefined && loose > 0
-        ? [{ code: 'bars-unaccounted', severity: 'warn', values: { fitBars: fit, wrappedBars: wrapped ?? 0, looseBars: loose } }]
+        ? [
+            {
+              code: 'bars-unaccounted',
+              severity: 'warn',
+              values: { fitBars: fit, wrappedBars: wrapped ?? 0, looseBars: loose },
+            },
+          ]
         : [],
   }
 }
@@ -222,9 +228,7 @@ export interface Releasing {
   /** on which the test is planned, at the earliest */
   readonly testDay: number | undefined
   readonly tested?: { readonly day: number; readonly passed: boolean } | undefined
-  readonly release?:
-    | { readonly decision: 'released' | 'held' | 'rejected'; readonly day: number }
-    | undefined
+  readonly release?: { readonly decision: 'released' | 'held' | 'rejected'; readonly day: number } | undefined
   readonly went: readonly { readonly day: number; readonly bars: number }[]
 }
 
@@ -259,4 +263,3 @@ export function releaseFindings({ testDay, tested, release, went }: Releasing): 
     })
   return findings
 }
-

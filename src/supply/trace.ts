@@ -109,6 +109,18 @@ export const sourcesOfBatch = (entries: readonly Entry[], batch: string): Trace 
   reach(linked(arrows(entries).map(([from, to]): [Node, Node] => [to, from])), `batch:${batch}`)
 
 /**
+ * Everything that holds some of a batch: trim that is kept goes on into others.
+ *
+ * Formula: batch → lots that it left behind → batches that used these → …; each once. Validity: any records, rings too.
+ * @param entries of the ledger
+ * @param batch   to start from, itself not in the answer
+ * @returns lots and batches with their ways
+ * @source common practice
+ */
+export const holdersOfBatch = (entries: readonly Entry[], batch: string): Trace =>
+  reach(linked(arrows(entries)), `batch:${batch}`)
+
+/**
  * What to call back for a lot.
  *
  *     all batches that hold it, with made, sold and kept bars added up
@@ -121,7 +133,37 @@ export const sourcesOfBatch = (entries: readonly Entry[], batch: string): Trace 
  * @source common practice
  */
 export function recallSet(entries: readonly Entry[], lot: string, bars: readonly BarsOfBatch[]): RecallSet {
-  const trace = holdersOfLot(entries, lot)
+  return setOf(entries, holdersOfLot(entries, lot), lot, bars)
+}
+
+/**
+ * What to call back for a batch.
+ *
+ *     the batch itself, and all that hold some of it
+ *
+ * Validity: as for a lot.
+ * @param entries of the ledger
+ * @param batch   in question
+ * @param bars    of batches, as far as recorded
+ * @returns as for a lot, the batch itself first
+ * @source common practice
+ */
+export function recallSetOfBatch(
+  entries: readonly Entry[],
+  batch: string,
+  bars: readonly BarsOfBatch[],
+): RecallSet {
+  const { lots, batches } = holdersOfBatch(entries, batch)
+  const others = batches.filter(({ name }) => name !== batch)
+  return setOf(entries, { lots, batches: [{ name: batch, way: [batch] }, ...others] }, batch, bars)
+}
+
+const setOf = (
+  entries: readonly Entry[],
+  trace: Trace,
+  lot: string,
+  bars: readonly BarsOfBatch[],
+): RecallSet => {
   const recorded = new Map(bars.map((one) => [one.batch, one]))
   const own = trace.batches.map(({ name }): BarsOfBatch => recorded.get(name) ?? { batch: name })
   const sum = (of: (one: BarsOfBatch) => number | undefined): number =>

@@ -252,7 +252,11 @@ const portionSteps = (frame: Frame, batch: BoundBatch): Step[] => {
       }),
       ...(portion.number === 1 ? { why: offWords(frame, batch) } : {}),
       blanks: [
-        { label: say('batch.lye.temperature'), after: degrees(frame), ...(portion === hottest ? { reading: 'lye-peak' } : {}) },
+        {
+          label: say('batch.lye.temperature'),
+          after: degrees(frame),
+          ...(portion === hottest ? { reading: 'lye-peak' } : {}),
+        },
       ],
     }
     // With ice the first portions stay below what the next one waits for: nothing to wait for.

@@ -106,11 +106,7 @@ export const weightsTable = (frame: Frame, batch: BoundBatch): Table => {
     foot: [
       [words(say('batch.weights.fats')), empty, number(oilsMass(frame, batch))],
       [words(say('batch.weights.lye')), empty, number(show.weight('lye.mass', lyeSum, division))],
-      [
-        words(say('batch.weights.batter')),
-        empty,
-        number(batterMass(frame, batch)),
-      ],
+      [words(say('batch.weights.batter')), empty, number(batterMass(frame, batch))],
     ],
   }
 }

@@ -8,6 +8,8 @@ import { typedOr } from './cells.ts'
 
 /** kg */
 const GRAM = 0.001
+/** kg; an estimate is told no finer */
+const TEN_GRAMS = 0.01
 
 const counted = (frame: Frame, name: string, count: number | undefined): Cell =>
   typedOr(frame, count === undefined ? undefined : frame.show.count(`made.bars.${name}`, count))
@@ -55,7 +57,8 @@ export const batterTable = (frame: Frame, record: BoundRecord): Table => {
     )
   const reckoned = (name: string, mass: number | undefined): Cell =>
     mass === undefined ? empty : number(grams(name, mass))
-  const planned = (name: string, mass: number): Cell => number(show.heavy(`record.planned.${name}`, mass))
+  const planned = (name: string, mass: number): Cell =>
+    number(show.weight(`record.planned.${name}`, mass, TEN_GRAMS))
   const inBars = fill.bars * cure.barMass
   return {
     kind: 'table',

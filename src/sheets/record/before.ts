@@ -1,9 +1,9 @@
 /** Who is there, when it began, and that nothing of another batch is left: before anything is opened. */
 import type { BoundRecord } from '../../binder/bind-record.ts'
+import { minutesAt, momentAt } from '../../units/civil-day.ts'
 import { box, empty, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Cell, Sheet, Table } from '../model.ts'
-import { minutesAt, momentAt } from '../../units/civil-day.ts'
 import { typedOr } from './cells.ts'
 import { stepsWith } from './steps.ts'
 
@@ -21,7 +21,7 @@ export const peopleTable = (frame: Frame, { made }: BoundRecord): Table => {
     columns: [
       { head: say('record.people.does'), align: 'left', width: 40 },
       { head: say('record.people.name'), align: 'left' },
-      { head: say('blank.initials'), align: 'left', width: 20 },
+      { head: say('record.initials'), align: 'left', width: 20 },
     ],
     rows: [row('weighed', made?.weighed), row('checked', made?.checked), row('third', undefined)],
   }
@@ -73,13 +73,13 @@ export const clearedTable = (frame: Frame, { made, batch }: BoundRecord, sheet: 
   const scales = batch.scales.checks.map(({ name }) => name)
   return {
     kind: 'table',
-    style: 'log',
+    style: 'checks',
     caption: say('record.cleared.caption'),
     columns: [
       { head: say('record.cleared.what'), align: 'left', width: 26 },
       { head: say('record.cleared.how'), align: 'left' },
       { head: say('record.cleared.found'), align: 'centre', width: 9 },
-      { head: say('blank.initials'), align: 'left', width: 16 },
+      { head: say('record.initials'), align: 'left', width: 16 },
     ],
     rows: THINGS.map((thing, index): Cell[] => [
       words(

@@ -17,7 +17,5 @@ export const typedOrLine = (
   unit: Inline,
 ): Cell => typedOr(frame, value, blank(unit))
 
-export const typedOrBox = (
-  frame: Pick<Frame, 'say'>,
-  value: Value | string | Inline | undefined,
-): Cell => typedOr(frame, value, box)
+export const typedOrBox = (frame: Pick<Frame, 'say'>, value: Value | string | Inline | undefined): Cell =>
+  typedOr(frame, value, box)

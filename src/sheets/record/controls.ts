@@ -1,7 +1,6 @@
 /** Readings and checks with their plan and their limits, each with the step at which it is written. */
 import type { BoundRecord } from '../../binder/bind-record.ts'
 import type { RecordControl } from '../../binder/record-controls.ts'
-import { dateOf, MINUTES_A_DAY, type Moment } from '../../units/civil-day.ts'
 import { box, empty, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Cell, Inline, Sheet, Table, Value } from '../model.ts'
@@ -22,7 +21,7 @@ export const controlTable = (frame: Frame, record: BoundRecord, sheet: Sheet): T
   const rows = [...scaleRows(frame, record), ...potRows(frame, record), ...readingRows(frame, record)]
   return {
     kind: 'table',
-    style: 'log',
+    style: 'checks',
     caption: say('record.controls.caption'),
     columns: [
       { head: say('record.controls.what'), align: 'left', width: 25 },
@@ -87,7 +86,8 @@ const potRows = (frame: Frame, { batch }: BoundRecord): Row[] => {
   ).flatMap(([key, check]): Row[] => {
     if (!check) return []
     const { band, scale } = check
-    const at = (of: 'expected' | 'low' | 'high') => show.weight(`record.${key}.${of}`, band[of], scale.division)
+    const at = (of: 'expected' | 'low' | 'high') =>
+      show.weight(`record.${key}.${of}`, band[of], scale.division)
     return [
       {
         key,
@@ -107,11 +107,6 @@ const readingRows = (frame: Frame, record: BoundRecord): Row[] =>
     ...plannedOf(frame, record, control),
   }))
 
-const momentOf = (minute: number): Moment => {
-  const whole = Math.round(minute)
-  return { date: dateOf(Math.floor(whole / MINUTES_A_DAY)), minute: whole % MINUTES_A_DAY }
-}
-
 /** In the words of the batch sheet, with its numbers under its names. */
 const plannedOf = (
   frame: Frame,
@@ -122,7 +117,8 @@ const plannedOf = (
   const { lye, heat, fill, blockHeat } = batch
   const block = blockHeat?.heat
   const task = (name: string) => cure.planned.tasks.find((one) => one.task === name)
-  const warmth = (name: string, at: number | undefined): Value => show.temperature(`record.${key}.${name}`, at ?? 0)
+  const warmth = (name: string, at: number | undefined): Value =>
+    show.temperature(`record.${key}.${name}`, at ?? 0)
   switch (key) {
     case 'lye-peak': {
       const hottest = lye.thinned ?? [...lye.portions].sort((a, b) => b.peak - a.peak)[0]
@@ -160,9 +156,9 @@ const plannedOf = (
         ...(high === undefined ? {} : { limits: say('record.at-most', { most: warmth('most', high) }) }),
       }
     case 'sides-off':
-      return low === undefined
+      return block?.strip.nominal === undefined
         ? {}
-        : { limits: say('record.not-before', { from: show.moment('record.sides-off.from', momentOf(low)) }) }
+        : { limits: say('record.not-before', { from: show.hours('block.strip', block.strip.nominal) }) }
     case 'set-height':
       return {
         planned: show.length('fill.setHeight', fill.setHeight.nominal),
@@ -175,12 +171,12 @@ const plannedOf = (
     case 'push':
       return {}
     case 'cut':
-      return low === undefined || high === undefined
+      return block?.earliestCut.nominal === undefined
         ? {}
         : {
             limits: say('record.between', {
-              from: show.moment('record.cut.from', momentOf(low)),
-              to: show.moment('record.cut.to', momentOf(high)),
+              from: show.hours('block.cut', block.earliestCut.nominal),
+              to: show.hours('block.latest', block.latestCut.nominal),
             }),
           }
   }

@@ -56,7 +56,11 @@ export const materialTable = (frame: Frame, record: BoundRecord, links: Fill): T
 }
 
 /** One lot by its name, several with what was taken of each. */
-const lotWords = ({ say, show }: Frame, { lots }: RecordedMaterial, name: string): Inline | string | undefined => {
+const lotWords = (
+  { say, show }: Frame,
+  { lots }: RecordedMaterial,
+  name: string,
+): Inline | string | undefined => {
   const [only, ...more] = lots
   if (!only) return undefined
   if (more.length === 0) return only.lot

@@ -1,7 +1,7 @@
 /** The record of one batch: planned beside done, for two people at the bench and for whoever lets the bars go. */
 import type { BoundRecord } from '../../binder/bind-record.ts'
-import { type Fill, finishSheet, maker, number, pickSources } from '../compose.ts'
 import { batterMass } from '../batch/weights.ts'
+import { type Fill, finishSheet, maker, number, pickSources } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Facts, Inline, Sheet } from '../model.ts'
 import { fixedLinks, linkTo, type Place } from '../places.ts'
@@ -78,8 +78,11 @@ export const recordSheet = (frame: Frame, record: BoundRecord, places: RecordPla
 }
 
 const findingsOf = (frame: Frame, { findings }: BoundRecord) => {
-  const said = findingsWords(frame, findings, ({ values }): Fill =>
-    typeof values.reading === 'string' ? { reading: frame.say(`record.reading.${values.reading}`) } : {},
+  const said = findingsWords(
+    frame,
+    findings,
+    ({ values }): Fill =>
+      typeof values.reading === 'string' ? { reading: frame.say(`record.reading.${values.reading}`) } : {},
   )
   return findings.map((finding, index) => ({ finding, words: said[index] as Inline }))
 }

@@ -58,10 +58,7 @@ export const sampleTable = (frame: Frame, { made }: BoundRecord): Table => {
         typedOr(frame, what),
         typedOr(frame, show.count(`made.sample.${index + 1}.bars`, bars)),
         typedOr(frame, place),
-        typedOr(
-          frame,
-          until === undefined ? undefined : show.date(`made.sample.${index + 1}.until`, until),
-        ),
+        typedOr(frame, until === undefined ? undefined : show.date(`made.sample.${index + 1}.until`, until)),
       ]),
       ...Array.from({ length: Math.max(0, SAMPLE_ROWS - typed.length) }, () => emptyRow(4)),
     ],

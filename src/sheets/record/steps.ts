@@ -20,11 +20,18 @@ export const placeOfReading = ({ say, show }: Frame, sheet: Sheet, reading: stri
     : say('record.at-step', { sheet: linkOf(sheet), step: show.count(`step.${reading}`, step) })
 }
 
-/** Several of them, one after the other. */
-export const stepsWith = (frame: Frame, sheet: Sheet, readings: readonly string[]): Inline => {
-  const [first, ...rest] = readings.flatMap((reading) => placeOfReading(frame, sheet, reading) ?? [])
-  if (!first) return frame.say('record.at-no-step', { sheet: linkOf(sheet) })
-  return rest.reduce((before, next) => frame.say('reference.list', { before, next }), first)
+/** Several of them on the one sheet. */
+export const stepsWith = ({ say, show }: Frame, sheet: Sheet, readings: readonly string[]): Inline => {
+  const [first, ...rest] = readings.flatMap((reading): Inline[] => {
+    const step = stepWith(sheet, reading)
+    return step === undefined
+      ? []
+      : [{ text: '[[step]]', fill: { step: show.count(`step.${reading}`, step) } }]
+  })
+  if (!first) return say('record.at-no-step', { sheet: linkOf(sheet) })
+  if (rest.length === 0) return say('record.at-step', { sheet: linkOf(sheet), step: first })
+  const steps = rest.reduce((before, next) => say('reference.list', { before, next }), first)
+  return say('record.at-steps', { sheet: linkOf(sheet), steps })
 }
 
 const linkOf = ({ number, anchor }: Sheet): Inline => ({

@@ -13,9 +13,12 @@ export type TypedReadings = ReadonlyMap<string, Inline>
 export const typedReadings = ({ say, show }: Frame, batch: BoundBatch): TypedReadings => {
   const { readings = {} } = batch.file.value.made ?? {}
   const written = new Map<string, Inline>()
-  const put = <T>(key: ReadingKey, found: T | undefined, shown: (found: T, name: string) => ShownValue): void => {
-    if (found !== undefined)
-      written.set(key, say('record.typed', { value: shown(found, `made.${key}`) }))
+  const put = <T>(
+    key: ReadingKey,
+    found: T | undefined,
+    shown: (found: T, name: string) => ShownValue,
+  ): void => {
+    if (found !== undefined) written.set(key, say('record.typed', { value: shown(found, `made.${key}`) }))
   }
   const warmth = (found: number, name: string) => show.temperature(name, found)
   const clock = (found: number, name: string) => show.time(name, found)

@@ -5,4 +5,5 @@ export const SUPPLY = {
   shopping: { id: 'supply/shopping', number: '8.1' },
   stock: { id: 'supply/stock', number: '8.2' },
   cost: { id: 'supply/cost', number: '8.3' },
+  trace: { id: 'supply/trace', number: '8.4' },
 } as const satisfies Record<string, Place>
