@@ -102,14 +102,14 @@ export const batterTable = (frame: Frame, record: BoundRecord): Table => {
 }
 
 /** Rows for what nobody has typed. */
-const PACKAGING_ROWS = 3
+const PACKAGING_ROWS = 2
 
 export const packagingTable = (frame: Frame, record: BoundRecord): Table => {
   const { say, show } = frame
   const { made, packaging, wrapped } = record
   const label = made?.wrapped?.label
   const names = packaging.map(({ material }) => material ?? '')
-  const blanks = Math.max(0, PACKAGING_ROWS - packaging.length)
+  const blanks = Math.max(0, Math.max(PACKAGING_ROWS, record.packagingNames.size) - packaging.length)
   return {
     kind: 'table',
     style: 'log',

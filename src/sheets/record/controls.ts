@@ -27,8 +27,8 @@ export const controlTable = (frame: Frame, record: BoundRecord, sheet: Sheet): T
       { head: say('record.controls.what'), align: 'left', width: 25 },
       { head: say('record.controls.planned'), align: 'left', width: 18 },
       { head: say('record.controls.limits'), align: 'left' },
-      { head: say('record.controls.found'), align: 'left', width: 20 },
-      { head: say('record.controls.within'), align: 'centre', width: 10 },
+      { head: say('record.controls.found'), align: 'left', width: 23 },
+      { head: say('record.controls.within'), align: 'centre', width: 9 },
     ],
     rows: rows.flatMap(({ key, what, planned, limits, isWithin }): Cell[][] => {
       const at = placeOfReading(frame, sheet, key)

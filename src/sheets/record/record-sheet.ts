@@ -58,7 +58,7 @@ export const recordSheet = (frame: Frame, record: BoundRecord, places: RecordPla
     fill: {
       ...links,
       typed: made
-        ? say('record.typed-from', { file: batch.file.document.file, sample: say('record.typed-sample') })
+        ? say('record.typed-from', { file: batch.file.document.file })
         : say('record.type-in', { file: batch.file.document.file }),
       controls: say('record.controls.note', links),
       materials: say('record.materials.note', links),

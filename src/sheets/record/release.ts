@@ -7,8 +7,11 @@ import { typedOr } from './cells.ts'
 
 /** kg */
 const GRAM = 0.001
-const DEVIATION_ROWS = 4
+const DEVIATION_ROWS = 3
 const SAMPLE_ROWS = 2
+
+/** each with its share of the width in percent; 0 shares what is left */
+const CURE_COLUMNS = { stands: 16, from: 13, last: 15, wrapped: 14, weights: 0, 'sell-by': 19 }
 
 const emptyRow = (columns: number): Cell[] => Array.from({ length: columns }, () => empty)
 
@@ -51,7 +54,7 @@ export const sampleTable = (frame: Frame, { made }: BoundRecord): Table => {
       { head: say('record.samples.what'), align: 'left' },
       { head: say('record.samples.bars'), align: 'left', width: 10 },
       { head: say('record.samples.place'), align: 'left', width: 30 },
-      { head: say('record.samples.until'), align: 'left', width: 18 },
+      { head: say('record.samples.until'), align: 'left', width: 22 },
     ],
     rows: [
       ...typed.map(({ what, bars, place, until }, index): Cell[] => [
@@ -78,9 +81,10 @@ export const cureTable = (frame: Frame, { made, cure }: BoundRecord, links: Fill
     kind: 'table',
     style: 'log',
     caption: say('record.cure.caption', links),
-    columns: ['stands', 'from', 'last', 'wrapped', 'weights', 'sell-by'].map((key) => ({
+    columns: Object.entries(CURE_COLUMNS).map(([key, width]) => ({
       head: say(`record.cure.${key}`),
       align: 'left' as const,
+      ...(width > 0 ? { width } : {}),
     })),
     rows: [
       [
@@ -126,10 +130,10 @@ export const signedTable = (frame: Frame, { made, cure }: BoundRecord, links: Fi
     caption: say('record.signed.caption'),
     columns: [
       { head: say('record.signed.what'), align: 'left' },
-      { head: say('record.signed.decision'), align: 'left', width: 17 },
-      { head: say('record.signed.date'), align: 'left', width: 16 },
-      { head: say('record.signed.name'), align: 'left', width: 17 },
-      { head: say('record.signed.signature'), align: 'left', width: 20 },
+      { head: say('record.signed.decision'), align: 'left', width: 15 },
+      { head: say('record.signed.date'), align: 'left', width: 21 },
+      { head: say('record.signed.name'), align: 'left', width: 16 },
+      { head: say('record.signed.signature'), align: 'left', width: 19 },
     ],
     rows: [
       [words(say('record.signed.made')), empty, empty, typedOr(frame, made?.weighed), empty],

@@ -37,23 +37,28 @@ export const recallSheet = (frame: Frame, binder: BoundBinder, recalled: Recalle
         items: openOf(frame, binder, recalled),
       },
       held: heldTable(frame, binder, recalled),
+      'to-come': {
+        kind: 'cautions',
+        signal: 'warning',
+        heading: say('recall.to-come.heading'),
+        items: toCome(frame, binder, recalled),
+      },
       gone: goneTable(frame, binder, recalled),
       ways: wayTable(frame, binder, recalled),
       lots: recalled.kind === 'batch' ? sourceTable(frame, binder, recalled) : nothing,
-      signed: {
-        kind: 'table',
-        style: 'log',
-        caption: say('recall.signed.caption'),
-        columns: ['begun', 'supplier', 'authority', 'closed'].map((key) => ({
-          head: say(`recall.signed.${key}`),
-          align: 'left' as const,
-        })),
-        rows: [[empty, empty, empty, empty]],
-      },
+      begun: blankRow(frame, ['begun', 'by', 'why']),
+      signed: blankRow(frame, ['supplier', 'authority', 'closed']),
     },
     sources: pickSources(frame.sources, ['common-practice']),
   })
 }
+
+const blankRow = ({ say }: Frame, keys: readonly string[]): Block => ({
+  kind: 'table',
+  style: 'log',
+  columns: keys.map((key) => ({ head: say(`recall.signed.${key}`), align: 'left' })),
+  rows: [keys.map(() => empty)],
+})
 
 const nameOf = (recalled: Recalled): string => (recalled.kind === 'lot' ? recalled.lot.lot : recalled.batch)
 
@@ -161,9 +166,6 @@ const openOf = (frame: Frame, binder: BoundBinder, recalled: Recalled): Inline[]
       return state ? [state.material] : []
     }),
   )
-  const toCome = new Set(
-    binder.stock.proposal.picks.filter(({ lot }) => lotsIn(recalled).includes(lot)).map((pick) => pick.batch),
-  )
   return [
     ...holders.bars
       .filter(({ batch: key }) => holders.unrecorded.includes(key))
@@ -191,9 +193,16 @@ const openOf = (frame: Frame, binder: BoundBinder, recalled: Recalled): Inline[]
     ...binder.stock.findings
       .filter(({ code }) => code === 'batch-not-written-down')
       .map(({ values }) => say('recall.open.not-made', { batch: batch(String(values.batch)) })),
-    ...[...toCome].map((key) => say('recall.open.to-come', { batch: batch(key) })),
   ]
 }
+
+/** Batches that would take it next. */
+const toCome = (frame: Frame, binder: BoundBinder, recalled: Recalled): Inline[] =>
+  [
+    ...new Set(
+      binder.stock.proposal.picks.filter(({ lot }) => lotsIn(recalled).includes(lot)).map((pick) => pick.batch),
+    ),
+  ].map((key) => frame.say('recall.to-come', { batch: batchWords(frame, binder, key) }))
 
 const heldTable = (frame: Frame, binder: BoundBinder, recalled: Recalled): Block => {
   const { say, show } = frame

@@ -44,35 +44,29 @@ const forwardTable = (frame: Frame, binder: BoundBinder): Block => {
   const rows = binder.trace.lots.flatMap(({ lot, holders }): Cell[][] => {
     if (holders.batches.length === 0 && holders.lots.length === 0) return []
     const head: Cell[] = [lotCell(lot.lot), words(lotWords(frame, binder, lot.lot))]
-    const none = holders.batches.length === 0
     const name = `trace.${lot.lot}`
-    if (none)
-      return [
-        [
-          ...head,
-          words(
-            listed(
-              frame,
-              holders.lots.map((one) => one.name),
-            ),
-          ),
-          words(say('trace.no-batch')),
-          empty,
-          empty,
-          empty,
-        ],
-      ]
-    return holders.batches.map((one, index): Cell[] => {
-      const bars = holders.bars.find(({ batch }) => batch === one.name)
-      return [
-        ...(index === 0 ? head : [empty, empty]),
-        wayCell(frame, binder, one),
-        words(batchWords(frame, binder, one.name)),
-        countCell(frame, `${name}.${one.name}.made`, bars?.made),
-        countCell(frame, `${name}.${one.name}.gone`, bars?.sold),
-        countCell(frame, `${name}.${one.name}.kept`, bars?.kept),
-      ]
-    })
+    // made of it and in no batch yet: there all the same
+    const waiting = holders.lots.filter((one) => !holders.batches.some(({ way }) => way.includes(one.name)))
+    const ends: Cell[][] = [
+      ...holders.batches.map((one): Cell[] => {
+        const bars = holders.bars.find(({ batch }) => batch === one.name)
+        return [
+          wayCell(frame, binder, one),
+          words(batchWords(frame, binder, one.name)),
+          countCell(frame, `${name}.${one.name}.made`, bars?.made),
+          countCell(frame, `${name}.${one.name}.gone`, bars?.sold),
+          countCell(frame, `${name}.${one.name}.kept`, bars?.kept),
+        ]
+      }),
+      ...waiting.map((one): Cell[] => [
+        words(listed(frame, [...one.way.slice(1)])),
+        words(say('trace.no-batch')),
+        empty,
+        empty,
+        empty,
+      ]),
+    ]
+    return ends.map((end, index) => [...(index === 0 ? head : [empty, empty]), ...end])
   })
   if (rows.length === 0) return nothing
   return {
