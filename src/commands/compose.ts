@@ -111,7 +111,11 @@ export const compose = async (
   if (hasErrors(diagnostics)) return { diagnostics, documents }
   const calendar = calendarFile(frame, bound.binder, shop.edition)
   const routerFiles = routerFilesOf(frame, bound.binder)
-  return { diagnostics, documents, binder: { content, frame, bound: bound.binder, sheets, calendar, routerFiles } }
+  return {
+    diagnostics,
+    documents,
+    binder: { content, frame, bound: bound.binder, sheets, calendar, routerFiles },
+  }
 }
 
 const DENOMINATORS = { '1/8 in': 8, '1/16 in': 16, '1/32 in': 32, '1/64 in': 64 } as const

@@ -3,8 +3,8 @@ import { existsSync, writeFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { parseArgs } from 'node:util'
 import type { BoundBinder } from '../binder/bind.ts'
-import { type Recalled, recallOf } from '../binder/bind-trace.ts'
-import { readBatchCode } from '../labelling/batch-code.ts'
+import type { Recalled } from '../binder/bind-trace.ts'
+import { lookUp } from '../binder/recall-lookup.ts'
 import { withStagedOutput } from '../output/staged-output.ts'
 import { findBrowser, isRoot, launchArguments } from '../print/find-browser.ts'
 import { printBinder } from '../print/print-binder.ts'
@@ -13,7 +13,6 @@ import { buildPages } from '../site/build-pages.ts'
 import { printJob } from '../site/print-job.ts'
 import { siteData } from '../site/site-data.ts'
 import { printStyles } from '../site/styles.ts'
-import { didYouMean } from '../units/spelling.ts'
 import { type Context, type Options, readOptions, UsageError } from './options.ts'
 import { composeAndTell, say } from './terminal.ts'
 
@@ -86,43 +85,29 @@ const splitLot = (args: readonly string[]): { readonly lot: string | undefined; 
   }
 }
 
-/** By its exact name first, then by the code on a wrapper, then by a name that differs in capitals only. */
+/** @throws UsageError in plain words when nothing, or not one thing, is meant */
 const found = (bound: BoundBinder, typed: string): Recalled => {
-  const { content, stock, trace } = bound
-  const called = (name: string): Recalled | undefined => recallOf(content, stock, trace, name)
-  const names = [...trace.lots.map(({ lot }) => lot.lot), ...content.batches.keys()]
-  const alike = names.filter((name) => name.toLowerCase() === typed.toLowerCase())
-  const recalled =
-    called(typed) ?? byCode(bound, typed) ?? (alike.length === 1 ? called(alike[0] ?? '') : undefined)
-  if (recalled) return recalled
-  const near = didYouMean(typed, names)
+  const looked = lookUp(bound, typed)
+  if ('found' in looked) return looked.found
+  if ('code' in looked)
+    throw new UsageError(
+      looked.batches.length === 0
+        ? `The code ${looked.code} is of ${looked.date}, and no batch here was poured then.`
+        : `The code ${looked.code} is of ${looked.date}, when several batches were poured: ${looked.batches.join(', ')}. Name the one that you mean.`,
+    )
+  const { near, known } = looked
   const hint =
     near !== undefined
       ? ` Did you mean "${near}"?`
       : existsSync(join(typed, 'shop.yaml'))
         ? ' That is a folder: name the lot before it, for example: npm run recall -- N-88 my-shop'
-        : names.length === 0
+        : known.length === 0
           ? ' Nothing is written down of lots or batches here.'
-          : ` Known are: ${names.slice(0, MOST_NAMED).join(', ')}${names.length > MOST_NAMED ? ', …' : ''}.`
+          : ` Known are: ${known.slice(0, MOST_NAMED).join(', ')}${known.length > MOST_NAMED ? ', …' : ''}.`
   throw new UsageError(`There is no lot, no batch and no code "${typed}".${hint}`)
 }
 
 const MOST_NAMED = 20
-
-/** A code tells the day; where several batches were poured on it, their names have to be told apart. */
-const byCode = ({ content, stock, trace }: BoundBinder, typed: string): Recalled | undefined => {
-  const read = readBatchCode(typed)
-  if (!read.ok) return undefined
-  const ofDay = [...content.batches.values()].filter(({ value }) => value.date === read.batch.date)
-  const [only, ...more] = ofDay
-  if (!only)
-    throw new UsageError(`The code ${read.batch.code} is of ${read.batch.date}, and no batch here was poured then.`)
-  if (more.length > 0)
-    throw new UsageError(
-      `The code ${read.batch.code} is of ${read.batch.date}, when several batches were poured: ${ofDay.map(({ key }) => key).join(', ')}. Name the one that you mean.`,
-    )
-  return recallOf(content, stock, trace, only.key)
-}
 
 /** A folder for each thing that is called back: one recall takes no other's place. */
 const outOf = (options: Options, typed: readonly string[], name: string): string => {
@@ -130,7 +115,9 @@ const outOf = (options: Options, typed: readonly string[], name: string): string
   // beside the binder's own folder, wherever that is
   const out = isGiven ? options.out : join(dirname(options.out), 'recall', slugOf(name))
   if (existsSync(join(out, 'binder.json')))
-    throw new UsageError(`${out} holds a binder. Name another folder after --out: a recall takes nothing's place.`)
+    throw new UsageError(
+      `${out} holds a binder. Name another folder after --out: a recall takes nothing's place.`,
+    )
   return out
 }
 

@@ -14,7 +14,10 @@ export const FIGURES_IN_PHRASES: readonly Allowed[] = [
     keys: /^(batch|block)\.|^card\.(weigh|blend)\.stop|^finding\.(core-never-cool|cut-window-empty)$/,
   },
   { why: 'marks on five bars', keys: /^cure\.how\.pick$/ },
-  { why: 'how sure an interval is', keys: /^(cure\.(by-weighing|chart\.fitted)|recipe\.keep\.soft-low)$/ },
+  {
+    why: 'how sure an interval is',
+    keys: /^(cure\.(by-weighing|chart\.fitted)|recipe\.keep\.soft-low|record\.what\.superfat-note)$/,
+  },
   {
     why: 'for how much of it a figure counts',
     keys: /^recipe\.(formula|lye|figures|superfat|products|acids)\./,

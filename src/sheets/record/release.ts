@@ -130,7 +130,7 @@ export const signedTable = (frame: Frame, { made, cure }: BoundRecord, links: Fi
     caption: say('record.signed.caption'),
     columns: [
       { head: say('record.signed.what'), align: 'left' },
-      { head: say('record.signed.decision'), align: 'left', width: 15 },
+      { head: say('record.signed.decision'), align: 'left', width: 17 },
       { head: say('record.signed.date'), align: 'left', width: 21 },
       { head: say('record.signed.name'), align: 'left', width: 16 },
       { head: say('record.signed.signature'), align: 'left', width: 19 },

@@ -22,12 +22,15 @@ export const recallSheet = (frame: Frame, binder: BoundBinder, recalled: Recalle
       RECALL.id,
       say('section.supply'),
       RECALL.number,
-      recalled.kind === 'lot' ? say('recall.title-lot', { lot: name }) : say('recall.title-batch', { batch: name }),
+      recalled.kind === 'lot'
+        ? say('recall.title-lot', { lot: name })
+        : say('recall.title-batch', { batch: name }),
     ),
     template: frame.template('recall'),
     fill: { day: frame.show.date('stock.day', binder.stock.date) },
     blocks: {
-      about: recalled.kind === 'lot' ? lotFacts(frame, binder, recalled) : batchFacts(frame, binder, recalled),
+      about:
+        recalled.kind === 'lot' ? lotFacts(frame, binder, recalled) : batchFacts(frame, binder, recalled),
       sums: sumFacts(frame, recalled),
       steps: { kind: 'steps', first: 1, items: stepsOf(frame, binder, recalled) },
       open: {
@@ -46,8 +49,8 @@ export const recallSheet = (frame: Frame, binder: BoundBinder, recalled: Recalle
       gone: goneTable(frame, binder, recalled),
       ways: wayTable(frame, binder, recalled),
       lots: recalled.kind === 'batch' ? sourceTable(frame, binder, recalled) : nothing,
-      begun: blankRow(frame, ['begun', 'by', 'why']),
-      signed: blankRow(frame, ['supplier', 'authority', 'closed']),
+      begun: blankRow(frame, ['recall.signed.begun', 'recall.signed.by', 'recall.signed.why']),
+      signed: blankRow(frame, ['recall.signed.supplier', 'recall.signed.authority', 'recall.signed.closed']),
     },
     sources: pickSources(frame.sources, ['common-practice']),
   })
@@ -56,7 +59,7 @@ export const recallSheet = (frame: Frame, binder: BoundBinder, recalled: Recalle
 const blankRow = ({ say }: Frame, keys: readonly string[]): Block => ({
   kind: 'table',
   style: 'log',
-  columns: keys.map((key) => ({ head: say(`recall.signed.${key}`), align: 'left' })),
+  columns: keys.map((key) => ({ head: say(key), align: 'left' })),
   rows: [keys.map(() => empty)],
 })
 
@@ -182,7 +185,9 @@ const openOf = (frame: Frame, binder: BoundBinder, recalled: Recalled): Inline[]
       .filter((record) => record.made && !called.has(record.batch.key))
       .flatMap((record) =>
         record.materials
-          .filter(({ material, lots }) => material !== undefined && materials.has(material) && lots.length === 0)
+          .filter(
+            ({ material, lots }) => material !== undefined && materials.has(material) && lots.length === 0,
+          )
           .map(({ material }) =>
             say('recall.open.no-lot', {
               batch: batch(record.batch.key),
@@ -200,7 +205,9 @@ const openOf = (frame: Frame, binder: BoundBinder, recalled: Recalled): Inline[]
 const toCome = (frame: Frame, binder: BoundBinder, recalled: Recalled): Inline[] =>
   [
     ...new Set(
-      binder.stock.proposal.picks.filter(({ lot }) => lotsIn(recalled).includes(lot)).map((pick) => pick.batch),
+      binder.stock.proposal.picks
+        .filter(({ lot }) => lotsIn(recalled).includes(lot))
+        .map((pick) => pick.batch),
     ),
   ].map((key) => frame.say('recall.to-come', { batch: batchWords(frame, binder, key) }))
 
@@ -225,7 +232,7 @@ const heldTable = (frame: Frame, binder: BoundBinder, recalled: Recalled): Block
     const made = trace.batches.find(({ key }) => key === batch)?.made
     const { tests = 0, rejected = 0 } = made?.bars ?? {}
     const row = (key: string, count: Cell, where: Cell): Cell[] => [
-      words(say(`recall.held.${key}`, { batch: batchWords(frame, binder, batch) })),
+      words(say(key, { batch: batchWords(frame, binder, batch) })),
       count,
       where,
       box,
@@ -234,12 +241,18 @@ const heldTable = (frame: Frame, binder: BoundBinder, recalled: Recalled): Block
     ]
     return [
       row(
-        'bars',
+        'recall.held.bars',
         countCell(frame, `recall.held.${batch}.bars`, kept),
         made?.stands === undefined ? words(say('trace.not-written')) : maker(made.stands),
       ),
       ...(tests + rejected > 0
-        ? [row('others', number(show.count(`recall.held.${batch}.others`, tests + rejected)), empty)]
+        ? [
+            row(
+              'recall.held.others',
+              number(show.count(`recall.held.${batch}.others`, tests + rejected)),
+              empty,
+            ),
+          ]
         : []),
     ]
   })
@@ -302,10 +315,7 @@ const wayTable = (frame: Frame, binder: BoundBinder, recalled: Recalled): Block 
     ]),
     ...batches
       .filter(({ name }) => name !== nameOf(recalled))
-      .map((one): Cell[] => [
-        words(batchWords(frame, binder, one.name)),
-        wayCell(frame, binder, one),
-      ]),
+      .map((one): Cell[] => [words(batchWords(frame, binder, one.name)), wayCell(frame, binder, one)]),
   ]
   if (rows.length === 0) return { kind: 'cautions', signal: 'notice', items: [say('recall.ways.nothing')] }
   return {
