@@ -2,19 +2,14 @@
 import { beforeAll, describe, expect, it } from 'vitest'
 import { BUILD_PIECES } from '../../src/schema/build.ts'
 import { ACIDS, HARDWARE_KINDS } from '../../src/schema/materials.ts'
-import { readCatalogue } from '../../src/schema/read-catalogue.ts'
 import { VESSEL_MATERIALS } from '../../src/schema/shop.ts'
 import { placeholders } from '../../src/sheets/compose.ts'
 import type { Inline, Sheet } from '../../src/sheets/model.ts'
 import { sheetBody } from '../../src/site/markdown.ts'
-import { printJob } from '../../src/site/print-job.ts'
-import { siteData } from '../../src/site/site-data.ts'
-import type { Catalogue } from '../../src/text/catalogue.ts'
 import { sourceFiles } from '../architecture-rules.ts'
-import { composeEdited, STATES } from '../sites/edited-demo.ts'
-import { type FindingCode, findingCodes, reachedFrom } from './finding-codes.ts'
+import { type FindingCode, findingCodes, reachedFrom } from '../text/finding-codes.ts'
+import { everyState, PATIENCE, said, words } from './composed.ts'
 
-const words = readCatalogue('en')
 const files = sourceFiles()
 const calculators = files.filter(({ path }) =>
   /^(batch|chemistry|fixtures|wires|tolerance|solids|binder|cure|supply)\//.test(path),
@@ -87,27 +82,10 @@ const patterns = speaking.flatMap(({ text }) =>
   [...text.matchAll(/\bsay\(\s*`([^`]*\$\{[^`]*)`/g)].map((match) => match[1] ?? ''),
 )
 
-const said = new Set<string>()
 let sheets: readonly Sheet[] = []
-
-/** One for all states: a fixture that several of them have is then composed once. */
-const listening: Catalogue = {
-  ...words,
-  phrase: (key) => {
-    said.add(key)
-    return words.phrase(key)
-  },
-}
-
 beforeAll(async () => {
-  for (const edits of Object.values(STATES)) {
-    const binder = await composeEdited(edits, () => listening)
-    siteData(binder.frame, binder.sheets, '', 'en')
-    printJob(binder.content.shop.value, binder.frame, binder.sheets, '')
-    sheets = [...sheets, ...binder.sheets]
-  }
-  // every state is proved with solids: a busy machine takes its time
-}, 300_000)
+  sheets = [...(await everyState()).values()].flatMap((binder) => binder.sheets)
+}, PATIENCE)
 
 describe('by hand: the program says nothing that the catalogue lacks', () => {
   it('has every key that stands in the source', () => {
