@@ -57,7 +57,8 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
   text: ['units'],
   // of chemistry only the names that a file may use
   schema: ['units', 'diagnostics', 'text/glyphs.ts', 'text/catalogue.ts', 'chemistry/fatty-acids.ts'],
-  binder: [...CALCULATORS, 'findings', 'diagnostics', 'schema', 'units/civil-day.ts'],
+  // of units days, and what finds the name that was meant
+  binder: [...CALCULATORS, 'findings', 'diagnostics', 'schema', 'units/civil-day.ts', 'units/spelling.ts'],
   // of geometry only how a part names its features and where its copies stand; of units only what finds the name that was meant, and days
   sheets: [
     'binder',

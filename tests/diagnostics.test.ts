@@ -2,6 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import type { Diagnostic, SourceDocument, Span } from '../src/diagnostics.ts'
 import { hasErrors, pointer, renderDiagnostics } from '../src/diagnostics.ts'
+import { leastProcessorTime } from './processor-time.ts'
 
 const source = (file: string, text: string, places: Readonly<Record<string, Span>> = {}): SourceDocument => ({
   file,
@@ -126,13 +127,15 @@ describe('by hand', () => {
   test('a line of a million characters is cut as well, and no slower', () => {
     const text = `x: ${'a '.repeat(450_000)}BAD${' a'.repeat(50_000)}`
     const at = text.indexOf('BAD')
-    const started = performance.now()
-    const output = render(
-      [source('a.yaml', text)],
-      ...Array.from({ length: 20 }, () => diagnostic({ range: [at, at + 3] })),
-    )
+    let output = ''
+    const took = leastProcessorTime(3000, 3, () => {
+      output = render(
+        [source('a.yaml', text)],
+        ...Array.from({ length: 20 }, () => diagnostic({ range: [at, at + 3] })),
+      )
+    })
     // laid out whole, each of the 20 took half a second
-    expect(performance.now() - started).toBeLessThan(3000)
+    expect(took).toBeLessThan(3000)
     const lines = output.split('\n')
     const shown = lines.findIndex((line) => line.includes('BAD'))
     expect(lines[shown + 1]?.indexOf('^^^')).toBe(lines[shown]?.indexOf('BAD'))

@@ -1,8 +1,10 @@
 import { defineConfig } from 'vitest/config'
+import { BaseSequencer, type TestSpecification } from 'vitest/node'
 import { LONG } from './long.ts'
 
-/** Tests that replace the file system, or that hold a calculator to its time: each file in a process of its own. */
+/** Tests that replace the file system, hold a calculator to its time, or want nothing known: each file in a process of its own. */
 const APART = [
+  'tests/every-state/**/*.test.ts',
   'tests/output/**/*.test.ts',
   'tests/launch/**/*.test.ts',
   'tests/schema/read-folder-rights.test.ts',
@@ -13,6 +15,39 @@ const APART = [
   'tests/chemistry/superfat-interval.test.ts',
   'tests/sheet-stock/packing.test.ts',
 ]
+
+/** Those of each group that take longest, longest first. */
+const LONGEST = [
+  'every-state/every-state',
+  'commands/build',
+  'commands/build-elsewhere',
+  'solids/bar-cutter-proof',
+  'sheets/pages',
+  'sheets/as-built-sheet',
+  'solids/grid-cutter-proof',
+  'sheets/trial-frame-sheet',
+  'print/legibility',
+  'sheets/lever-press-sheet',
+  'sheets/bar-cutter-sheet',
+  'binder/any-content',
+  'binder/cure-calendar',
+]
+
+/** They begin first on every machine, one that has never run them too: else one core waits for the other at the end. */
+class LongestFirst extends BaseSequencer {
+  override async sort(all: TestSpecification[]): Promise<TestSpecification[]> {
+    const rank = ({ moduleId }: TestSpecification): number => {
+      const at = LONGEST.findIndex((name) => moduleId.endsWith(`tests/${name}.test.ts`))
+      return at < 0 ? LONGEST.length : at
+    }
+    const files = await super.sort(all)
+    // the runner takes one group after the other
+    const groups = [...new Set(files.map(({ project }) => project.name))]
+    return groups.flatMap((group) =>
+      files.filter(({ project }) => project.name === group).sort((one, other) => rank(one) - rank(other)),
+    )
+  }
+}
 
 const PATIENCE = {
   testTimeout: 30_000,
@@ -25,6 +60,7 @@ export default defineConfig({
     root: new URL('..', import.meta.url).pathname,
     // both cores of a small machine; left to itself the runner takes one
     maxWorkers: 2,
+    sequence: { sequencer: LongestFirst },
     projects: [
       {
         extends: true,

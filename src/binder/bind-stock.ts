@@ -2,9 +2,17 @@
 import { type Diagnostic, lineOf } from '../diagnostics.ts'
 import type { Finding } from '../findings.ts'
 import type { Content } from '../schema/content.ts'
-import { type BatchNeed, type Proposal, proposeLots } from '../supply/first-expired.ts'
-import { type Ledger, ledgerOn, type StockOfMaterial, stockOf } from '../supply/ledger.ts'
+import { type BatchNeed, firstExpired, type Proposal, proposeLots } from '../supply/first-expired.ts'
+import {
+  type Entry,
+  type Ledger,
+  type LotState,
+  ledgerOn,
+  type StockOfMaterial,
+  stockOf,
+} from '../supply/ledger.ts'
 import { dateOf, dayNumber } from '../units/civil-day.ts'
+import { didYouMean } from '../units/spelling.ts'
 import type { BoundBatch } from './bind-batch.ts'
 import type { BoundCure } from './bind-calendar.ts'
 import type { FindingPlace } from './finding-places.ts'
@@ -27,6 +35,8 @@ export interface BoundStock extends StockEntries {
   readonly materials: ReadonlyMap<string, StockMaterial>
   readonly ledger: Ledger
   readonly stock: readonly StockOfMaterial[]
+  /** every lot: materials by name, and of each what is opened first, first */
+  readonly shelf: readonly LotState[]
   /** of all that has a price, in the smallest coin */
   readonly worth: number
   /** of the batches that are still to be made */
@@ -40,27 +50,39 @@ export interface BoundStock extends StockEntries {
 }
 
 /** Slips that leave no account: a name that nothing has, or two lots of one name. */
-const MISTAKES: Readonly<
-  Record<string, (values: Finding['values'], dateOfDay: (day: unknown) => string) => Said>
-> = {
-  'lot-unknown': ({ lot }) => ({
-    message: `No lot "${lot}" was ever received or made`,
-    advice: 'Correct its name, or add the line with which it came to a file of the folder "stock".',
-  }),
-  'lot-received-twice': ({ lot, first }, day) => ({
-    message: `Lot "${lot}" has come already, on ${day(first)}`,
-    advice: 'Give each delivery a name of its own, for example with the day behind the lot.',
-  }),
-  'lot-before-received': ({ lot, received, day }, on) => ({
-    message: `Lot "${lot}" was taken on ${on(day)}, and came on ${on(received)} only`,
-    advice: 'Correct the day that is wrong, or the lot that was taken.',
-  }),
+const slipOf = ({ code, values }: Finding, lots: readonly string[]): Slip | undefined => {
+  const { lot } = values
+  const day = (key: string): string => dateOf(Number(values[key]))
+  switch (code) {
+    case 'lot-unknown': {
+      const near = didYouMean(String(lot), lots)
+      return {
+        code: 'lot-unknown',
+        message: `No lot "${lot}" was ever received or made`,
+        advice:
+          near === undefined
+            ? 'Correct its name, or add the line with which it came to a file of the folder "stock".'
+            : `Did you mean "${near}"? If not, add the line with which it came to a file of the folder "stock".`,
+      }
+    }
+    case 'lot-received-twice':
+      return {
+        code: 'lot-received-twice',
+        message: `Lot "${lot}" has come already, on ${day('first')}`,
+        advice: 'Give each delivery a name of its own, for example with the day behind the lot.',
+      }
+    case 'lot-before-received':
+      return {
+        code: 'lot-before-received',
+        message: `Lot "${lot}" was taken on ${day('day')}, and came on ${day('received')} only`,
+        advice: 'Correct the day that is wrong, or the lot that was taken.',
+      }
+    default:
+      return undefined
+  }
 }
 
-interface Said {
-  readonly message: string
-  readonly advice: string
-}
+type Slip = Pick<Diagnostic, 'code' | 'message' | 'advice'>
 
 /**
  * Stock as it is written down, and lots for every batch to come.
@@ -83,6 +105,7 @@ export const bindStock = (
   )
   const needs = plannedNeeds(batches, cures, perBar)
   const proposal = proposeLots(ledger.lots, needs)
+  const materials = materialsOf(content)
   const isKept = content.ledgers.size > 0
   const inStock = stockOf(ledger)
   const reserved = new Map<string, number>()
@@ -91,9 +114,10 @@ export const bindStock = (
     stock: {
       ...written,
       date: dateOf(day),
-      materials: materialsOf(content),
+      materials,
       ledger,
       stock: inStock,
+      shelf: shelfOf(ledger.lots, materials),
       worth: inStock.reduce((sum, { value }) => sum + value, 0),
       needs,
       proposal,
@@ -101,7 +125,7 @@ export const bindStock = (
       isKept,
       findings: [
         ...ledger.findings
-          .filter(({ code }) => !Object.hasOwn(MISTAKES, code))
+          .filter((finding) => slipOf(finding, []) === undefined)
           .map((finding) => ({ ...finding, place: placeOf(places[Number(finding.values.entry)]) })),
         ...(isKept
           ? batches.filter((batch) => isToBeMade(batch) && dayNumber(batch.date) < day).map(notWritten)
@@ -111,8 +135,16 @@ export const bindStock = (
           : []),
       ],
     },
-    diagnostics: ledger.findings.flatMap((finding) => mistake(finding, places)),
+    diagnostics: slips(ledger.findings, entries, places),
   }
+}
+
+const shelfOf = (lots: readonly LotState[], materials: ReadonlyMap<string, StockMaterial>): LotState[] => {
+  const nameOf = ({ material }: LotState): string => materials.get(material)?.name ?? material
+  return [...lots].sort((a, b) => {
+    const [one, other] = [nameOf(a), nameOf(b)]
+    return one === other ? firstExpired(a, b) : one < other ? -1 : 1
+  })
 }
 
 /** Everything that stock may be kept of, by its key. */
@@ -136,11 +168,18 @@ const materialsOf = (content: Content): ReadonlyMap<string, StockMaterial> => {
   ])
 }
 
-const mistake = ({ code, values }: Finding, places: readonly EntryPlace[]): Diagnostic[] => {
-  const said = MISTAKES[code]?.(values, (day) => dateOf(Number(day)))
-  const place = places[Number(values.entry)]
-  if (!said || !place) return []
-  return [{ severity: 'error', code, file: place.document.file, path: place.path, at: 'value', ...said }]
+const slips = (
+  findings: readonly Finding[],
+  entries: readonly Entry[],
+  places: readonly EntryPlace[],
+): Diagnostic[] => {
+  const lots = entries.flatMap((entry) => (entry.kind === 'received' ? [entry.lot] : []))
+  return findings.flatMap((finding): Diagnostic[] => {
+    const slip = slipOf(finding, lots)
+    const place = places[Number(finding.values.entry)]
+    if (!slip || !place) return []
+    return [{ severity: 'error', ...slip, file: place.document.file, path: place.path, at: 'value' }]
+  })
 }
 
 const placeOf = (entry: EntryPlace | undefined): FindingPlace | undefined => {

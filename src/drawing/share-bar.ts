@@ -14,6 +14,8 @@ export interface ShareBarPart {
   readonly shown: string
   /** of the whole [–] */
   readonly share: number
+  /** its label is the maker's own word */
+  readonly maker?: boolean
 }
 
 export interface ShareBarGroup extends ShareBarPart {
@@ -161,7 +163,7 @@ const labelWidth = ({ label, shown }: ShareBarPart): number =>
 /** Two lines: what it is, and how much. */
 function lettering(part: ShareBarPart, at: number, baseline: number): Mark[] {
   return [
-    textMark(part.label, { x: at, y: baseline }, 'note-text'),
+    { ...textMark(part.label, { x: at, y: baseline }, 'note-text'), maker: part.maker === true },
     { ...textMark(part.shown, { x: at, y: baseline - LINE }, 'dimension-text'), name: part.name },
   ]
 }

@@ -133,12 +133,17 @@ export const between = (a: Box, b: Box): number => -sharedDepth(a, b)
 
 /** The smallest box that holds all points [m]. */
 export const boundsOf = (points: readonly Vec3[]): Box => {
-  const along = (key: keyof Vec3, pick: (...all: number[]) => number): number =>
-    points.reduce((so, point) => pick(so, point[key]), points[0]![key])
-  return {
-    min: { x: along('x', Math.min), y: along('y', Math.min), z: along('z', Math.min) },
-    max: { x: along('x', Math.max), y: along('y', Math.max), z: along('z', Math.max) },
+  const min = { ...points[0]! }
+  const max = { ...points[0]! }
+  for (const { x, y, z } of points) {
+    min.x = Math.min(min.x, x)
+    min.y = Math.min(min.y, y)
+    min.z = Math.min(min.z, z)
+    max.x = Math.max(max.x, x)
+    max.y = Math.max(max.y, y)
+    max.z = Math.max(max.z, z)
   }
+  return { min, max }
 }
 
 /** The eight corners of a box [m]. */
@@ -148,9 +153,9 @@ export const cornersOf = ({ min, max }: Box): readonly Vec3[] =>
 /** Least of the three depths to which two boxes lie in each other; below 0 where they are apart [m]. */
 export const sharedDepth = (a: Box, b: Box): number =>
   Math.min(
-    ...(['x', 'y', 'z'] as const).map(
-      (key) => Math.min(a.max[key], b.max[key]) - Math.max(a.min[key], b.min[key]),
-    ),
+    Math.min(a.max.x, b.max.x) - Math.max(a.min.x, b.min.x),
+    Math.min(a.max.y, b.max.y) - Math.max(a.min.y, b.min.y),
+    Math.min(a.max.z, b.max.z) - Math.max(a.min.z, b.min.z),
   )
 
 /** Many boxes of one part may meet another: the deepest of a pair is told. */

@@ -28,7 +28,7 @@ export interface Solids {
   readonly gap: (a: Solid, b: Solid, search: number) => number
   /** the smallest body without hollows that holds all points [m] */
   readonly hullOf: (points: readonly Vec3[]) => Solid
-  /** gives back the memory of every solid made so far */
+  /** gives back the memory of every solid made so far; bodies of parts are kept for the next proof */
   readonly free: () => void
 }
 
@@ -38,6 +38,8 @@ const MM = 1000
 const SIDES = 48
 /** Sides round the ball at the end of a wire. */
 const BALL = 16
+/** Bodies of parts that are kept: all fixtures of a shop have fewer. */
+const MOST_BODIES = 200
 /** Less than this is not shared: touching faces come out at a few 1e-10 [mm3]. */
 const NOTHING = 1e-3
 /** A push this far turns a contact into an overlap [mm]. */
@@ -86,11 +88,24 @@ export const loadSolids = async (): Promise<Solids> => {
     return [through, prism(counterbore.diameter, from, to)]
   }
 
-  const bodies = new Map<Part, Manifold>()
+  /** By all that shapes them, and kept from proof to proof: a cutter is tried on its mould, a press on its cutter. */
+  const bodies = new Map<string, Manifold>()
   /** Copies of a part are one body in several places. */
   const partBody = (part: Part): Manifold => {
-    const before = bodies.get(part)
+    const shape = JSON.stringify([part.length, part.width, part.thickness, part.features])
+    const before = bodies.get(shape)
     if (before) return before
+    const body = cutOut(part)
+    made.splice(made.lastIndexOf(body), 1)
+    for (const [oldest, old] of bodies) {
+      if (bodies.size < MOST_BODIES) break
+      bodies.delete(oldest)
+      keep(old)
+    }
+    bodies.set(shape, body)
+    return body
+  }
+  const cutOut = (part: Part): Manifold => {
     let body = block({ min: ORIGIN, max: { x: part.length, y: part.width, z: part.thickness } })
     for (const box of cutBoxes(part)) body = less(body, block(grown(part, box)))
     for (const feature of part.features) {
@@ -98,7 +113,6 @@ export const loadSolids = async (): Promise<Solids> => {
       else if (feature.kind === 'chamfer')
         for (const wedge of chamferWedges(part, feature)) body = less(body, keep(Manifold.hull(wedge)))
     }
-    bodies.set(part, body)
     return body
   }
 
@@ -158,7 +172,6 @@ export const loadSolids = async (): Promise<Solids> => {
         keep(Manifold.hull(points.map(({ x, y, z }): [number, number, number] => [MM * x, MM * y, MM * z]))),
       ),
     free: () => {
-      bodies.clear()
       for (const body of made.splice(0)) body.delete()
     },
   }
@@ -176,9 +189,9 @@ const apart = (a: Box, b: Box): boolean => betweenBoxes(a, b) > -TOUCHING
 /** Distance along the axis in which two boxes are furthest apart; below 0 where they share volume [m]. */
 const betweenBoxes = (a: Box, b: Box): number =>
   Math.max(
-    ...(['x', 'y', 'z'] as const).map(
-      (key) => Math.max(a.min[key], b.min[key]) - Math.min(a.max[key], b.max[key]),
-    ),
+    Math.max(a.min.x, b.min.x) - Math.min(a.max.x, b.max.x),
+    Math.max(a.min.y, b.min.y) - Math.min(a.max.y, b.max.y),
+    Math.max(a.min.z, b.min.z) - Math.min(a.max.z, b.max.z),
   )
 
 /** m; a hundredth of a micrometre */

@@ -171,10 +171,11 @@ export function ledgerOn(entries: readonly Entry[], day: number): Ledger {
     if (amount > before)
       findings.push({
         code: 'lot-overdrawn',
-        severity: 'stop',
+        severity: 'warn',
         values: {
           entry: index,
           lot: entry.lot,
+          material: account.entry.material,
           taken: entry.amount,
           left: ofGrains(Math.max(0, before)),
           excess: ofGrains(amount - Math.max(0, before)),
@@ -234,7 +235,14 @@ export function ledgerOn(entries: readonly Entry[], day: number): Ledger {
       findings.push({
         code: 'lot-used-expired',
         severity: 'hold',
-        values: { entry: index, lot, batch: entry.batch, day: entry.day, expiry: last },
+        values: {
+          entry: index,
+          lot,
+          material: account.entry.material,
+          batch: entry.batch,
+          day: entry.day,
+          expiry: last,
+        },
       })
     take(entry, index, account)
   }

@@ -2,6 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { renderDiagnostics } from '../../src/diagnostics.ts'
 import { readYaml } from '../../src/schema/yaml.ts'
+import { leastProcessorTime } from '../processor-time.ts'
 
 const bytes = (text: string): Uint8Array => new TextEncoder().encode(text)
 const read = (text: string) => readYaml('a.yaml', bytes(text))
@@ -179,15 +180,15 @@ describe('by hand: what is wrong, and where', () => {
       { length: 30 },
       (_, index) => `l${index + 1}: &l${index + 1} [*l${index}, *l${index}]`,
     )
-    const started = performance.now()
-    const { diagnostics } = read(['l0: &l0 x', ...lines].join('\n'))
-    expect(diagnostics.map(({ code }) => code)).toEqual(['reference-not-allowed'])
-    expect(performance.now() - started).toBeLessThan(500)
+    const took = leastProcessorTime(500, 3, () => {
+      const { diagnostics } = read(['l0: &l0 x', ...lines].join('\n'))
+      expect(diagnostics.map(({ code }) => code)).toEqual(['reference-not-allowed'])
+    })
+    expect(took).toBeLessThan(500)
   })
   test('a hostile million of brackets takes time in proportion', () => {
-    const started = performance.now()
-    read(`a: [${'[],'.repeat(300_000)}]`)
-    expect(performance.now() - started).toBeLessThan(5000)
+    const took = leastProcessorTime(5000, 2, () => read(`a: [${'[],'.repeat(300_000)}]`))
+    expect(took).toBeLessThan(5000)
   })
   test('mistakes of structure are all told in one run', () => {
     expect(complaints('a: 1\na: 2\n__proto__: 3\nb: !!int 4\nc: “x”\n').map(([code]) => code)).toEqual([

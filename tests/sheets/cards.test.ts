@@ -72,7 +72,9 @@ describe.each(names)('by hand: cards, %s', (state) => {
     for (const { id, stopped } of sheets.filter((sheet) => sheet.id.startsWith('batch/'))) {
       const key = id.replace('batch/', '')
       const stations = ids.filter((card) => card.endsWith(`/${key}`)).map((card) => card.split('/')[1])
-      if (stopped) expect(stations).toEqual(['stop'])
+      // poured, cut and wrapped: nobody works by a card of it any more
+      if (key === '2027-01-10-hearth') expect(stations).toEqual([])
+      else if (stopped) expect(stations).toEqual(['stop'])
       else expect(stations.slice(0, 3)).toEqual(['weigh', 'lye', 'blend'])
     }
   })

@@ -60,8 +60,18 @@ export const hasClass = (element: Element, name: string): boolean =>
   (element.attributes.class ?? '').split(' ').includes(name)
 
 /** Every element below one, in the order of the page. */
-export const elements = (element: Element): Element[] =>
-  element.children.flatMap((child) => (typeof child === 'string' ? [] : [child, ...elements(child)]))
+export const elements = (element: Element): Element[] => {
+  const all: Element[] = []
+  const add = ({ children }: Element): void => {
+    for (const child of children)
+      if (typeof child !== 'string') {
+        all.push(child)
+        add(child)
+      }
+  }
+  add(element)
+  return all
+}
 
 /** The text of an element as a reader sees it, without what `skip` names. */
 export const textOf = (element: Element, skip: (element: Element) => boolean = () => false): string =>
@@ -70,10 +80,18 @@ export const textOf = (element: Element, skip: (element: Element) => boolean = (
     .join('')
 
 /** Every run of text with the elements round it, outermost first. */
-export const textNodes = (
-  element: Element,
-  around: readonly Element[] = [],
-): { readonly text: string; readonly around: readonly Element[] }[] =>
-  element.children.flatMap((child) =>
-    typeof child === 'string' ? [{ text: child, around }] : textNodes(child, [...around, child]),
-  )
+export const textNodes = (element: Element): TextNode[] => {
+  const all: TextNode[] = []
+  const add = ({ children }: Element, around: readonly Element[]): void => {
+    for (const child of children)
+      if (typeof child === 'string') all.push({ text: child, around })
+      else add(child, [...around, child])
+  }
+  add(element, [])
+  return all
+}
+
+export interface TextNode {
+  readonly text: string
+  readonly around: readonly Element[]
+}

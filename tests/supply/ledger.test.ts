@@ -123,8 +123,8 @@ describe('by hand: what cannot be as it is written', () => {
     expect(ledgerOn(over, 102).findings).toEqual([
       {
         code: 'lot-overdrawn',
-        severity: 'stop',
-        values: { entry: 2, lot: 'a', taken: 1.5, left: 1, excess: 0.5 },
+        severity: 'warn',
+        values: { entry: 2, lot: 'a', material: 'olive oil', taken: 1.5, left: 1, excess: 0.5 },
       },
     ])
     expect(codes([received('a', 4), lost('a', 5, 101)])).toEqual(['lot-overdrawn'])

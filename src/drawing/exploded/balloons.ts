@@ -3,7 +3,7 @@
  */
 import { pointsBox } from '../mark-bounds.ts'
 import type { Mark, Point, Rect } from '../types.ts'
-import { cross, type Piece, pieceDistance, pointDistance } from './pieces.ts'
+import { type BoundedPiece, bounded, cross, type Piece, pieceDistance, pointDistance } from './pieces.ts'
 
 /** A thing to be numbered, and where its leader may end on paper, best first [mm]. */
 export interface BalloonTarget {
@@ -44,18 +44,20 @@ export function placeBalloons(
   lines: readonly Piece[],
 ): readonly Balloon[] {
   const places = placesAround(lines)
+  const known = lines.map(bounded)
   const choices = targets.map((target) =>
     target.dots
       .flatMap((dot, rank) =>
         places.map((place): Choice => {
           const leader = { a: dot, b: leaderEnd({ dot, centre: place.centre }) }
-          return { place, leader, cost: freeCost(leader, place) + rank * rankCost }
+          const cost = freeCost(leader, place) + rank * rankCost
+          return { place, leader, cost, ...reachOf(leader, place) }
         }),
       )
       // Crossed lines only add to the cost and take time to count: what is dear without them is not looked at.
       .sort((p, q) => p.cost - q.cost)
       .slice(0, tried)
-      .map((choice) => ({ ...choice, cost: choice.cost + crossedBy(choice.leader, lines) * lineCost }))
+      .map((choice) => ({ ...choice, cost: choice.cost + crossedBy(choice.leader, known) * lineCost }))
       .sort((p, q) => p.cost - q.cost),
   )
   // One search may end in a corner, so several start with different balloons first; the best result counts.
@@ -140,6 +142,21 @@ interface Choice {
   /** from its dot to the circle [mm] */
   readonly leader: Piece
   readonly cost: number
+  /** of leader and centre [mm] */
+  readonly left: number
+  readonly right: number
+  readonly low: number
+  readonly high: number
+}
+
+const reachOf = (leader: Piece, { centre }: Place): Omit<BoundedPiece, 'a' | 'b'> => {
+  const { left, right, low, high } = bounded(leader)
+  return {
+    left: Math.min(left, centre.x),
+    right: Math.max(right, centre.x),
+    low: Math.min(low, centre.y),
+    high: Math.max(high, centre.y),
+  }
 }
 
 const tried = 90 // places for each balloon, the best by themselves
@@ -178,16 +195,16 @@ function withinBand({ a, b }: Piece, low: number, high: number): readonly Piece[
   return [{ a: p.y < low ? at(low) : p, b: q.y > high ? at(high) : q }]
 }
 
-function crossedBy(leader: Piece, lines: readonly Piece[]): number {
-  const box = pointsBox([leader.a, leader.b])
+function crossedBy(leader: Piece, lines: readonly BoundedPiece[]): number {
+  const { left, right, low, high } = bounded(leader)
   let crossed = 0
-  for (const { a, b } of lines)
+  for (const line of lines)
     if (
-      Math.max(a.x, b.x) >= box.x &&
-      Math.min(a.x, b.x) <= box.x + box.width &&
-      Math.max(a.y, b.y) >= box.y &&
-      Math.min(a.y, b.y) <= box.y + box.height &&
-      cross(leader, { a, b })
+      line.right >= left &&
+      line.left <= right &&
+      line.high >= low &&
+      line.low <= high &&
+      cross(leader, line)
     )
       crossed += 1
   return crossed
@@ -208,6 +225,9 @@ function freeCost(leader: Piece, place: Place): number {
 
 /** What two balloons cost each other. */
 function fine(one: Choice, two: Choice): number {
+  // most are too far from each other to be in each other's way at all
+  if (Math.max(one.left - two.right, two.left - one.right, one.low - two.high, two.low - one.high) >= pitch)
+    return 0
   const [p, q] = [one.place.centre, two.place.centre]
   const crowded = Math.hypot(p.x - q.x, p.y - q.y) < pitch - 1e-6
   const near = pieceDistance(one.leader, two.leader)

@@ -2,9 +2,10 @@
  * Where on its part a leader may end: places that the viewer sees, away from lines.
  */
 import type { Vec3 } from '../../geometry/placement.ts'
+import { pointsBox } from '../mark-bounds.ts'
 import type { Scene } from '../scene.ts'
 import type { Point } from '../types.ts'
-import { type Piece, pointDistance } from './pieces.ts'
+import { type BoundedPiece, bounded, type Piece, pointDistance } from './pieces.ts'
 import { acrossAxis, isometric, isSeen, type Shadow } from './shadows.ts'
 
 /** A visible place on a part, and on paper. */
@@ -35,9 +36,13 @@ const most = 8 // places to choose from
  * @source common practice
  */
 export function leaderEnds({ seen, toPaper, lines }: LeaderEndRequest): readonly LeaderEnd[] {
-  const ranked = seen
-    .map((point) => ({ point, paper: toPaper(isometric(point)) }))
-    .map((end) => ({ ...end, room: roomAt(end.paper, lines) }))
+  const ends = seen.map((point) => ({ point, paper: toPaper(isometric(point)) }))
+  const near = linesNear(
+    ends.map(({ paper }) => paper),
+    lines,
+  )
+  const ranked = ends
+    .map((end) => ({ ...end, room: roomAt(end.paper, near) }))
     .sort((p, q) => q.room - p.room)
   const good = ranked.filter(({ room }) => room >= Math.min(enough, ranked[0]!.room) * 0.8)
   const stride = Math.max(1, good.length / most)
@@ -57,15 +62,28 @@ export function leaderEnds({ seen, toPaper, lines }: LeaderEndRequest): readonly
 export const seenPlaces = (scene: Scene, shadows: readonly Shadow[], key: string): readonly Vec3[] =>
   surfacePoints(scene, key).filter((point) => isSeen(shadows, point))
 
+/** Lines that may be near enough to one of these places to matter [mm]. */
+function linesNear(papers: readonly Point[], lines: readonly Piece[]): readonly BoundedPiece[] {
+  if (papers.length === 0) return []
+  const { x, y, width, height } = pointsBox(papers)
+  const far = enough + 1
+  return lines
+    .map(bounded)
+    .filter(
+      ({ left, right, low, high }) =>
+        left <= x + width + far && right >= x - far && low <= y + height + far && high >= y - far,
+    )
+}
+
 /** Distance to the nearest line, as far as it matters [mm]. */
-function roomAt(paper: Point, lines: readonly Piece[]): number {
+function roomAt(paper: Point, lines: readonly BoundedPiece[]): number {
   let least = enough
   for (const line of lines) {
     if (
-      Math.min(line.a.x, line.b.x) > paper.x + least ||
-      Math.max(line.a.x, line.b.x) < paper.x - least ||
-      Math.min(line.a.y, line.b.y) > paper.y + least ||
-      Math.max(line.a.y, line.b.y) < paper.y - least
+      line.left > paper.x + least ||
+      line.right < paper.x - least ||
+      line.low > paper.y + least ||
+      line.high < paper.y - least
     )
       continue
     least = Math.min(least, pointDistance(paper, line))

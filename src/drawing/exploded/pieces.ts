@@ -9,6 +9,24 @@ export interface Piece {
   readonly b: Point
 }
 
+/** A piece with its bounds, for one that is asked after many times: most are far away. */
+export interface BoundedPiece extends Piece {
+  readonly left: number
+  readonly right: number
+  readonly low: number
+  readonly high: number
+}
+
+/** @param piece in the plane @returns the same piece with its bounds, in the same unit */
+export const bounded = ({ a, b }: Piece): BoundedPiece => ({
+  a,
+  b,
+  left: Math.min(a.x, b.x),
+  right: Math.max(a.x, b.x),
+  low: Math.min(a.y, b.y),
+  high: Math.max(a.y, b.y),
+})
+
 /**
  * Distance of a point from a straight piece.
  *

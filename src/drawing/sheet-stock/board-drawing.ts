@@ -353,6 +353,23 @@ const alongLine = ({ a, b }: Straight): readonly Rect[] => {
   }))
 }
 
+/** A line with the small boxes along it and one round them all: most lines are far from what is asked after. */
+interface Beaded {
+  readonly boxes: readonly Rect[]
+  readonly whole: Rect
+}
+
+const beaded = (line: Straight): Beaded => {
+  const boxes = alongLine(line)
+  return { boxes, whole: boundsOf(boxes) }
+}
+
+/** mm; sums of the small boxes may differ in their last digit from those of the one round them */
+const ROUNDED = 0.001
+
+const runsOver = ({ boxes, whole }: Beaded, box: Rect): boolean =>
+  overlaps(whole, box, ROUNDED) && boxes.some((one) => overlaps(one, box))
+
 const circleBox = ({ centre, radius }: Omit<NumberedCircle, 'number'>): Rect => ({
   x: centre.x - radius,
   y: centre.y - radius,
@@ -633,15 +650,16 @@ function pieceLetters(
   },
 ): readonly TextMark[] {
   const set: TextMark[] = []
+  const runs = lines.map(beaded)
   for (const {
     cuts: [first],
   } of steps) {
     const letter = first && pieces[first.piece]!.letter
     const circle = first && circles.find(({ number }) => number === first.number)
     if (letter === undefined || !circle) continue
-    const runs = [{ kind: 'plain' as const, text: letter }]
+    const word = [{ kind: 'plain' as const, text: letter }]
     const at = (x: number, y: number): TextMark =>
-      lettering({ class: 'note-text', runs, at: { x, y }, turned: false, size: TYPE })
+      lettering({ class: 'note-text', runs: word, at: { x, y }, turned: false, size: TYPE })
     const { width } = at(0, 0).box
     const high = capitalHeight * TYPE
     const piece = rectOf(first.piece)
@@ -658,7 +676,7 @@ function pieceLetters(
         const isOn = isLed || within(room, piece)
         const isClear = isLed ? !overlaps(room, outline) || within(room, outline) : true
         const covered = boxes.filter((one) => overlaps(one, room, 0.2)).length
-        const crossed = lines.filter((line) => alongLine(line).some((one) => overlaps(one, room))).length
+        const crossed = runs.filter((line) => runsOver(line, room)).length
         return { mark, cost: ring + 200 * covered + 20 * crossed + (isOn ? 0 : 8) + (isClear ? 0 : 8) }
       }),
     )
@@ -780,6 +798,7 @@ function leadOut(
 ): { readonly marks: readonly Mark[]; readonly box: Rect } {
   const from = { x: rect.x + rect.width / 2, y: rect.y + rect.height / 2 }
   const size = blockSize(lines)
+  const others = leaders.map((line) => ({ line, run: beaded(line) }))
   const tries = [6, 8, 10, 13, 16, 20, 25, 30, 40].flatMap((far) =>
     Array.from({ length: 32 }, (_, turn) => {
       const angle = (Math.PI / 16) * turn + Math.PI / 32
@@ -788,8 +807,8 @@ function leadOut(
       const blocked = taken.filter((one) => overlaps(one, box, 0.6)).length
       const crossed = outlines.flatMap(boxSides).filter((side) => meets(side, box)).length
       const through = taken.filter((one) => crosses(from, to, one)).length
-      const over = leaders.filter(
-        (one) => isCrossing(one, { a: from, b: to }) || alongLine(one).some((small) => overlaps(small, box)),
+      const over = others.filter(
+        ({ line, run }) => isCrossing(line, { a: from, b: to }) || runsOver(run, box),
       ).length
       const isOut = !overlaps(box, whole)
       return {

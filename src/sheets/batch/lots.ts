@@ -2,7 +2,7 @@
 import type { BoundBinder } from '../../binder/bind.ts'
 import type { BoundBatch } from '../../binder/bind-batch.ts'
 import { isToBeMade } from '../../binder/stock-needs.ts'
-import { dateOf, dayNumber } from '../../units/civil-day.ts'
+import { dateOf } from '../../units/civil-day.ts'
 import { box, maker, nothing, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Cell, Inline } from '../model.ts'
@@ -19,7 +19,6 @@ export const lotsToTake = (
   const { say, show } = frame
   const { stock } = binder
   if (!stock.isKept || !isToBeMade(batch)) return { short: nothing, table: nothing }
-  const day = dayNumber(batch.date)
   const isOfPour = (one: { readonly batch: string; readonly material: string }): boolean =>
     one.batch === batch.key && stock.materials.get(one.material)?.counted !== true
   const short = stock.proposal.shortages.filter(isOfPour).map((shortage): Inline => {
@@ -66,15 +65,9 @@ export const lotsToTake = (
                 number(amountValue(frame, stock, `${name}.take`, material, amount)),
                 expiry === undefined
                   ? words(say('batch.lots.keeps'))
-                  : number(
-                      expiry - day < YEAR
-                        ? show.shortDate(`${name}.until`, dateOf(expiry))
-                        : show.date(`${name}.until`, dateOf(expiry)),
-                    ),
+                  : number(show.date(`${name}.until`, dateOf(expiry))),
               ]
             }),
           },
   }
 }
-
-const YEAR = 365

@@ -32,10 +32,13 @@ const batchCards = (
 ): readonly CardDraft[] => {
   if (batch.state === 'stop') return [stopCard(frame, batch, sheet)]
   const shop = binder.content.shop.value
-  const cure = binder.cures.find((one) => one.batch === batch)
+  const { made } = batch.file.value
+  // who wrapped its bars needs no card of it any more, and who poured it none of the pour
+  const cure = made?.wrapped ? undefined : binder.cures.find((one) => one.batch === batch)
   const dried = cure
     ? [rackCard(frame, shop, cure, logNumber(binder, cure)), wrapCard(frame, cure, sheet)]
     : []
+  if (made) return dried.filter((one) => one !== undefined)
   return [
     weighCard(frame, batch, sheet),
     lyeCard(frame, batch, sheet),

@@ -140,7 +140,7 @@ const costFigure = (
   const values = new Map<string, Value>()
   const shown = (name: string, minor: number): string => {
     const value = show.amount(name, { currency, minor })
-    values.set(name, value)
+    values.set(name, { ...value, name: `drawing.cost.${name}` })
     return value.shown
   }
   const caption = say('cost.figure', {
@@ -148,16 +148,16 @@ const costFigure = (
     bar: show.money(`figure.${batch.key}.bar`, { currency, minor: cost.bar }),
   })
   const part = (line: CostLine) => {
-    const name = `cost.${batch.key}.${line.kind}.${line.name}`
+    const name = `${batch.key}.${line.kind}.${line.name}`
     const label = inlineWords(nameOf(frame, binder, line))
-    return { name, label, shown: shown(name, line.bar), share: line.share }
+    return { name, label, shown: shown(name, line.bar), share: line.share, maker: line.kind !== 'labour' }
   }
   const figure = shareBar({
     name: `cost-${batch.key}`,
-    label: inlineWords(caption),
+    label: inlineWords(say('cost.figure-label')),
     width: (room.width * cost.exact) / dearest,
     groups: groups.map(({ key, lines, bar, share }) => {
-      const name = `group.${batch.key}.${key}`
+      const name = `${batch.key}.all.${key}`
       const label = inlineWords(say(`cost.group.${key}`))
       return { name, label, shown: shown(name, bar), share, pattern: PATTERNS[key], parts: lines.map(part) }
     }),

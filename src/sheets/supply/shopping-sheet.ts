@@ -11,8 +11,10 @@ import { amountValue, materialName, supplyFindingWords, takerWords, toldFindings
 export const shoppingSheet = (frame: Frame, binder: BoundBinder, shopping: BoundShopping): Sheet => {
   const { say, show } = frame
   const { stock } = binder
-  const { choice, suppliers, findings, currency } = shopping
-  const amount = (name: string, minor: number) => show.amount(name, { currency: currency ?? '', minor })
+  const { choice, suppliers, findings } = shopping
+  // what has a price has a currency
+  const currency = shopping.currency ?? ''
+  const amount = (name: string, minor: number) => show.amount(name, { currency, minor })
   const tables = suppliers.map(
     (order) => [`order-${order.key}`, orderTable(frame, binder, order, amount, currency)] as const,
   )
@@ -31,8 +33,7 @@ export const shoppingSheet = (frame: Frame, binder: BoundBinder, shopping: Bound
       size: 'plain',
       items: [
         { label: say('shopping.as-of'), cell: number(show.date('shopping.asOf', stock.date)) },
-        { label: say('shopping.for'), cell: words(batchList(frame, binder)) },
-        ...(currency === undefined
+        ...(choice.orders.length === 0
           ? []
           : [
               {
@@ -65,7 +66,7 @@ export const shoppingSheet = (frame: Frame, binder: BoundBinder, shopping: Bound
       template: frame
         .template('shopping')
         .replace(/^\[\[orders\]\]$/m, tables.map(([name]) => `[[${name}]]`).join('\n\n')),
-      fill: fixedLinks,
+      fill: { ...fixedLinks, batches: batchList(frame, binder) },
       blocks,
       sources: pickSources(frame.sources, ['common-practice', 'dantzig1957']),
     }),
@@ -80,12 +81,10 @@ const orderTable = (
   binder: BoundBinder,
   order: SupplierOrder,
   amount: Amount,
-  currency: string | undefined,
+  currency: string,
 ): Table => {
   const { say, show } = frame
   const name = `order.${order.key}`
-  const money = (key: string) =>
-    currency === undefined ? say(`shopping.${key}`) : say(`shopping.${key}-in`, { currency })
   const line = (one: ShoppingLine): Cell[] => {
     const key = `${name}.${one.offer}`
     return [
@@ -142,8 +141,8 @@ const orderTable = (
       { head: say('shopping.material'), align: 'left' },
       { head: say('shopping.packs'), align: 'right', width: 7, main: true },
       { head: say('shopping.each'), align: 'right', width: 10 },
-      { head: money('price'), align: 'right', width: 10 },
-      { head: money('cost'), align: 'right', width: 10 },
+      { head: say('shopping.price', { currency }), align: 'right', width: 10 },
+      { head: say('shopping.cost', { currency }), align: 'right', width: 10 },
       { head: say('shopping.batches'), align: 'left', width: 22 },
       { head: say('shopping.over'), align: 'right', width: 11 },
     ],

@@ -1,12 +1,11 @@
 /** Stock by materials and lots, as it is written down, with what is wrong or short. */
 import type { BoundBinder } from '../../binder/bind.ts'
 import type { BoundStock } from '../../binder/bind-stock.ts'
-import { firstExpired } from '../../supply/first-expired.ts'
-import type { LotState } from '../../supply/ledger.ts'
 import { dateOf, dayNumber } from '../../units/civil-day.ts'
 import { blank, empty, finishSheet, maker, nothing, number, pickSources, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Cell, Sheet, Table } from '../model.ts'
+import { linkTo } from '../places.ts'
 import { SUPPLY } from './supply-places.ts'
 import { amountValue, materialName, supplyFindingWords, toldFindings } from './supply-words.ts'
 
@@ -34,7 +33,12 @@ export const stockSheet = (frame: Frame, binder: BoundBinder): Sheet => {
                 kind: 'cautions',
                 signal: 'warning',
                 heading: say('stock.look-at'),
-                items: stock.findings.map((one, index) => supplyFindingWords(frame, binder, one, index + 1)),
+                items: [
+                  ...stock.findings.map((one, index) => supplyFindingWords(frame, binder, one, index + 1)),
+                  ...(binder.shopping && stock.findings.some(({ code }) => SHORTAGES.has(code))
+                    ? [say('stock.on-the-list', { sheet: linkTo(SUPPLY.shopping) })]
+                    : []),
+                ],
               },
         lots: stock.ledger.lots.some(({ left }) => left !== 0) ? lotTable(frame, binder, currency) : nothing,
         gone: goneTable(frame, stock),
@@ -52,21 +56,10 @@ export const stockSheet = (frame: Frame, binder: BoundBinder): Sheet => {
 
 const SHORTAGES: ReadonlySet<string> = new Set(['stock-short', 'stock-only-expired'])
 
-/** Materials by name, and of each what is opened first, first. */
-const inOrder = (stock: BoundStock, lots: readonly LotState[]): LotState[] =>
-  [...lots].sort((a, b) => {
-    const names = [materialName(stock, a.material), materialName(stock, b.material)]
-    if (names[0] !== names[1]) return (names[0] ?? '') < (names[1] ?? '') ? -1 : 1
-    return firstExpired(a, b)
-  })
-
 const lotTable = (frame: Frame, { stock }: BoundBinder, currency: string | undefined): Table => {
   const { say, show } = frame
   const day = dayNumber(stock.date)
-  const kept = inOrder(
-    stock,
-    stock.ledger.lots.filter(({ left }) => left !== 0),
-  )
+  const kept = stock.shelf.filter(({ left }) => left !== 0)
   let before = ''
   const rows = kept.map((lot): Cell[] => {
     const name = `lot.${lot.lot}`
@@ -79,12 +72,12 @@ const lotTable = (frame: Frame, { stock }: BoundBinder, currency: string | undef
       isFirst ? maker(materialName(stock, lot.material)) : empty,
       maker(lot.lot),
       lot.madeBy === undefined ? maker(stock.sellers.get(lot.lot) ?? '') : words(say('stock.made-here')),
-      number(show.shortDate(`${name}.received`, dateOf(lot.received))),
+      number(show.date(`${name}.received`, dateOf(lot.received))),
       lot.expiry === undefined
         ? words(say('stock.keeps'))
         : words(
             say(lot.expiry < day ? 'stock.expired' : 'stock.best-before', {
-              date: show.shortDate(`${name}.expiry`, dateOf(lot.expiry)),
+              date: show.date(`${name}.expiry`, dateOf(lot.expiry)),
             }),
           ),
       amount('bought', lot.bought),
@@ -106,16 +99,16 @@ const lotTable = (frame: Frame, { stock }: BoundBinder, currency: string | undef
     columns: [
       { head: say('stock.lots.material'), align: 'left' },
       { head: say('stock.lots.lot'), align: 'left', width: 9 },
-      { head: say('stock.lots.from'), align: 'left', width: 13 },
-      { head: say('stock.lots.received'), align: 'right', width: 9 },
-      { head: say('stock.lots.expiry'), align: 'right', width: 11 },
-      { head: say('stock.lots.bought'), align: 'right', width: 9 },
+      { head: say('stock.lots.from'), align: 'left', width: 12 },
+      { head: say('stock.lots.received'), align: 'right', width: 12 },
+      { head: say('stock.lots.expiry'), align: 'right', width: 13 },
+      { head: say('stock.lots.bought'), align: 'right', width: 8 },
       { head: say('stock.lots.left'), align: 'right', width: 9, main: true },
-      { head: say('stock.lots.reserved'), align: 'right', width: 9 },
+      { head: say('stock.lots.reserved'), align: 'right', width: 8 },
       ...(currency === undefined
         ? []
-        : [{ head: say('stock.lots.value', { currency }), align: 'right' as const, width: 9 }]),
-      { head: say('stock.lots.counted'), align: 'left', width: 9 },
+        : [{ head: say('stock.lots.value', { currency }), align: 'right' as const, width: 8 }]),
+      { head: say('stock.lots.counted'), align: 'left', width: 8 },
     ],
     rows,
     ...(currency === undefined
@@ -136,10 +129,7 @@ const lotTable = (frame: Frame, { stock }: BoundBinder, currency: string | undef
 /** Lots that are used up: they stay on the list, since somebody may ask for them. */
 const goneTable = (frame: Frame, stock: BoundStock): Table | typeof nothing => {
   const { say, show } = frame
-  const gone = inOrder(
-    stock,
-    stock.ledger.lots.filter(({ left }) => left === 0),
-  )
+  const gone = stock.shelf.filter(({ left }) => left === 0)
   if (gone.length === 0) return nothing
   return {
     kind: 'table',
@@ -156,7 +146,7 @@ const goneTable = (frame: Frame, stock: BoundStock): Table | typeof nothing => {
       return [
         maker(materialName(stock, lot.material)),
         maker(lot.lot),
-        number(show.shortDate(`${name}.received`, dateOf(lot.received))),
+        number(show.date(`${name}.received`, dateOf(lot.received))),
         number(amountValue(frame, stock, `${name}.used`, lot.material, lot.used)),
         number(amountValue(frame, stock, `${name}.lost`, lot.material, lot.lost)),
       ]

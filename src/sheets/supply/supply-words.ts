@@ -52,10 +52,7 @@ export const supplyFindingWords = (
   const { stock } = binder
   const name = (key: string): string => `${code}.${nth}.${key}`
   const text = (key: string): string => String(values[key] ?? '')
-  const material =
-    values.material === undefined
-      ? (stock.ledger.lots.find(({ lot }) => lot === values.lot)?.material ?? '')
-      : text('material')
+  const material = text('material')
   return say(`finding.${code}`, {
     ...Object.fromEntries(
       DAYS.filter((key) => typeof values[key] === 'number').map((key) => [
@@ -71,7 +68,7 @@ export const supplyFindingWords = (
     ),
     material: materialName(stock, material),
     lot: text('lot'),
-    pack: text('offer'),
+    offer: text('offer'),
     batch: values.batch === undefined ? '' : takerWords(frame, binder, text('batch')),
   })
 }

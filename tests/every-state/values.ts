@@ -2,10 +2,11 @@
 import { readdirSync } from 'node:fs'
 import { beforeAll, describe, expect, it } from 'vitest'
 import { binderData } from '../../src/sheets/binder-data.ts'
+import { catalogueFigures, strayFigures, textsIn } from '../sheets/digits.ts'
 import { builtPages } from '../sites/built-pages.ts'
-import { type Binder, composeEdited, STATES, type State } from '../sites/edited-demo.ts'
+import { type Binder, STATES, type State } from '../sites/edited-demo.ts'
 import { type Element, elements, hasClass, textOf } from '../sites/html.ts'
-import { catalogueFigures, strayFigures, textsIn } from './digits.ts'
+import { everyState, PATIENCE } from './composed.ts'
 
 interface Built {
   readonly binder: Binder
@@ -16,19 +17,28 @@ interface Built {
 const names = Object.keys(STATES) as State[]
 const built = new Map<State, Built>()
 beforeAll(async () => {
-  for (const state of names) {
-    const binder = await composeEdited(STATES[state])
+  for (const [state, binder] of await everyState())
     built.set(state, { binder, ...(await builtPages(binder)) })
-  }
-})
+}, PATIENCE)
+
+interface Shown {
+  readonly tagged: readonly Element[]
+  readonly drawn: readonly Element[]
+}
+const shown = new WeakMap<Element, Shown>()
 
 /** Values as the data element and the name in a drawing say them. */
-const shownOn = (page: Element) => ({
-  tagged: elements(page).filter(({ tag }) => tag === 'data'),
-  drawn: elements(page).filter(
-    ({ tag, attributes }) => tag !== 'data' && attributes['data-name'] !== undefined,
-  ),
-})
+const shownOn = (page: Element): Shown => {
+  const known = shown.get(page)
+  if (known) return known
+  const all = elements(page)
+  const found = {
+    tagged: all.filter(({ tag }) => tag === 'data'),
+    drawn: all.filter(({ tag, attributes }) => tag !== 'data' && attributes['data-name'] !== undefined),
+  }
+  shown.set(page, found)
+  return found
+}
 
 /** In a drawing the diameter sign is a shape, and a count may stand before a size. */
 const plain = (text: string): string => text.replace(/[\s\u00a0]+/g, ' ').trim()

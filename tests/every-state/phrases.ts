@@ -2,22 +2,17 @@
 import { beforeAll, describe, expect, it } from 'vitest'
 import { BUILD_PIECES } from '../../src/schema/build.ts'
 import { ACIDS, HARDWARE_KINDS } from '../../src/schema/materials.ts'
-import { readCatalogue } from '../../src/schema/read-catalogue.ts'
 import { VESSEL_MATERIALS } from '../../src/schema/shop.ts'
 import { placeholders } from '../../src/sheets/compose.ts'
 import type { Inline, Sheet } from '../../src/sheets/model.ts'
 import { sheetBody } from '../../src/site/markdown.ts'
-import { printJob } from '../../src/site/print-job.ts'
-import { siteData } from '../../src/site/site-data.ts'
-import type { Catalogue } from '../../src/text/catalogue.ts'
 import { sourceFiles } from '../architecture-rules.ts'
-import { composeEdited, STATES } from '../sites/edited-demo.ts'
-import { type FindingCode, findingCodes, reachedFrom } from './finding-codes.ts'
+import { type FindingCode, findingCodes, reachedFrom } from '../text/finding-codes.ts'
+import { everyState, PATIENCE, said, words } from './composed.ts'
 
-const words = readCatalogue('en')
 const files = sourceFiles()
 const calculators = files.filter(({ path }) =>
-  /^(batch|chemistry|fixtures|wires|tolerance|solids|binder|cure)\//.test(path),
+  /^(batch|chemistry|fixtures|wires|tolerance|solids|binder|cure|supply)\//.test(path),
 )
 const reached = new Set(reachedFrom(files, 'binder').map(({ path }) => path))
 const codes = findingCodes(calculators)
@@ -64,7 +59,14 @@ const WAITING: readonly string[] = [
   ...['mark.measure-rest', 'mark.measure-rest.do'].map((key) => `layout.${key}`),
 ]
 /** Said in other words, in a step or for several fats at once. */
-const SAID_OTHERWISE = ['pot-over-lift-limit', 'saponification-value-is-middle-of-range']
+const SAID_OTHERWISE = [
+  'pot-over-lift-limit',
+  'saponification-value-is-middle-of-range',
+  // slips of the pen, told before anything is printed
+  'lot-unknown',
+  'lot-received-twice',
+  'lot-before-received',
+]
 const asked = spoken.filter(({ code }) => !NOT_ASKED.includes(code))
 
 /** Files that say phrases of the catalogue; commands and the launcher speak for themselves. */
@@ -80,27 +82,10 @@ const patterns = speaking.flatMap(({ text }) =>
   [...text.matchAll(/\bsay\(\s*`([^`]*\$\{[^`]*)`/g)].map((match) => match[1] ?? ''),
 )
 
-const said = new Set<string>()
 let sheets: readonly Sheet[] = []
-
-/** One for all states: a fixture that several of them have is then composed once. */
-const listening: Catalogue = {
-  ...words,
-  phrase: (key) => {
-    said.add(key)
-    return words.phrase(key)
-  },
-}
-
 beforeAll(async () => {
-  for (const edits of Object.values(STATES)) {
-    const binder = await composeEdited(edits, () => listening)
-    siteData(binder.frame, binder.sheets, '', 'en')
-    printJob(binder.content.shop.value, binder.frame, binder.sheets, '')
-    sheets = [...sheets, ...binder.sheets]
-  }
-  // every state is proved with solids: a busy machine takes its time
-}, 300_000)
+  sheets = [...(await everyState()).values()].flatMap((binder) => binder.sheets)
+}, PATIENCE)
 
 describe('by hand: the program says nothing that the catalogue lacks', () => {
   it('has every key that stands in the source', () => {
@@ -243,7 +228,8 @@ describe('by hand: findings have words', () => {
 
   it('says of every stop what to do', () => {
     const missing = asked.filter(
-      ({ code, severities }) => severities.includes('stop') && !words.has(`finding.${code}.do`),
+      ({ code, severities }) =>
+        severities.includes('stop') && !SAID_OTHERWISE.includes(code) && !words.has(`finding.${code}.do`),
     )
     expect(missing.map(({ code }) => code)).toEqual([])
   })

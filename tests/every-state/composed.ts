@@ -1,0 +1,42 @@
+/** Every state of a binder, and the phrases that it says. */
+import { readCatalogue } from '../../src/schema/read-catalogue.ts'
+import { printJob } from '../../src/site/print-job.ts'
+import { siteData } from '../../src/site/site-data.ts'
+import type { Catalogue } from '../../src/text/catalogue.ts'
+import { type Binder, composeEdited, STATES, type State } from '../sites/edited-demo.ts'
+
+export const words = readCatalogue('en')
+
+/** Keys of all phrases that were said. */
+export const said = new Set<string>()
+
+/** One for all states: a fixture that several of them have is then composed once. */
+const listening: Catalogue = {
+  ...words,
+  phrase: (key) => {
+    said.add(key)
+    return words.phrase(key)
+  },
+}
+
+const compose = async (): Promise<ReadonlyMap<State, Binder>> => {
+  const binders = new Map<State, Binder>()
+  for (const [state, edits] of Object.entries(STATES)) {
+    const binder = await composeEdited(edits, () => listening)
+    siteData(binder.frame, binder.sheets, '', 'en')
+    printJob(binder.content.shop.value, binder.frame, binder.sheets, '')
+    binders.set(state as State, binder)
+  }
+  return binders
+}
+
+let composed: Promise<ReadonlyMap<State, Binder>> | undefined
+
+/** Composed when they are first asked for. */
+export const everyState = (): Promise<ReadonlyMap<State, Binder>> => {
+  composed ??= compose()
+  return composed
+}
+
+/** Every state is proved with solids: a busy machine takes its time. [ms] */
+export const PATIENCE = 300_000
