@@ -76,6 +76,7 @@ const realHolders = (set: RecallSet, makings: Makings): RecallSet => ({
   ...withoutMakings(set, makings),
   bars: set.bars.filter(({ batch }) => !makings.has(batch)),
   unrecorded: set.unrecorded.filter((batch) => !makings.has(batch)),
+  findings: set.findings.filter(({ values }) => !makings.has(String(values.batch))),
 })
 
 /** What is called back: a lot, or a batch with all that holds some of it. */

@@ -34,6 +34,8 @@ export const METHODS: Readonly<Record<string, readonly string[]>> = {
   'wire-whip': ['shigley', 'elastic-recoil'],
   quote: ['common-practice', 'iso-4217'],
   stock: ['first-expired-first-out', 'common-practice'],
+  record: ['iso-22716', 'common-practice'],
+  trace: ['iso-7064', 'gregorian', 'common-practice'],
   packs: ['dantzig1957', 'lp-format'],
   'bar-cost': ['common-practice', 'largest-remainder'],
   spill: ['common-practice'],

@@ -129,7 +129,7 @@ const UNITS: Readonly<Record<string, Unit>> = {
   cuttingLoad: 'force', loadLow: 'force', loadHigh: 'force', loadHalf: 'force', soapLoad: 'force', soapLoadHeld: 'force', soapLoadByLag: 'force', bowShare: 'share', bowAllowed: 'share', bowPinned: 'share', overstated: 'share', cents: 'count', readings: 'count',
   pullNeeded: 'force', pullAllowed: 'force', push: 'force', pushNeeded: 'force', slices: 'count', degrees: 'count', degreesNeeded: 'count', touching: 'area', face: 'area', mostPortions: 'count', blanks: 'count', draws: 'count', mostDraws: 'count', pots: 'count', potsAtHand: 'count', least: 'duration', usual: 'duration',
   spreadWanted: 'light', spreadOfRest: 'light',
-  planned: 'mass', weighed: 'mass', fitBars: 'count', wrappedBars: 'count', looseBars: 'count', goneBars: 'count', pieces: 'count',
+  planned: 'mass', weighed: 'mass', fitBars: 'count', wrappedBars: 'count', looseBars: 'count', goneBars: 'count', pieces: 'count', made: 'count', sold: 'count', kept: 'count',
 } // biome-ignore format: grouped by unit
 
 const DAY = /^\d{4}-\d{2}-\d{2}$/

@@ -60,20 +60,24 @@ export function reconcileMaterials(
       findings.push({
         code: 'weighed-off-plan',
         severity: 'warn',
-        values: { key: one.material, planned: one.mass, weighed: ofGrains(weighed) },
+        values: { key: one.material, what: one.material, planned: one.mass, weighed: ofGrains(weighed) },
       })
     return { ...one, lots, weighed: ofGrains(weighed), off, allowed }
   })
   if (used.length > 0)
     for (const { material, weighed } of materials)
       if (weighed === undefined)
-        findings.push({ code: 'material-without-lot', severity: 'warn', values: { key: material } })
+        findings.push({
+          code: 'material-without-lot',
+          severity: 'warn',
+          values: { key: material, what: material },
+        })
   for (const { lot, material, amount } of used)
     if (material !== undefined && !planned.some((one) => one.material === material))
       findings.push({
         code: 'material-not-planned',
         severity: 'warn',
-        values: { key: material, lot, weighed: amount },
+        values: { key: material, what: material, lot, weighed: amount },
       })
   return { materials, findings }
 }

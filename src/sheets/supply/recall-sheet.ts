@@ -8,7 +8,7 @@ import type { Frame } from '../frame.ts'
 import type { Block, Cell, Facts, Inline, Sheet, Step } from '../model.ts'
 import { PLACES } from '../places.ts'
 import { amountValue, materialName } from './supply-words.ts'
-import { countCell, lotWords, receivedCell, wayCell } from './trace-words.ts'
+import { countCell, lotWords, receivedCell, traceFindings, wayCell } from './trace-words.ts'
 
 /** It stands in no binder: it is printed by itself, on the day. */
 const RECALL = { id: 'recall', number: 'R' } as const
@@ -170,6 +170,7 @@ const openOf = (frame: Frame, binder: BoundBinder, recalled: Recalled): Inline[]
     }),
   )
   return [
+    ...traceFindings(frame, binder, holders.findings),
     ...holders.bars
       .filter(({ batch: key }) => holders.unrecorded.includes(key))
       .map(({ batch: key, made }) =>

@@ -5,7 +5,16 @@ import { batchWords } from '../cure/tasks.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Cell, Inline, Sheet } from '../model.ts'
 import { SUPPLY } from './supply-places.ts'
-import { countCell, goneWords, listed, lotCell, lotWords, receivedCell, wayCell } from './trace-words.ts'
+import {
+  countCell,
+  goneWords,
+  listed,
+  lotCell,
+  lotWords,
+  receivedCell,
+  traceFindings,
+  wayCell,
+} from './trace-words.ts'
 
 export const traceSheet = (frame: Frame, binder: BoundBinder): Sheet => {
   const { say } = frame
@@ -29,6 +38,11 @@ export const traceSheet = (frame: Frame, binder: BoundBinder): Sheet => {
         idle: say('trace.idle', { lots: listed(frame, idle) }),
       },
       blocks: {
+        findings: {
+          kind: 'cautions',
+          signal: 'warning',
+          items: traceFindings(frame, binder, ringsOf(binder)),
+        },
         forward: forwardTable(frame, binder),
         bars: barTable(frame, binder),
         back: backTable(frame, binder),
@@ -37,6 +51,15 @@ export const traceSheet = (frame: Frame, binder: BoundBinder): Sheet => {
     }),
   }
 }
+
+/** A ring is found from every lot in it, and told once. */
+const ringsOf = ({ trace }: BoundBinder) => [
+  ...new Map(
+    trace.lots
+      .flatMap(({ holders }) => holders.findings)
+      .map((one) => [`${one.code} ${one.values.batch}`, one]),
+  ).values(),
+]
 
 /** A row for each batch that holds a lot; the lot stands in the first of them. */
 const forwardTable = (frame: Frame, binder: BoundBinder): Block => {

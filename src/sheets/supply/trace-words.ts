@@ -1,12 +1,13 @@
 /** Words that the trace sheet and a recall share. */
 import type { BoundBinder } from '../../binder/bind.ts'
 import type { MadeBatch } from '../../binder/bind-trace.ts'
-import type { Traced } from '../../supply/trace.ts'
+import type { RecallSet, Traced } from '../../supply/trace.ts'
 import { dateOf } from '../../units/civil-day.ts'
 import { maker, number, words } from '../compose.ts'
 import { batchWords } from '../cure/tasks.ts'
 import type { Frame } from '../frame.ts'
 import type { Cell, Inline } from '../model.ts'
+import { findingsWords } from '../stop-sheet.ts'
 import { materialName } from './supply-words.ts'
 
 /** Of a lot: what it is, and who sold it or that it was made here. */
@@ -68,3 +69,13 @@ export const listed = ({ say }: Frame, names: readonly string[]): Inline => {
 }
 
 export const lotCell = (lot: string): Cell => maker(lot)
+
+/** What the records of a trace contradict each other in. */
+export const traceFindings = (
+  frame: Frame,
+  binder: BoundBinder,
+  findings: RecallSet['findings'],
+): readonly Inline[] =>
+  findingsWords(frame, findings, ({ values }) => ({
+    batch: batchWords(frame, binder, String(values.batch)),
+  }))
