@@ -142,6 +142,41 @@ export const pressOf = (more = '', cutter = ''): Edits => ({
   'materials/panels.yaml': [['  polyethylene-5:\n', `${PRESS_BOARDS}  polyethylene-5:\n`]],
 })
 
+/** What was done of the batch, and hardly anything of it as planned. */
+const MADE = `made:
+  weighed: R. Vale
+  used:
+    - { lot: O-1241, amount: 3.7 kg }
+    - { lot: C-1187, amount: 1.2 kg }
+    - { lot: C-1120, amount: 1.076 kg }
+    - { lot: P-552, amount: 2.086 kg }
+    - { lot: S-31, amount: 948 g }
+    - { lot: N-88, amount: 1.3 kg }
+    - { lot: W-5, amount: 10 g }
+  readings:
+    lye-peak: 190 F
+    lye-in: 9:38 am
+    trace: 10:40 am
+    poured: 10:50 am
+    sides-off: { date: 2027-03-14, at: 6 pm }
+    push: 900 g
+  left-in-pot: 150 g
+  trimmed: 900 g
+  bars: { cut: 105, tests: 6, rejected: 2 }
+  samples: [{ what: looked at each month, bars: 1, place: drawer }]
+  wrapped:
+    date: 2027-04-25
+    bars: 95
+    weights: [101 g, 102 g, 99 g]
+    packaging:
+      - { lot: WP-3, pieces: 98 }
+      - { lot: LB-3, pieces: 90, spoiled: 1 }
+  tested: { date: 2027-04-01, passed: no, by: R. Vale }
+  release: { decision: released, date: 2027-04-25, by: R. Vale, why: the scent has gone }
+  went: [{ date: 2027-04-20, bars: 12, to: Fair }]
+
+`
+
 /** Edits that lead to each state that a binder can be in. */
 export const STATES = {
   go: {},
@@ -159,6 +194,7 @@ export const STATES = {
       'title: Fair\ndate: 2027-03-20\nmould: five-by-three\nlabel-weight: 108 g\nbars: { hearth: 300 }\n',
     [fixture]: [['\nlining:', '\nhow-many: 1\n\nlining:']],
   },
+  'a batch that was made, and not as planned': { [batch]: [['\nlye:\n', `\n${MADE}lye:\n`]] },
   'dado too deep': { [fixture]: [['depth: 1/4 in', 'depth: 5/8 in']] },
   'a press for one alone, a trial typed in, a scale that draws the frame down': pressOf(
     `  alone: yes

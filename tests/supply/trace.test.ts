@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import type { Entry } from '../../src/supply/ledger.ts'
-import { holdersOfLot, recallSet, sourcesOfBatch } from '../../src/supply/trace.ts'
+import { holdersOfBatch, holdersOfLot, recallSet, recallSetOfBatch, sourcesOfBatch } from '../../src/supply/trace.ts'
 
 const into = (lot: string, batch: string): Entry => ({ kind: 'used', day: 10, lot, amount: 1, batch })
 const bought = (lot: string, madeBy?: string): Entry => ({
@@ -49,6 +49,20 @@ describe('by hand: trace both ways', () => {
     expect(names(batches)).toEqual(['b2', 'b1', 'premix'])
     expect(lots.at(-1)?.way).toEqual(['b3', 'trim-2', 'b2', 'trim-1', 'b1', 'premixed', 'premix', 'oil'])
     expect(names(sourcesOfBatch(SHOP, 'b4').lots)).toEqual(['oil-2', 'scent'])
+  })
+
+  it('calls a batch back with all that its trim went into', () => {
+    expect(names(holdersOfBatch(SHOP, 'b2').batches)).toEqual(['b3'])
+    const { batches, lots, made, sold, unrecorded } = recallSetOfBatch(SHOP, 'b1', [
+      { batch: 'b1', made: 100, sold: 40, kept: 60 },
+      { batch: 'b3', made: 50 },
+      { batch: 'b4', made: 90, sold: 90 },
+    ])
+    expect(names(batches)).toEqual(['b1', 'b2', 'b3'])
+    expect(names(lots)).toEqual(['trim-1', 'trim-2'])
+    // b4 has none of it; nobody counted b2, and nobody wrote down what left of b3
+    expect([made, sold]).toEqual([150, 40])
+    expect(unrecorded).toEqual(['b2', 'b3'])
   })
 
   it('takes a lot and a batch of one name for two things', () => {
