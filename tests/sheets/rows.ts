@@ -6,7 +6,7 @@ export const rowsOf = (block: Block | undefined): string[][] =>
   block?.kind === 'table'
     ? block.rows.map((row) =>
         row.map((cell) =>
-          cell.kind === 'words'
+          cell.kind === 'words' || cell.kind === 'typed'
             ? inlineWords(cell.words)
             : cell.kind === 'value'
               ? cell.value.shown

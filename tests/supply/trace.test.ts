@@ -1,7 +1,13 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import type { Entry } from '../../src/supply/ledger.ts'
-import { holdersOfBatch, holdersOfLot, recallSet, recallSetOfBatch, sourcesOfBatch } from '../../src/supply/trace.ts'
+import {
+  holdersOfBatch,
+  holdersOfLot,
+  recallSet,
+  recallSetOfBatch,
+  sourcesOfBatch,
+} from '../../src/supply/trace.ts'
 
 const into = (lot: string, batch: string): Entry => ({ kind: 'used', day: 10, lot, amount: 1, batch })
 const bought = (lot: string, madeBy?: string): Entry => ({
