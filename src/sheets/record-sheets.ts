@@ -21,7 +21,7 @@ const LOGS: readonly Log[] = [
     place: 'log-batches',
     orientation: 'landscape',
     columns: {
-      date: 8, recipe: 0, sheet: 5, lots: 17, who: 9, superfat: 8, bars: 6, deviations: 0, test: 11, released: 12,
+      date: 10, recipe: 0, sheet: 8, record: 8, bars: 8, deviations: 22, test: 14, released: 16,
     }, // biome-ignore format: one line reads better
     rows: 11,
   },
