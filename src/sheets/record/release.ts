@@ -131,9 +131,9 @@ export const signedTable = (frame: Frame, { made, cure }: BoundRecord, links: Fi
     columns: [
       { head: say('record.signed.what'), align: 'left' },
       { head: say('record.signed.decision'), align: 'left', width: 17 },
-      { head: say('record.signed.date'), align: 'left', width: 21 },
-      { head: say('record.signed.name'), align: 'left', width: 16 },
-      { head: say('record.signed.signature'), align: 'left', width: 19 },
+      { head: say('record.signed.date'), align: 'left', width: 20 },
+      { head: say('record.signed.name'), align: 'left', width: 14 },
+      { head: say('record.signed.signature'), align: 'left', width: 17 },
     ],
     rows: [
       [words(say('record.signed.made')), empty, empty, typedOr(frame, made?.weighed), empty],
