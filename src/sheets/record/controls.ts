@@ -22,7 +22,6 @@ export const controlTable = (frame: Frame, record: BoundRecord, sheet: Sheet): T
   return {
     kind: 'table',
     style: 'checks',
-    caption: say('record.controls.caption'),
     columns: [
       { head: say('record.controls.what'), align: 'left', width: 25 },
       { head: say('record.controls.planned'), align: 'left', width: 18 },

@@ -61,7 +61,6 @@ export const recordSheet = (frame: Frame, record: BoundRecord, places: RecordPla
         ? say('record.typed-from', { file: batch.file.document.file })
         : say('record.type-in', { file: batch.file.document.file }),
       controls: say('record.controls.note', links),
-      materials: say('record.materials.note', links),
     },
     blocks,
     sources: pickSources(frame.sources, ['iso-22716', 'common-practice']),
