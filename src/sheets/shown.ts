@@ -10,6 +10,7 @@ import {
   massShown,
   moneyShown,
   monthShown,
+  narrowDateShown,
   percentShown,
   shortDateShown,
   temperatureDegrees,
@@ -126,6 +127,8 @@ export interface Show {
   readonly date: (name: string, day: string) => Value
   /** with its weekday and without its year */
   readonly shortDate: (name: string, day: string) => Value
+  /** with its year, in a narrow column */
+  readonly narrowDate: (name: string, day: string) => Value
   readonly month: (name: string, day: string) => Value
   /** min after midnight */
   readonly time: (name: string, minute: number) => Value
@@ -411,6 +414,7 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
       shown: `${formatNumber(density * 1e6, { decimals: 0 }, locale)}${gap}mg/m³`,
     }),
     date: (name, day) => ({ name, value: day, unit: 'date', shown: dateShown(day, locale) }),
+    narrowDate: (name, day) => ({ name, value: day, unit: 'date', shown: narrowDateShown(day, locale) }),
     shortDate: (name, day) => ({ name, value: day, unit: 'date', shown: shortDateShown(day, locale) }),
     month: (name, day) => ({ name, value: day.slice(0, 7), unit: 'month', shown: monthShown(day, locale) }),
     time: (name, minute) => ({ name, value: clockText(minute), unit: 'time', shown: timeOf(minute) }),
