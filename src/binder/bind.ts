@@ -9,6 +9,7 @@ import { type BoundBatch, bindBatch, withBlockHeat } from './bind-batch.ts'
 import { type BoundBuild, bindBuilds } from './bind-build.ts'
 import { type BoundCalendar, type BoundCure, bindCalendar } from './bind-calendar.ts'
 import { type BoundGridCutter, bindGridCutter, type ProveGridCutter } from './bind-grid-cutter.ts'
+import { type BoundLabel, bindLabels } from './bind-labels.ts'
 import { type BoundLeverPress, bindLeverPress, type ProveLeverPress } from './bind-lever-press.ts'
 import { type BoundMarket, bindMarkets } from './bind-market.ts'
 import { type BoundMould, bindMould, type ProveMould } from './bind-mould.ts'
@@ -51,6 +52,8 @@ export interface BoundBinder {
   readonly cures: readonly BoundCure[]
   /** when what is done with all of them */
   readonly calendar: BoundCalendar
+  /** of every batch that may be made, where the shop says where it sells */
+  readonly labels: readonly BoundLabel[]
   /** in the order of their days */
   readonly markets: readonly BoundMarket[]
   /** one loaf of every recipe that is planned but was never tried */
@@ -186,6 +189,7 @@ export const bind = (
       pilots,
       cures,
       calendar,
+      labels: bindLabels(content, batches, cures),
       markets,
     },
     diagnostics,

@@ -52,6 +52,12 @@ const BY_CONTENT = [
 /** Above the last content [mm]. */
 const TALLEST = 6
 
+/**
+ * Least height of all other words on a label [m]: that of ingredients of cosmetics in the United States, from memory,
+ * measured on the small o. Elsewhere they must be easily legible, and this is our own measure of it.
+ */
+export const LEAST_TEXT_HEIGHT = INCH / 16
+
 /** So that 25 square inches are not taken for more by their last bit [–]. */
 const SLACK = 1e-9
 
