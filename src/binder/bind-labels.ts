@@ -80,6 +80,8 @@ export interface BoundLabel {
   /** least height of the net weight, and of all other words [m] */
   readonly letterHeight: number | undefined
   readonly textHeight: number
+  /** what that height is measured on: figures and capitals, or the small o of a text in small letters */
+  readonly measures: 'figures' | 'small-letters'
   /** whether lines of these widths fit the label as its net weight [in type sizes] */
   readonly fitNet: (
     font: Omit<FontMetric, 'advance'>,
@@ -127,14 +129,33 @@ export const bindLabels = (
   })
 }
 
-/** Gates of the shop alone, for the sheet of rules: what recipes must enter themselves is open there. */
-export const shopGates = ({ shop }: Content, selling: SellingFile): Gates =>
-  labelGates({
-    region: selling.region,
-    soldAs: selling['sold-as'] ?? 'soap',
-    entered: given(shop.value.selling?.entered, bestBeforeEntry(selling)),
-    wording: [],
-  })
+/** What the sheet of rules says: gates of the shop alone, and of each recipe with its own entries. */
+export interface ShopRules {
+  readonly gates: Gates
+  readonly rules: readonly LabelRule[]
+  readonly recipes: readonly { readonly key: string; readonly title: string; readonly gates: Gates }[]
+}
+
+export const shopRules = ({ recipes }: Content, selling: SellingFile): ShopRules => {
+  const { region } = selling
+  const gatesWith = (own?: Entered): Gates =>
+    labelGates({
+      region,
+      soldAs: selling['sold-as'] ?? 'soap',
+      entered: given(selling.entered, bestBeforeEntry(selling), own),
+      wording: [],
+    })
+  const gates = gatesWith()
+  return {
+    gates,
+    rules: labelRules(region, gates.status),
+    recipes: [...recipes.values()].map(({ key, value }) => ({
+      key,
+      title: value.title,
+      gates: gatesWith(value.entered),
+    })),
+  }
+}
 
 const bindLabel = (
   content: Content,
@@ -220,6 +241,7 @@ const bindLabel = (
     panel: { ...face, area },
     letterHeight,
     textHeight: LEAST_TEXT_HEIGHT,
+    measures: followsEurope(region) ? 'figures' : 'small-letters',
     fitNet: (font, lines, leading) =>
       letterHeight === undefined || !grid
         ? undefined

@@ -183,7 +183,9 @@ export function checkPageSizes(job: PrintJob, plan: PagePlan, sizes: readonly Pa
   sizes.forEach((size, index) => {
     const sheet = sheetOnPage(job, plan, index + 1)
     if (!sheet) return
-    const box = pageBox(job, sheet, 'right')
+    const { orientation } = sheet
+    // the blank back of a page on other paper is one of the binder's own
+    const box = pageBox(job, isBlank(plan, index + 1) ? { orientation } : sheet, 'right')
     const [width, height] = [box.width * points, box.height * points]
     if (Math.abs(size.width - width) <= SIZE_LIMIT && Math.abs(size.height - height) <= SIZE_LIMIT) {
       return
@@ -203,6 +205,9 @@ const documentError = (words: string) =>
 function sheetOnPage(job: PrintJob, plan: PagePlan, page: number): PrintSheet | undefined {
   return job.sheets[plan.sheets.findLastIndex((sheet) => sheet.firstPage <= page)]
 }
+
+const isBlank = ({ sheets }: PagePlan, page: number): boolean =>
+  !sheets.some(({ firstPage, pages }) => page >= firstPage && page < firstPage + pages)
 
 const placeOf = (job: PrintJob, plan: PagePlan, page: number): string => {
   const sheet = page > 0 ? sheetOnPage(job, plan, page) : undefined

@@ -22,6 +22,7 @@ import { spineSheet } from './front/spine-sheet.ts'
 import { tabSheet } from './front/tab-sheet.ts'
 import { contentsSheet, coverSheet } from './front-sheets.ts'
 import { hazardSheets, workSheets } from './hand-sheets.ts'
+import { labelSheets } from './labels/label-sheets.ts'
 import type { Sheet, Source } from './model.ts'
 import { ownPageSheet } from './own-page-sheet.ts'
 import { pilotSheet } from './pilot-sheet.ts'
@@ -102,6 +103,7 @@ export const binderSheets = (
     ...monthSheets(frame, binder, plans.length + cures.length + 1),
     ...fixtures,
     ...buildSheets(frame, binder, fixtures, numbers),
+    ...labelSheets(frame, binder),
   ]
   body.push(...workSheets(frame, binder, body))
   body.push(sourceSheet(frame, usedSources(body)))
