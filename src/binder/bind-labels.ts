@@ -17,8 +17,8 @@ import {
   type FittedText,
   type FontMetric,
   fitText,
-  LEAST_TEXT_HEIGHT,
   leastLetterHeight,
+  leastTextHeight,
   panelArea,
 } from '../labelling/type-size.ts'
 import type { Content, Placed } from '../schema/content.ts'
@@ -240,7 +240,7 @@ const bindLabel = (
     net,
     panel: { ...face, area },
     letterHeight,
-    textHeight: LEAST_TEXT_HEIGHT,
+    textHeight: leastTextHeight(region),
     measures: followsEurope(region) ? 'figures' : 'small-letters',
     fitNet: (font, lines, leading) =>
       letterHeight === undefined || !grid
@@ -371,7 +371,7 @@ const netOf = (
   }
 }
 
-/** kg; a typed weight is not held against a bar's last bit */
+/** kg, and share of a whole [–]: a typed weight is not held against a bar's last bit */
 const HAIR = 1e-9
 
 const weightFindings = ({ file }: BoundBatch, { quantity }: BoundNet): Finding[] => {
@@ -388,14 +388,19 @@ const orderFindings = (
   { low, high }: BoundLabel['finished'],
 ): Finding[] => {
   if (convention === 'as-put-in') return []
-  const order = (finishedMass: number): string =>
-    ingredientStatement(convention, { ...input, finishedMass })
-      .lines.filter(({ group }) => group === 'descending')
-      .map(({ name }) => name)
-      .join(', ')
-  const [dry, damp] = [order(low), order(high)]
-  return dry === damp ? [] : [{ code: 'label-order-unsure', severity: 'warn', values: { dry, damp } }]
+  // of all that is listed only the water hangs on how much bars dry
+  const placeIn = (finishedMass: number): number => {
+    const { lines, total } = ingredientStatement(convention, { ...input, finishedMass })
+    const water = lines.reduce((sum, line) => sum + (isWater(line.name) ? line.mass : 0), 0)
+    return 1 + lines.filter(({ name, mass }) => !isWater(name) && mass > water + total * HAIR).length
+  }
+  const [placeDry, placeDamp] = [placeIn(low), placeIn(high)]
+  return placeDry === placeDamp
+    ? []
+    : [{ code: 'label-order-unsure', severity: 'warn', values: { placeDry, placeDamp } }]
 }
+
+const isWater = (name: string): boolean => name === 'Water' || name === 'Aqua'
 
 const unique = (findings: readonly Finding[]): Finding[] => {
   const seen = new Set<string>()
@@ -446,7 +451,9 @@ const placesIn = (
     below: string,
   ): FindingPlace[] => {
     if (!thing) return []
-    const path = [thing.path + below, thing.path].find((one) => lineOf(thing.document, one) !== undefined)
+    const path = [thing.path + below, thing.path].find(
+      (one) => one !== '' && lineOf(thing.document, one) !== undefined,
+    )
     const line = path === undefined ? undefined : lineOf(thing.document, path)
     if (path === undefined || line === undefined) return []
     return [{ file: thing.document.file, line, key: path.slice(1).replaceAll('/', ': ') }]

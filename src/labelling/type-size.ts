@@ -52,12 +52,6 @@ const BY_CONTENT = [
 /** Above the last content [mm]. */
 const TALLEST = 6
 
-/**
- * Least height of all other words on a label [m]: that of ingredients of cosmetics in the United States, from memory,
- * measured on the small o. Elsewhere they must be easily legible, and this is our own measure of it.
- */
-export const LEAST_TEXT_HEIGHT = INCH / 16
-
 /** So that 25 square inches are not taken for more by their last bit [–]. */
 const SLACK = 1e-9
 
@@ -98,6 +92,24 @@ export function leastLetterHeight(input: LetterHeightInput): number | undefined 
   const printed = step?.height ?? (input.kind === 'soap' ? LARGEST : 1 / 4)
   return (printed + (input.moulded === true ? MOULDED : 0)) * INCH
 }
+
+/** [m], on the small o; both from memory: ingredients of cosmetics in the United States, and food in the Union. */
+const LEAST_TEXT = { ingredients: INCH / 16, food: 0.0012 } as const
+
+/**
+ * Least height of all words on a label but the net weight.
+ *
+ *     US: 1/16 in;   elsewhere: 1.2 mm, both of the small o
+ *
+ * Outside of the United States the law asks for words that are easily legible and gives no figure: that of food labels
+ * is taken over.
+ *
+ * @param region whose label it is
+ * @returns height of the small o [m]
+ * @source cfr-21-701-3, common practice
+ */
+export const leastTextHeight = (region: Region): number =>
+  region === 'US' ? LEAST_TEXT.ingredients : LEAST_TEXT.food
 
 /** Of the type size, each [–]. */
 export interface FontMetric {

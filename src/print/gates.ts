@@ -83,7 +83,9 @@ export function checkScales(
     const { firstPage, pages: count } = plan.sheets[index] as PagePlan['sheets'][number]
     const read = pages
       .slice(firstPage - 1, firstPage - 1 + count)
-      .map((page) => readPageCommands(pageCommands(page), withScales.has(sheet.anchor)))
+      .map((page) =>
+        readPageCommands(pageCommands(page), withScales.has(sheet.anchor), sheet.wholePage === undefined),
+      )
     // a page of drawings alone has no such command; the browser shrinks all pages or none
     const placements = read.reduce((sum, page) => sum + page.placements, 0)
     if (placements > 0 && !read.some((page) => page.hasTrueScale)) {

@@ -123,7 +123,7 @@ const UNITS: Readonly<Record<string, Unit>> = {
   heatTo: 'temperature', potTemperature: 'temperature', wantedTemperature: 'temperature', seedingPoint: 'temperature',
   mass: 'mass', minimum: 'mass', emptyMass: 'mass', capacity: 'mass', worstError: 'mass', loadedMass: 'mass', oilMass: 'mass',
   oilMassNeeded: 'mass', recommended: 'mass', allowedAlone: 'mass', allowedTogether: 'mass', ice: 'mass', water: 'mass',
-  dry: 'mass', wet: 'mass', count: 'count', wanted: 'mass', allWater: 'mass', wantedCheck: 'mass', checkMass: 'mass',
+  dry: 'mass', wet: 'mass', count: 'count', placeDry: 'count', placeDamp: 'count', wanted: 'mass', allWater: 'mass', wantedCheck: 'mass', checkMass: 'mass',
   volumeNeeded: 'volume', trayNeeded: 'volume', trayVolume: 'volume',
   highest: 'temperature', gelTemperature: 'temperature', soonest: 'hours', longest: 'hours', earliest: 'hours', latest: 'hours',
   takenOff: 'hours', stripped: 'hours', after: 'duration', logged: 'count', leastLogged: 'count', missed: 'kelvins', missAllowed: 'kelvins', slowest: 'share', fastest: 'share',

@@ -6,8 +6,9 @@ import { capitalHeight, type Mark, type TextRun } from '../types.ts'
 /** What the law measures letters by, of the type size: small letters without strokes, and the width of a capital N (Noto Sans 400, OS/2 and hmtx tables, read). */
 export const SMALL_LETTER = 0.536
 export const CAPITAL_N = 0.76
-/** Bold is wider than regular by this at most, and letters reach so far below their line, of the type size */
-const BOLD = 1.1
+/** Bold is wider than regular by this at most */
+export const BOLD = 1.1
+/** Letters reach so far below their line, of the type size */
 const DESCENDER = 0.24
 /** Above the capitals: b, d, l */
 const ASCENDER = 0.77
@@ -22,8 +23,9 @@ const LARGEST = 1.4
 const STEP = 0.05
 /** mm; the name of the bar */
 const TITLE = { largest: 8, least: 4.2 } as const
-/** mm; between groups of words */
+/** mm; between groups of words, and above the weight */
 const GAP = 1.1
+const ABOVE_NET = 2.5
 
 export interface LabelWords {
   /** name of the bar */
@@ -84,7 +86,7 @@ export function labelLayout(words: LabelWords, room: LabelRoom): LabelLayout {
   const netHeight =
     room.netLines === 0 ? 0 : capitalHeight * room.net + (room.netLines - 1) * NET_LEADING * room.net
   const below = Math.max(EDGE, room.clear)
-  const foot = below + netHeight + Math.max(GAP, room.clear)
+  const foot = below + netHeight + Math.max(ABOVE_NET, room.clear)
   const steps = Math.round((LARGEST - 1) / STEP)
   const tries = Array.from({ length: steps + 1 }, (_, index) => LARGEST - index * STEP)
   const heightOf = ({ height }: { readonly height: number }): number => EDGE + height + foot
@@ -126,8 +128,10 @@ function setWords(
   readonly text: number
 } {
   const lines: Line[] = []
+  // lower edge of what is set so far; the next line begins there
   let down = 0
-  const add = (all: readonly (readonly TextRun[])[], size: number, bold: boolean): void => {
+  const add = (all: readonly (readonly TextRun[])[], size: number, bold: boolean, gap: number): void => {
+    down += lines.length === 0 ? 0 : gap
     for (const [index, runs] of all.entries()) {
       down += index === 0 ? ASCENDER * size : LEADING * size
       lines.push({ runs, size, bold, down })
@@ -136,12 +140,11 @@ function setWords(
   }
   const one = textWidth(words.title, 1) * BOLD
   const title = Math.max(TITLE.least, text, Math.min(TITLE.largest, wide / one, text * 2.1))
-  add(wrapRuns(words.title, wide / BOLD, title), title, true)
-  for (const head of words.heads) add(wrapRuns(head, wide, text * 1.1), text * 1.1, false)
-  for (const paragraph of words.paragraphs) {
-    down += GAP
-    add(wrapRuns(paragraph, wide, text), text, false)
-  }
+  add(balanced(words.title, wide / BOLD, title), title, true, 0)
+  // single lines stand as far apart as those of running words
+  const between = (LEADING - ASCENDER - DESCENDER) * text
+  for (const head of words.heads) add(balanced(head, wide, text * 1.1), text * 1.1, false, between)
+  for (const paragraph of words.paragraphs) add(balanced(paragraph, wide, text), text, false, between + GAP)
   const widest = Math.max(
     0,
     ...lines.map(({ runs, size, bold }) => textWidth(runs, size) * (bold ? BOLD : 1)),
@@ -158,7 +161,7 @@ function footMarks(
   if (!instead)
     return net.map((runs, index) =>
       lettering({
-        class: 'note-text',
+        class: 'view-title',
         runs,
         at: { x: at.middle, y: at.below + (net.length - 1 - index) * NET_LEADING * room.net },
         turned: false,
@@ -166,8 +169,8 @@ function footMarks(
       }),
     )
   const low = EDGE
-  const high = at.below + at.netHeight + Math.max(0, at.below - EDGE)
-  const size = Math.min((room.width - 4 * EDGE) / (textWidth(instead, 1) * BOLD), (high - low) / 1.5)
+  const high = at.below + at.netHeight + Math.max(0.7 * room.clear, at.below - EDGE)
+  const size = Math.min((room.width - 4 * EDGE) / (textWidth(instead, 1) * BOLD), (high - low) / 1.35)
   const corner = (x: number, y: number) => ({ x, y })
   const frame = (by: number): Mark => ({
     kind: 'outline',
@@ -193,35 +196,66 @@ function footMarks(
   ]
 }
 
-/** Runs broken between words into lines that are no wider than the room [mm]; a word that is wider has its own line. */
+/** As few lines as they need, none much shorter than another: a word alone in the last line looks forgotten. */
+function balanced(runs: readonly TextRun[], room: number, size: number): readonly (readonly TextRun[])[] {
+  const lines = wrapRuns(runs, room, size)
+  if (lines.length < 2) return lines
+  let [narrow, wide, best] = [room / lines.length, room, lines]
+  for (let step = 0; step < HALVINGS; step += 1) {
+    const middle = (narrow + wide) / 2
+    const found = wrapRuns(runs, middle, size)
+    const isAsGood = found.length === lines.length && found.every((line) => textWidth(line, size) <= room)
+    if (isAsGood) [wide, best] = [middle, found]
+    else narrow = middle
+  }
+  return best
+}
+
+/** Until a room is known to a hundredth of its width */
+const HALVINGS = 8
+
+/** Runs broken at their spaces into lines that are no wider than the room [mm]; a word that is wider has its own line. */
 export function wrapRuns(
   runs: readonly TextRun[],
   room: number,
   size: number,
 ): readonly (readonly TextRun[])[] {
-  const words = runs.flatMap((run): readonly TextRun[] =>
-    run.kind === 'diameter'
-      ? [run]
-      : run.text
-          .split(/ +/)
-          .filter((text) => text !== '')
-          .map((text) => ({ ...run, text })),
-  )
-  const lines: TextRun[][] = []
-  for (const word of words) {
+  const lines: (readonly TextRun[])[] = []
+  for (const word of wordsOf(runs)) {
     const last = lines.at(-1)
     const longer = last && joined(last, word)
     if (longer && textWidth(longer, size) <= room) lines[lines.length - 1] = longer
-    else lines.push([word])
+    else lines.push(word)
   }
   return lines
 }
 
-/** The words of one kind that stand side by side are one run. */
-function joined(line: readonly TextRun[], word: TextRun): TextRun[] {
+/** What stands between two spaces, though it be of several runs: a figure and the full stop after it. */
+function wordsOf(runs: readonly TextRun[]): readonly (readonly TextRun[])[] {
+  const words: TextRun[][] = []
+  let isOpen = false
+  for (const run of runs) {
+    if (run.kind === 'diameter') continue
+    for (const [index, text] of run.text.split(/ +/).entries()) {
+      if (index > 0) isOpen = false
+      if (text === '') continue
+      const piece = { ...run, text }
+      if (isOpen) words.at(-1)?.push(piece)
+      else words.push([piece])
+      isOpen = true
+    }
+  }
+  return words
+}
+
+/** A line with a word more; pieces of one kind side by side are one run. */
+function joined(line: readonly TextRun[], [first, ...others]: readonly TextRun[]): readonly TextRun[] {
   const last = line.at(-1)
-  if (!last || last.kind === 'diameter' || word.kind === 'diameter') return [...line, word]
-  if (last.name === word.name && last.value === word.value && last.maker === word.maker)
-    return [...line.slice(0, -1), { ...last, text: `${last.text} ${word.text}` }]
-  return [...line.slice(0, -1), { ...last, text: `${last.text} ` }, word]
+  if (!first || !last || last.kind === 'diameter' || first.kind === 'diameter') return line
+  const isLike = last.name === first.name && last.value === first.value && last.maker === first.maker
+  const before = line.slice(0, -1)
+  if (isLike) return [...before, { ...last, text: `${last.text} ${first.text}` }, ...others]
+  // the space goes to the words, never into a value
+  if (last.value !== true) return [...before, { ...last, text: `${last.text} ` }, first, ...others]
+  return [...line, { kind: 'plain', text: ' ' }, first, ...others]
 }

@@ -6,7 +6,7 @@ import type { Frame } from '../frame.ts'
 import type { Block, Cell, Facts, Inline, Sheet, Step, Table } from '../model.ts'
 import { linkTo } from '../places.ts'
 import { findingsWords } from '../stop-sheet.ts'
-import { labelSources } from './label-sources.ts'
+import { labelSources, RULES_PLACE } from './label-sources.ts'
 import { labelTitle } from './label-title.ts'
 import { listOf, netWords, type SetLabel } from './label-words.ts'
 
@@ -31,10 +31,9 @@ export const labelSheet = (
       labelTitle(frame, label, 'label.title'),
     ),
     template: template('label'),
-    fill: {},
+    fill: { law: say('label.law-short', { rules: linkTo(RULES_PLACE) }) },
     blocks: {
       state: stateOf(frame, label, set, at.page),
-      law: { kind: 'cautions', signal: 'notice', items: [say('label.law')] },
       parts: partsOf(frame, label),
       notes: notesOf(frame, label),
       lists: listsOf(frame, label),
@@ -46,7 +45,7 @@ export const labelSheet = (
       code: codeOf(frame, label),
       printing: printingOf(frame, label, at.page),
     },
-    sources: pickSources(frame.sources, labelSources(label.region)),
+    sources: pickSources(frame.sources, labelSources(label.region, label.gates.status)),
   })
 }
 
@@ -67,7 +66,11 @@ const stateOf = (
     return {
       kind: 'stamp',
       heading: say('label.page.none'),
-      items: [say(page ? 'label.none-see' : 'label.none-here', page ? { page: linkTo(page) } : {}), ...until],
+      items: [
+        say(page ? 'label.none-see' : 'label.none-here', page ? { page: linkTo(page) } : {}),
+        ...(until.length > 0 ? [say('label.none-also')] : []),
+        ...until,
+      ],
     }
   if (label.state === 'not-for-sale')
     return { kind: 'stamp', heading: say('label.not-for-sale'), items: [say('label.until'), ...until] }
@@ -100,7 +103,6 @@ const partsOf = (frame: Frame, label: BoundLabel): Table => {
   const row = (key: string, says: Cell, by?: string): Cell[] => part(frame, key, says, by)
   return {
     kind: 'table',
-    caption: say('label.parts.caption'),
     columns: [
       { head: say('label.parts.what'), align: 'left', width: 20 },
       { head: say('label.parts.says'), align: 'left' },
@@ -113,7 +115,7 @@ const partsOf = (frame: Frame, label: BoundLabel): Table => {
         selling.identity === undefined ? words(say('label.print.identity')) : maker(selling.identity),
         section('identity'),
       ),
-      ...label.words.map((text) => row('words', maker(text))),
+      ...(label.words.length > 0 ? [row('words', maker(label.words.join(' · ')))] : []),
       row('ingredients', maker(listOf(label)), section('ingredients') ?? section('ingredients-exempt')),
       ...(mayContain.length > 0 ? [row('may-contain', maker(mayContain.join(', ')))] : []),
       row(
@@ -121,7 +123,7 @@ const partsOf = (frame: Frame, label: BoundLabel): Table => {
         net ? words(net) : blank(),
         section('net-quantity'),
       ),
-      ...(gate('maker-name-and-place') || printed['maker-name-and-place']
+      ...(gate('maker-name-and-place') || (printed['maker-name-and-place'] && !printed['responsible-person'])
         ? [row('maker', own('maker-name-and-place'), gate('maker-name-and-place'))]
         : []),
       ...(gate('responsible-person')
@@ -191,8 +193,8 @@ const listsOf = ({ say, show }: Frame, { statements, convention, finished }: Bou
       date: show.date('label.finished.date', finished.date),
     }),
     columns: both.flatMap((which) => [
-      { head: say(`label.lists.${which}`), align: 'left' as const, width: 27 },
-      { head: say('label.lists.mass'), align: 'right' as const, width: 12 },
+      { head: say(`label.lists.${which}`), align: 'left' as const, width: 29 },
+      { head: say('label.lists.mass'), align: 'right' as const, width: 11 },
       { head: say('label.lists.share'), align: 'right' as const, width: 11 },
     ]),
     rows: Array.from({ length: rows }, (_, index) =>
@@ -235,7 +237,11 @@ const assumptionsOf = ({ say, show }: Frame, label: BoundLabel): Block => {
 const scentsOf = ({ say, show }: Frame, { allergens, masses }: BoundLabel): Block => {
   const { lines, limit } = allergens
   if (masses.fragrances.length === 0)
-    return { kind: 'cautions', signal: 'notice', items: [say('label.scents.none')] }
+    return {
+      kind: 'facts',
+      size: 'plain',
+      items: [{ label: say('label.scents.scent'), cell: words(say('label.scents.none')) }],
+    }
   return {
     kind: 'table',
     caption:
@@ -408,16 +414,31 @@ const lettersOf = ({ say, show }: Frame, label: BoundLabel, set: SetLabel | unde
 }
 
 const codeOf = ({ say, show }: Frame, { code }: BoundLabel): Block => {
-  if (!code) return { kind: 'cautions', signal: 'notice', items: [say('label.code.none')] }
+  if (!code)
+    return {
+      kind: 'facts',
+      size: 'plain',
+      items: [
+        {
+          label: say('label.code.code'),
+          cell: words(say('label.code.none')),
+          note: say('label.code.none-note'),
+        },
+      ],
+    }
   const [day = '', key = '', check = ''] = code.code.split('-')
   return {
     kind: 'facts',
     size: 'plain',
     items: [
       { label: say('label.code.code'), cell: maker(code.code), note: say('label.code.letters') },
-      { label: say('label.code.day', { day }), cell: number(show.date('batch.date', code.date)) },
-      { label: say('label.code.key', { key }), cell: words(say('label.code.key-is')) },
-      { label: say('label.code.check', { check }), cell: words(say('label.code.check-is')) },
+      {
+        label: say('label.code.day'),
+        cell: maker(day),
+        note: say('label.code.day-is', { date: show.date('batch.date', code.date) }),
+      },
+      { label: say('label.code.key'), cell: maker(key), note: say('label.code.key-is') },
+      { label: say('label.code.check'), cell: maker(check), note: say('label.code.check-is') },
     ],
   }
 }

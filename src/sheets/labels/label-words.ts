@@ -1,6 +1,7 @@
 /** What stands on the label of a batch, in the words of the catalogue and of the maker, and how it is set. */
 import type { BoundLabel } from '../../binder/bind-labels.ts'
 import {
+  BOLD,
   CAPITAL_N,
   type LabelLayout,
   type LabelWords,
@@ -86,7 +87,8 @@ const paragraphsOf = (frame: Frame, label: BoundLabel): readonly Inline[] => {
     say('label.print.ingredients', { list: listOf(label) }),
     ...(mayContain.length > 0 ? [say('label.print.may-contain', { list: mayContain.join(', ') })] : []),
     ...(printed.precautions === undefined ? [] : [say('label.print.own', { text: printed.precautions })]),
-    ...(printed['maker-name-and-place'] === undefined
+    // where a responsible person stands on the label, that is who answers for it
+    ...(printed['maker-name-and-place'] === undefined || printed['responsible-person'] !== undefined
       ? []
       : [say('label.print.own', { text: printed['maker-name-and-place'] })]),
     ...(printed['responsible-person'] === undefined
@@ -145,13 +147,13 @@ const fitted = (
 ): { readonly lines: readonly (readonly TextRun[])[]; readonly fit: FittedText | undefined } => {
   const fitOf = (lines: readonly (readonly TextRun[])[]) =>
     label.fitNet(
-      { measured, capitalN: CAPITAL_N },
-      lines.map((line) => textWidth(line, 1)),
+      { measured, capitalN: CAPITAL_N * BOLD },
+      lines.map((line) => textWidth(line, 1) * BOLD),
       NET_LEADING,
     )
   const one = fitOf([runs])
   if (!one || one.widthNeeded <= width) return { lines: runs.length > 0 ? [runs] : [], fit: one }
-  const lines = wrapRuns(runs, (width - (one.widthNeeded - one.width)) / one.typeSize, 1)
+  const lines = wrapRuns(runs, (width - (one.widthNeeded - one.width)) / one.typeSize / BOLD, 1)
   return { lines, fit: fitOf(lines) }
 }
 

@@ -5,13 +5,19 @@ import type { SellingFile } from '../../schema/selling.ts'
 import { blank, finishSheet, maker, number, pickSources, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Cell, Column, Inline, Sheet, Table } from '../model.ts'
-import { labelSources } from './label-sources.ts'
+import { labelSources, RULES_PLACE } from './label-sources.ts'
 
 export const rulesSheet = (frame: Frame, binder: BoundBinder, selling: SellingFile): Sheet => {
   const { say, template } = frame
   const rules = shopRules(binder.content, selling)
   return finishSheet({
-    ...frame.sheet('label', 'label/rules', say('section.label'), '9.1', say('label.rules.title')),
+    ...frame.sheet(
+      'label',
+      RULES_PLACE.id,
+      say('section.label'),
+      RULES_PLACE.number,
+      say('label.rules.title'),
+    ),
     template: template('label-rules'),
     fill: {
       region: say(`label.region.${selling.region}`),
@@ -27,10 +33,10 @@ export const rulesSheet = (frame: Frame, binder: BoundBinder, selling: SellingFi
         items: [say('label.law'), say('label.law.wording')],
       },
       rules: rulesTable(frame, rules),
-      gates: gatesTable(frame, rules),
+      gates: gatesTable(frame, rules, selling),
       recipes: recipesTable(frame, rules),
     },
-    sources: pickSources(frame.sources, labelSources(selling.region)),
+    sources: pickSources(frame.sources, labelSources(selling.region, rules.gates.status)),
   })
 }
 
@@ -45,7 +51,7 @@ const column = ({ say }: Frame, key: string, width?: number): Column => ({
 const rulesTable = (frame: Frame, { rules }: ShopRules): Table => ({
   kind: 'table',
   caption: frame.say('label.rules.caption'),
-  columns: [column(frame, 'rule'), column(frame, 'section', 27), column(frame, 'known', 12)],
+  columns: [column(frame, 'rule'), column(frame, 'section', 25), column(frame, 'known', 17)],
   rows: rules.map(({ rule, section, evidence }) => [
     words(frame.say(`label.rule.${rule}`)),
     section === undefined ? words(frame.say('label.rule.no-section')) : maker(section),
@@ -54,29 +60,45 @@ const rulesTable = (frame: Frame, { rules }: ShopRules): Table => ({
 })
 
 /** An entry of the shop; a line to write on where it has none, since some are of one recipe alone. */
-const gatesTable = (frame: Frame, { gates }: ShopRules): Table => {
+const gatesTable = (
+  frame: Frame,
+  { gates, recipes }: ShopRules,
+  { 'best-before': keeps }: SellingFile,
+): Table => {
   const { say, show } = frame
   const entry = (gate: string, text: string, date: string | undefined): Inline =>
     date === undefined
       ? say('label.gates.entered', { text })
       : say('label.gates.entered-on', { text, date: show.date(`label.gate.${gate}.date`, date) })
+  const isReckoned = (gate: string): boolean => gate === 'durability' && keeps !== undefined
+  const isByRecipe = (gate: string): boolean =>
+    recipes.some((recipe) => recipe.gates.gates.some((one) => one.gate === gate && !one.open))
   return {
     kind: 'table',
     caption: say('label.gates.caption'),
     columns: [
       column(frame, 'gate', 28),
-      column(frame, 'section', 22),
-      column(frame, 'known', 12),
+      column(frame, 'section', 20),
+      column(frame, 'known', 17),
       column(frame, 'entered'),
     ],
     rows: gates.gates.map((one): Cell[] => [
       words(say(`label.gate.${one.gate}`)),
       maker(one.section),
       known(frame, one.evidence),
-      one.entry && !one.open ? words(entry(one.gate, one.entry.text, one.entry.date)) : blank(),
+      isReckoned(one.gate)
+        ? words(say('label.gates.keeps', { days: show.days('label.keeps', Math.round((keeps ?? 0) / DAY)) }))
+        : one.entry && !one.open
+          ? words(entry(one.gate, one.entry.text, one.entry.date))
+          : isByRecipe(one.gate)
+            ? words(say('label.gates.by-recipe'))
+            : blank(),
     ]),
   }
 }
+
+/** s */
+const DAY = 86400
 
 const recipesTable = (frame: Frame, { recipes }: ShopRules): Table => {
   const { say, show } = frame
