@@ -45,7 +45,7 @@ export const labelSheet = (
       code: codeOf(frame, label),
       printing: printingOf(frame, label, at.page),
     },
-    sources: pickSources(frame.sources, labelSources(label.region, label.gates.status)),
+    sources: pickSources(frame.sources, [...labelSources(label.region, label.gates.status)]),
   })
 }
 

@@ -36,7 +36,7 @@ export const rulesSheet = (frame: Frame, binder: BoundBinder, selling: SellingFi
       gates: gatesTable(frame, rules, selling),
       recipes: recipesTable(frame, rules),
     },
-    sources: pickSources(frame.sources, labelSources(selling.region, rules.gates.status)),
+    sources: pickSources(frame.sources, [...labelSources(selling.region, rules.gates.status)]),
   })
 }
 
