@@ -170,7 +170,7 @@ function footMarks(
     )
   const low = EDGE
   const high = at.below + at.netHeight + Math.max(0.7 * room.clear, at.below - EDGE)
-  const size = Math.min((room.width - 4 * EDGE) / (textWidth(instead, 1) * BOLD), (high - low) / 1.35)
+  const size = Math.min((room.width - 4 * EDGE) / (textWidth(instead, 1) * BOLD), (high - low) / 1.3)
   const corner = (x: number, y: number) => ({ x, y })
   const frame = (by: number): Mark => ({
     kind: 'outline',

@@ -19,18 +19,29 @@ export const rulesSheet = (frame: Frame, binder: BoundBinder, selling: SellingFi
       say('label.rules.title'),
     ),
     template: template('label-rules'),
-    fill: {
-      region: say(`label.region.${selling.region}`),
-      status: say(`label.status.${rules.gates.status}`),
-      convention: say(`label.convention.${selling.ingredients ?? 'as-put-in'}`),
-      weight: say(`label.rule.weight.${selling.weight ?? 'least'}`),
-    },
+    fill: {},
     blocks: {
       law: {
         kind: 'cautions',
         signal: 'notice',
         heading: say('label.law.heading'),
         items: [say('label.law'), say('label.law.wording')],
+      },
+      about: {
+        kind: 'facts',
+        size: 'plain',
+        items: [
+          { label: say('label.about.region'), cell: words(say(`label.region.${selling.region}`)) },
+          { label: say('label.about.status'), cell: words(say(`label.status.${rules.gates.status}`)) },
+          {
+            label: say('label.about.convention'),
+            cell: words(say(`label.convention.${selling.ingredients ?? 'as-put-in'}`)),
+          },
+          {
+            label: say('label.about.weight'),
+            cell: words(say(`label.rule.weight.${selling.weight ?? 'least'}`)),
+          },
+        ],
       },
       rules: rulesTable(frame, rules),
       gates: gatesTable(frame, rules, selling),
