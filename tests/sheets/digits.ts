@@ -44,7 +44,10 @@ const NAMES: readonly { readonly why: string; readonly like: RegExp }[] = [
     why: 'a colour by its index number, in a list of ingredients',
     like: /^([\p{L} ]+, )*(CI \d{5})(, [\p{L}\d ]+)*$/u,
   },
-  { why: 'a section of the law', like: /^(\d+ CFR|NIST|1223\/2009|76\/211\/EEC) / },
+  {
+    why: 'a section of the law',
+    like: /^(\d+ CFR|NIST|MoCRA|Cosmetic Regulations|1223\/2009|76\/211\/EEC) /,
+  },
 ]
 
 /** Words of a drawing that count or name, and are no size of what is drawn. */
