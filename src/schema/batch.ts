@@ -1,6 +1,6 @@
 /** batches/NAME.yaml: one pour of one recipe into one mould on one day. */
 import { z } from 'zod'
-import { date, name, quantity, report, shareOr, timeOfDay } from './fields.ts'
+import { date, name, oneOf, quantity, report, shareOr, timeOfDay, words } from './fields.ts'
 import { made } from './made.ts'
 import { exactlyOne, mapOf } from './shapes.ts'
 
@@ -67,6 +67,14 @@ export const batchFile = z
       })
       .optional(),
     made: made.optional().describe('What was done; a batch without it is still to be made.'),
+    'release-test': z
+      .strictObject({
+        date: date(),
+        result: oneOf(['passed', 'failed']),
+        by: words({ max: 60 }).optional().describe('Who signed it.'),
+      })
+      .optional()
+      .describe('Of a batch that was held: without it no label of it is printed.'),
   })
   .superRefine((batch, context) => exactlyOne(batch, ['fill', 'oils', 'on-hand'], context))
 

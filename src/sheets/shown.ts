@@ -32,6 +32,7 @@ export const INCH = 0.0254 // m, exact (international-inch)
 /** tenths; float noise that must not make another one */
 const COIL_NOISE = 1e-6
 const FOOT = 12 * INCH
+const POUND = 0.45359237 // kg, exact (international-inch)
 /** m; a board that is sold by inches is typed to better than this */
 const STOCK_SLACK = 0.00005
 
@@ -54,6 +55,9 @@ export interface Show {
   readonly weight: (name: string, mass: number, division: number) => Value
   /** differences of a few grams: to 0.1 g, with ounces beside it */
   readonly lightWeight: (name: string, mass: number) => Value
+  /** on a label: hundredths of an ounce, whole pounds; the mass in either */
+  readonly ounces: (name: string, ounces: number) => Value
+  readonly pounds: (name: string, pounds: number) => Value
   /** what is lifted, to 0.1 kg */
   readonly heavy: (name: string, mass: number) => Value
   /** what is typed in kilograms, to 0.01 kg */
@@ -192,6 +196,18 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
       unit: 'kg',
       // ounces of the grams as shown: one number of grams never has two of ounces
       shown: `${massShown(mass, { unit: 'g', step: 0.1 }, locale).shown} (${massShown(Math.round(mass / TENTH_GRAM) * TENTH_GRAM, { unit: 'oz', step: 0.01 }, locale).shown})`,
+    }),
+    ounces: (name, ounces) => ({
+      name,
+      value: (ounces * POUND) / 16,
+      unit: 'kg',
+      shown: `${formatNumber(ounces, { decimals: 2 }, locale)}${gap}oz`,
+    }),
+    pounds: (name, pounds) => ({
+      name,
+      value: pounds * POUND,
+      unit: 'kg',
+      shown: `${formatNumber(pounds, { decimals: 0 }, locale)}${gap}lb`,
     }),
     heavy: (name, mass) => ({
       name,
