@@ -126,7 +126,8 @@ const bindRecord = (
   const wrapped = wrapping && (wrapping.bars ?? bars.fit)
   const packaging = packagingOf(content, made, wrapped, materialOf)
   const test = cure.planned.tasks.find(({ task }) => task === 'release-test')
-  const { tested, release } = made ?? {}
+  const { release } = made ?? {}
+  const tested = batch.file.value['release-test']
   const findings: Finding[] = [
     ...weighing.map((finding) => named(finding, content)),
     ...controls.flatMap(({ key, isWithin }): Finding[] =>
@@ -145,7 +146,7 @@ const bindRecord = (
     ...packaging.findings,
     ...releaseFindings({
       testDay: test && dayNumber(test.at.date),
-      tested: tested && { day: dayNumber(tested.date), passed: tested.passed },
+      tested: tested && { day: dayNumber(tested.date), passed: tested.result === 'passed' },
       release: release && { decision: release.decision, day: dayNumber(release.date) },
       went: (gone ?? []).map(({ date, bars: some }) => ({ day: dayNumber(date), bars: some })),
     }),
@@ -319,7 +320,7 @@ const PLACES: Readonly<Record<string, string>> = {
   'pieces-too-few': '/made/wrapped/packaging',
   'released-untested': '/made/release',
   'released-after-failed-test': '/made/release',
-  'tested-before-test-day': '/made/tested/date',
+  'tested-before-test-day': '/release-test/date',
   'went-unreleased': '/made/went',
 }
 

@@ -11,6 +11,7 @@ import { type BoundBuild, bindBuilds } from './bind-build.ts'
 import { type BoundCalendar, type BoundCure, bindCalendar } from './bind-calendar.ts'
 import { type BoundCost, bindCosts } from './bind-costs.ts'
 import { type BoundGridCutter, bindGridCutter, type ProveGridCutter } from './bind-grid-cutter.ts'
+import { type BoundLabel, bindLabels } from './bind-labels.ts'
 import { type BoundLeverPress, bindLeverPress, type ProveLeverPress } from './bind-lever-press.ts'
 import { type BoundMarket, bindMarkets } from './bind-market.ts'
 import { type BoundMould, bindMould, type ProveMould } from './bind-mould.ts'
@@ -61,6 +62,8 @@ export interface BoundBinder {
   readonly trace: BoundTrace
   /** when what is done with all of them */
   readonly calendar: BoundCalendar
+  /** of every batch that may be made, where the shop says where it sells */
+  readonly labels: readonly BoundLabel[]
   /** in the order of their days */
   readonly markets: readonly BoundMarket[]
   /** lots on hand, and what the batches to come take of them */
@@ -212,6 +215,7 @@ export const bind = (
       records: bindRecords(content, cures),
       trace: bindTrace(content, stock),
       calendar,
+      labels: bindLabels(content, batches, cures),
       markets,
     },
     diagnostics,

@@ -2,7 +2,7 @@
 
 import { type Drying, dryingFromWeighIns } from '../cure/drying.ts'
 import { estimateDrying } from '../cure/drying-estimate.ts'
-import type { WeightOn } from '../cure/drying-forms.ts'
+import type { LossBetween, WeightOn } from '../cure/drying-forms.ts'
 import { type LabelPlan, labelPlan } from '../cure/label-weight.ts'
 import type { Finding } from '../findings.ts'
 import type { Content } from '../schema/content.ts'
@@ -25,6 +25,7 @@ export interface DryingBars {
   readonly isFitted: boolean
   /** kg of a bar on a day after the pour */
   readonly weightOn: WeightOn
+  readonly lossBetween: LossBetween
   /** what the label may say, and from which day a bar may bear it */
   readonly label: LabelPlan
   readonly weighIns: readonly { readonly date: string; readonly days: number; readonly mass: number }[]
@@ -75,10 +76,11 @@ export const dryingBars = (content: Content, batch: BoundBatch): DryingBars | un
         })
   const isFitted = drying !== undefined && drying.forms.length > 0
   const weightOn = drying?.weightOn ?? estimate.weightOn
+  const lossBetween = drying?.lossBetween ?? estimate.lossBetween
   const days = cureDays(content, batch.recipeKey)
   const label = labelPlan({
     weightOn,
-    lossBetween: drying?.lossBetween ?? estimate.lossBetween,
+    lossBetween,
     notBefore: days.label,
     until: days.sellBy,
     declared: file.value['label-weight'],
@@ -90,6 +92,7 @@ export const dryingBars = (content: Content, batch: BoundBatch): DryingBars | un
     drying,
     isFitted,
     weightOn,
+    lossBetween,
     label,
     weighIns,
     // The next reading scatters about the curve; of an estimate the range is wider than that.

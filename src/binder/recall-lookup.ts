@@ -23,8 +23,12 @@ export const lookUp = (
   const read = readBatchCode(typed)
   if (read.ok) {
     const { code, date } = read.batch
-    // the code says the day; where several were poured on it, somebody has to say which is meant
-    const batches = [...content.batches.values()].filter(({ value }) => value.date === date)
+    // by its day, and among those of one day by the key of its recipe; where that is gone, somebody has to say which is meant
+    const ofDay = [...content.batches.values()].filter(({ value }) => value.date === date)
+    const ofKey = ofDay.filter(
+      ({ value }) => content.recipes.get(value.recipe)?.value.code?.toUpperCase() === read.batch.key,
+    )
+    const batches = ofKey.length > 0 ? ofKey : ofDay
     const only = batches.length === 1 ? called(batches[0]?.key) : undefined
     return only ? { found: only } : { code, date, batches: batches.map(({ key }) => key) }
   }

@@ -69,8 +69,10 @@ export function svgElement(of: {
   readonly body: string
   /** length of the check scales that are drawn in it; the printer measures them */
   readonly checkScaleMm?: number
+  /** at full size without a scale of its own, too */
+  readonly fullSize?: boolean
 }): string {
-  const fullSize = of.checkScaleMm === undefined ? '' : ' full-size'
+  const fullSize = of.checkScaleMm === undefined && of.fullSize !== true ? '' : ' full-size'
   const check = of.checkScaleMm === undefined ? '' : ` data-check-scale-mm="${number(of.checkScaleMm)}"`
   const size = `width="${number(of.width)}mm" height="${number(of.height)}mm" viewBox="0 0 ${number(of.width)} ${number(of.height)}"`
   return `<svg xmlns="http://www.w3.org/2000/svg" class="drawing${fullSize}"${check} ${size} role="img" aria-label="${escapeXml(of.label)}">${of.body}</svg>`
@@ -135,7 +137,14 @@ function textSvg(mark: TextMark, flip: (point: Point) => Point): string {
     // The diameter sign is drawn, not typed, so the text after it starts where the sign ends.
     const shift = mark.runs[index - 1]?.kind === 'diameter' ? ` dx="${number(symbolWidth)}"` : ''
     const own = run.name === undefined ? '' : ` data-name="${escapeXml(run.name)}"`
-    const frac = run.kind === 'fraction' ? ' class="frac"' : run.value ? ' class="value"' : ''
+    const frac =
+      run.kind === 'fraction'
+        ? ' class="frac"'
+        : run.value
+          ? ' class="value"'
+          : run.maker
+            ? ' class="maker"'
+            : ''
     const text = escapeXml(run.text)
     return shift === '' && own === '' && frac === '' ? text : `<tspan${frac}${own}${shift}>${text}</tspan>`
   })

@@ -71,6 +71,8 @@ export type TextRun =
       readonly name?: string
       /** a number with its unit among words */
       readonly value?: boolean
+      /** the maker's own words or data among the catalogue's */
+      readonly maker?: boolean
     }
   | { readonly kind: 'diameter' }
 

@@ -93,6 +93,24 @@ export function leastLetterHeight(input: LetterHeightInput): number | undefined 
   return (printed + (input.moulded === true ? MOULDED : 0)) * INCH
 }
 
+/** [m], on the small o; both from memory: ingredients of cosmetics in the United States, and food in the Union. */
+const LEAST_TEXT = { ingredients: INCH / 16, food: 0.0012 } as const
+
+/**
+ * Least height of all words on a label but the net weight.
+ *
+ *     US: 1/16 in;   elsewhere: 1.2 mm, both of the small o
+ *
+ * Outside of the United States the law asks for words that are easily legible and gives no figure: that of food labels
+ * is taken over.
+ *
+ * @param region whose label it is
+ * @returns height of the small o [m]
+ * @source cfr-21-701-3, common practice
+ */
+export const leastTextHeight = (region: Region): number =>
+  region === 'US' ? LEAST_TEXT.ingredients : LEAST_TEXT.food
+
 /** Of the type size, each [–]. */
 export interface FontMetric {
   /** average width of a letter, its space with it */

@@ -83,7 +83,9 @@ export function checkScales(
     const { firstPage, pages: count } = plan.sheets[index] as PagePlan['sheets'][number]
     const read = pages
       .slice(firstPage - 1, firstPage - 1 + count)
-      .map((page) => readPageCommands(pageCommands(page), withScales.has(sheet.anchor)))
+      .map((page) =>
+        readPageCommands(pageCommands(page), withScales.has(sheet.anchor), sheet.wholePage === undefined),
+      )
     // a page of drawings alone has no such command; the browser shrinks all pages or none
     const placements = read.reduce((sum, page) => sum + page.placements, 0)
     if (placements > 0 && !read.some((page) => page.hasTrueScale)) {
@@ -183,7 +185,9 @@ export function checkPageSizes(job: PrintJob, plan: PagePlan, sizes: readonly Pa
   sizes.forEach((size, index) => {
     const sheet = sheetOnPage(job, plan, index + 1)
     if (!sheet) return
-    const box = pageBox(job, sheet, 'right')
+    const { orientation } = sheet
+    // the blank back of a page on other paper is one of the binder's own
+    const box = pageBox(job, isBlank(plan, index + 1) ? { orientation } : sheet, 'right')
     const [width, height] = [box.width * points, box.height * points]
     if (Math.abs(size.width - width) <= SIZE_LIMIT && Math.abs(size.height - height) <= SIZE_LIMIT) {
       return
@@ -203,6 +207,9 @@ const documentError = (words: string) =>
 function sheetOnPage(job: PrintJob, plan: PagePlan, page: number): PrintSheet | undefined {
   return job.sheets[plan.sheets.findLastIndex((sheet) => sheet.firstPage <= page)]
 }
+
+const isBlank = ({ sheets }: PagePlan, page: number): boolean =>
+  !sheets.some(({ firstPage, pages }) => page >= firstPage && page < firstPage + pages)
 
 const placeOf = (job: PrintJob, plan: PagePlan, page: number): string => {
   const sheet = page > 0 ? sheetOnPage(job, plan, page) : undefined

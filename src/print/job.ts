@@ -39,6 +39,8 @@ export interface PrintSheet {
   readonly orientation: 'portrait' | 'landscape'
   /** a full-size template page: narrow margins, but the binding margin stays */
   readonly bleedFree?: boolean
+  /** a page that is printed on paper of its own, such as labels: its sizes as it lies, no margins, no foot line [mm] */
+  readonly wholePage?: { readonly width: number; readonly height: number }
   /** second level of the PDF's bookmarks */
   readonly bookmarks: readonly PrintBookmark[]
 }

@@ -29,8 +29,9 @@ const PAINTS = new Set(['S', 's', 'f', 'F', 'f*', 'B', 'B*', 'b', 'b*'])
  *
  * @param commands drawing commands of a page
  * @param withPaths also measure the painted paths
+ * @param hasFoot   whether the page has a foot line; one without margins has none, and its content moves nothing either
  */
-export function readPageCommands(commands: string, withPaths = false): PageCommands {
+export function readPageCommands(commands: string, withPaths = false, hasFoot = true): PageCommands {
   let matrix: Matrix = IDENTITY
   const stack: Matrix[] = []
   let placements = 0
@@ -49,7 +50,7 @@ export function readPageCommands(commands: string, withPaths = false): PageComma
     else if (operator === 'Q') matrix = stack.pop() ?? IDENTITY
     else if (operator === 'cm') {
       const added = numbersOf(line) as unknown as Matrix
-      const isFoot = added[4] === 0 && added[5] === 0 && stack.length === 1
+      const isFoot = hasFoot && added[4] === 0 && added[5] === 0 && stack.length === 1
       matrix = multiply(added, matrix)
       if (stack.length > 0 && !isFoot) {
         placements += 1

@@ -29,6 +29,7 @@ const TEMPLATE_FOOT = UNPRINTED_EDGE + 6
  * A landscape sheet lies in an upright binder turned a quarter anticlockwise: on a right-hand page its top edge
  * is at the spine, on the back of that leaf (turned the same way) its bottom edge is. Its foot line runs along the
  * other edge each time, so on such a left-hand page it stands above the content.
+ * A page on paper of its own has no margins: what is on it is placed from the edges of its paper, and it is not bound.
  *
  * @param job paper, margins [mm] and the two duplex settings
  * @param sheet orientation and kind of the sheet
@@ -38,9 +39,19 @@ const TEMPLATE_FOOT = UNPRINTED_EDGE + 6
  */
 export function pageBox(
   job: Pick<PrintJob, 'paper' | 'margins' | 'duplex'>,
-  sheet: Pick<PrintSheet, 'orientation' | 'bleedFree'>,
+  sheet: Pick<PrintSheet, 'orientation' | 'bleedFree' | 'wholePage'>,
   side: PageSide,
 ): PageBox {
+  if (sheet.wholePage)
+    return {
+      ...sheet.wholePage,
+      top: 0,
+      right: 0,
+      bottom: 0,
+      left: 0,
+      footEdge: 'bottom',
+      outerIsRight: true,
+    }
   const { inner } = job.margins
   const outer = sheet.bleedFree ? UNPRINTED_EDGE : job.margins.outer
   const top = sheet.bleedFree ? UNPRINTED_EDGE : job.margins.top
@@ -82,7 +93,7 @@ export function pageBox(
  */
 export function contentSize(
   job: Pick<PrintJob, 'paper' | 'margins' | 'duplex'>,
-  sheet: Pick<PrintSheet, 'orientation' | 'bleedFree'>,
+  sheet: Pick<PrintSheet, 'orientation' | 'bleedFree' | 'wholePage'>,
 ): { readonly width: number; readonly height: number } {
   const box = pageBox(job, sheet, 'right')
   return {

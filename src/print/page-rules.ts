@@ -58,10 +58,10 @@ function sheetRules(
   const left = pageBox(job, sheet, 'left')
   const content = contentSize(job, sheet)
   const size = `size: ${right.width}mm ${right.height}mm; counter-increment: ${name};`
+  const box = `#${cssName(sheet.anchor)} { page: ${name}; --sheet-width: ${content.width}mm; --sheet-height: ${content.height}mm }`
+  if (sheet.wholePage) return [box, `@page ${name} { ${size} margin: 0 }`]
   const foot = footContents(job.pageNumberWords, sheet.foot, name, total)
-  const rules = [
-    `#${cssName(sheet.anchor)} { page: ${name}; --sheet-width: ${content.width}mm; --sheet-height: ${content.height}mm }`,
-  ]
+  const rules = [box]
   if (job.duplex.mirroredMargins) {
     rules.push(
       `@page ${name} { ${size} }`,

@@ -1,6 +1,6 @@
 /** batches/NAME.yaml: one pour of one recipe into one mould on one day. */
 import { z } from 'zod'
-import { date, name, quantity, report, shareOr, timeOfDay } from './fields.ts'
+import { date, name, oneOf, quantity, report, shareOr, timeOfDay, words } from './fields.ts'
 import { made } from './made.ts'
 import { checkMadeDays } from './made-days.ts'
 import { exactlyOne, mapOf } from './shapes.ts'
@@ -68,10 +68,18 @@ export const batchFile = z
       })
       .optional(),
     made: made.optional().describe('What was done; a batch without it is still to be made.'),
+    'release-test': z
+      .strictObject({
+        date: date(),
+        result: oneOf(['passed', 'failed']),
+        by: words({ max: 60 }).optional().describe('Who signed it.'),
+      })
+      .optional()
+      .describe('The free-alkali test of its bars; of a batch that was held no label is printed without it.'),
   })
   .superRefine((batch, context) => {
     exactlyOne(batch, ['fill', 'oils', 'on-hand'], context)
-    if (batch.made) checkMadeDays(batch.date, batch.made, context)
+    if (batch.made) checkMadeDays(batch.date, batch.made, batch['release-test']?.date, context)
   })
 
 export type BatchFile = z.output<typeof batchFile>

@@ -68,6 +68,10 @@ export const acidShares = () => z.partialRecord(acid, limit(100))
 export const fat = z.strictObject({
   names: z.array(words({ max: 80 })).min(1),
   inci: z.strictObject({ name: words({ max: 120 }), ...evidence }),
+  salts: z
+    .strictObject({ sodium: words({ max: 120 }), potassium: words({ max: 120 }) })
+    .optional()
+    .describe('What its soaps are called on a label, where the program does not know or is not sure.'),
   kind: oneOf(['triglyceride', 'wax', 'fatty-acid']),
   'saponification-value': z
     .strictObject({ from: limit(560), to: limit(560), ...evidence })

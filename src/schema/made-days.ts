@@ -8,7 +8,7 @@ import type { Made } from './made.ts'
 interface Done {
   /** in the words of a message: "the cut" */
   readonly what: string
-  /** below "made" */
+  /** in the batch's file */
   readonly path: readonly (string | number)[]
   /** min since 1970; of a day alone its two ends */
   readonly from: number
@@ -20,7 +20,7 @@ const clock = (minute: number): string =>
   `${String(Math.floor(minute / 60)).padStart(2, '0')}:${String(minute % 60).padStart(2, '0')}`
 
 /** Hours without a day are those of the pour's day. */
-const steps = (date: string, made: Made) => {
+const steps = (date: string, made: Made, tested: string | undefined) => {
   const at = (
     what: string,
     path: Done['path'],
@@ -35,25 +35,27 @@ const steps = (date: string, made: Made) => {
   }
   const hour = (what: string, path: Done['path'], minute: number | undefined): Done[] =>
     minute === undefined ? [] : at(what, path, date, minute)
-  const { readings = {}, wrapped, tested, release, went = [] } = made
+  const { readings = {}, wrapped, release, went = [] } = made
   const sidesOff = readings['sides-off']
   const { cut } = readings
   return {
     theDay: [
-      ...hour('the beginning', ['began'], made.began),
-      ...hour('the lye in the fats', ['readings', 'lye-in'], readings['lye-in']),
-      ...hour('the first trace', ['readings', 'trace'], readings.trace),
-      ...hour('the pour', ['readings', 'poured'], readings.poured),
+      ...hour('the beginning', ['made', 'began'], made.began),
+      ...hour('the lye in the fats', ['made', 'readings', 'lye-in'], readings['lye-in']),
+      ...hour('the first trace', ['made', 'readings', 'trace'], readings.trace),
+      ...hour('the pour', ['made', 'readings', 'poured'], readings.poured),
     ],
-    washedUp: hour('the washing up', ['washed-up'], made['washed-up']),
+    washedUp: hour('the washing up', ['made', 'washed-up'], made['washed-up']),
     pour: at('the day of the pour', [], date),
-    sidesOff: at('the sides taken off', ['readings', 'sides-off'], sidesOff?.date, sidesOff?.at),
-    cut: at('the cut', ['readings', 'cut'], cut?.date, cut?.at),
+    sidesOff: at('the sides taken off', ['made', 'readings', 'sides-off'], sidesOff?.date, sidesOff?.at),
+    cut: at('the cut', ['made', 'readings', 'cut'], cut?.date, cut?.at),
     later: [
-      ...at('the wrapping', ['wrapped', 'date'], wrapped?.date),
-      ...at('the free-alkali test', ['tested', 'date'], tested?.date),
-      ...at('the decision', ['release', 'date'], release?.date),
-      ...went.flatMap(({ date: day }, index) => at('what left the shop', ['went', index, 'date'], day)),
+      ...at('the wrapping', ['made', 'wrapped', 'date'], wrapped?.date),
+      ...at('the free-alkali test', ['release-test', 'date'], tested),
+      ...at('the decision', ['made', 'release', 'date'], release?.date),
+      ...went.flatMap(({ date: day }, index) =>
+        at('what left the shop', ['made', 'went', index, 'date'], day),
+      ),
     ],
   }
 }
@@ -63,10 +65,16 @@ const steps = (date: string, made: Made) => {
  * soon is none: that may well have been done, and its record says so.
  *
  * @param date    of the pour
+ * @param tested  day of the release test
  * @param context of the batch's whole file
  */
-export const checkMadeDays = (date: string, made: Made, context: z.RefinementCtx): void => {
-  const { theDay, washedUp, pour, sidesOff, cut, later } = steps(date, made)
+export const checkMadeDays = (
+  date: string,
+  made: Made,
+  tested: string | undefined,
+  context: z.RefinementCtx,
+): void => {
+  const { theDay, washedUp, pour, sidesOff, cut, later } = steps(date, made, tested)
   /** one line a slip, told at what is written later in the file */
   const inOrder = (row: readonly Done[]): boolean => {
     const at = row.findIndex((one, index) => index > 0 && one.to < (row[index - 1] as Done).from)
@@ -77,7 +85,7 @@ export const checkMadeDays = (date: string, made: Made, context: z.RefinementCtx
       code: 'made-goes-backwards',
       message: `${capital(after.what)} (${after.shown}) stands before ${before.what} (${before.shown})`,
       advice: 'Correct the day or the hour that is wrong; a clock after midday says 13:05 or 1:05 pm.',
-      path: ['made', ...after.path],
+      path: [...after.path],
     })
     return false
   }

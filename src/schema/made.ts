@@ -1,6 +1,6 @@
 /** "made" in batches/NAME.yaml: what was done, copied from the paper after the day. */
 import { z } from 'zod'
-import { count, date, oneOf, quantity, report, timeOfDay, words, yesOrNo } from './fields.ts'
+import { count, date, oneOf, quantity, report, timeOfDay, words } from './fields.ts'
 import { lotName } from './ledger.ts'
 import { amountFields } from './supply.ts'
 
@@ -134,10 +134,6 @@ export const made = z
       )
       .max(40)
       .optional(),
-    tested: z
-      .strictObject({ date: date(), passed: yesOrNo(), by: who() })
-      .optional()
-      .describe('The free-alkali test.'),
     release: z
       .strictObject({
         decision: oneOf(DECISIONS),

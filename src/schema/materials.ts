@@ -1,7 +1,19 @@
 /** materials/*.yaml: fats, alkalis, boards, packs; one file may hold any of them. */
 import { z } from 'zod'
 import { acidShares, fat } from './fats.ts'
-import { count, date, money, name, oneOf, plainNumber, quantity, report, share, words } from './fields.ts'
+import {
+  count,
+  date,
+  money,
+  name,
+  oneOf,
+  plainNumber,
+  quantity,
+  report,
+  share,
+  words,
+  yesOrNo,
+} from './fields.ts'
 import { inOrder, mapOf } from './shapes.ts'
 import { pack, packaging, supplier } from './supply.ts'
 
@@ -167,8 +179,16 @@ const certificate = z
 
 export const ACIDS = ['citric-acid', 'citric-acid-monohydrate', 'lactic-acid', 'acetic-acid'] as const
 
+/** A name on a label: one for all regions, or the American one and that of all others. */
+const labelName = () =>
+  z.union([words({ max: 120 }), z.strictObject({ US: words({ max: 120 }), EU: words({ max: 120 }) })])
+
 const additive = z.strictObject({
   name: words({ max: 80 }),
+  inci: labelName().optional().describe('What it is called on a label; an acid needs none.'),
+  'label-as': oneOf(['plain', 'colour']).optional().describe('Colours stand last on a label.'),
+  nano: yesOrNo().optional(),
+  water: share({ min: '0 %', max: '100 %' }).optional().describe('Of it, that dries with the bar.'),
   acid: oneOf(ACIDS).optional(),
   strength: share({ min: '1 %', max: '100 %' }).optional().describe('Share of the acid in what is weighed.'),
   behaves: oneOf(['hardens', 'heats'])
@@ -179,6 +199,18 @@ const additive = z.strictObject({
 
 const fragrance = z.strictObject({
   name: words({ max: 80 }),
+  inci: labelName().optional().describe('Where a label names it and does not say fragrance or parfum.'),
+  declares: z
+    .array(
+      z.strictObject({
+        substance: words({ max: 80 }).describe('As the list of the law calls it.'),
+        share: share({ min: '0.0001 %', max: '100 %' }).describe('Of the scent, at most.'),
+        'added-2023': yesOrNo().optional().describe('One of those that Regulation (EU) 2023/1545 added.'),
+      }),
+    )
+    .max(100)
+    .optional()
+    .describe("What its supplier's declaration names; an empty list where it names nothing."),
   limit: share({ min: '0.01 %', max: '100 %' }).describe("The supplier's limit in the finished bar."),
   'flash-point': quantity('temperature', { min: '0 C', max: '300 C' }).optional(),
   density: quantity('density', { min: '600 kg/m3', max: '1500 kg/m3' }).optional(),
@@ -188,6 +220,8 @@ const fragrance = z.strictObject({
 
 const liquid = z.strictObject({
   name: words({ max: 80 }),
+  inci: labelName().optional().describe('What it is called on a label.'),
+  water: share({ min: '0 %', max: '100 %' }).optional().describe('Of it, that dries with the bar.'),
   note: words({ max: 200 }).optional(),
   behaves: oneOf(['hardens', 'heats']).optional(),
 })

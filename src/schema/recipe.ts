@@ -1,7 +1,9 @@
 /** recipes/NAME.yaml: one formula, in shares, for a batch of any size. */
 import { z } from 'zod'
+import { batchKey } from './batch-key.ts'
 import { cureTimes } from './cure-times.ts'
 import { count, name, plainNumber, quantity, report, share, words } from './fields.ts'
+import { entered, labelWords } from './selling.ts'
 import { exactlyOne, mapOf } from './shapes.ts'
 
 export const recipeFile = z
@@ -62,6 +64,11 @@ export const recipeFile = z
       .strictObject(cureTimes)
       .optional()
       .describe("Times of this recipe, where they are not the shop's."),
+    code: batchKey()
+      .optional()
+      .describe('Tells its batches from others of the same day, in the code on a label.'),
+    'label-words': labelWords().optional().describe('What its label says beside what the law asks for.'),
+    entered: entered().optional().describe("What has been done for this recipe's bars before they are sold."),
   })
   .superRefine((recipe, context) => {
     exactlyOne(recipe, ['lye-concentration', 'water-to-lye', 'water-share-of-fats'], context)

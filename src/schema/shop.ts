@@ -15,6 +15,7 @@ import {
   words,
   yesOrNo,
 } from './fields.ts'
+import { labelsOnPaper, selling } from './selling.ts'
 import { mapOf } from './shapes.ts'
 
 export const VESSEL_MATERIALS = [
@@ -261,77 +262,80 @@ const friend = z.strictObject({
     .describe('For one of each, from the clock; each replaces an estimate.'),
 })
 
-export const shopFile = z.strictObject({
-  name: words({ max: 60 }),
-  edition: date().describe('The date that the sheets carry.'),
-  language: oneOf(['en']),
-  paper: z.strictObject({
-    size: oneOf(['Letter', 'A4']),
-    'right-hand-starts': yesOrNo(),
-    'mirrored-margins': yesOrNo(),
-    'binding-margin': quantity('length', { min: '15 mm', max: '40 mm' }),
-    cards: oneOf(['full', 'half'])
-      .optional()
-      .describe(
-        'A station card on a page, for the wall; or twice on a page that is cut apart, for the bench.',
-      ),
-  }),
-  units: z.strictObject({
-    length: oneOf(['in', 'mm']),
-    'smallest-fraction': oneOf(['1/8 in', '1/16 in', '1/32 in', '1/64 in']).optional(),
-    temperature: oneOf(['F', 'C']),
-  }),
-  people: z.strictObject({
-    'elbow-height': quantity('length', { min: '50 cm', max: '160 cm' }),
-    'shoulder-height': quantity('length', { min: '70 cm', max: '200 cm' }),
-  }),
-  limits: z.strictObject({
-    'least-superfat': share({ min: '0 %', max: '20 %' }),
-    'hot-lift': quantity('mass', { min: '1 kg', max: '23 kg' }),
-    'hottest-lye': quantity('temperature', { min: '40 C', max: '95 C' }),
-    'next-portion-below': quantity('temperature', { min: '20 C', max: '90 C' }),
-  }),
-  contacts: z
-    .array(
-      z.strictObject({
-        who: words({ max: 40 }),
-        reach: words({ max: 80 }),
-        is: oneOf(CONTACT_KINDS)
-          .optional()
-          .describe('Where it is one of these: no line is left to write it on.'),
-      }),
-    )
-    .min(1)
-    .max(12),
-  fill: fill.optional(),
-  cure: z
-    .strictObject({
-      'weight-loss': share({ min: '0 %', max: '30 %' })
+export const shopFile = z
+  .strictObject({
+    name: words({ max: 60 }),
+    edition: date().describe('The date that the sheets carry.'),
+    language: oneOf(['en']),
+    paper: z.strictObject({
+      size: oneOf(['Letter', 'A4']),
+      'right-hand-starts': yesOrNo(),
+      'mirrored-margins': yesOrNo(),
+      'binding-margin': quantity('length', { min: '15 mm', max: '40 mm' }),
+      cards: oneOf(['full', 'half'])
         .optional()
-        .describe('Of the batter, from the pour until bars are sold.'),
-      ...cureTimes,
-    })
-    .optional(),
-  block: block.optional(),
-  hours: hours.optional(),
-  racks: mapOf(rack)
-    .optional()
-    .describe('Where bars dry; without it, room for all of them is taken for granted.'),
-  heater: heater.optional(),
-  pace: pace.optional(),
-  currency: currency().optional().describe('Of every price in this folder.'),
-  saw: saw.optional(),
-  'boards-in-shop': z
-    .array(boardInShop)
-    .min(1)
-    .max(200)
-    .optional()
-    .describe('Boards and offcuts to use up before anything is bought.'),
-  friend: friend.optional(),
-  labour: labour.optional(),
-  room: z.strictObject({ 'usual-temperature': quantity('temperature', { min: '-10 C', max: '45 C' }) }),
-  scales: mapOf(scale),
-  vessels: mapOf(vessel),
-})
+        .describe(
+          'A station card on a page, for the wall; or twice on a page that is cut apart, for the bench.',
+        ),
+    }),
+    units: z.strictObject({
+      length: oneOf(['in', 'mm']),
+      'smallest-fraction': oneOf(['1/8 in', '1/16 in', '1/32 in', '1/64 in']).optional(),
+      temperature: oneOf(['F', 'C']),
+    }),
+    people: z.strictObject({
+      'elbow-height': quantity('length', { min: '50 cm', max: '160 cm' }),
+      'shoulder-height': quantity('length', { min: '70 cm', max: '200 cm' }),
+    }),
+    limits: z.strictObject({
+      'least-superfat': share({ min: '0 %', max: '20 %' }),
+      'hot-lift': quantity('mass', { min: '1 kg', max: '23 kg' }),
+      'hottest-lye': quantity('temperature', { min: '40 C', max: '95 C' }),
+      'next-portion-below': quantity('temperature', { min: '20 C', max: '90 C' }),
+    }),
+    contacts: z
+      .array(
+        z.strictObject({
+          who: words({ max: 40 }),
+          reach: words({ max: 80 }),
+          is: oneOf(CONTACT_KINDS)
+            .optional()
+            .describe('Where it is one of these: no line is left to write it on.'),
+        }),
+      )
+      .min(1)
+      .max(12),
+    fill: fill.optional(),
+    cure: z
+      .strictObject({
+        'weight-loss': share({ min: '0 %', max: '30 %' })
+          .optional()
+          .describe('Of the batter, from the pour until bars are sold.'),
+        ...cureTimes,
+      })
+      .optional(),
+    block: block.optional(),
+    hours: hours.optional(),
+    racks: mapOf(rack)
+      .optional()
+      .describe('Where bars dry; without it, room for all of them is taken for granted.'),
+    heater: heater.optional(),
+    pace: pace.optional(),
+    currency: currency().optional().describe('Of every price in this folder.'),
+    saw: saw.optional(),
+    'boards-in-shop': z
+      .array(boardInShop)
+      .min(1)
+      .max(200)
+      .optional()
+      .describe('Boards and offcuts to use up before anything is bought.'),
+    friend: friend.optional(),
+    labour: labour.optional(),
+    room: z.strictObject({ 'usual-temperature': quantity('temperature', { min: '-10 C', max: '45 C' }) }),
+    scales: mapOf(scale),
+    vessels: mapOf(vessel),
+    selling: selling.optional().describe('Where bars are sold, and their labels.'),
+  })
+  .superRefine(labelsOnPaper)
 
 export type ShopFile = z.output<typeof shopFile>

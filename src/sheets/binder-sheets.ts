@@ -23,6 +23,7 @@ import { spineSheet } from './front/spine-sheet.ts'
 import { tabSheet } from './front/tab-sheet.ts'
 import { contentsSheet, coverSheet } from './front-sheets.ts'
 import { hazardSheets, workSheets } from './hand-sheets.ts'
+import { labelSheets } from './labels/label-sheets.ts'
 import type { Sheet, Source } from './model.ts'
 import { ownPageSheet } from './own-page-sheet.ts'
 import { pilotSheet } from './pilot-sheet.ts'
@@ -109,6 +110,7 @@ export const binderSheets = (
     ...fixtures,
     ...buildSheets(frame, binder, fixtures, numbers),
     ...supplySheets(frame, binder),
+    ...labelSheets(frame, binder),
   ]
   body.push(...workSheets(frame, binder, body))
   const sheetOf = (id: string): Sheet => {

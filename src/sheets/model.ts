@@ -236,6 +236,8 @@ export interface Sheet {
   readonly issued: Value
   readonly revision: Inline
   readonly orientation: 'portrait' | 'landscape'
+  /** of paper of its own, which has neither margins nor head nor foot and is not bound [mm] */
+  readonly wholePage?: { readonly width: number; readonly height: number }
   /** how far from the eye it is read; type sizes follow from it */
   readonly reading: { readonly kind: ReadingKind; readonly at: Value }
   /** Markdown with `[[placeholders]]`: the catalogue's, or the maker's own page */

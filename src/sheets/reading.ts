@@ -42,6 +42,9 @@ export const READINGS = {
   calendar: { distance: 0.45, angle: IN_CELLS },
   fixture: DESK,
   supply: DESK,
+  label: DESK,
+  // held like what it is stuck on; how large its letters are says the law
+  'label-page': DESK,
   training: DESK,
   trouble: DESK,
   release: DESK,
@@ -69,6 +72,7 @@ export const EXEMPT: readonly { readonly of: string; readonly why: string }[] = 
     of: 'card-from',
     why: 'on half a page, whose reader has the sheet at hand; a whole page shows it to the wall',
   },
+  { of: 'labels', why: 'a label is read in the hand; no letter is lower than the law of its region allows' },
   { of: 'drawing', why: 'lettering by ISO 3098, capitals no lower than a drawing or a chart allows' },
 ]
 

@@ -10,6 +10,7 @@ import {
   massShown,
   moneyShown,
   monthShown,
+  narrowDateShown,
   percentShown,
   shortDateShown,
   temperatureDegrees,
@@ -31,6 +32,7 @@ export const INCH = 0.0254 // m, exact (international-inch)
 /** tenths; float noise that must not make another one */
 const COIL_NOISE = 1e-6
 const FOOT = 12 * INCH
+const POUND = 0.45359237 // kg, exact (international-inch)
 /** m; a board that is sold by inches is typed to better than this */
 const STOCK_SLACK = 0.00005
 
@@ -55,6 +57,9 @@ export interface Show {
   readonly lightWeight: (name: string, mass: number) => Value
   /** how far a weighing is from its plan, with its sign */
   readonly weightOff: (name: string, mass: number, division: number) => Value
+  /** on a label: hundredths of an ounce, whole pounds; the mass in either */
+  readonly ounces: (name: string, ounces: number) => Value
+  readonly pounds: (name: string, pounds: number) => Value
   /** what is lifted, to 0.1 kg */
   readonly heavy: (name: string, mass: number) => Value
   /** what is typed in kilograms, to 0.01 kg */
@@ -128,6 +133,8 @@ export interface Show {
   readonly date: (name: string, day: string) => Value
   /** with its weekday and without its year */
   readonly shortDate: (name: string, day: string) => Value
+  /** with its year, in a narrow column */
+  readonly narrowDate: (name: string, day: string) => Value
   readonly month: (name: string, day: string) => Value
   /** min after midnight */
   readonly time: (name: string, minute: number) => Value
@@ -196,6 +203,18 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
       const { shown, rounded } = massShown(mass, { unit: 'g', step: division * 1000 }, locale)
       return { name, value: mass, unit: 'kg', shown: rounded > 0 ? `+${shown}` : shown }
     },
+    ounces: (name, ounces) => ({
+      name,
+      value: (ounces * POUND) / 16,
+      unit: 'kg',
+      shown: `${formatNumber(ounces, { decimals: 2 }, locale)}${gap}oz`,
+    }),
+    pounds: (name, pounds) => ({
+      name,
+      value: pounds * POUND,
+      unit: 'kg',
+      shown: `${formatNumber(pounds, { decimals: 0 }, locale)}${gap}lb`,
+    }),
     heavy: (name, mass) => ({
       name,
       value: mass,
@@ -417,6 +436,7 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
       shown: `${formatNumber(density * 1e6, { decimals: 0 }, locale)}${gap}mg/m³`,
     }),
     date: (name, day) => ({ name, value: day, unit: 'date', shown: dateShown(day, locale) }),
+    narrowDate: (name, day) => ({ name, value: day, unit: 'date', shown: narrowDateShown(day, locale) }),
     shortDate: (name, day) => ({ name, value: day, unit: 'date', shown: shortDateShown(day, locale) }),
     month: (name, day) => ({ name, value: day.slice(0, 7), unit: 'month', shown: monthShown(day, locale) }),
     time: (name, minute) => ({ name, value: clockText(minute), unit: 'time', shown: timeOf(minute) }),

@@ -6,7 +6,9 @@ import type { Frame } from './frame.ts'
 import type { Inline, Sheet, Value } from './model.ts'
 
 export interface Stopped {
-  readonly kind: 'batch' | 'fixture' | 'cure'
+  readonly kind: 'batch' | 'fixture' | 'cure' | 'label'
+  /** another heading and another text than those of what must not be made */
+  readonly words?: { readonly heading: Inline; readonly template: string }
   readonly id: string
   readonly number: string
   readonly title: Inline
@@ -34,10 +36,14 @@ export const stopSheet = (frame: Frame, stopped: Stopped): Sheet => {
   })
   return finishSheet({
     ...frame.sheet(stopped.kind, stopped.id, say(`section.${stopped.kind}`), stopped.number, stopped.title),
-    template: frame.template('stopped'),
+    template: frame.template(stopped.words?.template ?? 'stopped'),
     fill: {},
     blocks: {
-      stop: { kind: 'stamp', heading: say('stop.heading'), items: reasons.map(({ reason }) => reason) },
+      stop: {
+        kind: 'stamp',
+        heading: stopped.words?.heading ?? say('stop.heading'),
+        items: reasons.map(({ reason }) => reason),
+      },
       remedies: {
         kind: 'steps',
         first: 1,
@@ -117,7 +123,7 @@ const UNITS: Readonly<Record<string, Unit>> = {
   heatTo: 'temperature', potTemperature: 'temperature', wantedTemperature: 'temperature', seedingPoint: 'temperature',
   mass: 'mass', minimum: 'mass', emptyMass: 'mass', capacity: 'mass', worstError: 'mass', loadedMass: 'mass', oilMass: 'mass',
   oilMassNeeded: 'mass', recommended: 'mass', allowedAlone: 'mass', allowedTogether: 'mass', ice: 'mass', water: 'mass',
-  wanted: 'mass', allWater: 'mass', wantedCheck: 'mass', checkMass: 'mass',
+  dry: 'mass', wet: 'mass', count: 'count', placeDry: 'count', placeDamp: 'count', wanted: 'mass', allWater: 'mass', wantedCheck: 'mass', checkMass: 'mass',
   volumeNeeded: 'volume', trayNeeded: 'volume', trayVolume: 'volume',
   highest: 'temperature', gelTemperature: 'temperature', soonest: 'hours', longest: 'hours', earliest: 'hours', latest: 'hours',
   takenOff: 'hours', stripped: 'hours', after: 'duration', logged: 'count', leastLogged: 'count', missed: 'kelvins', missAllowed: 'kelvins', slowest: 'share', fastest: 'share',
@@ -143,6 +149,7 @@ const fillOf = (
   for (const [key, value] of Object.entries(finding.values)) {
     if (typeof value === 'string') {
       if (key === 'one' || key === 'other') fill[key] = say(`part.${value}`)
+      else if (key === 'gate' || key === 'region') fill[key] = say(`label.${key}.${value}`)
       else if (key === 'material') fill[key] = say(`material.${value}`)
       else if (DAY.test(value))
         fill[key] = show.shortDate(

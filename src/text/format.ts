@@ -247,6 +247,20 @@ export const shortDateShown = (day: string, locale = english): string =>
     .replace('{month}', locale.shortMonths[Number(day.slice(5, 7)) - 1] ?? '')
 
 /**
+ * A day with its year for a narrow column.
+ *
+ * @param day     `YYYY-MM-DD`, a day that the calendar has
+ * @param locale  how the language writes it
+ * @returns for example `14 Mar 2027`
+ * @source common practice
+ */
+export const narrowDateShown = (day: string, locale = english): string =>
+  locale.narrowDateForm
+    .replace('{day}', String(Number(day.slice(8))))
+    .replace('{month}', locale.shortMonths[Number(day.slice(5, 7)) - 1] ?? '')
+    .replace('{year}', day.slice(0, 4))
+
+/**
  * A month in words.
  *
  * @param day     any day of it, `YYYY-MM-DD`

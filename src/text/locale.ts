@@ -17,6 +17,8 @@ export interface Locale {
   readonly shortWeekdays: readonly string[]
   /** order of `{weekday}`, `{day}` and `{month}` where the year is clear */
   readonly shortDateForm: string
+  /** order of `{day}`, `{month}` and `{year}` where a column is narrow */
+  readonly narrowDateForm: string
   /** order of `{month}` and `{year}` */
   readonly monthForm: string
   /** before and after noon, on a clock of twelve hours */
@@ -55,6 +57,7 @@ export const english: Locale = {
   weekdays: ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday'],
   shortWeekdays: ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'],
   shortDateForm: `{weekday} {day}${NO_BREAK_SPACE}{month}`,
+  narrowDateForm: `{day}${NO_BREAK_SPACE}{month}${NO_BREAK_SPACE}{year}`,
   monthForm: '{month} {year}',
   halves: ['am', 'pm'],
   noon: 'noon',

@@ -30,6 +30,17 @@ describe('by hand: scale of a page', () => {
     expect(readPageCommands(page('3.1249'))).toMatchObject({ placements: 1, hasTrueScale: false })
   })
 
+  it('takes no content for a foot line on a page that has none', () => {
+    // without margins content is placed from the corner, as a foot line is
+    const bare = (scale: string): string =>
+      `.23999999 0 0 -.23999999 0 792 cm\nq\n${scale} 0 0 ${scale} 0 0 cm\nQ`
+    expect(readPageCommands(bare('3.125'), false, false)).toMatchObject({ placements: 1, hasTrueScale: true })
+    expect(readPageCommands(bare('3.1249'), false, false)).toMatchObject({
+      placements: 1,
+      hasTrueScale: false,
+    })
+  })
+
   it('has no placement on a blank page', () => {
     expect(readPageCommands('')).toEqual({ placements: 0, hasTrueScale: false, extents: [] })
   })

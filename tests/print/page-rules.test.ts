@@ -57,6 +57,23 @@ describe('by hand: where the margins lie', () => {
     })
   })
 
+  it('leaves a page on paper of its own to what is printed on it: no margins, no foot line', () => {
+    const own = { width: 210, height: 148 }
+    for (const side of ['left', 'right'] as const)
+      expect(pageBox(job(true), { orientation: 'portrait', wholePage: own }, side)).toMatchObject({
+        ...own,
+        top: 0,
+        right: 0,
+        bottom: 0,
+        left: 0,
+      })
+    const { sheets } = job(true)
+    const css = pageRulesCss({ ...job(true), sheets: sheets.map((sheet) => ({ ...sheet, wholePage: own })) })
+    expect(css).toContain('size: 210mm 148mm')
+    expect(css).toContain('margin: 0')
+    expect(css).not.toContain('Demo shop')
+  })
+
   it('has a content box of one size on both sides, whatever the margins', () => {
     const margin = fc.integer({ min: 5, max: 40 })
     const margins = fc.record({ inner: margin, outer: margin, top: margin, bottom: margin })

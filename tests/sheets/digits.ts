@@ -36,6 +36,18 @@ const NAMES: readonly { readonly why: string; readonly like: RegExp }[] = [
     like: /^[a-z\d-]+\.dxf$|^dxf\/[^ ]+$/,
   },
   { why: 'the day of the edition', like: /^\d{1,2} \w+ \d{4}$/ },
+  {
+    why: 'the code of a batch, and its parts',
+    like: /^[2-9A-HJ-NP-Z]{3}(-[2-9A-HJ-NP-Z]{1,6}-[2-9A-HJ-NP-Z]{2})?$|^[2-9A-HJ-NP-Z]{2}$/,
+  },
+  {
+    why: 'a colour by its index number, in a list of ingredients',
+    like: /^([\p{L} ]+, )*(CI \d{5})(, [\p{L}\d ]+)*$/u,
+  },
+  {
+    why: 'a section of the law',
+    like: /^(\d+ CFR|NIST|MoCRA|Cosmetic Regulations|1223\/2009|76\/211\/EEC) /,
+  },
 ]
 
 /** Words of a drawing that count or name, and are no size of what is drawn. */

@@ -110,6 +110,27 @@ const TRIED = `tried:                         # a recipe that was never tried sm
   behaviour: medium trace, no surprise
 `
 
+/** Bars that were weighed at wrapping: a hundred, within four grams of one another, and one that is light. */
+export const WEIGHED = `made:
+  used: [{ lot: O-1, amount: 3 kg }]
+  bars: { cut: 105, tests: 4 }
+  wrapped:
+    date: 2027-04-25
+    weights: [${['106 g', ...Array.from({ length: 100 }, (_, index) => `${107 + ((index * 7) % 9) * 0.5} g`)].join(', ')}]
+`
+
+/** All that Europe asks for before a sale, and what the label says of it. */
+export const EUROPE = `  best-before: 52 weeks
+  entered:
+    safety-assessment: { text: report of the assessor in the second drawer }
+    product-information-file: { text: in the second drawer }
+    notification: { text: on the portal, date: 2027-01-12 }
+    responsible-person: { text: 'Withy Corner Soap Shed, Alder Ford' }
+    good-manufacturing-practice: { text: records of this binder }
+    precautions: { text: Rinse eyes at once. }
+    language: { text: English }
+`
+
 /** Boards that a lever press is made from. */
 export const PRESS_BOARDS = `  lumber-38:
     name: Framing lumber
@@ -143,7 +164,8 @@ export const pressOf = (more = '', cutter = ''): Edits => ({
 })
 
 /** What was done of the batch, and hardly anything of it as planned. */
-const MADE = `made:
+const MADE = `release-test: { date: 2027-04-01, result: failed, by: R. Vale }
+made:
   weighed: R. Vale
   used:
     - { lot: O-1241, amount: 3.7 kg }
@@ -171,7 +193,6 @@ const MADE = `made:
     packaging:
       - { lot: WP-3, pieces: 98 }
       - { lot: LB-3, pieces: 90, spoiled: 1 }
-  tested: { date: 2027-04-01, passed: no, by: R. Vale }
   release: { decision: released, date: 2027-04-25, by: R. Vale, why: the scent has gone }
   went: [{ date: 2027-04-20, bars: 12, to: Fair }]
 
@@ -215,7 +236,11 @@ cutting-trial:
       ['size: Letter', 'size: A4'],
       ['length: in ', 'length: mm '],
       ['temperature: F ', 'temperature: C '],
+      ['  region: US ', '  region: EU '],
+      ['  ingredients: as-put-in ', '  ingredients: as-finished '],
+      ['  entered:  ', `${EUROPE}    #`],
     ],
+    [batch]: [['fill: to the line ', `${WEIGHED}fill: to the line `]],
   },
   'plain lye, no check weights': {
     [batch]: [['  ice: 40 %', '  ice: 0 %']],
@@ -285,13 +310,22 @@ as-built:
     [batch]: [
       [
         'fill: to the line ',
-        'weigh-ins: [{ date: 2027-03-17, weight: 116 g }, { date: 2027-03-21, weight: 113.5 g }, { date: 2027-03-28, weight: 111 g }, { date: 2027-04-04, weight: 109.5 g }, { date: 2027-04-18, weight: 108 g }]\noils: 9 kg ',
+        // a cosmetic, by the average
+        `${WEIGHED}weigh-ins: [{ date: 2027-03-17, weight: 116 g }, { date: 2027-03-21, weight: 113.5 g }, { date: 2027-03-28, weight: 111 g }, { date: 2027-04-04, weight: 109.5 g }, { date: 2027-04-18, weight: 108 g }]\noils: 9 kg `,
       ],
     ],
     [fixture]: [
       [
         'strip-width: 2 in',
         'strip-width: 2 in\nas-built: { inside-length: 288 mm, grooves-across-width: [69.6 mm, 139.5 mm], water: { weighed: 12.95 kg, below-rim: 38 mm } }',
+      ],
+    ],
+    'shop.yaml': [
+      ['  sold-as: soap ', '  sold-as: cosmetic '],
+      ['  weight: least ', '  face: { width: 3 in, height: 2 in }\n  weight: average '],
+      [
+        '  entered:  ',
+        "  entered:\n    safety-assessment: { text: filed }\n    domestic-contact: { text: 'withy-corner.example' }\n    #",
       ],
     ],
     'pages/reminder.md': `# Before we start\n\nWe weigh [[${BATCH}: naoh.mass]] of alkali today.\n`,
@@ -326,6 +360,7 @@ as-built:
     'shop.yaml': [
       ['    volume: 20 l\n', '    volume: 10 l\n    how-many: 3\n'],
       ['hot-lift: 10 kg', 'hot-lift: 4 kg'],
+      ['  region: US ', '  region: UK '],
     ],
     'materials/blends.yaml':
       'premixes:\n  winter-blend: { name: Winter blend, fats: { coconut: 52.17 %, palm: 47.83 % } }\n',

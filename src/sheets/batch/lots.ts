@@ -65,7 +65,7 @@ export const lotsToTake = (
                 number(amountValue(frame, stock, `${name}.take`, material, amount)),
                 expiry === undefined
                   ? words(say('batch.lots.keeps'))
-                  : number(show.date(`${name}.until`, dateOf(expiry))),
+                  : number(show.narrowDate(`${name}.until`, dateOf(expiry))),
               ]
             }),
           },

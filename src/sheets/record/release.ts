@@ -117,10 +117,11 @@ export const cureTable = (frame: Frame, { made, cure }: BoundRecord, links: Fill
 }
 
 /** Who answers for it: made, checked, tested, looked through, decided. */
-export const signedTable = (frame: Frame, { made, cure }: BoundRecord, links: Fill): Table => {
+export const signedTable = (frame: Frame, { made, cure, batch }: BoundRecord, links: Fill): Table => {
   const { say, show } = frame
   const test = cure.planned.tasks.find(({ task }) => task === 'release-test')
-  const { tested, release } = made ?? {}
+  const { release } = made ?? {}
+  const tested = batch.file.value['release-test']
   const date = (name: string, day: string | undefined): Cell =>
     typedOr(frame, day === undefined ? undefined : show.date(`made.${name}.date`, day))
   const open = (keys: readonly string[]): Cell => choices(keys.map((key) => say(`record.signed.${key}`)))
@@ -148,7 +149,7 @@ export const signedTable = (frame: Frame, { made, cure }: BoundRecord, links: Fi
             : say('record.signed.tested', links),
         ),
         tested
-          ? typedOr(frame, say(tested.passed ? 'record.signed.passed' : 'record.signed.failed'))
+          ? typedOr(frame, say(tested.result === 'passed' ? 'record.signed.passed' : 'record.signed.failed'))
           : open(['passed', 'failed']),
         date('tested', tested?.date),
         typedOr(frame, tested?.by),

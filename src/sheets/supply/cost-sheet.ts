@@ -157,9 +157,17 @@ const costFigure = (
     label: inlineWords(say('cost.figure-label')),
     width: (room.width * cost.exact) / dearest,
     groups: groups.map(({ key, lines, bar, share }) => {
+      // what is all of its group is named once, below the bar
       const name = `${batch.key}.all.${key}`
       const label = inlineWords(say(`cost.group.${key}`))
-      return { name, label, shown: shown(name, bar), share, pattern: PATTERNS[key], parts: lines.map(part) }
+      return {
+        name,
+        label,
+        shown: shown(name, bar),
+        share,
+        pattern: PATTERNS[key],
+        parts: lines.length > 1 ? lines.map(part) : [],
+      }
     }),
   })
   return {

@@ -6,7 +6,7 @@ import type { Frame } from '../frame.ts'
 import type { Block, Cell, Inline, Sheet, Table } from '../model.ts'
 import { fixedLinks } from '../places.ts'
 import { SUPPLY } from './supply-places.ts'
-import { amountValue, materialName, supplyFindingWords, takerWords, toldFindings } from './supply-words.ts'
+import { amountWords, materialName, supplyFindingWords, takerWords, toldFindings } from './supply-words.ts'
 
 export const shoppingSheet = (frame: Frame, binder: BoundBinder, shopping: BoundShopping): Sheet => {
   const { say, show } = frame
@@ -91,7 +91,7 @@ const orderTable = (
       box,
       maker(materialName(binder.stock, one.material)),
       number(show.count(`${key}.packs`, one.packs)),
-      number(amountValue(frame, binder.stock, `${key}.each`, one.material, one.each)),
+      words(amountWords(frame, binder.stock, `${key}.each`, one.material, one.each)),
       number(amount(`${key}.price`, one.price)),
       number(amount(`${key}.cost`, one.cost)),
       words(
@@ -100,7 +100,7 @@ const orderTable = (
           one.batches.map((batch) => takerWords(frame, binder, batch)),
         ),
       ),
-      number(amountValue(frame, binder.stock, `${key}.over`, one.material, one.over)),
+      words(amountWords(frame, binder.stock, `${key}.over`, one.material, one.over)),
     ]
   }
   const sums: Cell[][] = [
@@ -140,11 +140,11 @@ const orderTable = (
       { head: say('shopping.bought'), align: 'centre', width: 8 },
       { head: say('shopping.material'), align: 'left' },
       { head: say('shopping.packs'), align: 'right', width: 7, main: true },
-      { head: say('shopping.each'), align: 'right', width: 10 },
+      { head: say('shopping.each'), align: 'right', width: 12 },
       { head: say('shopping.price', { currency }), align: 'right', width: 10 },
       { head: say('shopping.cost', { currency }), align: 'right', width: 10 },
       { head: say('shopping.batches'), align: 'left', width: 22 },
-      { head: say('shopping.over'), align: 'right', width: 11 },
+      { head: say('shopping.over'), align: 'right', width: 12 },
     ],
     rows: order.lines.map(line),
     foot: sums,

@@ -7,7 +7,7 @@ import type { Frame } from '../frame.ts'
 import type { Cell, Sheet, Table } from '../model.ts'
 import { linkTo } from '../places.ts'
 import { SUPPLY } from './supply-places.ts'
-import { amountValue, materialName, supplyFindingWords, toldFindings } from './supply-words.ts'
+import { amountWords, materialName, supplyFindingWords, toldFindings } from './supply-words.ts'
 
 export const stockSheet = (frame: Frame, binder: BoundBinder): Sheet => {
   const { say, show } = frame
@@ -31,7 +31,7 @@ export const stockSheet = (frame: Frame, binder: BoundBinder): Sheet => {
             ? { kind: 'cautions', signal: 'notice', items: [say('stock.all-well')] }
             : {
                 kind: 'cautions',
-                signal: 'warning',
+                signal: stock.findings.every(({ code }) => SHORTAGES.has(code)) ? 'notice' : 'warning',
                 heading: say('stock.look-at'),
                 items: [
                   ...stock.findings.map((one, index) => supplyFindingWords(frame, binder, one, index + 1)),
@@ -66,18 +66,18 @@ const lotTable = (frame: Frame, { stock }: BoundBinder, currency: string | undef
     const isFirst = lot.material !== before
     before = lot.material
     const amount = (key: string, value: number): Cell =>
-      number(amountValue(frame, stock, `${name}.${key}`, lot.material, value))
+      words(amountWords(frame, stock, `${name}.${key}`, lot.material, value))
     const reserved = stock.reserved.get(lot.lot) ?? 0
     return [
       isFirst ? maker(materialName(stock, lot.material)) : empty,
       maker(lot.lot),
       lot.madeBy === undefined ? maker(stock.sellers.get(lot.lot) ?? '') : words(say('stock.made-here')),
-      number(show.date(`${name}.received`, dateOf(lot.received))),
+      number(show.narrowDate(`${name}.received`, dateOf(lot.received))),
       lot.expiry === undefined
         ? words(say('stock.keeps'))
         : words(
             say(lot.expiry < day ? 'stock.expired' : 'stock.best-before', {
-              date: show.date(`${name}.expiry`, dateOf(lot.expiry)),
+              date: show.narrowDate(`${name}.expiry`, dateOf(lot.expiry)),
             }),
           ),
       amount('bought', lot.bought),
@@ -100,15 +100,15 @@ const lotTable = (frame: Frame, { stock }: BoundBinder, currency: string | undef
       { head: say('stock.lots.material'), align: 'left' },
       { head: say('stock.lots.lot'), align: 'left', width: 9 },
       { head: say('stock.lots.from'), align: 'left', width: 12 },
-      { head: say('stock.lots.received'), align: 'right', width: 12 },
-      { head: say('stock.lots.expiry'), align: 'right', width: 13 },
-      { head: say('stock.lots.bought'), align: 'right', width: 8 },
+      { head: say('stock.lots.received'), align: 'right', width: 10 },
+      { head: say('stock.lots.expiry'), align: 'right', width: 11 },
+      { head: say('stock.lots.bought'), align: 'right', width: 9 },
       { head: say('stock.lots.left'), align: 'right', width: 9, main: true },
-      { head: say('stock.lots.reserved'), align: 'right', width: 8 },
+      { head: say('stock.lots.reserved'), align: 'right', width: 9 },
       ...(currency === undefined
         ? []
         : [{ head: say('stock.lots.value', { currency }), align: 'right' as const, width: 8 }]),
-      { head: say('stock.lots.counted'), align: 'left', width: 8 },
+      { head: say('stock.lots.counted'), align: 'left', width: 13 },
     ],
     rows,
     ...(currency === undefined
@@ -146,9 +146,9 @@ const goneTable = (frame: Frame, stock: BoundStock): Table | typeof nothing => {
       return [
         maker(materialName(stock, lot.material)),
         maker(lot.lot),
-        number(show.date(`${name}.received`, dateOf(lot.received))),
-        number(amountValue(frame, stock, `${name}.used`, lot.material, lot.used)),
-        number(amountValue(frame, stock, `${name}.lost`, lot.material, lot.lost)),
+        number(show.narrowDate(`${name}.received`, dateOf(lot.received))),
+        words(amountWords(frame, stock, `${name}.used`, lot.material, lot.used)),
+        words(amountWords(frame, stock, `${name}.lost`, lot.material, lot.lost)),
       ]
     }),
   }
