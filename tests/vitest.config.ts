@@ -50,9 +50,9 @@ class LongestFirst extends BaseSequencer {
 }
 
 const PATIENCE = {
-  testTimeout: 30_000,
+  testTimeout: 60_000,
   // every state of the demo is composed, its fixtures proved with solids: a busy machine takes its time
-  hookTimeout: 180_000,
+  hookTimeout: 300_000,
 }
 
 export default defineConfig({

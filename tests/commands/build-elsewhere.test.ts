@@ -21,6 +21,30 @@ beforeAll(async () => {
 afterAll(() => rmSync(base, { recursive: true, force: true }))
 
 const build = (args: string[], cwd = base): Promise<Ran> => runCommand(run, args, cwd)
+interface Stopped extends Ran {
+  readonly place: string
+  readonly names: readonly string[]
+  readonly data: BinderData
+}
+let stoppedOnce: Promise<Stopped> | undefined
+/** A build with a stop and a page of its own, made when it is first asked for. */
+const stoppedBuild = (): Promise<Stopped> => {
+  const made = async (): Promise<Stopped> => {
+    const { folder, remove } = editedDemo({
+      ...withoutCutters(STATES['superfat under the floor']),
+      'pages/note.md': '# A note\n\nText.\n',
+    })
+    const place = join(base, 'stopped')
+    try {
+      const ran = await build([folder, '--out', place])
+      return { ...ran, place, names: [...bytesBelow(place).keys()], data: dataIn(place) }
+    } finally {
+      remove()
+    }
+  }
+  stoppedOnce ??= made()
+  return stoppedOnce
+}
 const dataIn = (folder: string): BinderData =>
   JSON.parse(readFileSync(join(folder, 'binder.json'), 'utf8')) as BinderData
 const fingerprint = (folder: string): string[] =>
@@ -45,20 +69,15 @@ describe('by hand: other folders, other places', () => {
   })
 
   it('prints a stop in place of a batch, ends with 0, and says so on standard error', async () => {
-    const { folder, remove } = editedDemo(withoutCutters(STATES['superfat under the floor']))
-    try {
-      const stopped = await build([folder, '--out', 'stopped'])
-      expect(stopped.code).toBe(0)
-      expect(stopped.err).toContain(`stopped: ${BATCH}  superfat-under-floor`)
-      const said = dataIn(join(base, 'stopped'))
-      expect(said.stopped.map(({ sheet, code }) => [sheet, code])).toEqual([
-        [BATCH, 'superfat-under-floor'],
-        [BATCH, 'superfat-lower-bound-negative'],
-      ])
-      for (const { reason } of said.stopped) expect(reason).toMatch(/^[A-Z].*\.$/)
-    } finally {
-      remove()
-    }
+    const stopped = await stoppedBuild()
+    expect(stopped.code).toBe(0)
+    expect(stopped.err).toContain(`stopped: ${BATCH}  superfat-under-floor`)
+    const said = stopped.data
+    expect(said.stopped.map(({ sheet, code }) => [sheet, code])).toEqual([
+      [BATCH, 'superfat-under-floor'],
+      [BATCH, 'superfat-lower-bound-negative'],
+    ])
+    for (const { reason } of said.stopped) expect(reason).toMatch(/^[A-Z].*\.$/)
   })
 })
 
@@ -112,7 +131,7 @@ describe('by hand: when something is wrong', () => {
     const theirs = join(base, 'theirs')
     mkdirSync(theirs)
     writeFileSync(join(theirs, 'letter.txt'), 'keep me')
-    const failed = await build(['--out', 'theirs'])
+    const failed = await build([small, '--out', 'theirs'])
     expect(failed.code).toBe(2)
     expect(readdirSync(theirs)).toEqual(['letter.txt'])
   })
@@ -133,19 +152,10 @@ describe('by hand: when something is wrong', () => {
   })
 
   it('makes the binder again where one of its own stands, with nothing of the old left', async () => {
-    const place = join(base, 'again')
-    const { folder, remove } = editedDemo({
-      ...withoutCutters(STATES.go),
-      'pages/note.md': '# A note\n\nText.\n',
-    })
-    try {
-      await build([folder, '--out', place])
-      expect([...bytesBelow(place).keys()]).toContain('sheets/page-note.html')
-      await build([small, '--out', place])
-      expect(fingerprint(place)).toEqual(fingerprint(out))
-    } finally {
-      remove()
-    }
+    const { place, names } = await stoppedBuild()
+    expect(names).toContain('sheets/page-note.html')
+    await build([small, '--out', place])
+    expect(fingerprint(place)).toEqual(fingerprint(out))
     // two whole builds, on a machine that may be busy
   }, 90_000)
 

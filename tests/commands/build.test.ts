@@ -11,7 +11,8 @@ import {
   readStructure,
   type StructureRead,
 } from '../print/kitchen-sink/read-back.ts'
-import { BATCH, demo, MOULD } from '../sites/edited-demo.ts'
+import { describeLegible, type Read, read } from '../print/legible.ts'
+import { BATCH, composeEdited, demo, MOULD, WHOLE_DEMO } from '../sites/edited-demo.ts'
 import { elements, readHtml, textOf } from '../sites/html.ts'
 import { bytesBelow, type Ran, runCommand } from './run-command.ts'
 
@@ -28,6 +29,7 @@ let files: Map<string, Buffer>
 let data: BinderData
 let structure: StructureRead
 let rasters: PageRaster[]
+let printed: Read
 
 beforeAll(async () => {
   ran = await build(['--out', 'demo'])
@@ -36,7 +38,18 @@ beforeAll(async () => {
   const pdf = new Uint8Array(files.get('binder.pdf') as Buffer)
   structure = await readStructure(pdf)
   rasters = await readRaster(pdf)
+  const { sheets } = await composeEdited(WHOLE_DEMO)
+  printed = await read({
+    pdf,
+    sheets: sheets.map((sheet, index) => ({
+      sheet,
+      ...(data.sheets[index] as BinderData['sheets'][number]),
+      root: readHtml(String(files.get(`sheets/${sheet.anchor}.html`))),
+    })),
+  })
 })
+
+describeLegible(() => printed)
 
 describe('by hand: what a build leaves', () => {
   it('ends with 0 and says where the binder is, and what it must not be used for', () => {

@@ -39,4 +39,4 @@ export const everyState = (): Promise<ReadonlyMap<State, Binder>> => {
 }
 
 /** Every state is proved with solids: a busy machine takes its time. [ms] */
-export const PATIENCE = 300_000
+export const PATIENCE = 600_000

@@ -57,19 +57,24 @@ describe.each(names)('by hand: %s', (state) => {
 
   it('shows each value as binder.json has it, under the same name', () => {
     let looked = 0
+    const wrong: string[] = []
     for (const { id, values } of data().sheets) {
       const page = here().pages.get(`sheets/${id.replaceAll('/', '-')}.html`) as Element
       for (const element of shownOn(page).tagged) {
         const { attributes } = element
         const value = values[attributes['data-name'] ?? '']
-        expect(value, `${id}: ${attributes['data-name']}`).toBeDefined()
-        expect(textOf(element), `${id}: ${attributes['data-name']}`).toBe(value?.shown)
-        expect(attributes.value).toBe(String(value?.value))
-        expect(attributes['data-unit']).toBe(value?.unit)
-        expect(hasClass(element, 'value')).toBe(true)
+        const isSame =
+          value !== undefined &&
+          textOf(element) === value.shown &&
+          attributes.value === String(value.value) &&
+          attributes['data-unit'] === value.unit &&
+          hasClass(element, 'value')
+        if (!isSame)
+          wrong.push(`${id}: ${attributes['data-name']}: ${textOf(element)}, not ${JSON.stringify(value)}`)
         looked += 1
       }
     }
+    expect(wrong).toEqual([])
     expect(looked).toBeGreaterThan(state === 'dado too deep' ? 10 : 100)
   })
 
