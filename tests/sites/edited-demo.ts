@@ -112,7 +112,7 @@ const TRIED = `tried:                         # a recipe that was never tried sm
 
 /** Bars that were weighed at wrapping: a hundred, within four grams of one another, and one that is light. */
 export const WEIGHED = `made:
-  used: [{ lot: O-1, amount: 3 kg }]
+  used: [{ lot: O-1241, amount: 3 kg }]
   bars: { cut: 105, tests: 4 }
   wrapped:
     date: 2027-04-25
