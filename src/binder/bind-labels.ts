@@ -99,6 +99,8 @@ export interface BoundLabel {
   readonly grid: LabelGrid | undefined
   /** that labels are printed on [m] */
   readonly paper: { readonly width: number; readonly height: number }
+  /** who decided that its bars may go, and when; undefined: nobody has typed it in */
+  readonly released: { readonly date: string; readonly by: string } | undefined
   /** labels may be sold; bear that they may not; are not printed at all */
   readonly state: 'for-sale' | 'not-for-sale' | 'none'
   readonly findings: readonly Finding[]
@@ -261,6 +263,7 @@ const bindLabel = (
     words: [...(selling.words ?? []), ...recipeWords],
     grid,
     paper: labelPaper(content.shop.value),
+    released: releaseOf(batch),
     state: 'none',
     findings: [],
     placesOf: (finding) => placesIn(content, batch, recipe, finding),
@@ -298,11 +301,19 @@ const noCode = (region: Region): Finding => ({
   values: { region },
 })
 
+const releaseOf = ({ file }: BoundBatch): BoundLabel['released'] => {
+  const release = file.value.made?.release
+  return release?.decision === 'released' ? release : undefined
+}
+
 /** What is held by its batch waits for the test; what failed it is never labelled. */
 const heldBack = ({ state, file }: BoundBatch): Finding[] => {
   const test = file.value['release-test']
   if (test?.result === 'failed')
     return [{ code: 'label-test-failed', severity: 'stop', values: { on: test.date } }]
+  const release = file.value.made?.release
+  if (release && release.decision !== 'released')
+    return [{ code: 'label-not-released', severity: 'stop', values: { on: release.date } }]
   return state === 'hold' && !test ? [{ code: 'label-batch-held', severity: 'stop', values: {} }] : []
 }
 
@@ -495,6 +506,8 @@ const placesIn = (
     case 'few-bars-weighed':
       return at(batch.file, '/made/wrapped/weights')
     case 'label-test-failed':
+    case 'label-not-released':
+      return at(batch.file, '/made/release')
     case 'label-batch-held':
       return [...at(batch.file, '/release-test'), ...at(batch.file, '/recipe')].slice(0, 1)
     case 'label-rules-unknown':

@@ -153,6 +153,7 @@ describe('by hand: what the demo may label', () => {
   test('codes have day and key, and differ', () => {
     const all = ofDemo.map(({ code }) => code)
     expect(all.map((one) => `${one?.date} ${one?.key}`)).toEqual([
+      '2027-01-10 HE',
       '2027-03-14 HE',
       '2027-03-21 LA',
       '2027-04-04 PY',
@@ -275,6 +276,19 @@ describe('by hand: what is in the way of a label', () => {
     const failed = labelOf({ batch: `${wrapped(BARS)}release-test: { date: 2027-03-01, result: failed }\n` })
     expect(failed.state).toBe('none')
     expect(codes(failed)).toContain('label-test-failed')
+  })
+
+  test.each([
+    ['released', 'for-sale'],
+    ['held', 'none'],
+    ['rejected', 'none'],
+  ])('a batch of which it was decided that it is %s is %s', (decision, state) => {
+    const label = labelOf({
+      batch: `${wrapped(BARS)}  release: { decision: ${decision}, date: 2027-03-08, by: M. Oakes }\n`,
+    })
+    expect(label.state).toBe(state)
+    expect(codes(label).includes('label-not-released')).toBe(state === 'none')
+    expect(label.released?.by).toBe(state === 'none' ? undefined : 'M. Oakes')
   })
 
   test('an open gate leaves labels that say so', () => {

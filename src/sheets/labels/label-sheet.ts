@@ -51,7 +51,7 @@ export const labelSheet = (
 
 /** The first thing that is looked for: may these bars be sold under this label? */
 const stateOf = (
-  { say }: Frame,
+  { say, show }: Frame,
   label: BoundLabel,
   set: SetLabel | undefined,
   page: Sheet | undefined,
@@ -78,7 +78,15 @@ const stateOf = (
     kind: 'cautions',
     signal: 'notice',
     heading: say('label.for-sale'),
-    items: [say(set ? 'label.for-sale-note' : 'label.for-sale-no-page'), say('label.for-sale-test')],
+    items: [
+      say(set ? 'label.for-sale-note' : 'label.for-sale-no-page'),
+      label.released
+        ? say('label.for-sale-released', {
+            date: show.date('label.released', label.released.date),
+            by: label.released.by,
+          })
+        : say('label.for-sale-test'),
+    ],
   }
 }
 
@@ -445,7 +453,8 @@ const codeOf = ({ say, show }: Frame, { code }: BoundLabel): Block => {
 
 const printingOf = ({ say, show }: Frame, label: BoundLabel, page: Sheet | undefined): Block => {
   const { grid, net, batch } = label
-  if (!grid || !page) return { kind: 'steps', first: 1, items: [{ text: say('label.how.no-grid') }] }
+  if (!grid) return { kind: 'steps', first: 1, items: [{ text: say('label.how.no-grid') }] }
+  if (!page) return { kind: 'steps', first: 1, items: [{ text: say('label.how.held') }] }
   if (page.stopped) return { kind: 'steps', first: 1, items: [{ text: say('label.how.none') }] }
   const each = grid.columns * grid.rows
   const bars = net.from === 'weighed' ? (net.ofBars ?? net.bars) : batch.fill.bars
