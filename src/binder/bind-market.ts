@@ -7,6 +7,7 @@ import type { BatchFile } from '../schema/batch.ts'
 import type { Content, Placed } from '../schema/content.ts'
 import type { MarketFile } from '../schema/market.ts'
 import { dateOf, dayNumber } from '../units/civil-day.ts'
+import { barBalance } from './bar-balance.ts'
 import { batchPlan, MARKED } from './batch-plan.ts'
 import type { BoundBatch } from './bind-batch.ts'
 import { type BoundCalendar, type BoundCure, lightDate, placesFor } from './bind-calendar.ts'
@@ -130,12 +131,20 @@ const itemOf = (
         !cure.cutUnknown,
     )
     .flatMap((cure) => {
-      const label = cure.planned.tasks.find(({ task }) => task === 'label')?.at.date
-      if (label === undefined || label > deadline || label < edition) return []
-      const good = Math.max(0, cure.batch.fill.bars - KEPT_BACK)
+      const { made } = cure.batch.file.value
+      const wrapped = made?.wrapped?.date
+      const label = wrapped ?? cure.planned.tasks.find(({ task }) => task === 'label')?.at.date
+      if (label === undefined || label > deadline || (wrapped === undefined && label < edition)) return []
+      if (made?.release && made.release.decision !== 'released') return []
+      // once they are counted nobody reckons them any more
+      const counted = barBalance(cure.batch)
+      const good = Math.max(0, counted.kept ?? counted.fit ?? cure.batch.fill.bars - KEPT_BACK)
       const kept = Math.min(good, wanting)
       wanting -= kept
-      const light = cure.label.declared === undefined ? undefined : { date: lightDate(cure, calendar.hours) }
+      const light =
+        wrapped !== undefined || cure.label.declared === undefined
+          ? undefined
+          : { date: lightDate(cure, calendar.hours) }
       return [{ batch: cure.batch.key, date: cure.batch.date, label, bars: good, kept, light }]
     })
   const covered = planned.reduce((sum, one) => sum + one.bars, 0) >= bars

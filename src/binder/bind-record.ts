@@ -8,7 +8,6 @@ import type { Made } from '../schema/made.ts'
 import {
   type BarBalance,
   type BatterBalance,
-  balanceBars,
   balanceBatter,
   balancePackaging,
   type PackagingBalance,
@@ -18,6 +17,7 @@ import {
   WEIGHING_OFF,
 } from '../supply/reconcile.ts'
 import { dayNumber } from '../units/civil-day.ts'
+import { barBalance } from './bar-balance.ts'
 import type { BoundBatch } from './bind-batch.ts'
 import type { BoundCure } from './bind-calendar.ts'
 import type { FindingPlace } from './finding-places.ts'
@@ -113,16 +113,9 @@ const bindRecord = (
   })
   const controls = controlsOf(cure)
   const superfat = superfatAsWeighed(content, batch, materials)
-  const { bars: counted, wrapped: wrapping, went: gone } = made ?? {}
+  const { wrapped: wrapping, went: gone } = made ?? {}
   const went = gone?.reduce((sum, { bars: some }) => sum + some, 0)
-  const bars = balanceBars({
-    planned: batch.fill.bars,
-    cut: counted?.cut,
-    tests: counted?.tests,
-    rejected: counted?.rejected,
-    wrapped: wrapping?.bars,
-    went,
-  })
+  const bars = barBalance(batch)
   const wrapped = wrapping && (wrapping.bars ?? bars.fit)
   const packaging = packagingOf(content, made, wrapped, materialOf)
   const test = cure.planned.tasks.find(({ task }) => task === 'release-test')
@@ -171,7 +164,7 @@ const bindRecord = (
         batter: inPot,
         leftInPot: made?.['left-in-pot'],
         trimmed: made?.trimmed,
-        bars: counted?.cut,
+        bars: made?.bars?.cut,
         barMass: cure.barMass,
       }),
     },

@@ -383,6 +383,30 @@ describe('by hand: 40 bars for a market on Saturday 12 June 2027', () => {
     expect(sheet.conflicts![0]!.place).toBe('markets/fair.yaml')
   })
 
+  test('bars that are wrapped count as what is left of them, however old; of a batch that is held back none does', () => {
+    const wrappedIn = (more: string) =>
+      made({
+        more: {
+          ...market().more,
+          'stock/all.yaml':
+            'entries:\n  - { date: 2026-10-01, received: O-1, material: olive, amount: 9 kg }\n',
+          'batches/2026-11-02-old.yaml': another(
+            '2026-11-02',
+            `made:
+  used: [{ lot: O-1, amount: 2 kg }]
+  bars: { cut: 36, tests: 6, rejected: 1 }
+  wrapped: { date: 2026-12-21, weights: [90 g] }
+  went: [{ date: 2026-12-24, bars: 9, to: a fair }]
+${more}`,
+          ),
+        },
+      }).binder.markets[0]!.items[0]!.planned.find(({ batch }) => batch === '2026-11-02-old')
+    // 36 − 6 − 1 − 9
+    expect(wrappedIn('')).toMatchObject({ bars: 20, kept: 20, label: '2026-12-21', light: undefined })
+    expect(wrappedIn('  release: { decision: released, date: 2026-12-22, by: R. Vale }\n')?.bars).toBe(20)
+    expect(wrappedIn('  release: { decision: held, date: 2026-12-22, by: R. Vale }\n')).toBeUndefined()
+  })
+
   test('a recipe that is stopped is said so, and gets no day', () => {
     const files = filesOf(market())
     files.set(

@@ -16,7 +16,8 @@ export const labelSheets = (frame: Frame, binder: BoundBinder): readonly Sheet[]
     const set = label.grid ? setLabel(frame, label) : undefined
     const place = sheets.length + 1
     // a batch that waits for its test, and whose bars nobody has weighed, has nothing to print yet
-    const isEarly = label.net.from !== 'weighed' && label.findings.some(({ code }) => code === 'label-batch-held')
+    const isEarly =
+      label.net.from !== 'weighed' && label.findings.some(({ code }) => code === 'label-batch-held')
     const page = isEarly ? undefined : set && labelPageSheet(frame, label, set, `9.${place + 1}`)
     sheets.push(labelSheet(frame, label, set, { number: `9.${place}`, page }))
     if (page) sheets.push(page)
