@@ -1,4 +1,5 @@
 /** What the label of each batch says and why, whether it may be printed, and where the maker wrote what is in the way. */
+
 import { lineOf } from '../diagnostics.ts'
 import { type Finding, isStopped } from '../findings.ts'
 import { type Allergens, fragranceAllergens } from '../labelling/allergens.ts'
@@ -25,6 +26,7 @@ import type { Content, Placed } from '../schema/content.ts'
 import type { RecipeFile } from '../schema/recipe.ts'
 import { type GateKey, type LabelGrid, labelPaper, type SellingFile } from '../schema/selling.ts'
 import { dateOf, dayNumber } from '../units/civil-day.ts'
+import { batchKeyOf } from './batch-keys.ts'
 import type { BoundBatch } from './bind-batch.ts'
 import type { BoundCure } from './bind-calendar.ts'
 import type { FindingPlace } from './finding-places.ts'
@@ -221,7 +223,8 @@ const bindLabel = (
           declared: net.declared,
           kind: gates.status,
         })
-  const read = recipe.value.code === undefined ? undefined : batchCode(batch.date, recipe.value.code)
+  const key = batchKeyOf(batch.file.value, recipe.value)
+  const read = key === undefined ? undefined : batchCode(batch.date, key)
   const printed = Object.fromEntries(
     PRINTED.flatMap((gate) => {
       const text = (ofRecipe?.[gate] ?? selling.entered?.[gate])?.text
@@ -498,7 +501,7 @@ const placesIn = (
       return at(shop, '/selling/labels/height')
     case 'label-code-missing':
     case 'label-code-twice':
-      return [...at(recipe, '/code'), ...at(recipe, '/title')].slice(0, 1)
+      return [...at(batch.file, '/code'), ...at(recipe, '/code'), ...at(recipe, '/title')].slice(0, 1)
     case 'label-above-bars':
       return at(batch.file, '/label-weight')
     case 'bars-not-weighed':

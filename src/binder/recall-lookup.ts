@@ -1,6 +1,8 @@
 /** What a person means who names a lot, a batch, or the code on a wrapper. */
+
 import { readBatchCode } from '../labelling/batch-code.ts'
 import { didYouMean } from '../units/spelling.ts'
+import { batchKeyOf } from './batch-keys.ts'
 import type { BoundBinder } from './bind.ts'
 import { type Recalled, recallOf } from './bind-trace.ts'
 
@@ -26,7 +28,7 @@ export const lookUp = (
     // by its day, and among those of one day by the key of its recipe; where that is gone, somebody has to say which is meant
     const ofDay = [...content.batches.values()].filter(({ value }) => value.date === date)
     const ofKey = ofDay.filter(
-      ({ value }) => content.recipes.get(value.recipe)?.value.code?.toUpperCase() === read.batch.key,
+      ({ value }) => batchKeyOf(value, content.recipes.get(value.recipe)?.value) === read.batch.key,
     )
     const batches = ofKey.length > 0 ? ofKey : ofDay
     const only = batches.length === 1 ? called(batches[0]?.key) : undefined

@@ -1,5 +1,6 @@
 /** batches/NAME.yaml: one pour of one recipe into one mould on one day. */
 import { z } from 'zod'
+import { batchKey } from './batch-key.ts'
 import { date, name, oneOf, quantity, report, shareOr, timeOfDay, words } from './fields.ts'
 import { made } from './made.ts'
 import { checkMadeDays } from './made-days.ts'
@@ -25,6 +26,9 @@ export const batchFile = z
     'pour-at': timeOfDay()
       .optional()
       .describe('When the pour begins; when the shop opens where it is left out.'),
+    code: batchKey()
+      .optional()
+      .describe("In the code on its labels, in place of its recipe's: for a second batch of one day."),
     fill: z.literal('to the line').optional().describe('Fill the mould to the height of the whole block.'),
     oils: quantity('mass', { min: '50 g', max: '500 kg' })
       .optional()

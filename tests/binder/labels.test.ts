@@ -350,13 +350,13 @@ describe('by hand: what is in the way of a label', () => {
     expect(codes(us)).toContain('label-code-missing')
   })
 
-  test('two batches with one code have no labels', () => {
-    const { labels } = labelsOf({
-      more: {
-        'batches/2027-02-01-second.yaml':
-          'recipe: plain\nmould: small\ndate: 2027-02-01\npour-at: 16:00\nfill: to the line\nlye: { water-temperature: 8 C, ice: 40 % }\n',
-      },
-    })
+  test('two batches with one code have no labels; a code of its own tells the second from the first', () => {
+    const second =
+      'recipe: plain\nmould: small\ndate: 2027-02-01\npour-at: 16:00\nfill: to the line\nlye: { water-temperature: 8 C, ice: 40 % }\n'
+    const { labels } = labelsOf({ more: { 'batches/2027-02-01-second.yaml': second } })
+    const apart = labelsOf({ more: { 'batches/2027-02-01-second.yaml': `${second}code: P2\n` } }).labels
+    expect(apart.map(({ code }) => code?.key)).toEqual(['PL', 'P2'])
+    expect(apart.flatMap(codes)).not.toContain('label-code-twice')
     expect(labels.map(codes).every((all) => all.includes('label-code-twice'))).toBe(true)
     expect(labels.map(({ state }) => state)).toEqual(['none', 'none'])
   })
