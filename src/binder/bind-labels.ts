@@ -51,6 +51,8 @@ export interface BoundNet {
   readonly ofBars: number | undefined
   /** day on which they were weighed, or are to be */
   readonly date: string | undefined
+  /** that the scale must show of a bar that bears the declared weight [kg] */
+  readonly leastReading: number | undefined
   /** that each may lose to its last day of sale, and by which the scale may show too much [kg] */
   readonly stillToLose: number
   readonly scaleError: number
@@ -334,6 +336,10 @@ const largestFace = ({ mould }: BoundBatch): { readonly width: number; readonly 
   return { width, height }
 }
 
+/** In whole grams, up: below it a bar does not keep its label to its last day. */
+const leastReading = (declared: number, stillToLose: number, scaleError: number): number =>
+  Math.ceil((declared + stillToLose + scaleError) * 1000 - HAIR * 1000) / 1000
+
 const netOf = (
   content: Content,
   selling: SellingFile,
@@ -356,6 +362,7 @@ const netOf = (
       ...common,
       from: typed === undefined ? 'reckoned' : 'typed',
       declared,
+      leastReading: leastReading(declared, stillToLose, scaleError),
       statement: netStatement(declared, region),
       quantity: undefined,
       bars: 0,
@@ -378,6 +385,7 @@ const netOf = (
     ...common,
     from: 'weighed',
     declared,
+    leastReading: declared === undefined ? undefined : leastReading(declared, stillToLose, scaleError),
     statement: declared === undefined ? undefined : netStatement(declared, region),
     quantity,
     bars: weights.length,

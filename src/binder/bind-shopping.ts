@@ -17,6 +17,10 @@ export interface ShoppingLine {
   /** in one pack, and in all of them [kg or pieces] */
   readonly each: number
   readonly bought: number
+  /** that batches take of it [kg or pieces] */
+  readonly needed: number
+  /** packs that are sold at least */
+  readonly least: number
   /** of what is bought, what no batch takes [kg or pieces] */
   readonly over: number
   /** of one pack, and of all, in the smallest coin */
@@ -116,6 +120,8 @@ const suppliersOf = (content: Content, choice: PackChoice, today: number): reado
       packs,
       each,
       bought,
+      needed: ofGrains(uses.reduce((sum, { amount }) => sum + grains(amount), 0)),
+      least: pack.value['at-least'] ?? 1,
       over: choice.left.get(offer) ?? 0,
       price: pack.value.price?.minor ?? 0,
       cost,

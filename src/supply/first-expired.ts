@@ -41,6 +41,8 @@ export interface Shortage {
   readonly short: number
   /** of these, what lots would cover that will have expired by then */
   readonly expired: number
+  /** the last day on which these might be used; undefined where there are none */
+  readonly until: number | undefined
 }
 
 export interface Proposal {
@@ -92,11 +94,13 @@ export function proposeLots(lots: readonly LotOnHand[], needs: readonly BatchNee
     const { batch, material, day } = need
     let open = grains(need.amount)
     let expired = 0
+    let until: number | undefined
     for (const one of opened) {
       const there = rest.get(one.lot) ?? 0
       if (one.material !== material || there <= 0 || one.received > day) continue
       if (lastDay(one) < day) {
         expired += there
+        until = Math.max(until ?? lastDay(one), lastDay(one))
         continue
       }
       if (open <= 0) break
@@ -106,12 +110,19 @@ export function proposeLots(lots: readonly LotOnHand[], needs: readonly BatchNee
       picks.push({ batch, material, day, lot: one.lot, amount: ofGrains(amount) })
     }
     if (open <= 0) continue
-    const shortage = { short: ofGrains(open), expired: ofGrains(Math.min(open, expired)) }
+    const shortage = { short: ofGrains(open), expired: ofGrains(Math.min(open, expired)), until }
     shortages.push({ batch, material, day, ...shortage })
     findings.push({
       code: shortage.expired === shortage.short ? 'stock-only-expired' : 'stock-short',
       severity: 'warn',
-      values: { batch, material, day, short: shortage.short, expired: shortage.expired },
+      values: {
+        batch,
+        material,
+        day,
+        short: shortage.short,
+        expired: shortage.expired,
+        ...(until === undefined ? {} : { until }),
+      },
     })
   }
   const left = new Map(lots.map(({ lot }) => [lot, ofGrains(rest.get(lot) ?? 0)]))

@@ -27,7 +27,8 @@ export const lotsToTake = (
       amountWords(frame, stock, `lots.${material}.${key}`, material, shortage[key])
     const fill = { material: materialName(stock, material), short: amount('short') }
     if (shortage.expired === 0) return say('batch.lots.short', fill)
-    return say('batch.lots.expired', { ...fill, expired: amount('expired') })
+    const until = show.narrowDate(`lots.${material}.until`, dateOf(shortage.until ?? 0))
+    return say('batch.lots.expired', { ...fill, expired: amount('expired'), until })
   })
   const picks = stock.proposal.picks.filter(isOfPour)
   return {

@@ -60,6 +60,7 @@ const stateOf = (
   const until = [
     ...open.map(({ gate, section }) => say('label.until.gate', { what: say(`label.gate.${gate}`), section })),
     ...(label.net.from === 'weighed' ? [] : [say('label.until.weighed')]),
+    ...(label.findings.some(({ code }) => code === 'label-batch-held') ? [say('label.until.tested')] : []),
   ]
   const isNone = label.state === 'none' || page?.stopped !== undefined
   if (isNone)
@@ -80,6 +81,7 @@ const stateOf = (
     heading: say('label.for-sale'),
     items: [
       say(set ? 'label.for-sale-note' : 'label.for-sale-no-page'),
+      say('label.for-sale-read'),
       label.released
         ? say('label.for-sale-released', {
             date: show.date('label.released', label.released.date),
@@ -180,7 +182,7 @@ const slug = (name: string): string =>
     .replace(/^-|-$/g, '')
 
 /** Both lists, line by line beside one another. */
-const listsOf = ({ say, show }: Frame, { statements, convention, finished }: BoundLabel): Table => {
+const listsOf = ({ say, show }: Frame, { batch, statements, convention, finished }: BoundLabel): Table => {
   const both = ['as-put-in', 'as-finished'] as const
   const cells = (which: (typeof both)[number], line: StatementLine | undefined): Cell[] => {
     if (!line) return [empty, empty, empty]
@@ -197,6 +199,7 @@ const listsOf = ({ say, show }: Frame, { statements, convention, finished }: Bou
   return {
     kind: 'table',
     caption: say('label.lists.caption', {
+      how: say(batch.file.value.made ? 'label.lists.made' : 'label.lists.planned'),
       chosen: say(`label.convention.${convention}`),
       date: show.date('label.finished.date', finished.date),
     }),
@@ -223,7 +226,7 @@ const SMALL = 0.02
 
 const assumptionsOf = ({ say, show }: Frame, label: BoundLabel): Block => {
   const { statements, finished, masses, soapShare, gates } = label
-  const percent = (name: string, mass: number) => show.percent(`label.finished.${name}`, mass / masses.all, 0)
+  const percent = (name: string, mass: number) => show.percent(`label.finished.${name}`, mass / masses.all, 1)
   return {
     kind: 'cautions',
     signal: 'notice',
@@ -343,11 +346,14 @@ const weightOf = ({ say, show }: Frame, { net }: BoundLabel): Facts => {
 }
 
 /** Before bars are weighed there are lines to write on: the bars decide. */
-const weighedOf = ({ say }: Frame, { net, batch }: BoundLabel): Block => {
+const weighedOf = ({ say, show }: Frame, { net, batch }: BoundLabel): Block => {
   if (net.from === 'weighed') return nothing
   const steps: Step[] = [
     {
-      text: say('label.weigh.each'),
+      text: say('label.weigh.each', {
+        declared: show.weight('label.weigh.declared', net.declared ?? 0, 0.001),
+        least: show.weight('label.weigh.least', net.leastReading ?? 0, 0.001),
+      }),
       blanks: [{ label: say('label.weigh.lightest'), after: say('blank.grams') }],
     },
     { text: say('label.weigh.type', { batch: batch.key }) },
@@ -466,12 +472,19 @@ const printingOf = ({ say, show }: Frame, label: BoundLabel, page: Sheet | undef
       across: show.millimetres('label.grid.across', across),
       down: show.millimetres('label.grid.down', down),
     }),
+    say('label.how.cut'),
     say('label.how.many', {
       each: show.count('label.each', each),
       bars: show.count('label.bars', bars),
       times: show.count('label.times', Math.ceil(bars / each)),
     }),
-    say('label.how.spoiled'),
+    // what is printed before the bars are weighed is a trial, and ends in the bin
+    ...(net.from === 'weighed'
+      ? [
+          say('label.how.spoiled'),
+          say('label.how.until', { date: show.date('label.how.lastSale', net.lastSale) }),
+        ]
+      : []),
   ]
   return { kind: 'steps', first: 1, items: steps.map((text) => ({ text })) }
 }

@@ -112,7 +112,7 @@ const lossTable = (frame: Frame, binder: BoundBinder, costs: readonly Priced[]):
           ? words(
               say('cost.loss.share', {
                 amount: show.amount(name, { currency, minor: loss.bar }),
-                share: show.percent(`${name}.share`, loss.share, 0),
+                share: show.percent(`${name}.share`, loss.share, 1),
               }),
             )
           : empty

@@ -3,12 +3,28 @@ import type { BoundBinder } from '../../binder/bind.ts'
 import type { Recalled } from '../../binder/bind-trace.ts'
 import { dateOf } from '../../units/civil-day.ts'
 import { box, empty, finishSheet, maker, nothing, number, pickSources, words } from '../compose.ts'
-import { batchWords } from '../cure/tasks.ts'
+import { batchWords as shortWords } from '../cure/tasks.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Cell, Facts, Inline, Sheet, Step } from '../model.ts'
 import { PLACES } from '../places.ts'
 import { amountValue, materialName } from './supply-words.ts'
 import { countCell, lotWords, receivedCell, traceFindings, wayCell } from './trace-words.ts'
+
+/** A batch as somebody outside the shop can find it: by its day, and by the code on its wrapper. */
+const batchWords = (frame: Frame, binder: BoundBinder, key: string): Inline => {
+  const { say, show } = frame
+  const batch = shortWords(frame, binder, key)
+  const date = binder.content.batches.get(key)?.value.date
+  if (date === undefined) return batch
+  const poured = show.date(`recall.day.${key}`, date)
+  const code = binder.labels.find((label) => label.batch.key === key)?.code?.code
+  return code === undefined
+    ? say('recall.batch-of', { batch, poured })
+    : say('recall.batch-coded', { batch, poured, code })
+}
+
+/** kg */
+const GRAM = 0.001
 
 /** It stands in no binder: it is printed by itself, on the day. */
 const RECALL = { id: 'recall', number: 'R' } as const
@@ -139,12 +155,33 @@ const sumFacts = ({ say, show }: Frame, { holders }: Recalled): Facts => ({
   ],
 })
 
-const stepsOf = (frame: Frame, { stock }: BoundBinder, recalled: Recalled): Step[] => {
+/** Lye itself is among what is fetched and tagged. */
+const isCaustic = ({ stock, content }: BoundBinder, recalled: Recalled): boolean =>
+  lotsIn(recalled).some((lot) => {
+    const material = stock.ledger.lots.find((one) => one.lot === lot)?.material ?? ''
+    return content.alkalis.has(material) || content.stockLyes.has(material)
+  })
+
+const stepsOf = (frame: Frame, binder: BoundBinder, recalled: Recalled): Step[] => {
   const { say } = frame
+  const { stock } = binder
   const seller = recalled.kind === 'lot' ? stock.sellers.get(recalled.lot.lot) : undefined
   return [
     { text: say('recall.step.stop'), hold: true },
-    { text: say('recall.step.count') },
+    ...(recalled.holders.sold > 0 || recalled.holders.unrecorded.length > 0
+      ? [{ text: say('recall.step.shelf') }]
+      : []),
+    {
+      ...(isCaustic(binder, recalled)
+        ? {
+            caution: {
+              signal: 'danger' as const,
+              words: say('recall.step.caustic', { lye: PLACES.lye.number }),
+            },
+          }
+        : {}),
+      text: say('recall.step.count'),
+    },
     { text: seller === undefined ? say('recall.step.suppliers') : say('recall.step.supplier', { seller }) },
     { text: say('recall.step.authority') },
     { text: say('recall.step.tell') },
@@ -240,6 +277,10 @@ const heldTable = (frame: Frame, binder: BoundBinder, recalled: Recalled): Block
       empty,
       empty,
     ]
+    const mass = (name: 'trimmed'): Cell =>
+      made?.[name] === undefined
+        ? words(say('trace.not-written'))
+        : number(show.weight(`recall.held.${batch}.${name}`, made[name], GRAM))
     return [
       row(
         'recall.held.bars',
@@ -255,6 +296,7 @@ const heldTable = (frame: Frame, binder: BoundBinder, recalled: Recalled): Block
             ),
           ]
         : []),
+      row('recall.held.trim', mass('trimmed'), empty),
     ]
   })
   const rows = [...lots, ...bars]
@@ -289,7 +331,8 @@ const goneTable = (frame: Frame, binder: BoundBinder, { holders }: Recalled): Bl
       empty,
     ])
   })
-  if (rows.length === 0) return { kind: 'cautions', signal: 'notice', items: [say('recall.gone.nothing')] }
+  // what left since nobody has typed in yet
+  rows.push(...Array.from({ length: 2 }, () => Array.from({ length: 6 }, () => empty)))
   return {
     kind: 'table',
     style: 'log',

@@ -90,7 +90,9 @@ const orderTable = (
     return [
       box,
       maker(materialName(binder.stock, one.material)),
-      number(show.count(`${key}.packs`, one.packs)),
+      one.least > 1 && one.packs === one.least
+        ? words(say('shopping.at-least', { packs: show.count(`${key}.packs`, one.packs) }))
+        : number(show.count(`${key}.packs`, one.packs)),
       words(amountWords(frame, binder.stock, `${key}.each`, one.material, one.each)),
       number(amount(`${key}.price`, one.price)),
       number(amount(`${key}.cost`, one.cost)),
@@ -100,6 +102,7 @@ const orderTable = (
           one.batches.map((batch) => takerWords(frame, binder, batch)),
         ),
       ),
+      words(amountWords(frame, binder.stock, `${key}.needed`, one.material, one.needed)),
       words(amountWords(frame, binder.stock, `${key}.over`, one.material, one.over)),
     ]
   }
@@ -116,6 +119,7 @@ const orderTable = (
             number(amount(`${name}.delivery`, order.delivery)),
             empty,
             empty,
+            empty,
           ],
         ]),
     [
@@ -127,24 +131,26 @@ const orderTable = (
       number(amount(`${name}.sum`, order.cost)),
       empty,
       empty,
+      empty,
     ],
   ]
   return {
     kind: 'table',
     caption: say('shopping.caption', {
       supplier: order.name,
-      by: show.date(`${name}.by`, order.orderBy),
-      on: show.date(`${name}.neededOn`, order.neededOn),
+      by: show.shortDate(`${name}.by`, order.orderBy),
+      on: show.shortDate(`${name}.neededOn`, order.neededOn),
     }),
     columns: [
-      { head: say('shopping.bought'), align: 'centre', width: 8 },
+      { head: say('shopping.bought'), align: 'centre', width: 6 },
       { head: say('shopping.material'), align: 'left' },
-      { head: say('shopping.packs'), align: 'right', width: 7, main: true },
-      { head: say('shopping.each'), align: 'right', width: 12 },
-      { head: say('shopping.price', { currency }), align: 'right', width: 10 },
-      { head: say('shopping.cost', { currency }), align: 'right', width: 10 },
-      { head: say('shopping.batches'), align: 'left', width: 22 },
-      { head: say('shopping.over'), align: 'right', width: 12 },
+      { head: say('shopping.packs'), align: 'right', width: 9, main: true },
+      { head: say('shopping.each'), align: 'right', width: 11 },
+      { head: say('shopping.price', { currency }), align: 'right', width: 9 },
+      { head: say('shopping.cost', { currency }), align: 'right', width: 9 },
+      { head: say('shopping.batches'), align: 'left', width: 17 },
+      { head: say('shopping.needed'), align: 'right', width: 11 },
+      { head: say('shopping.over'), align: 'right', width: 11 },
     ],
     rows: order.lines.map(line),
     foot: sums,

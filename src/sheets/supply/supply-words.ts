@@ -38,7 +38,7 @@ export const amountWords = (
 }
 
 /** Days inside findings are counted; on paper they are dates. */
-const DAYS = ['day', 'expiry', 'received', 'first'] as const
+const DAYS = ['day', 'until', 'expiry', 'received', 'first'] as const
 const AMOUNTS = ['short', 'expired', 'taken', 'left', 'excess', 'amount'] as const
 
 /** What was found, in words, each with names of its own for its values. */
