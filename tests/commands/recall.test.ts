@@ -40,7 +40,7 @@ describe('by hand: recall', () => {
       ])
       expect(written.get('recall.pdf')?.subarray(0, 5).toString()).toBe('%PDF-')
       const page = written.get('index.html')?.toString() ?? ''
-      for (const words of ['Tallgate Chemical', 'Corner store', 'HH-0214', 'window rack'])
+      for (const words of ['Tallgate Chemical', 'Hillside farm stand', 'HH-0214', 'window rack'])
         expect(page).toContain(words)
       expect(bytesBelow(join(folder, 'output'))).toEqual(before)
     },

@@ -75,7 +75,7 @@ describe('by hand: the shopping list on paper', () => {
   it('says by when to write to the mill: ten days before 1 February', () => {
     const [mill] = tables(sheet(sheetsOf(), 'supply/shopping'))
     expect(plain(inlineWords(mill?.caption ?? { text: '', fill: {} }))).toBe(
-      'The mill: order by 22 January 2027; first needed on 1 February 2027',
+      'The mill: order by Fri 22 Jan; first needed on Mon 1 Feb. Ordered on: ______________',
     )
   })
 
@@ -102,7 +102,7 @@ describe('by hand: lots on the batch sheet', () => {
     const said = missing.items.map(inlineWords)
     // half a kilogram of it ends on 31 January, the day before
     expect(said[0]).toMatch(
-      /^Olive oil: .* missing; there are 500.g that must be used before the pour and not after\.$/,
+      /^Olive oil: .* missing; there are 500.g that must be used by 31.Jan.2027, before the pour\.$/,
     )
     expect(said.some((one) => /^Coconut oil: \d+.g missing\.$/.test(one))).toBe(true)
   })

@@ -53,7 +53,10 @@ describe('by hand: first expired, first out', () => {
 
   it('says what is short, and what is there but expired', () => {
     const short = proposeLots([lot('a', 5, 60), lot('b', 2, 20)], [need(10, 50)])
-    expect(short.shortages).toEqual([{ batch: 'b1', material: 'olive oil', day: 50, short: 5, expired: 2 }])
+    // the two ended on day 20
+    expect(short.shortages).toEqual([
+      { batch: 'b1', material: 'olive oil', day: 50, short: 5, expired: 2, until: 20 },
+    ])
     expect(short.findings.map(({ code }) => code)).toEqual(['stock-short'])
     expect(short.left).toEqual(
       new Map([
@@ -62,7 +65,7 @@ describe('by hand: first expired, first out', () => {
       ]),
     )
     const expired = proposeLots([lot('b', 20, 20)], [need(10, 50)])
-    expect(expired.shortages).toMatchObject([{ short: 10, expired: 10 }])
+    expect(expired.shortages).toMatchObject([{ short: 10, expired: 10, until: 20 }])
     expect(expired.findings.map(({ code }) => code)).toEqual(['stock-only-expired'])
     // overdrawn lots hold nothing, and 0.3 covers 0.1 + 0.2
     expect(picked([lot('a', -1, 60)], [need(1, 50)])).toEqual([])
