@@ -15,6 +15,7 @@ export const BOTH = [
   'tests/sheets/pages.test.ts',
   'tests/solids/bar-cutter-proof.test.ts',
   'tests/solids/grid-cutter-proof.test.ts',
+  'tests/supply/pack-choice.test.ts',
 ]
 
 /** Whether there is time. */
