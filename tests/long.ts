@@ -8,7 +8,15 @@ export const LONG = [
 ]
 
 /** Tried a little in `npm test`, and more in the soak. */
-export const BOTH = ['tests/binder/any-content.test.ts', 'tests/sheets/pages.test.ts']
+export const BOTH = [
+  'tests/binder/any-content.test.ts',
+  'tests/sheet-stock/lay-out.test.ts',
+  'tests/sheet-stock/packing.test.ts',
+  'tests/sheets/pages.test.ts',
+  'tests/solids/bar-cutter-proof.test.ts',
+  'tests/solids/grid-cutter-proof.test.ts',
+  'tests/supply/pack-choice.test.ts',
+]
 
 /** Whether there is time. */
 export const isSoak = process.env.KETTLE_SOAK === '1'

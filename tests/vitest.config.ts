@@ -27,6 +27,8 @@ const LONGEST = [
   'solids/grid-cutter-proof',
   'sheets/trial-frame-sheet',
   'print/legibility',
+  'text/pseudo',
+  'sheet-stock/packing',
   'sheets/lever-press-sheet',
   'sheets/bar-cutter-sheet',
   'binder/any-content',
@@ -53,6 +55,8 @@ const PATIENCE = {
   testTimeout: 60_000,
   // every state of the demo is composed, its fixtures proved with solids: a busy machine takes its time
   hookTimeout: 300_000,
+  // binders are large and soon forgotten: with more room for what is young, less is swept
+  execArgv: ['--max-semi-space-size=64'],
 }
 
 export default defineConfig({

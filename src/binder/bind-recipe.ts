@@ -5,7 +5,7 @@ import { type BlendMakeUp, blendMakeUp, type Estimate } from '../chemistry/blend
 import { meanFattyAcidMolarMass, middleComposition } from '../chemistry/composition.ts'
 import { type ReactionProducts, reactionProducts } from '../chemistry/mass-balance.ts'
 import { checkSolubility } from '../chemistry/solubility.ts'
-import { SOFT_LIMIT, type SuperfatMargin, superfatMargin } from '../chemistry/superfat-interval.ts'
+import { SOFT_LIMIT, type SuperfatMargin } from '../chemistry/superfat-interval.ts'
 import type { Finding } from '../findings.ts'
 import type { Range } from '../numerics/spread.ts'
 import type { Content, Placed } from '../schema/content.ts'
@@ -13,6 +13,7 @@ import type { FragranceEntry } from '../schema/materials.ts'
 import type { RecipeFile } from '../schema/recipe.ts'
 import { fattyAcidRanges } from './fat-figures.ts'
 import { type Formula, type FormulaFat, formulaOf } from './formula.ts'
+import { knownMargin } from './known-margin.ts'
 import { cureLossOf } from './scents.ts'
 import {
   BEADS_DENSITY,
@@ -178,7 +179,7 @@ const marginOf = (content: Content, formula: Formula): SuperfatMargin => {
     const { chosen } = chooseScale({ mass, container: containerFor(of, density), alkali }, scales)
     return { mass: chosen.sum, weighing: { scale: chosen.scale.name, draws: chosen.draws.length } }
   }
-  return superfatMargin({
+  return knownMargin({
     fats: formula.fats.map(({ key, share, value, density }) => ({
       key,
       saponificationValue: value,

@@ -1,8 +1,9 @@
 /** The superfat of what is really weighed, with its margin: for a batch and for a pilot loaf alike. */
 import type { DrawPlan } from '../batch/draws.ts'
-import { type SuperfatMargin, superfatMargin } from '../chemistry/superfat-interval.ts'
+import type { SuperfatMargin } from '../chemistry/superfat-interval.ts'
 import type { ShopFile } from '../schema/shop.ts'
 import type { Formula } from './formula.ts'
+import { knownMargin } from './known-margin.ts'
 import type { LyePlan } from './plan-lye.ts'
 import { scaleErrorsOf, uncertainAcid } from './shop-tools.ts'
 
@@ -24,7 +25,7 @@ export const superfatOf = (
   { fats, alkalis, additions }: WeighedParts,
   lye: LyePlan,
 ): SuperfatMargin =>
-  superfatMargin({
+  knownMargin({
     fats: formula.fats.map(({ key, value }) => {
       const { plan } = weighed(fats.find((fat) => fat.key === key))
       return {

@@ -18,7 +18,7 @@ import {
   type Rect,
   type Scale,
 } from './types.ts'
-import { paperView, type ViewRequestOnPaper } from './view.ts'
+import { type PaperView, paperView, type ViewRequestOnPaper } from './view.ts'
 
 export interface SheetRequest {
   readonly name: string
@@ -61,8 +61,18 @@ export function drawSheet(request: SheetRequest): Drawing {
   const widest = standardScales[standardScales.length - 1]!
   // Details take what is left, so the main scale is chosen with the details at their smallest useful size first.
   const detailChoices = standardScales.filter((scale) => scale.model <= 5)
+  // Scales are tried one after the other, and most views are the same from one trial to the next.
+  const views = [request.front, request.top, request.side, ...request.details]
+  const known = new Map<string, PaperView>()
+  const viewAt = (one: ViewRequestOnPaper, scale: Scale, isDetail: boolean): PaperView => {
+    const key = `${views.indexOf(one)} ${scale.paper}:${scale.model}`
+    const title = isDetail ? `${one.title} ${scaleText(scale)}` : one.title
+    const made = known.get(key) ?? paperView({ ...one, title }, { scale, format, style })
+    known.set(key, made)
+    return made
+  }
   const compose = (scale: Scale, detailScale: Scale) =>
-    composeSheet(request, { scale, detailScale, format, style })
+    composeSheet(request, { scale, detailScale, style, viewAt })
   const largest = request.largestScale?.model ?? 1
   const smallestDetail = detailChoices[detailChoices.length - 1] ?? widest
   // Notes take time to place, so they are placed only where each view alone would fit.
@@ -111,24 +121,19 @@ export interface Sheet {
 interface Composition {
   readonly scale: Scale
   readonly detailScale: Scale
-  readonly format: LengthFormatter
   readonly style: DrawingStyle
+  readonly viewAt: (view: ViewRequestOnPaper, scale: Scale, isDetail: boolean) => PaperView
 }
 
-function composeSheet(request: SheetRequest, { scale, detailScale, format, style }: Composition): Sheet {
-  const view = (one: ViewRequestOnPaper | undefined) => one && paperView(one, { scale, format, style })
+function composeSheet(request: SheetRequest, { scale, detailScale, style, viewAt }: Composition): Sheet {
+  const view = (one: ViewRequestOnPaper | undefined) => one && viewAt(one, scale, false)
   const grid = arrange(request.projection, {
     front: view(request.front),
     top: view(request.top),
     side: view(request.side),
   })
   const main = setGrid(grid)
-  const details = request.details.map((detail) =>
-    paperView(
-      { ...detail, title: `${detail.title} ${scaleText(detailScale)}` },
-      { scale: detailScale, format, style },
-    ),
-  )
+  const details = request.details.map((detail) => viewAt(detail, detailScale, true))
   const mainBounds =
     main.views.length > 0
       ? boundsOf(main.views.map(({ view: one, at }) => moved(one.extent, at)))

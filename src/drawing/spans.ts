@@ -35,8 +35,8 @@ const nearer = 1e-7 // m, how much nearer wood must be to cover a line
 export function hiddenLines(covers: readonly Cover[]): LineCollector {
   const seen = new Map<string, Interval[]>()
   const unseen = new Map<string, Interval[]>()
-  const isCovered = (x: number, y: number, depth: number) =>
-    covers.some(
+  const isCovered = (x: number, y: number, depth: number, by: readonly Cover[] = covers) =>
+    by.some(
       (cover) =>
         cover.near > depth + nearer && x > cover.left && x < cover.right && y > cover.low && y < cover.high,
     )
@@ -51,7 +51,14 @@ export function hiddenLines(covers: readonly Cover[]): LineCollector {
     if (to - from < aside) return
     const level = flat ? a.y : a.x
     const depth = Math.max(a.depth, b.depth)
-    const near = covers.filter((cover) => cover.near > depth + nearer)
+    // the others cover nothing of this line
+    const near = covers.filter(
+      (cover) =>
+        cover.near > depth + nearer &&
+        (flat
+          ? cover.low < level + aside && cover.high > level - aside && cover.left < to && cover.right > from
+          : cover.left < level + aside && cover.right > level - aside && cover.low < to && cover.high > from),
+    )
     const cuts = near
       .flatMap((cover) => (flat ? [cover.left, cover.right] : [cover.low, cover.high]))
       .filter((at) => at > from && at < to)
@@ -62,7 +69,7 @@ export function hiddenLines(covers: readonly Cover[]): LineCollector {
       if (end - start < 1e-9) continue
       const middle = (start + end) / 2
       const hidden = [-aside, aside].every((by) =>
-        flat ? isCovered(middle, level + by, depth) : isCovered(level + by, middle, depth),
+        flat ? isCovered(middle, level + by, depth, near) : isCovered(level + by, middle, depth, near),
       )
       keep(hidden, { flat, level }, [start, end])
     }

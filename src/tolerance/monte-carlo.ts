@@ -79,12 +79,19 @@ export function drawBlocks(
 
 function drawCells({ cells, sources }: Direction, draw: ErrorDraw, into: Float64Array): void {
   into.set(cells)
-  for (const { tolerance, distribution, moves } of sources) {
-    const error = tolerance * draw(distribution)
+  const count = cells.length
+  // Millions of errors are drawn: plain loops take half the time of destructured ones.
+  for (let source = 0; source < sources.length; source++) {
+    const one = sources[source]!
+    const error = one.tolerance * draw(one.distribution)
+    const { moves } = one
     // A place is the far one of the cell before it and the near one of the cell after it.
-    for (const [place, times] of moves) {
-      if (place > 0) into[place - 1] = (into[place - 1] ?? 0) + times * error
-      if (place < cells.length) into[place] = (into[place] ?? 0) - times * error
+    for (let index = 0; index < moves.length; index++) {
+      const move = moves[index]!
+      const place = move[0]
+      const by = move[1] * error
+      if (place > 0) into[place - 1] = into[place - 1]! + by
+      if (place < count) into[place] = into[place]! - by
     }
   }
 }
@@ -186,7 +193,7 @@ export function drawnSpread(
         for (let slice = 0; slice < slices; slice++) {
           const weight = area * (block.height[slice] ?? 0)
           tally.sum += weight - 1
-          tally.squares += (weight - 1) ** 2
+          tally.squares += (weight - 1) * (weight - 1)
           const bin = Math.floor(((weight - 1) / width + 1) * (BINS / 2))
           const at = bin < 0 ? 0 : bin >= BINS ? BINS - 1 : bin
           tally.bins[at] = (tally.bins[at] ?? 0) + 1

@@ -189,10 +189,10 @@ describe('by hand: every placeholder is filled', () => {
   it('on every sheet of every state, and nothing is filled in that has no place', () => {
     const all = inlines()
     expect(all.length).toBeGreaterThan(2000)
-    for (const { text, fill } of all) {
-      const places = placeholders(text)
-      expect(places.filter((name) => !Object.hasOwn(fill, name))).toEqual([])
-    }
+    const unfilled = all.filter(({ text, fill }) =>
+      placeholders(text).some((name) => !Object.hasOwn(fill, name)),
+    )
+    expect(unfilled.map(({ text }) => text)).toEqual([])
   })
 
   it('in the Markdown of every sheet', () => {

@@ -9,6 +9,16 @@ export interface SizedText {
   readonly up: number
 }
 
+/** Pieces of text of a page, as the library gives them. */
+export const sizesOf = (items: readonly object[]): SizedText[] =>
+  (items as readonly { readonly str?: string; readonly transform?: readonly number[] }[]).flatMap(
+    ({ str, transform = [] }) => {
+      if (str === undefined || str.trim() === '') return []
+      const [, , c = 0, d = 0, , y = 0] = transform
+      return [{ text: str, points: Math.hypot(c, d), up: (y * 25.4) / 72 }]
+    },
+  )
+
 /** Every piece of text, page by page. */
 export async function typeSizesOf(pdf: Uint8Array): Promise<SizedText[][]> {
   const task = getDocument({ data: pdf.slice(), verbosity: 0 })
@@ -17,13 +27,7 @@ export async function typeSizesOf(pdf: Uint8Array): Promise<SizedText[][]> {
   for (let number = 1; number <= document.numPages; number += 1) {
     const page = await document.getPage(number)
     const { items } = await page.getTextContent({ disableNormalization: true })
-    pages.push(
-      items.flatMap((item) => {
-        if (!('str' in item) || item.str.trim() === '') return []
-        const [, , c = 0, d = 0, , y = 0] = item.transform as number[]
-        return [{ text: item.str, points: Math.hypot(c, d), up: (y * 25.4) / 72 }]
-      }),
-    )
+    pages.push(sizesOf(items))
   }
   await task.destroy()
   return pages

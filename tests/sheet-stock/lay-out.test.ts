@@ -5,6 +5,7 @@ import { checkLayout } from '../../src/sheet-stock/check-layout.ts'
 import { EVERYDAY, layOut } from '../../src/sheet-stock/lay-out.ts'
 import { mostValue, shortestPiece } from '../../src/sheet-stock/one-board.ts'
 import type { Blank, Board, LayoutProblem, Region, SheetLayout } from '../../src/sheet-stock/types.ts'
+import { isSoak } from '../long.ts'
 
 const ENDLESS = Number.POSITIVE_INFINITY
 const blank = (key: string, length: number, width: number, count = 1, turns = false): Blank => ({
@@ -158,7 +159,7 @@ const boards = [
   board('half', 1.525, 0.76, { cost: 45, trim: 0.006 }),
   board('shop', 0.76, 0.4, { count: 1, cost: 0 }),
 ]
-const runs = { numRuns: 40, seed: 20 }
+const runs = { numRuns: isSoak ? 40 : 14, seed: 20 }
 const costOf = ({ boards: sawn }: SheetLayout): number =>
   sawn.reduce((sum, { board: key }) => sum + (boards.find((one) => one.key === key)?.cost ?? 0), 0)
 
@@ -188,7 +189,7 @@ describe('by hand: what holds for any parts', () => {
           )
         expect(sizes([...blanks].reverse())).toEqual(sizes(blanks))
       }),
-      { ...runs, numRuns: 12 },
+      { ...runs, numRuns: isSoak ? 12 : 6 },
     )
   })
 

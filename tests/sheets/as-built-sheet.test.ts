@@ -1,9 +1,14 @@
 /** The page of readings: readings that are as drawn change nothing, others change what hangs on them and nothing else. */
 import fc from 'fast-check'
 import { beforeAll, describe, expect, test } from 'vitest'
+import { bind } from '../../src/binder/bind.ts'
+import { loadContent } from '../../src/schema/load.ts'
+import { readFolder } from '../../src/schema/read-folder.ts'
+import { asBuiltSheet } from '../../src/sheets/as-built/as-built-sheet.ts'
 import { inlineWords } from '../../src/sheets/compose.ts'
+import { sectionNumbers } from '../../src/sheets/fixture/fixture-numbers.ts'
 import type { Inline, Sheet, Value } from '../../src/sheets/model.ts'
-import { type Binder, composeEdited, type Edits, MOULD, sheetOf } from '../sites/edited-demo.ts'
+import { type Binder, composeEdited, type Edits, editedDemo, MOULD, sheetOf } from '../sites/edited-demo.ts'
 import { plain, saidOf } from './rows.ts'
 
 const FIXTURE = 'fixtures/five-by-three.yaml'
@@ -22,6 +27,23 @@ beforeAll(async () => {
   drawn = await composeEdited({})
   page = sheetOf(drawn, PAGE)
 })
+
+/** The page alone, where no other sheet is asked for: fixtures are neither drawn nor proved. */
+const pageAlone = async (readings: string): Promise<Sheet> => {
+  const { folder, remove } = editedDemo(typed(readings))
+  try {
+    const { content, diagnostics } = loadContent((await readFolder(folder, 'shop')).files, 'shop')
+    if (!content) throw new Error(diagnostics.map(({ message }) => message).join('; '))
+    const bound = bind(content)
+    expect(bound.diagnostics).toEqual([])
+    const [asBuilt] = bound.binder.asBuilt
+    const numbers = asBuilt && sectionNumbers(bound.binder).fixtures.get(asBuilt.key)
+    if (!asBuilt || !numbers) throw new Error('No page of readings.')
+    return asBuiltSheet(drawn.frame, asBuilt, numbers)
+  } finally {
+    remove()
+  }
+}
 
 const read = (sheet: Sheet, name: string): number => Number(sheet.values.get(name)?.value)
 const millimetres = (name: string): string => `${read(page, `as-built.${name}.drawn`) * 1000} mm`
@@ -112,8 +134,7 @@ describe('by hand: a reading that is off changes what hangs on it', () => {
   })
 
   test('the mould 1 mm longer: oils by 286.75 / 285.75, half a millimetre in each outer bar', async () => {
-    const binder = await composeEdited(typed('  inside-length: 288.75 mm\n'))
-    const now = sheetOf(binder, PAGE)
+    const now = await pageAlone('  inside-length: 288.75 mm\n')
     const batch = 'as-built.2027-03-14-hearth'
     expect(read(now, `${batch}.is.oils`) / read(now, `${batch}.drawn.oils`)).toBeCloseTo(286.75 / 285.75, 9)
     expect(read(now, 'as-built.column-1.size')).toBeCloseTo(0.05765, 9)
@@ -137,10 +158,8 @@ describe('by hand: a reading that is off changes what hangs on it', () => {
     expect(saidOf(now.blocks.misfits)).toContain('built to the drawing')
     expect(sheetOf(binder, GRID).stopped).toBeUndefined()
     // measured, and large enough, it is no matter any more
-    const wide = await composeEdited(
-      typed('  inside-length: 289.25 mm\n  grid-cutter: { inside-length: 289.2 mm }\n'),
-    )
-    expect(saidOf(sheetOf(wide, PAGE).blocks.misfits)).not.toContain('built to the drawing')
+    const wide = await pageAlone('  inside-length: 289.25 mm\n  grid-cutter: { inside-length: 289.2 mm }\n')
+    expect(saidOf(wide.blocks.misfits)).not.toContain('built to the drawing')
   }, 120_000)
 
   test('a wire 6 mm too far on: bars under the label are counted, and the wire misses its groove', async () => {
@@ -203,10 +222,7 @@ describe('by hand: the page before anything is measured', () => {
   })
 
   test('tells oils of a tape only where no water was weighed', async () => {
-    const now = sheetOf(
-      await composeEdited(typed('  water: { weighed: 12.95 kg, below-rim: 1 1/2 in }\n')),
-      PAGE,
-    )
+    const now = await pageAlone('  water: { weighed: 12.95 kg, below-rim: 1 1/2 in }\n')
     expect(page.values.has('as-built.inside-length.more.oils')).toBe(true)
     expect(now.values.has('as-built.inside-length.more.oils')).toBe(false)
     expect(now.values.has('as-built.water-weighed.more.oils')).toBe(true)

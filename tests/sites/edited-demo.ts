@@ -298,6 +298,7 @@ cutting-trial:
 as-built:
   inside-width: 211 mm
   water: { weighed: 12.8 kg, below-rim: 1 1/2 in }
+  grooves-across-width: [69.6 mm, 139.5 mm]
   grid-cutter:
     inside-length: 288 mm
     wires-across-length: [58.2 mm, 116.8 mm, 172.5 mm, 229.7 mm]
@@ -314,12 +315,6 @@ as-built:
         'fill: to the line ',
         // a cosmetic, by the average
         `${WEIGHED}weigh-ins: [{ date: 2027-03-17, weight: 116 g }, { date: 2027-03-21, weight: 113.5 g }, { date: 2027-03-28, weight: 111 g }, { date: 2027-04-04, weight: 109.5 g }, { date: 2027-04-18, weight: 108 g }]\noils: 9 kg `,
-      ],
-    ],
-    [fixture]: [
-      [
-        'strip-width: 2 in',
-        'strip-width: 2 in\nas-built: { inside-length: 288 mm, grooves-across-width: [69.6 mm, 139.5 mm], water: { weighed: 12.95 kg, below-rim: 38 mm } }',
       ],
     ],
     'shop.yaml': [

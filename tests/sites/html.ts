@@ -12,10 +12,12 @@ const PIECE =
 const ENTITIES: Readonly<Record<string, string>> = { amp: '&', lt: '<', gt: '>', quot: '"', apos: "'" }
 
 const withoutEntities = (text: string): string =>
-  text
-    .replace(/&#x([0-9a-f]+);/gi, (_all, code: string) => String.fromCodePoint(Number.parseInt(code, 16)))
-    .replace(/&#(\d+);/g, (_all, code: string) => String.fromCodePoint(Number(code)))
-    .replace(/&(\w+);/g, (all, name: string) => ENTITIES[name] ?? all)
+  text.includes('&')
+    ? text
+        .replace(/&#x([0-9a-f]+);/gi, (_all, code: string) => String.fromCodePoint(Number.parseInt(code, 16)))
+        .replace(/&#(\d+);/g, (_all, code: string) => String.fromCodePoint(Number(code)))
+        .replace(/&(\w+);/g, (all, name: string) => ENTITIES[name] ?? all)
+    : text
 
 interface Open {
   tag: string
@@ -56,8 +58,8 @@ export const readHtml = (html: string): Element => {
   return root
 }
 
-export const hasClass = (element: Element, name: string): boolean =>
-  (element.attributes.class ?? '').split(' ').includes(name)
+export const hasClass = ({ attributes }: Element, name: string): boolean =>
+  attributes.class !== undefined && (attributes.class === name || attributes.class.split(' ').includes(name))
 
 /** Every element below one, in the order of the page. */
 export const elements = (element: Element): Element[] => {

@@ -6,6 +6,7 @@ import type { Part } from '../../src/geometry/part.ts'
 import { type BarCutterProof, proveBarCutter } from '../../src/solids/bar-cutter-proof.ts'
 import { loadSolids } from '../../src/solids/solids.ts'
 import { demoCutterInput, slicesOf } from '../fixtures/bar-cutter-input.ts'
+import { isSoak } from '../long.ts'
 
 const solids = await loadSolids()
 const design = (more: Partial<BarCutterInput> = {}): BarCutter =>
@@ -58,7 +59,7 @@ describe('by hand: the bar cutter as designed', () => {
     expect(proof.frameClearance).toBeLessThan(0.0041)
   })
 
-  test.each<[string, Partial<BarCutterInput>]>([
+  const others: [string, Partial<BarCutterInput>][] = [
     ['8 slices, all in pairs', { block: slicesOf(8, { start: 0, end: 0.012 }) }],
     ['both ends trimmed', { block: slicesOf(6, { start: 0.008, end: 0.012 }) }],
     ['slices of 20 mm, pegs at every second wire', { block: slicesOf(9, { start: 0, end: 0.012 }, 0.02) }],
@@ -78,7 +79,10 @@ describe('by hand: the bar cutter as designed', () => {
         },
       },
     ],
-  ])('so does one with %s', (_, more) => {
+  ]
+  // each day those with a wire alone, with pegs at every second wire, and with other boards; in the soak all of them
+  const daily = /^one wire|second wire$|^other boards/
+  test.each(others.filter(([name]) => isSoak || daily.test(name)))('so does one with %s', (_, more) => {
     const cutter = design(more)
     expect(cutter.findings).toEqual([])
     expect(told(prove(cutter))).toEqual([])

@@ -132,7 +132,8 @@ const crumb = 1e-5 // m: shorter pieces would only be specks on paper
 function hiddenPiece(shadow: Shadow, a: SeenPoint, b: SeenPoint): readonly [number, number] | undefined {
   let from = 0
   let to = 1
-  for (const limit of shadow.limits) {
+  for (let index = 0; index < shadow.limits.length; index++) {
+    const limit = shadow.limits[index]!
     const start = beyond(limit, a)
     const end = beyond(limit, b)
     if (start >= -hair && end >= -hair) return undefined
@@ -143,8 +144,8 @@ function hiddenPiece(shadow: Shadow, a: SeenPoint, b: SeenPoint): readonly [numb
   return [from, to]
 }
 
-const beyond = ([x, y, depth, offset]: Limit, at: SeenPoint): number =>
-  x * at.x + y * at.y + depth * at.depth - offset
+const beyond = (limit: Limit, at: SeenPoint): number =>
+  limit[0] * at.x + limit[1] * at.y + limit[2] * at.depth - limit[3]
 
 function boxShadow({ key, min, max }: Box & { readonly key: string }): Shadow {
   const corners = [min.x, max.x].flatMap((x) =>

@@ -1,6 +1,7 @@
 /** Reads a printed binder with two libraries that had no part in making it. */
 import { PDFiumLibrary } from '@hyzyla/pdfium'
 import { getDocument, OPS } from 'pdfjs-dist/legacy/build/pdf.mjs'
+import { type SizedText, sizesOf } from '../type-sizes.ts'
 
 export interface OutlineItem {
   readonly title: string
@@ -17,6 +18,8 @@ export interface StructureRead {
   readonly outline: readonly OutlineItem[]
   /** pieces of text of each page, as they would be copied */
   readonly texts: readonly (readonly string[])[]
+  /** the same without blanks, with their sizes */
+  readonly sizes: readonly (readonly SizedText[])[]
   readonly info: Readonly<Record<string, unknown>>
   readonly viewerPreferences: Readonly<Record<string, unknown>>
   readonly isTagged: boolean
@@ -61,6 +64,7 @@ export async function readStructure(pdf: Uint8Array): Promise<StructureRead> {
     return read
   }
   const texts: string[][] = []
+  const sizes: SizedText[][] = []
   const roles = new Set<string>()
   const figures: StructureRead['figures'][number][] = []
   const links: StructureRead['links'][number][] = []
@@ -75,6 +79,7 @@ export async function readStructure(pdf: Uint8Array): Promise<StructureRead> {
     const page = await document.getPage(number)
     const { items } = await page.getTextContent({ disableNormalization: true })
     texts.push(items.map((item) => ('str' in item ? item.str : '')))
+    sizes.push(sizesOf(items))
     gather(await page.getStructTree(), number)
     for (const { subtype, dest } of await page.getAnnotations())
       if (subtype === 'Link') {
@@ -91,6 +96,7 @@ export async function readStructure(pdf: Uint8Array): Promise<StructureRead> {
     destinations,
     outline: await outlineOf(await document.getOutline()),
     texts,
+    sizes,
     info: (await document.getMetadata()).info as Record<string, unknown>,
     viewerPreferences: ((await document.getViewerPreferences()) ?? {}) as Record<string, unknown>,
     isTagged: ((await document.getMarkInfo()) as { Marked?: boolean } | null)?.Marked === true,
@@ -164,11 +170,12 @@ export async function readRaster(pdf: Uint8Array): Promise<PageRaster[]> {
       text,
       inkIn: (left, top, right, bottom) => {
         let [ink, all] = [0, 0]
-        for (let y = Math.ceil(top * perMillimetre); y < bottom * perMillimetre; y += 1) {
-          for (let x = Math.ceil(left * perMillimetre); x < right * perMillimetre; x += 1) {
-            if (x >= picture.width || y >= picture.height) continue
+        const { data, width, height } = picture
+        const [low, far] = [Math.min(bottom * perMillimetre, height), Math.min(right * perMillimetre, width)]
+        for (let y = Math.ceil(top * perMillimetre); y < low; y += 1) {
+          for (let x = Math.ceil(left * perMillimetre); x < far; x += 1) {
             all += 1
-            if ((picture.data[y * picture.width + x] ?? 0) < 250) ink += 1
+            if ((data[y * width + x] ?? 0) < 250) ink += 1
           }
         }
         return all === 0 ? Number.NaN : ink / all
