@@ -15,9 +15,12 @@ export const labelSheets = (frame: Frame, binder: BoundBinder): readonly Sheet[]
   for (const label of binder.labels) {
     const set = label.grid ? setLabel(frame, label) : undefined
     const place = sheets.length + 1
-    // a batch that waits for its test, and whose bars nobody has weighed, has nothing to print yet
+    // a batch that waits for its test alone, and whose bars nobody has weighed, has nothing to print yet
+    const stops = [...label.findings, ...(set?.findings ?? [])].filter(({ severity }) => severity === 'stop')
     const isEarly =
-      label.net.from !== 'weighed' && label.findings.some(({ code }) => code === 'label-batch-held')
+      label.net.from !== 'weighed' &&
+      stops.length > 0 &&
+      stops.every(({ code }) => code === 'label-batch-held')
     const page = isEarly ? undefined : set && labelPageSheet(frame, label, set, `9.${place + 1}`)
     sheets.push(labelSheet(frame, label, set, { number: `9.${place}`, page }))
     if (page) sheets.push(page)
