@@ -112,6 +112,7 @@ export function proposeLots(lots: readonly LotOnHand[], needs: readonly BatchNee
     if (open <= 0) continue
     const shortage = { short: ofGrains(open), expired: ofGrains(Math.min(open, expired)), until }
     shortages.push({ batch, material, day, ...shortage })
+    // nothing that ends too early: then the day itself stands for it
     findings.push({
       code: shortage.expired === shortage.short ? 'stock-only-expired' : 'stock-short',
       severity: 'warn',
@@ -121,7 +122,7 @@ export function proposeLots(lots: readonly LotOnHand[], needs: readonly BatchNee
         day,
         short: shortage.short,
         expired: shortage.expired,
-        ...(until === undefined ? {} : { until }),
+        until: until ?? day,
       },
     })
   }
