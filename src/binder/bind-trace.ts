@@ -9,6 +9,8 @@ import {
   recallSetOfBatch,
   sourcesOfBatch,
   type Trace,
+  type TraceLinks,
+  traceLinks,
 } from '../supply/trace.ts'
 import type { BoundStock } from './bind-stock.ts'
 
@@ -22,6 +24,8 @@ export interface MadeBatch {
 }
 
 export interface BoundTrace {
+  /** of all that is written down of stock */
+  readonly links: TraceLinks
   /** in the order of the names of their files */
   readonly batches: readonly MadeBatch[]
   /** every lot that ever came, with what holds it */
@@ -36,6 +40,7 @@ const barsOf = (batch: string, { bars, went }: Made): BarsOfBatch => {
 }
 
 export const bindTrace = (content: Content, { entries, ledger, makings }: BoundStock): BoundTrace => {
+  const links = traceLinks(entries)
   const batches = [...content.batches.values()].flatMap(({ key, value: { made } }): MadeBatch[] =>
     made
       ? [
@@ -43,17 +48,18 @@ export const bindTrace = (content: Content, { entries, ledger, makings }: BoundS
             key,
             made,
             bars: barsOf(key, made),
-            sources: withoutMakings(sourcesOfBatch(entries, key), makings),
+            sources: withoutMakings(sourcesOfBatch(links, key), makings),
           },
         ]
       : [],
   )
   const bars = batches.map((one) => one.bars)
   return {
+    links,
     batches,
     lots: ledger.lots.map((lot) => ({
       lot,
-      holders: realHolders(recallSet(entries, lot.lot, bars), makings),
+      holders: realHolders(recallSet(links, lot.lot, bars), makings),
     })),
   }
 }
@@ -98,7 +104,7 @@ export const recallOf = (
   return {
     kind: 'batch',
     batch: name,
-    holders: realHolders(recallSetOfBatch(stock.entries, name, bars), stock.makings),
-    sources: withoutMakings(sourcesOfBatch(stock.entries, name), stock.makings),
+    holders: realHolders(recallSetOfBatch(trace.links, name, bars), stock.makings),
+    sources: withoutMakings(sourcesOfBatch(trace.links, name), stock.makings),
   }
 }

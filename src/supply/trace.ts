@@ -43,6 +43,12 @@ export interface RecallSet extends Trace {
 type Node = `lot:${string}` | `batch:${string}`
 type Links = ReadonlyMap<Node, readonly Node[]>
 
+/** What went into what, by either end: made once of all entries, however many lots are asked after. */
+export interface TraceLinks {
+  readonly onward: Links
+  readonly back: Links
+}
+
 /** Each entry is an arrow: a lot goes into the batch that used it, a batch into the lot that it left behind. */
 const arrows = (entries: readonly Entry[]): [Node, Node][] =>
   entries.flatMap((entry): [Node, Node][] => {
@@ -54,8 +60,25 @@ const arrows = (entries: readonly Entry[]): [Node, Node][] =>
 
 const linked = (pairs: readonly (readonly [Node, Node])[]): Links => {
   const links = new Map<Node, Node[]>()
-  for (const [from, to] of pairs) links.set(from, [...(links.get(from) ?? []), to])
+  for (const [from, to] of pairs) {
+    const ends = links.get(from)
+    if (ends) ends.push(to)
+    else links.set(from, [to])
+  }
   return links
+}
+
+/**
+ * Links of a ledger.
+ *
+ * Formula: lot → batch that used it; batch → lot that it left behind. Validity: any records.
+ * @param entries of the ledger
+ * @returns links, onward and back
+ * @source common practice
+ */
+export const traceLinks = (entries: readonly Entry[]): TraceLinks => {
+  const pairs = arrows(entries)
+  return { onward: linked(pairs), back: linked(pairs.map(([from, to]) => [to, from])) }
 }
 
 /** Ring by ring from the start, nothing twice: a ring of records comes to an end, too. */
@@ -88,37 +111,35 @@ const nameOf = (node: Node): string => node.slice(node.indexOf(':') + 1)
  * Everything that holds some of a lot.
  *
  * Formula: lot → batches that used it → lots that these left behind → …; each once. Validity: any records, rings too.
- * @param entries of the ledger
+ * @param links   of the ledger
  * @param lot     to start from, itself not in the answer
  * @returns lots and batches with their ways
  * @source common practice
  */
-export const holdersOfLot = (entries: readonly Entry[], lot: string): Trace =>
-  reach(linked(arrows(entries)), `lot:${lot}`)
+export const holdersOfLot = ({ onward }: TraceLinks, lot: string): Trace => reach(onward, `lot:${lot}`)
 
 /**
  * Every lot that is in a batch, and every batch that went into it.
  *
  * Formula: batch → lots that it used → batches that made these → …; each once. Validity: any records, rings too.
- * @param entries of the ledger
+ * @param links   of the ledger
  * @param batch   to start from, itself not in the answer
  * @returns lots and batches with their ways, from the batch back
  * @source common practice
  */
-export const sourcesOfBatch = (entries: readonly Entry[], batch: string): Trace =>
-  reach(linked(arrows(entries).map(([from, to]): [Node, Node] => [to, from])), `batch:${batch}`)
+export const sourcesOfBatch = ({ back }: TraceLinks, batch: string): Trace => reach(back, `batch:${batch}`)
 
 /**
  * Everything that holds some of a batch: trim that is kept goes on into others.
  *
  * Formula: batch → lots that it left behind → batches that used these → …; each once. Validity: any records, rings too.
- * @param entries of the ledger
+ * @param links   of the ledger
  * @param batch   to start from, itself not in the answer
  * @returns lots and batches with their ways
  * @source common practice
  */
-export const holdersOfBatch = (entries: readonly Entry[], batch: string): Trace =>
-  reach(linked(arrows(entries)), `batch:${batch}`)
+export const holdersOfBatch = ({ onward }: TraceLinks, batch: string): Trace =>
+  reach(onward, `batch:${batch}`)
 
 /**
  * What to call back for a lot.
@@ -126,14 +147,14 @@ export const holdersOfBatch = (entries: readonly Entry[], batch: string): Trace 
  *     all batches that hold it, with made, sold and kept bars added up
  *
  * Validity: what is not written down is named and not guessed.
- * @param entries of the ledger
+ * @param links   of the ledger
  * @param lot     in question
  * @param bars    of batches, as far as recorded
  * @returns lots, batches and bars; findings where more bars went out than were made, and where records go round in a ring
  * @source common practice
  */
-export function recallSet(entries: readonly Entry[], lot: string, bars: readonly BarsOfBatch[]): RecallSet {
-  return setOf(entries, holdersOfLot(entries, lot), lot, bars)
+export function recallSet(links: TraceLinks, lot: string, bars: readonly BarsOfBatch[]): RecallSet {
+  return setOf(links, holdersOfLot(links, lot), lot, bars)
 }
 
 /**
@@ -142,28 +163,19 @@ export function recallSet(entries: readonly Entry[], lot: string, bars: readonly
  *     the batch itself, and all that hold some of it
  *
  * Validity: as for a lot.
- * @param entries of the ledger
+ * @param links   of the ledger
  * @param batch   in question
  * @param bars    of batches, as far as recorded
  * @returns as for a lot, the batch itself first
  * @source common practice
  */
-export function recallSetOfBatch(
-  entries: readonly Entry[],
-  batch: string,
-  bars: readonly BarsOfBatch[],
-): RecallSet {
-  const { lots, batches } = holdersOfBatch(entries, batch)
+export function recallSetOfBatch(links: TraceLinks, batch: string, bars: readonly BarsOfBatch[]): RecallSet {
+  const { lots, batches } = holdersOfBatch(links, batch)
   const others = batches.filter(({ name }) => name !== batch)
-  return setOf(entries, { lots, batches: [{ name: batch, way: [batch] }, ...others] }, batch, bars)
+  return setOf(links, { lots, batches: [{ name: batch, way: [batch] }, ...others] }, batch, bars)
 }
 
-const setOf = (
-  entries: readonly Entry[],
-  trace: Trace,
-  lot: string,
-  bars: readonly BarsOfBatch[],
-): RecallSet => {
+const setOf = (links: TraceLinks, trace: Trace, lot: string, bars: readonly BarsOfBatch[]): RecallSet => {
   const recorded = new Map(bars.map((one) => [one.batch, one]))
   const own = trace.batches.map(({ name }): BarsOfBatch => recorded.get(name) ?? { batch: name })
   const sum = (of: (one: BarsOfBatch) => number | undefined): number =>
@@ -172,7 +184,7 @@ const setOf = (
   for (const { batch, made, sold = 0, kept = 0 } of own)
     if (made !== undefined && sold + kept > made)
       findings.push({ code: 'bars-more-than-made', severity: 'warn', values: { batch, made, sold, kept } })
-  for (const batch of ringsIn(entries, trace))
+  for (const batch of ringsIn(links, trace))
     findings.push({ code: 'trace-ring', severity: 'warn', values: { batch, lot } })
   return {
     ...trace,
@@ -186,12 +198,10 @@ const setOf = (
 }
 
 /** Batches that are, by the records, in themselves. */
-const ringsIn = (entries: readonly Entry[], { batches }: Trace): string[] => {
-  const back = linked(arrows(entries).map(([from, to]): [Node, Node] => [to, from]))
-  return batches
+const ringsIn = ({ back }: TraceLinks, { batches }: Trace): string[] =>
+  batches
     .map(({ name }) => name)
     .filter((name) => {
       const used = back.get(`batch:${name}`) ?? []
       return used.some((lot) => reach(back, lot).batches.some((one) => one.name === name))
     })
-}

@@ -7,6 +7,7 @@ import {
   recallSet,
   recallSetOfBatch,
   sourcesOfBatch,
+  traceLinks,
 } from '../../src/supply/trace.ts'
 
 const into = (lot: string, batch: string): Entry => ({ kind: 'used', day: 10, lot, amount: 1, batch })
@@ -41,25 +42,25 @@ const SHOP: readonly Entry[] = [
 
 describe('by hand: trace both ways', () => {
   it('goes from a lot through premix, trim and rebatch to the last batch', () => {
-    const { batches, lots } = holdersOfLot(SHOP, 'oil')
+    const { batches, lots } = holdersOfLot(traceLinks(SHOP), 'oil')
     expect(names(batches)).toEqual(['premix', 'b1', 'b2', 'b3'])
     expect(names(lots)).toEqual(['premixed', 'trim-1', 'trim-2'])
     expect(batches[1]?.way).toEqual(['oil', 'premix', 'premixed', 'b1'])
-    expect(names(holdersOfLot(SHOP, 'oil-2').batches)).toEqual(['b2', 'b4', 'b3'])
-    expect(holdersOfLot(SHOP, 'nobody')).toEqual({ lots: [], batches: [] })
+    expect(names(holdersOfLot(traceLinks(SHOP), 'oil-2').batches)).toEqual(['b2', 'b4', 'b3'])
+    expect(holdersOfLot(traceLinks(SHOP), 'nobody')).toEqual({ lots: [], batches: [] })
   })
 
   it('goes from a batch back to everything that was bought', () => {
-    const { batches, lots } = sourcesOfBatch(SHOP, 'b3')
+    const { batches, lots } = sourcesOfBatch(traceLinks(SHOP), 'b3')
     expect(names(lots)).toEqual(['trim-2', 'oil-2', 'trim-1', 'lye', 'premixed', 'oil'])
     expect(names(batches)).toEqual(['b2', 'b1', 'premix'])
     expect(lots.at(-1)?.way).toEqual(['b3', 'trim-2', 'b2', 'trim-1', 'b1', 'premixed', 'premix', 'oil'])
-    expect(names(sourcesOfBatch(SHOP, 'b4').lots)).toEqual(['oil-2', 'scent'])
+    expect(names(sourcesOfBatch(traceLinks(SHOP), 'b4').lots)).toEqual(['oil-2', 'scent'])
   })
 
   it('calls a batch back with all that its trim went into', () => {
-    expect(names(holdersOfBatch(SHOP, 'b2').batches)).toEqual(['b3'])
-    const { batches, lots, made, sold, unrecorded } = recallSetOfBatch(SHOP, 'b1', [
+    expect(names(holdersOfBatch(traceLinks(SHOP), 'b2').batches)).toEqual(['b3'])
+    const { batches, lots, made, sold, unrecorded } = recallSetOfBatch(traceLinks(SHOP), 'b1', [
       { batch: 'b1', made: 100, sold: 40, kept: 60 },
       { batch: 'b3', made: 50 },
       { batch: 'b4', made: 90, sold: 90 },
@@ -72,23 +73,23 @@ describe('by hand: trace both ways', () => {
   })
 
   it('takes a lot and a batch of one name for two things', () => {
-    expect(names(holdersOfLot([into('7', '7'), bought('8', '7')], '7').lots)).toEqual(['8'])
+    expect(names(holdersOfLot(traceLinks([into('7', '7'), bought('8', '7')]), '7').lots)).toEqual(['8'])
   })
 
   it('ends where records go round', () => {
     const ring = [...SHOP, into('trim-2', 'b1')]
-    expect(names(holdersOfLot(ring, 'oil').batches)).toEqual(['premix', 'b1', 'b2', 'b3'])
-    expect(recallSet(ring, 'oil', []).findings).toEqual([
+    expect(names(holdersOfLot(traceLinks(ring), 'oil').batches)).toEqual(['premix', 'b1', 'b2', 'b3'])
+    expect(recallSet(traceLinks(ring), 'oil', []).findings).toEqual([
       { code: 'trace-ring', severity: 'warn', values: { batch: 'b1', lot: 'oil' } },
       { code: 'trace-ring', severity: 'warn', values: { batch: 'b2', lot: 'oil' } },
     ])
-    expect(recallSet(SHOP, 'oil', []).findings).toEqual([])
+    expect(recallSet(traceLinks(SHOP), 'oil', []).findings).toEqual([])
   })
 })
 
 describe('by hand: a recall', () => {
   it('counts bars of all batches in question, and names those nobody counted', () => {
-    const set = recallSet(SHOP, 'lye', [
+    const set = recallSet(traceLinks(SHOP), 'lye', [
       { batch: 'b1', made: 40, sold: 31, kept: 9 },
       { batch: 'b2', made: 20, sold: 5 },
       { batch: 'b4', made: 99, sold: 99 },
@@ -99,7 +100,9 @@ describe('by hand: a recall', () => {
   })
 
   it('says where more bars went out than were made', () => {
-    expect(recallSet(SHOP, 'scent', [{ batch: 'b4', made: 10, sold: 8, kept: 3 }]).findings).toEqual([
+    expect(
+      recallSet(traceLinks(SHOP), 'scent', [{ batch: 'b4', made: 10, sold: 8, kept: 3 }]).findings,
+    ).toEqual([
       { code: 'bars-more-than-made', severity: 'warn', values: { batch: 'b4', made: 10, sold: 8, kept: 3 } },
     ])
   })
@@ -122,16 +125,20 @@ describe('by hand: a recall', () => {
           for (let i = 0; i < 14; i += 1)
             for (let j = 0; j < 14; j += 1) if (row(i)[k] && row(k)[j]) row(i)[j] = true
         for (let lot = 0; lot < 7; lot += 1) {
-          const held = names(holdersOfLot(entries, `l${lot}`).batches)
+          const held = names(holdersOfLot(traceLinks(entries), `l${lot}`).batches)
           for (let batch = 0; batch < 7; batch += 1) {
             const there = row(at('l', lot))[at('b', batch)]
             expect(held.includes(`b${batch}`)).toBe(there)
-            expect(names(sourcesOfBatch(entries, `b${batch}`).lots).includes(`l${lot}`)).toBe(there)
+            expect(names(sourcesOfBatch(traceLinks(entries), `b${batch}`).lots).includes(`l${lot}`)).toBe(
+              there,
+            )
           }
           const inRing = held.filter(
             (batch) => row(at('b', Number(batch.slice(1))))[at('b', Number(batch.slice(1)))],
           )
-          expect(recallSet(entries, `l${lot}`, []).findings.map(({ values }) => values.batch)).toEqual(inRing)
+          expect(
+            recallSet(traceLinks(entries), `l${lot}`, []).findings.map(({ values }) => values.batch),
+          ).toEqual(inRing)
         }
       }),
       { seed: 20270303, numRuns: 200 },
