@@ -31,6 +31,7 @@ const CALCULATORS = [
 const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
   units: [],
   findings: [],
+  'kept-or-made': [],
   numerics: [],
   geometry: [],
   diagnostics: [],
@@ -58,7 +59,15 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
   // of chemistry only the names that a file may use
   schema: ['units', 'diagnostics', 'text/glyphs.ts', 'text/catalogue.ts', 'chemistry/fatty-acids.ts'],
   // of units days, and what finds the name that was meant
-  binder: [...CALCULATORS, 'findings', 'diagnostics', 'schema', 'units/civil-day.ts', 'units/spelling.ts'],
+  binder: [
+    ...CALCULATORS,
+    'findings',
+    'kept-or-made',
+    'diagnostics',
+    'schema',
+    'units/civil-day.ts',
+    'units/spelling.ts',
+  ],
   // of geometry only how a part names its features and where its copies stand; of units only what finds the name that was meant, and days
   sheets: [
     'binder',
@@ -66,6 +75,7 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
     'text',
     'schema',
     'findings',
+    'kept-or-made',
     'diagnostics',
     'geometry/part.ts',
     'geometry/placement.ts',
@@ -94,6 +104,7 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
     'print',
     'output',
     'diagnostics',
+    'kept-or-made',
     'dxf',
   ],
 }

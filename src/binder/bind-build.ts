@@ -1,9 +1,11 @@
 /** One build to what is sawn from which boards: blanks by material, boards from the shop and to buy, and their layout. */
+
 import type { Diagnostic } from '../diagnostics.ts'
 import type { Finding } from '../findings.ts'
 import { isFitted } from '../fixtures/fitted-parts.ts'
 import { panelNeed } from '../fixtures/panel-need.ts'
 import type { Part } from '../geometry/part.ts'
+import { keptOrMade } from '../kept-or-made.ts'
 import type { BuildFile, BuildPiece } from '../schema/build.ts'
 import type { Content, Placed } from '../schema/content.ts'
 import { checkSawn, type SawnPart, sawOf } from '../schema/stock.ts'
@@ -329,13 +331,5 @@ const boardsFor = (
 const MOST_KNOWN = 64
 const known = new Map<string, SheetLayout>()
 
-const laidOut = (problem: LayoutProblem): SheetLayout => {
-  const key = JSON.stringify(problem)
-  const before = known.get(key)
-  if (before) return before
-  const layout = layOut(problem)
-  const [oldest] = known.keys()
-  if (known.size >= MOST_KNOWN && oldest !== undefined) known.delete(oldest)
-  known.set(key, layout)
-  return layout
-}
+const laidOut = (problem: LayoutProblem): SheetLayout =>
+  keptOrMade(known, MOST_KNOWN, JSON.stringify(problem), () => layOut(problem))

@@ -1,8 +1,10 @@
 /** How even the bars of a fixture come out: its own sizes and what a maker can saw, mark and pour, as one chain. */
+
 import { LIGHTER } from '../cure/label-weight.ts'
 import type { Finding } from '../findings.ts'
 import type { Centring } from '../fixtures/grid-cutter/centring.ts'
 import { wirePlaces } from '../fixtures/grid-cutter/wires.ts'
+import { keptOrMade } from '../kept-or-made.ts'
 import type { Placed } from '../schema/content.ts'
 import type { FixtureFile } from '../schema/fixture.ts'
 import {
@@ -350,16 +352,11 @@ function centredChain(chain: BlockChain, off: number): BlockChain {
 
 /** The same chain and limits are drawn once. */
 function drawOnce(chain: BlockChain, limits: readonly LimitOfSlices[]): DrawnSpread {
-  const key = JSON.stringify([chain, limits])
-  const before = KNOWN.get(key)
-  if (before) return before
-  const bars = chain.length.cells.length * chain.width.cells.length * chain.height.cells.length
-  const blocks = Math.max(LEAST_BLOCKS, Math.min(BLOCKS, Math.floor(MOST_BARS / bars)))
-  const drawn = drawnSpread(chain, { blocks, seed: SEED, limits })
-  const [oldest] = KNOWN.keys()
-  if (KNOWN.size >= MOST_KNOWN && oldest !== undefined) KNOWN.delete(oldest)
-  KNOWN.set(key, drawn)
-  return drawn
+  return keptOrMade(KNOWN, MOST_KNOWN, JSON.stringify([chain, limits]), () => {
+    const bars = chain.length.cells.length * chain.width.cells.length * chain.height.cells.length
+    const blocks = Math.max(LEAST_BLOCKS, Math.min(BLOCKS, Math.floor(MOST_BARS / bars)))
+    return drawnSpread(chain, { blocks, seed: SEED, limits })
+  })
 }
 
 /** Faces and wires where they are drawn or were measured, with all that moves them. */

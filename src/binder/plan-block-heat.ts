@@ -1,4 +1,5 @@
 /** How hot the poured block gets, when somebody must look at it, and when it may be stripped and cut. */
+
 import {
   type BlockHeat,
   type BlockHeatRequest,
@@ -29,6 +30,7 @@ import type { Fill } from '../batch/fill.ts'
 import { calibratedReaction } from '../batch/heat-calibration.ts'
 import { MOLAR_MASS } from '../chemistry/atomic-weights.ts'
 import type { Finding } from '../findings.ts'
+import { keptOrMade } from '../kept-or-made.ts'
 import type { ShopFile } from '../schema/shop.ts'
 import type { BoundMould } from './bind-mould.ts'
 import type { HeatFit } from './heat-logs.ts'
@@ -103,14 +105,7 @@ export const blockHeatPlanner = (
 ): ((parts: BlockHeatParts, logged?: readonly HeatFit[]) => PlannedHeat) => {
   return (parts, logged = []) => {
     const request = blockRequest(parts)
-    const key = JSON.stringify([request, logged])
-    const before = known.get(key)
-    if (before) return before
-    const [oldest] = known.keys()
-    if (known.size >= MOST_KNOWN && oldest !== undefined) known.delete(oldest)
-    const planned = plan(request, logged)
-    known.set(key, planned)
-    return planned
+    return keptOrMade(known, MOST_KNOWN, JSON.stringify([request, logged]), () => plan(request, logged))
   }
 }
 

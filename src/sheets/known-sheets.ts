@@ -1,26 +1,6 @@
 /** Sheets that this process has composed: whoever composes again after an edit waits only for what it changed. */
+import { keptOrMade } from '../kept-or-made.ts'
 import type { Catalogue } from '../text/catalogue.ts'
-
-/**
- * What is kept under a key, made where it is not there yet; the oldest is given up for it where there are too many.
- *
- * @param kept by key, in the order in which they were made
- * @param most that are kept
- */
-export const keptOrMade = <Made>(
-  kept: Map<string, Made>,
-  most: number,
-  key: string,
-  make: () => Made,
-): Made => {
-  const before = kept.get(key)
-  if (before !== undefined) return before
-  const [oldest] = kept.keys()
-  if (kept.size >= most && oldest !== undefined) kept.delete(oldest)
-  const made = make()
-  kept.set(key, made)
-  return made
-}
 
 /** Sheets of fixtures, and drawings of each of their pieces, that are kept of one catalogue: a dozen fixtures' worth. */
 const MOST_KNOWN = 100
