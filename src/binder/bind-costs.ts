@@ -9,7 +9,9 @@ import type { BoundShopping } from './bind-shopping.ts'
 import type { BoundStock } from './bind-stock.ts'
 import { isToBeMade } from './stock-needs.ts'
 
-export type CostGroupKey = 'fats' | 'other' | 'packaging' | 'labour'
+const GROUPS = ['fats', 'other', 'packaging', 'labour'] as const
+
+export type CostGroupKey = (typeof GROUPS)[number]
 
 export interface CostGroup {
   readonly key: CostGroupKey
@@ -30,8 +32,6 @@ export interface BoundCost {
   readonly groups: readonly CostGroup[]
   /** materials of which nobody wrote down a price, and that are not in the cost, by their keys */
   readonly unpriced: readonly string[]
-  /** hours that its work is counted with [h]; nothing where it is not counted */
-  readonly hours: number | undefined
 }
 
 /** s */
@@ -55,7 +55,8 @@ export const bindCosts = (
   return batches
     .filter(({ state }) => state !== 'stop')
     .map((batch): BoundCost => {
-      const used = isToBeMade(batch) ? plannedUse(batch.key, stock, shopping) : writtenUse(batch.key, stock)
+      const isMade = !isToBeMade(batch)
+      const used = !isMade ? plannedUse(batch.key, stock, shopping) : writtenUse(batch.key, stock)
       const isCounted = ({ name }: MaterialUsed): boolean => stock.materials.get(name)?.counted === true
       const bars = barsOf(batch)
       const sold = bars.cut - bars.tests - bars.rejected
@@ -73,16 +74,13 @@ export const bindCosts = (
       })
       return {
         batch,
-        isMade: !isToBeMade(batch),
+        isMade,
         cost,
         groups: groupsOf(content, cost?.lines ?? []),
         unpriced: used.unpriced,
-        hours: labour && labour['each-batch'] / HOUR,
       }
     })
 }
-
-const GROUPS = ['fats', 'other', 'packaging', 'labour'] as const
 
 const groupsOf = ({ fats, premixes }: Content, lines: readonly CostLine[]): CostGroup[] => {
   const groupOf = ({ kind, name }: CostLine): CostGroupKey => {
@@ -103,22 +101,22 @@ interface Use {
   readonly unpriced: readonly string[]
 }
 
-const writtenUse = (batch: string, { entries, ledger }: BoundStock): Use => {
+const writtenUse = (batch: string, { entries, lots }: BoundStock): Use => {
   const { materials, unpriced } = materialsOfBatch(entries, batch)
-  const names = unpriced.flatMap((lot) => ledger.lots.find((one) => one.lot === lot)?.material ?? [])
+  const names = unpriced.flatMap((lot) => lots.get(lot)?.material ?? [])
   return { materials, unpriced: [...new Set(names)] }
 }
 
 /** Each pick by the price of its lot, the rest by the packs that are bought for it. */
 const plannedUse = (
   batch: string,
-  { proposal, ledger, needs }: BoundStock,
+  { proposal, lots, needs }: BoundStock,
   shopping: BoundShopping | undefined,
 ): Use => {
   const materials: MaterialUsed[] = []
   const unpriced = new Set<string>()
   for (const { material, lot, amount } of proposal.picks.filter((pick) => pick.batch === batch)) {
-    const from = ledger.lots.find((one) => one.lot === lot)
+    const from = lots.get(lot)
     if (from?.price === undefined || from.bought <= 0) unpriced.add(material)
     else materials.push({ name: material, used: amount, price: from.price, priceFor: from.bought })
   }

@@ -1,6 +1,5 @@
 /** What the label of each batch says and why, whether it may be printed, and where the maker wrote what is in the way. */
 
-import { lineOf } from '../diagnostics.ts'
 import { type Finding, isStopped } from '../findings.ts'
 import { type Allergens, fragranceAllergens } from '../labelling/allergens.ts'
 import { type BatchCode, batchCode } from '../labelling/batch-code.ts'
@@ -26,10 +25,11 @@ import type { Content, Placed } from '../schema/content.ts'
 import type { RecipeFile } from '../schema/recipe.ts'
 import { type GateKey, type LabelGrid, labelPaper, type SellingFile } from '../schema/selling.ts'
 import { dateOf, dayNumber } from '../units/civil-day.ts'
+import { barBalance } from './bar-balance.ts'
 import { batchKeyOf } from './batch-keys.ts'
 import type { BoundBatch } from './bind-batch.ts'
 import type { BoundCure } from './bind-calendar.ts'
-import type { FindingPlace } from './finding-places.ts'
+import { type FindingPlace, placeAt } from './finding-places.ts'
 import { finishedShare, type LabelMasses, labelMasses } from './label-masses.ts'
 import { scalesOf } from './shop-tools.ts'
 
@@ -369,8 +369,7 @@ const netOf = (
       ofBars: undefined,
     }
   }
-  const { bars } = made ?? {}
-  const ofBars = bars && bars.cut - (bars.tests ?? 0) - (bars.rejected ?? 0)
+  const { fit: ofBars } = barBalance(made)
   const quantity = netQuantity({
     region,
     rule: selling.weight ?? 'least',
@@ -473,12 +472,9 @@ const placesIn = (
     below: string,
   ): FindingPlace[] => {
     if (!thing) return []
-    const path = [thing.path + below, thing.path].find(
-      (one) => one !== '' && lineOf(thing.document, one) !== undefined,
-    )
-    const line = path === undefined ? undefined : lineOf(thing.document, path)
-    if (path === undefined || line === undefined) return []
-    return [{ file: thing.document.file, line, key: path.slice(1).replaceAll('/', ': ') }]
+    const { document, path } = thing
+    const place = placeAt(document, path + below) ?? (path === '' ? undefined : placeAt(document, path))
+    return place ? [place] : []
   }
   const named = <T extends { readonly name: string }>(
     things: ReadonlyMap<string, Placed<T>>,
@@ -516,9 +512,9 @@ const placesIn = (
     case 'bars-below-one-gram':
     case 'few-bars-weighed':
       return at(batch.file, '/made/wrapped/weights')
-    case 'label-test-failed':
     case 'label-not-released':
       return at(batch.file, '/made/release')
+    case 'label-test-failed':
     case 'label-batch-held':
       return [...at(batch.file, '/release-test'), ...at(batch.file, '/recipe')].slice(0, 1)
     case 'label-rules-unknown':

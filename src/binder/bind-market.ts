@@ -137,7 +137,7 @@ const itemOf = (
       if (label === undefined || label > deadline || (wrapped === undefined && label < edition)) return []
       if (made?.release && made.release.decision !== 'released') return []
       // once they are counted nobody reckons them any more
-      const counted = barBalance(cure.batch)
+      const counted = barBalance(made)
       const good = Math.max(0, counted.kept ?? counted.fit ?? cure.batch.fill.bars - KEPT_BACK)
       const kept = Math.min(good, wanting)
       wanting -= kept

@@ -1,7 +1,6 @@
 /** The record of one batch: what its sheets ask for beside what was typed back, and what does not fit together. */
 import type { DrawPlan } from '../batch/draws.ts'
 import type { SuperfatMargin } from '../chemistry/superfat-interval.ts'
-import { lineOf } from '../diagnostics.ts'
 import type { Finding } from '../findings.ts'
 import type { Content } from '../schema/content.ts'
 import type { Made } from '../schema/made.ts'
@@ -17,10 +16,11 @@ import {
   WEIGHING_OFF,
 } from '../supply/reconcile.ts'
 import { dayNumber } from '../units/civil-day.ts'
-import { barBalance } from './bar-balance.ts'
+import { barBalance, barsGone } from './bar-balance.ts'
 import type { BoundBatch } from './bind-batch.ts'
 import type { BoundCure } from './bind-calendar.ts'
-import type { FindingPlace } from './finding-places.ts'
+import type { BoundStock } from './bind-stock.ts'
+import { type FindingPlace, type PlacedFinding, placeAt } from './finding-places.ts'
 import { controlsOf, type RecordControl } from './record-controls.ts'
 import { superfatOf } from './superfat-of.ts'
 import { batterSum, PREMIX } from './weigh-out.ts'
@@ -38,10 +38,6 @@ export interface RecordedMaterial {
   readonly lots: readonly UsedLot[]
   readonly weighed: number | undefined
   readonly off: number | undefined
-}
-
-export interface PlacedRecordFinding extends Finding {
-  readonly place: FindingPlace | undefined
 }
 
 export interface BoundRecord {
@@ -62,35 +58,21 @@ export interface BoundRecord {
   /** what the shop wraps in, by its key */
   readonly packagingNames: ReadonlyMap<string, string>
   /** what does not fit together, or asks for a decision */
-  readonly findings: readonly PlacedRecordFinding[]
+  readonly findings: readonly PlacedFinding[]
 }
-
-/** What a lot is of, by what stock says of it. */
-const materialsOfLots = ({ ledgers }: Content): ReadonlyMap<string, string> =>
-  new Map(
-    [...ledgers.values()].flatMap(({ value }) =>
-      value.entries.flatMap(({ received, made, material }): [string, string][] => {
-        const lot = received ?? made
-        return lot === undefined || material === undefined ? [] : [[lot, material]]
-      }),
-    ),
-  )
 
 /** @returns a record for each batch that may be made */
-export const bindRecords = (content: Content, cures: readonly BoundCure[]): BoundRecord[] => {
-  const materialOf = materialsOfLots(content)
-  return cures.map((cure) => bindRecord(content, cure, materialOf))
-}
-
-const bindRecord = (
+export const bindRecords = (
   content: Content,
-  cure: BoundCure,
-  materialOf: ReadonlyMap<string, string>,
-): BoundRecord => {
+  cures: readonly BoundCure[],
+  stock: BoundStock,
+): BoundRecord[] => cures.map((cure) => bindRecord(content, cure, stock))
+
+const bindRecord = (content: Content, cure: BoundCure, stock: BoundStock): BoundRecord => {
   const { batch } = cure
   const { made } = batch.file.value
   const used = (made?.used ?? []).map(
-    ({ lot, amount }): UsedLot => ({ lot, amount, material: materialOf.get(lot) }),
+    ({ lot, amount }): UsedLot => ({ lot, amount, material: stock.lots.get(lot)?.material }),
   )
   const rows = rowsOf(content, batch)
   const { materials: reconciled, findings: weighing } = reconcileMaterials(
@@ -114,15 +96,14 @@ const bindRecord = (
   const controls = controlsOf(cure)
   const superfat = superfatAsWeighed(content, batch, materials)
   const { wrapped: wrapping, went: gone } = made ?? {}
-  const went = gone?.reduce((sum, { bars: some }) => sum + some, 0)
-  const bars = barBalance(batch)
+  const bars = barBalance(made, batch.fill.bars)
   const wrapped = wrapping && (wrapping.bars ?? bars.fit)
-  const packaging = packagingOf(content, made, wrapped, materialOf)
+  const packaging = packagingOf(content, made, wrapped, stock)
   const test = cure.planned.tasks.find(({ task }) => task === 'release-test')
   const { release } = made ?? {}
   const tested = batch.file.value['release-test']
   const findings: Finding[] = [
-    ...weighing.map((finding) => named(finding, content)),
+    ...weighing.map((finding) => named(finding, stock)),
     ...controls.flatMap(({ key, isWithin }): Finding[] =>
       isWithin === false ? [{ code: 'reading-outside', severity: 'warn', values: { reading: key } }] : [],
     ),
@@ -157,7 +138,7 @@ const bindRecord = (
     superfat,
     bars,
     wrapped,
-    went,
+    went: barsGone(made),
     batter: {
       planned: inPot,
       ...balanceBatter({
@@ -257,13 +238,13 @@ const packagingOf = (
   { packaging }: Content,
   made: Made | undefined,
   wrapped: number | undefined,
-  materialOf: ReadonlyMap<string, string>,
+  stock: BoundStock,
 ): { readonly lots: BoundRecord['packaging']; readonly findings: readonly Finding[] } => {
   const taken = (made?.wrapped?.packaging ?? []).map(({ lot, pieces, spoiled }) => ({
     lot,
     taken: pieces,
     spoiled,
-    material: materialOf.get(lot),
+    material: stock.lots.get(lot)?.material,
   }))
   const balanced = [...new Set(taken.map(({ material }) => material))].map((material) => {
     const { lots, findings } = balancePackaging(
@@ -284,21 +265,10 @@ const packagingOf = (
 }
 
 /** A finding of a material says its name, not its key. */
-const named = (finding: Finding, content: Content): Finding => {
+const named = (finding: Finding, { materials }: BoundStock): Finding => {
   const { key } = finding.values
   if (typeof key !== 'string') return finding
-  const fat = content.fats.get(key)?.value.names[0]
-  const other = [
-    content.alkalis,
-    content.stockLyes,
-    content.premixes,
-    content.additives,
-    content.fragrances,
-    content.liquids,
-  ]
-    .map((all) => (all.get(key)?.value as { readonly name?: string } | undefined)?.name)
-    .find((name) => name !== undefined)
-  return { ...finding, values: { ...finding.values, what: fat ?? other ?? key } }
+  return { ...finding, values: { ...finding.values, what: materials.get(key)?.name ?? key } }
 }
 
 /** Where in the batch's file the line stands that a finding is about. */
@@ -319,7 +289,5 @@ const PLACES: Readonly<Record<string, string>> = {
 
 const placeOf = ({ file }: BoundBatch, { code, values }: Finding): FindingPlace | undefined => {
   const path = code === 'reading-outside' ? `/made/readings/${values.reading}` : PLACES[code]
-  if (path === undefined) return undefined
-  const line = lineOf(file.document, path)
-  return line === undefined ? undefined : { file: file.document.file, line, key: '' }
+  return path === undefined ? undefined : placeAt(file.document, path)
 }

@@ -1,5 +1,4 @@
 /** What must be bought for all batches to come, in which packs, at the least cost, and by when it is ordered. */
-import { lineOf } from '../diagnostics.ts'
 import type { Content, Placed } from '../schema/content.ts'
 import type { PackEntry } from '../schema/supply.ts'
 import { amountOf } from '../schema/supply.ts'
@@ -7,7 +6,8 @@ import { grains, ofGrains } from '../supply/amounts.ts'
 import { choosePacks, type PackChoice, type PackOffer } from '../supply/pack-choice.ts'
 import type { Solve } from '../supply/programme.ts'
 import { dateOf, dayNumber } from '../units/civil-day.ts'
-import type { BoundStock, PlacedFinding } from './bind-stock.ts'
+import type { BoundStock } from './bind-stock.ts'
+import { type PlacedFinding, placeAt } from './finding-places.ts'
 
 /** One kind of pack that is bought. */
 export interface ShoppingLine {
@@ -150,11 +150,6 @@ const suppliersOf = (content: Content, choice: PackChoice, today: number): reado
 const placeOf = (content: Content, { offer, batch }: PlacedFinding['values']): PlacedFinding['place'] => {
   const pack = content.packs.get(String(offer ?? ''))
   const file = content.batches.get(String(batch ?? ''))
-  const [document, path] = pack
-    ? [pack.document, `${pack.path}/material`]
-    : file
-      ? [file.document, '/date']
-      : [undefined, '']
-  const line = document && lineOf(document, path)
-  return document && line !== undefined ? { file: document.file, line, key: '' } : undefined
+  if (pack) return placeAt(pack.document, `${pack.path}/material`)
+  return file && placeAt(file.document, '/date')
 }

@@ -1,5 +1,5 @@
 /** Stock by lots, what the planned batches take of it, and what cannot be as it is written down. */
-import { type Diagnostic, lineOf } from '../diagnostics.ts'
+import type { Diagnostic } from '../diagnostics.ts'
 import type { Finding } from '../findings.ts'
 import type { Content } from '../schema/content.ts'
 import { type BatchNeed, firstExpired, type Proposal, proposeLots } from '../supply/first-expired.ts'
@@ -15,7 +15,7 @@ import { dateOf, dayNumber } from '../units/civil-day.ts'
 import { didYouMean } from '../units/spelling.ts'
 import type { BoundBatch } from './bind-batch.ts'
 import type { BoundCure } from './bind-calendar.ts'
-import type { FindingPlace } from './finding-places.ts'
+import { type FindingPlace, type PlacedFinding, placeAt } from './finding-places.ts'
 import { type EntryPlace, type StockEntries, stockEntries } from './stock-entries.ts'
 import { isToBeMade, plannedNeeds } from './stock-needs.ts'
 
@@ -25,15 +25,13 @@ export interface StockMaterial {
   readonly counted: boolean
 }
 
-export interface PlacedFinding extends Finding {
-  readonly place: FindingPlace | undefined
-}
-
 export interface BoundStock extends StockEntries {
   /** up to which all that is written down was looked at; what is bought is ordered then */
   readonly date: string
   readonly materials: ReadonlyMap<string, StockMaterial>
   readonly ledger: Ledger
+  /** every lot by its name */
+  readonly lots: ReadonlyMap<string, LotState>
   readonly stock: readonly StockOfMaterial[]
   /** every lot: materials by name, and of each what is opened first, first */
   readonly shelf: readonly LotState[]
@@ -116,6 +114,7 @@ export const bindStock = (
       date: dateOf(day),
       materials,
       ledger,
+      lots: new Map(ledger.lots.map((lot) => [lot.lot, lot])),
       stock: inStock,
       shelf: shelfOf(ledger.lots, materials),
       worth: inStock.reduce((sum, { value }) => sum + value, 0),
@@ -147,24 +146,19 @@ const shelfOf = (lots: readonly LotState[], materials: ReadonlyMap<string, Stock
   })
 }
 
-/** Everything that stock may be kept of, by its key. */
+/** Everything that stock may be kept of, by its key; of two things of one name the fat counts, then the alkali, and so on. */
 const materialsOf = (content: Content): ReadonlyMap<string, StockMaterial> => {
   const weighed = (name: string): StockMaterial => ({ name, counted: false })
+  const { alkalis, stockLyes, premixes, additives, fragrances, liquids } = content
+  const named = [liquids, fragrances, additives, premixes, stockLyes, alkalis].flatMap(
+    (all): { key: string; value: { name: string } }[] => [...all.values()],
+  )
   return new Map<string, StockMaterial>([
-    ...[...content.fats.values()].map(({ key, value }) => [key, weighed(value.names[0] ?? key)] as const),
-    ...[
-      content.alkalis,
-      content.stockLyes,
-      content.premixes,
-      content.additives,
-      content.fragrances,
-      content.liquids,
-    ]
-      .flatMap((all): { key: string; value: { name: string } }[] => [...all.values()])
-      .map(({ key, value }) => [key, weighed(value.name)] as const),
     ...[...content.packaging.values()].map(
       ({ key, value }) => [key, { name: value.name, counted: true }] as const,
     ),
+    ...named.map(({ key, value }) => [key, weighed(value.name)] as const),
+    ...[...content.fats.values()].map(({ key, value }) => [key, weighed(value.names[0] ?? key)] as const),
   ])
 }
 
@@ -182,14 +176,12 @@ const slips = (
   })
 }
 
-const placeOf = (entry: EntryPlace | undefined): FindingPlace | undefined => {
-  const line = entry && lineOf(entry.document, entry.path)
-  return entry && line !== undefined ? { file: entry.document.file, line, key: '' } : undefined
-}
+const placeOf = (entry: EntryPlace | undefined): FindingPlace | undefined =>
+  entry && placeAt(entry.document, entry.path)
 
 const ofBatch = (batches: readonly BoundBatch[], { values }: Finding): FindingPlace | undefined => {
   const file = batches.find(({ key }) => key === values.batch)?.file
-  return file && placeOf({ document: file.document, path: '/date' })
+  return file && placeAt(file.document, '/date')
 }
 
 /** Poured or not, its day is past: the paper on the hook was not copied, or the date has to go on. */
@@ -197,5 +189,5 @@ const notWritten = (batch: BoundBatch): PlacedFinding => ({
   code: 'batch-not-written-down',
   severity: 'warn',
   values: { batch: batch.key },
-  place: placeOf({ document: batch.file.document, path: '/date' }),
+  place: placeAt(batch.file.document, '/date'),
 })

@@ -1,4 +1,5 @@
 /** Lots and batches both ways, with the bars that hold them: what nobody wrote down stays open. */
+
 import type { Content } from '../schema/content.ts'
 import type { Made } from '../schema/made.ts'
 import type { LotState } from '../supply/ledger.ts'
@@ -12,6 +13,7 @@ import {
   type TraceLinks,
   traceLinks,
 } from '../supply/trace.ts'
+import { barBalance, barsGone } from './bar-balance.ts'
 import type { BoundStock } from './bind-stock.ts'
 
 /** A batch that was made, as its file says it. */
@@ -33,10 +35,9 @@ export interface BoundTrace {
 }
 
 /** Fit for sale, gone and kept, as far as somebody counted. */
-const barsOf = (batch: string, { bars, went }: Made): BarsOfBatch => {
-  const made = bars && bars.cut - (bars.tests ?? 0) - (bars.rejected ?? 0)
-  const sold = went?.reduce((sum, one) => sum + one.bars, 0)
-  return { batch, made, sold, kept: made === undefined || sold === undefined ? undefined : made - sold }
+const barsOf = (batch: string, written: Made): BarsOfBatch => {
+  const { fit, kept } = barBalance(written)
+  return { batch, made: fit, sold: barsGone(written), kept }
 }
 
 export const bindTrace = (content: Content, { entries, ledger, makings }: BoundStock): BoundTrace => {

@@ -212,7 +212,7 @@ export const bind = (
       shopping,
       costs: bindCosts(content, batches, cures, stock, shopping),
       cures,
-      records: bindRecords(content, cures),
+      records: bindRecords(content, cures, stock),
       trace: bindTrace(content, stock),
       calendar,
       labels: bindLabels(content, batches, cures),

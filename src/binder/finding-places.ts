@@ -11,6 +11,19 @@ export interface FindingPlace {
   readonly key: string
 }
 
+/** A finding with the line that it is about, where a file writes it. */
+export interface PlacedFinding extends Finding {
+  readonly place: FindingPlace | undefined
+}
+
+/** The line of one value. @returns nothing for what the document does not write */
+export const placeAt = (document: Placed<unknown>['document'], path: string): FindingPlace | undefined => {
+  const line = lineOf(document, path)
+  return line === undefined
+    ? undefined
+    : { file: document.file, line, key: path.slice(1).replaceAll('/', ': ') }
+}
+
 /** Where a maker says what soap holds a wire back with. */
 const LOADS = ['/cutting-load/usual', '/cutting-trial/readings'] as const
 
@@ -248,8 +261,5 @@ export const placesOf = (
 ): readonly FindingPlace[] => {
   const wire = WIRES[values.one ?? '']
   const paths = KEYS[code] ?? (wire && WIRE_KEYS[code]?.(wire)) ?? []
-  return paths.flatMap((path) => {
-    const line = lineOf(document, path)
-    return line === undefined ? [] : [{ file: document.file, line, key: path.slice(1).replaceAll('/', ': ') }]
-  })
+  return paths.flatMap((path) => placeAt(document, path) ?? [])
 }

@@ -84,7 +84,7 @@ export function reconcileMaterials(
 
 /** Bars of a batch as far as somebody wrote them down. */
 export interface CountedBars {
-  readonly planned: number
+  readonly planned?: number | undefined
   readonly cut?: number | undefined
   readonly tests?: number | undefined
   readonly rejected?: number | undefined
@@ -124,7 +124,7 @@ export function balanceBars({ planned, cut, tests, rejected, wrapped, went }: Co
     fit,
     loose,
     kept: went === undefined ? undefined : fit - went,
-    yield: planned > 0 ? fit / planned : undefined,
+    yield: planned !== undefined && planned > 0 ? fit / planned : undefined,
     findings:
       loose !== undefined && loose > 0
         ? [

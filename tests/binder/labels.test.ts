@@ -276,6 +276,8 @@ describe('by hand: what is in the way of a label', () => {
     const failed = labelOf({ batch: `${wrapped(BARS)}release-test: { date: 2027-03-01, result: failed }\n` })
     expect(failed.state).toBe('none')
     expect(codes(failed)).toContain('label-test-failed')
+    const [finding] = failed.findings.filter(({ code }) => code === 'label-test-failed')
+    expect(failed.placesOf(finding!)).toMatchObject([{ key: 'release-test' }])
   })
 
   test.each([

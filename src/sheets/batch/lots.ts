@@ -57,7 +57,7 @@ export const lotsToTake = (
               { head: say('batch.lots.until'), align: 'right', width: 20 },
             ],
             rows: picks.map(({ material, lot, amount }): Cell[] => {
-              const expiry = stock.ledger.lots.find((one) => one.lot === lot)?.expiry
+              const expiry = stock.lots.get(lot)?.expiry
               const name = `lots.${material}.${lot}`
               return [
                 box,

@@ -158,7 +158,7 @@ const sumFacts = ({ say, show }: Frame, { holders }: Recalled): Facts => ({
 /** Lye itself is among what is fetched and tagged. */
 const isCaustic = ({ stock, content }: BoundBinder, recalled: Recalled): boolean =>
   lotsIn(recalled).some((lot) => {
-    const material = stock.ledger.lots.find((one) => one.lot === lot)?.material ?? ''
+    const material = stock.lots.get(lot)?.material ?? ''
     return content.alkalis.has(material) || content.stockLyes.has(material)
   })
 
@@ -202,7 +202,7 @@ const openOf = (frame: Frame, binder: BoundBinder, recalled: Recalled): Inline[]
   const batch = (key: string): Inline => batchWords(frame, binder, key)
   const materials = new Set(
     lotsIn(recalled).flatMap((lot) => {
-      const state = binder.stock.ledger.lots.find((one) => one.lot === lot)
+      const state = binder.stock.lots.get(lot)
       return state ? [state.material] : []
     }),
   )
@@ -253,7 +253,7 @@ const heldTable = (frame: Frame, binder: BoundBinder, recalled: Recalled): Block
   const { say, show } = frame
   const { stock, trace } = binder
   const lots = lotsIn(recalled).flatMap((lot): Cell[][] => {
-    const state = stock.ledger.lots.find((one) => one.lot === lot)
+    const state = stock.lots.get(lot)
     if (!state || state.left <= 0) return []
     return [
       [

@@ -1,6 +1,7 @@
 /** Words and amounts that the sheets of stock and shopping share. */
 import type { BoundBinder } from '../../binder/bind.ts'
-import type { BoundStock, PlacedFinding } from '../../binder/bind-stock.ts'
+import type { BoundStock } from '../../binder/bind-stock.ts'
+import type { PlacedFinding } from '../../binder/finding-places.ts'
 import { dateOf } from '../../units/civil-day.ts'
 import { batchWords } from '../cure/tasks.ts'
 import type { Frame } from '../frame.ts'

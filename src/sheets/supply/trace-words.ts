@@ -12,7 +12,7 @@ import { materialName } from './supply-words.ts'
 
 /** Of a lot: what it is, and who sold it or that it was made here. */
 export const lotWords = ({ say }: Frame, { stock }: BoundBinder, lot: string): Inline => {
-  const state = stock.ledger.lots.find((one) => one.lot === lot)
+  const state = stock.lots.get(lot)
   const material = materialName(stock, state?.material ?? '')
   const seller = stock.sellers.get(lot)
   if (seller !== undefined) return say('trace.lot.from', { material, seller })
@@ -20,7 +20,7 @@ export const lotWords = ({ say }: Frame, { stock }: BoundBinder, lot: string): I
 }
 
 export const receivedCell = ({ say, show }: Frame, { stock }: BoundBinder, lot: string): Cell => {
-  const state = stock.ledger.lots.find((one) => one.lot === lot)
+  const state = stock.lots.get(lot)
   return state
     ? number(show.date(`trace.${lot}.received`, dateOf(state.received)))
     : words(say('trace.not-written'))
