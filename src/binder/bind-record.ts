@@ -23,16 +23,11 @@ import type { BoundStock } from './bind-stock.ts'
 import { type FindingPlace, type PlacedFinding, placeAt } from './finding-places.ts'
 import { controlsOf, type RecordControl } from './record-controls.ts'
 import { superfatOf } from './superfat-of.ts'
-import { batterSum, PREMIX } from './weigh-out.ts'
+import { batterSum } from './weigh-out.ts'
+import { type WeighedMaterial, weighedMaterials } from './weighed-materials.ts'
 
 /** One row of the materials: what is drawn as one thing, whatever it is used for. */
-export interface RecordedMaterial {
-  /** of the thing in stock; nothing for water */
-  readonly material: string | undefined
-  readonly kind: 'oils' | 'water' | 'ice' | 'later' | 'alkali' | 'addition'
-  /** of fats, alkali or addition in the batch */
-  readonly key: string
-  readonly plan: DrawPlan
+export interface RecordedMaterial extends WeighedMaterial {
   /** kg, as all draws make it */
   readonly planned: number
   readonly lots: readonly UsedLot[]
@@ -74,7 +69,7 @@ const bindRecord = (content: Content, cure: BoundCure, stock: BoundStock): Bound
   const used = (made?.used ?? []).map(
     ({ lot, amount }): UsedLot => ({ lot, amount, material: stock.lots.get(lot)?.material }),
   )
-  const rows = rowsOf(content, batch)
+  const rows = weighedMaterials(batch)
   const { materials: reconciled, findings: weighing } = reconcileMaterials(
     rows.flatMap(({ material, plan }) =>
       material === undefined
@@ -152,55 +147,6 @@ const bindRecord = (content: Content, cure: BoundCure, stock: BoundStock): Bound
     packaging: packaging.lots,
     packagingNames: new Map([...content.packaging].map(([key, { value }]) => [key, value.name])),
     findings: findings.map((finding) => ({ ...finding, place: placeOf(batch, finding) })),
-  }
-}
-
-type Row = Pick<RecordedMaterial, 'material' | 'kind' | 'key' | 'plan'>
-
-/** What is weighed, in the order of the batch sheet; what several parts are coloured with stands once. */
-const rowsOf = (content: Content, batch: BoundBatch): Row[] => {
-  const { oils, water, ice, alkalis, later, additions, formula, file } = batch
-  const liquid = content.recipes.get(batch.recipeKey)?.value['lye-liquid']
-  const ofAdditions = new Map<string, Row>()
-  for (const { key, plan } of additions) {
-    const material = formula.additions.find((one) => one.key === key)?.material ?? key
-    const before = ofAdditions.get(material)
-    ofAdditions.set(material, {
-      material,
-      kind: 'addition',
-      key: before?.key ?? key,
-      plan: together(plan, before?.plan),
-    })
-  }
-  return [
-    ...oils.map(
-      ({ key, plan }): Row => ({
-        material: key === PREMIX ? file.value.premix : key,
-        kind: 'oils',
-        key,
-        plan,
-      }),
-    ),
-    ...(liquid === undefined
-      ? [
-          { material: undefined, kind: 'water', key: 'water', plan: water } as const,
-          ...(ice ? [{ material: undefined, kind: 'ice', key: 'ice', plan: ice } as const] : []),
-          ...(later ? [{ material: undefined, kind: 'later', key: 'later', plan: later } as const] : []),
-        ]
-      : // frozen or kept back, it comes out of the same lots
-        [{ material: liquid, kind: 'water', key: 'water', plan: together(water, ice, later) } as const]),
-    ...alkalis.map(({ key, plan }): Row => ({ material: key, kind: 'alkali', key, plan })),
-    ...ofAdditions.values(),
-  ]
-}
-
-/** Weighings of one thing in several places as one. */
-const together = (first: DrawPlan, ...others: readonly (DrawPlan | undefined)[]): DrawPlan => {
-  const all = [first, ...others].filter((one) => one !== undefined)
-  return {
-    ...first,
-    sum: all.reduce((total, { sum }) => total + sum, 0),
-    draws: all.flatMap(({ draws }) => draws),
   }
 }
 

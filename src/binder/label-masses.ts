@@ -10,6 +10,7 @@ import type { Content } from '../schema/content.ts'
 import type { BoundBatch } from './bind-batch.ts'
 import type { DryingBars } from './drying-bars.ts'
 import { fattyAcidRanges } from './fat-figures.ts'
+import { stockLyeWater } from './weigh-out.ts'
 
 export interface LabelMasses {
   readonly statement: Pick<StatementInput, 'fats' | 'alkali' | 'water' | 'acids' | 'additions'>
@@ -75,10 +76,7 @@ export const labelMasses = (content: Content, batch: BoundBatch, region: Region)
       nano: entry?.nano ?? false,
     })
   }
-  const stockWater = batch.alkalis.reduce(
-    (sum, { stock, purity, plan }) => sum + (stock ? plan.sum * (1 - purity) : 0),
-    0,
-  )
+  const stockWater = stockLyeWater(batch)
   const poured = batch.water.sum + (batch.later?.sum ?? 0)
   const ice = batch.ice?.sum ?? 0
   const liquid = formula.liquid && content.liquids.get(formula.liquid.key)?.value

@@ -1,6 +1,6 @@
 /** Readings of a batch day with the limits that its sheet prints for them, and what was typed back of each. */
 import type { Made } from '../schema/made.ts'
-import { dayNumber, MINUTES_A_DAY, minutesAt } from '../units/civil-day.ts'
+import { minutesAt } from '../units/civil-day.ts'
 import type { BoundCure } from './bind-calendar.ts'
 
 /** By the name that the file has for it. */
@@ -26,11 +26,10 @@ export const controlsOf = ({ batch, planned }: BoundCure): RecordControl[] => {
   const { readings = {} } = batch.file.value.made ?? {}
   const { lye, heat, fill, blockHeat } = batch
   const pourTask = planned.tasks.find(({ task }) => task === 'pour')
-  const day = dayNumber(batch.date) * MINUTES_A_DAY
   const at = (minute: number | undefined): number | undefined =>
-    minute === undefined ? undefined : day + minute
+    minute === undefined ? undefined : minutesAt({ date: batch.date, minute })
   const momentOf = (one: { readonly date: string; readonly at: number } | undefined): number | undefined =>
-    one && dayNumber(one.date) * MINUTES_A_DAY + one.at
+    one && minutesAt({ date: one.date, minute: one.at })
   const poured = at(readings.poured) ?? (pourTask && minutesAt(pourTask.at))
   const afterPour = (seconds: number | undefined): number | undefined =>
     seconds === undefined || poured === undefined ? undefined : poured + seconds / 60

@@ -3,7 +3,7 @@ import type { BatchNeed } from '../supply/first-expired.ts'
 import { dayNumber } from '../units/civil-day.ts'
 import type { BoundBatch } from './bind-batch.ts'
 import type { BoundCure } from './bind-calendar.ts'
-import { PREMIX } from './weigh-out.ts'
+import { type WeighedMaterial, weighedMaterials } from './weighed-materials.ts'
 
 /** kg or pieces */
 export interface MaterialNeed {
@@ -13,16 +13,12 @@ export interface MaterialNeed {
 
 /** As weighed out, each material once; water is only counted where the recipe takes another liquid in its place. */
 export const materialsFor = (batch: BoundBatch): readonly MaterialNeed[] => {
-  const needs = new Map<string, number>()
-  const add = (material: string | undefined, amount: number): void => {
-    if (material !== undefined && amount > 0) needs.set(material, (needs.get(material) ?? 0) + amount)
-  }
-  for (const { key, plan } of batch.oils) add(key === PREMIX ? batch.file.value.premix : key, plan.sum)
-  for (const { key, plan } of batch.alkalis) add(key, plan.sum)
-  for (const [index, { plan }] of batch.additions.entries())
-    add(batch.formula.additions[index]?.material, plan.sum)
-  add(batch.formula.liquid?.key, batch.water.sum + (batch.ice?.sum ?? 0) + (batch.later?.sum ?? 0))
-  return [...needs].map(([material, amount]) => ({ material, amount }))
+  const rows = weighedMaterials(batch)
+  const isLiquid = ({ kind }: WeighedMaterial): boolean => kind === 'water'
+  // what the lye is made with is fetched last
+  return [...rows.filter((row) => !isLiquid(row)), ...rows.filter(isLiquid)].flatMap(({ material, plan }) =>
+    material === undefined || plan.sum <= 0 ? [] : [{ material, amount: plan.sum }],
+  )
 }
 
 /**

@@ -71,6 +71,10 @@ export interface WeighedOut {
   readonly findings: readonly Finding[]
 }
 
+/** Water that a stock lye brings with its alkali [kg]. */
+export const stockLyeWater = ({ alkalis }: Pick<WeighedOut, 'alkalis'>): number =>
+  alkalis.reduce((sum, { stock, purity, plan }) => sum + (stock ? plan.sum * (1 - purity) : 0), 0)
+
 /** All the water of a batch: weighed for the lye, as ice, at the first trace, and what a stock lye brings [kg]. */
 export const waterSum = ({
   alkalis,
@@ -78,10 +82,7 @@ export const waterSum = ({
   ice,
   later,
 }: Pick<WeighedOut, 'alkalis' | 'water' | 'ice' | 'later'>): number =>
-  water.sum +
-  (ice?.sum ?? 0) +
-  (later?.sum ?? 0) +
-  alkalis.reduce((sum, { stock, purity, plan }) => sum + (stock ? plan.sum * (1 - purity) : 0), 0)
+  water.sum + (ice?.sum ?? 0) + (later?.sum ?? 0) + stockLyeWater({ alkalis })
 
 /** All that is weighed for a batch, as its draws make it: the batter [kg]. */
 export const batterSum = ({

@@ -2,10 +2,13 @@
 import { z } from 'zod'
 import { count, date, money, name, quantity, report, words } from './fields.ts'
 import { exactlyOne } from './shapes.ts'
-import { amountFields } from './supply.ts'
 
 /** As it is written on the tub: the supplier's, or one of your own. */
 export const lotName = () => words({ max: 40 })
+
+/** Some of a lot. */
+export const ofLot = () =>
+  z.strictObject({ lot: lotName(), amount: quantity('mass', { min: '0.1 g', max: '5000 kg' }) })
 
 const KINDS = ['received', 'made', 'lost', 'counted'] as const
 
@@ -39,12 +42,7 @@ const entry = z
     keeps: quantity('duration', { min: '1 day', max: '520 weeks' })
       .optional()
       .describe('From the day it came; what ends first counts.'),
-    of: z
-      .array(z.strictObject({ lot: lotName(), amount: amountFields().amount.unwrap() }))
-      .min(1)
-      .max(40)
-      .optional()
-      .describe('Lots that it was made of.'),
+    of: z.array(ofLot()).min(1).max(40).optional().describe('Lots that it was made of.'),
     batch: name().optional().describe('The batch that left it over.'),
     why: words({ max: 120 }).optional(),
   })

@@ -1,6 +1,6 @@
 /** Days and hours of what was done of a batch: each not before what must have been done first. */
 import type { z } from 'zod'
-import { dayNumber, MINUTES_A_DAY } from '../units/civil-day.ts'
+import { clockText, dayNumber, MINUTES_A_DAY } from '../units/civil-day.ts'
 import { report } from './fields.ts'
 import type { Made } from './made.ts'
 
@@ -16,9 +16,6 @@ interface Done {
   readonly shown: string
 }
 
-const clock = (minute: number): string =>
-  `${String(Math.floor(minute / 60)).padStart(2, '0')}:${String(minute % 60).padStart(2, '0')}`
-
 /** Hours without a day are those of the pour's day. */
 const steps = (date: string, made: Made, tested: string | undefined) => {
   const at = (
@@ -31,7 +28,7 @@ const steps = (date: string, made: Made, tested: string | undefined) => {
     const begins = dayNumber(day) * MINUTES_A_DAY
     return minute === undefined
       ? [{ what, path, from: begins, to: begins + MINUTES_A_DAY, shown: day }]
-      : [{ what, path, from: begins + minute, to: begins + minute, shown: `${day}, ${clock(minute)}` }]
+      : [{ what, path, from: begins + minute, to: begins + minute, shown: `${day}, ${clockText(minute)}` }]
   }
   const hour = (what: string, path: Done['path'], minute: number | undefined): Done[] =>
     minute === undefined ? [] : at(what, path, date, minute)

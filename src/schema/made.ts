@@ -1,8 +1,7 @@
 /** "made" in batches/NAME.yaml: what was done, copied from the paper after the day. */
 import { z } from 'zod'
 import { count, date, oneOf, quantity, report, timeOfDay, words } from './fields.ts'
-import { lotName } from './ledger.ts'
-import { amountFields } from './supply.ts'
+import { lotName, ofLot } from './ledger.ts'
 
 export const DECISIONS = ['released', 'held', 'rejected'] as const
 
@@ -60,7 +59,7 @@ export const made = z
     'washed-up': timeOfDay().optional(),
     room: warmth().describe('Of the room at the pour.'),
     used: z
-      .array(z.strictObject({ lot: lotName(), amount: amountFields().amount.unwrap() }))
+      .array(ofLot())
       .min(1)
       .max(200)
       .describe('What was weighed out, lot by lot; stock goes down by it.'),

@@ -3,14 +3,6 @@ import { z } from 'zod'
 import { count, money, name, quantity, words } from './fields.ts'
 import { exactlyOne } from './shapes.ts'
 
-/** How much there is of something: a weight, or of what is counted a number of pieces. */
-export const amountFields = () => ({
-  amount: quantity('mass', { min: '0.1 g', max: '5000 kg' })
-    .optional()
-    .describe('Its weight, without the tub.'),
-  pieces: count({ min: 1, max: 1_000_000 }).optional().describe('Or, of what is counted: how many.'),
-})
-
 /** An amount as the calculators take it [kg or pieces]. */
 export const amountOf = (of: {
   readonly amount?: number | undefined
@@ -36,7 +28,10 @@ export const pack = z
   .strictObject({
     material: name().describe('A key of the fats, alkalis, additives, scents, liquids or packaging.'),
     supplier: name(),
-    ...amountFields(),
+    amount: quantity('mass', { min: '0.1 g', max: '5000 kg' })
+      .optional()
+      .describe('Its weight, without the tub.'),
+    pieces: count({ min: 1, max: 1_000_000 }).optional().describe('Or, of what is counted: how many.'),
     price: money().optional().describe('Of one pack; without it the pack is not bought.'),
     'at-least': count({ min: 1, max: 1000 }).optional().describe('Packs that are sold at least.'),
     available: count({ min: 0, max: 1000 }).optional().describe('Packs that there are at most.'),

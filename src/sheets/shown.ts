@@ -19,7 +19,7 @@ import {
   timeShown,
   volumeShown,
 } from '../text/format.ts'
-import type { Moment } from '../units/civil-day.ts'
+import { clockText, type Moment } from '../units/civil-day.ts'
 import { decimalsOf } from '../units/money.ts'
 import type { Value } from './model.ts'
 
@@ -156,9 +156,6 @@ export interface Show {
   /** on an axis that states its unit */
   readonly plainNumber: (value: number) => string
 }
-
-const clockText = (minute: number): string =>
-  `${String(Math.floor(minute / 60)).padStart(2, '0')}:${String(minute % 60).padStart(2, '0')}`
 
 export const showIn = (units: ShownUnits, locale = english): Show => {
   const inchStyle: LengthStyle = { unit: 'in', denominator: units.denominator }

@@ -70,6 +70,18 @@ export function dateOf(number: number): string {
 export const weekday = (number: number): number => (((number + 3) % 7) + 7) % 7
 
 /**
+ * A minute of the day as files write it.
+ *
+ *     hours : minutes, two digits each
+ *
+ * @param minute since midnight [min], whole
+ * @returns for example `09:05`
+ * @source gregorian
+ */
+export const clockText = (minute: number): string =>
+  `${String(Math.floor(minute / 60)).padStart(2, '0')}:${String(minute % 60).padStart(2, '0')}`
+
+/**
  * A moment as one number.
  *
  *     1440 · day + minute
