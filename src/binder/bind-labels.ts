@@ -137,12 +137,18 @@ export const bindLabels = (
 
 /** What the sheet of rules says: gates of the shop alone, and of each recipe with its own entries. */
 export interface ShopRules {
+  readonly selling: SellingFile
+  /** for which bars are said to keep; undefined where the shop says nothing of it [d] */
+  readonly keeps: number | undefined
   readonly gates: Gates
   readonly rules: readonly LabelRule[]
   readonly recipes: readonly { readonly key: string; readonly title: string; readonly gates: Gates }[]
 }
 
-export const shopRules = ({ recipes }: Content, selling: SellingFile): ShopRules => {
+/** @returns nothing for a shop that does not say where it sells */
+export const bindShopRules = ({ recipes, shop }: Content): ShopRules | undefined => {
+  const { selling } = shop.value
+  if (!selling) return undefined
   const { region } = selling
   const gatesWith = (own?: Entered): Gates =>
     labelGates({
@@ -153,6 +159,8 @@ export const shopRules = ({ recipes }: Content, selling: SellingFile): ShopRules
     })
   const gates = gatesWith()
   return {
+    selling,
+    keeps: keptDays(selling),
     gates,
     rules: labelRules(region, gates.status),
     recipes: [...recipes.values()].map(({ key, value }) => ({
@@ -445,8 +453,13 @@ const given = (...entered: readonly (Entered | undefined)[]): Parameters<typeof 
 }
 
 /** A time that is reckoned for each batch is what the gate asks for. */
-const bestBeforeEntry = ({ 'best-before': keeps }: SellingFile): Entered | undefined =>
-  keeps === undefined ? undefined : ({ durability: { text: `${Math.round(keeps / DAY)} d` } } as Entered)
+const bestBeforeEntry = (selling: SellingFile): Entered | undefined => {
+  const days = keptDays(selling)
+  return days === undefined ? undefined : ({ durability: { text: `${days} d` } } as Entered)
+}
+
+const keptDays = ({ 'best-before': keeps }: SellingFile): number | undefined =>
+  keeps === undefined ? undefined : Math.round(keeps / DAY)
 
 /** s */
 const DAY = 86400

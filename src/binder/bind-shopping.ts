@@ -53,6 +53,9 @@ export interface BoundShopping {
 
 const DAY = 86_400
 
+/** Whether there is a list at all: a folder that names neither packs nor stock asks for none. */
+export const isShoppingAsked = ({ packs, ledgers }: Content): boolean => packs.size > 0 || ledgers.size > 0
+
 /**
  * The shopping list.
  *
@@ -64,7 +67,7 @@ export const bindShopping = (
   stock: BoundStock,
   solve: Solve | undefined,
 ): BoundShopping | undefined => {
-  if (!solve || (content.packs.size === 0 && !stock.isKept)) return undefined
+  if (!solve || !isShoppingAsked(content)) return undefined
   const today = dayNumber(stock.date)
   const offers = [...content.packs.values()].map((pack) => offerOf(content, pack, today))
   const needs = stock.proposal.shortages.map(({ batch, material, day, short }) => ({

@@ -11,7 +11,7 @@ import { type BoundBuild, bindBuilds } from './bind-build.ts'
 import { type BoundCalendar, type BoundCure, bindCalendar } from './bind-calendar.ts'
 import { type BoundCost, bindCosts } from './bind-costs.ts'
 import { type BoundGridCutter, bindGridCutter, type ProveGridCutter } from './bind-grid-cutter.ts'
-import { type BoundLabel, bindLabels } from './bind-labels.ts'
+import { type BoundLabel, bindLabels, bindShopRules, type ShopRules } from './bind-labels.ts'
 import { type BoundLeverPress, bindLeverPress, type ProveLeverPress } from './bind-lever-press.ts'
 import { type BoundMarket, bindMarkets } from './bind-market.ts'
 import { type BoundMould, bindMould, type ProveMould } from './bind-mould.ts'
@@ -64,6 +64,8 @@ export interface BoundBinder {
   readonly calendar: BoundCalendar
   /** of every batch that may be made, where the shop says where it sells */
   readonly labels: readonly BoundLabel[]
+  /** missing where the shop does not say where it sells */
+  readonly labelRules: ShopRules | undefined
   /** in the order of their days */
   readonly markets: readonly BoundMarket[]
   /** lots on hand, and what the batches to come take of them */
@@ -216,6 +218,7 @@ export const bind = (
       trace: bindTrace(content, stock),
       calendar,
       labels: bindLabels(content, batches, cures),
+      labelRules: bindShopRules(content),
       markets,
     },
     diagnostics,

@@ -3,15 +3,11 @@ import { copyFileSync, mkdirSync, writeFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { dxfText } from '../dxf/dxf-text.ts'
 import { withStagedOutput } from '../output/staged-output.ts'
-import { findBrowser, isRoot, launchArguments } from '../print/find-browser.ts'
 import { fontFiles } from '../print/fonts.ts'
-import { printBinder } from '../print/print-binder.ts'
 import { binderData } from '../sheets/binder-data.ts'
-import { buildPages } from '../site/build-pages.ts'
-import { printJob } from '../site/print-job.ts'
-import { siteData } from '../site/site-data.ts'
-import { printStyles, screenStyles } from '../site/styles.ts'
-import { type Context, readOptions, UsageError } from './options.ts'
+import { screenStyles } from '../site/styles.ts'
+import { type Context, readOptions } from './options.ts'
+import { browserPath, printSheets } from './print-sheets.ts'
 import { composeAndTell, say, stages } from './terminal.ts'
 
 const HELP = `npm start [-- FOLDER] [--out OUTPUT]
@@ -35,36 +31,26 @@ export const run = async (args: string[], context: Context): Promise<number> => 
   const binder = await composeAndTell(options)
   if (!binder) return 1
 
-  const browser = findBrowser()
-  if (!browser.ok) throw new UsageError(browser.message)
+  const browser = browserPath()
   const printed = await withStagedOutput(
     options.out,
     async (staging, work) => {
       clock.begin('lay out pages')
-      const pages = await buildPages(
-        siteData(binder.frame, binder.sheets, printStyles(), binder.content.shop.value.language),
-      )
-      const print = pages.find((page) => page.path === 'print.html')
-      if (!print) throw new Error('The print document was not made.')
-      const result = await printBinder(
-        printJob(binder.content.shop.value, binder.frame, binder.sheets, print.content),
-        {
-          path: browser.path,
-          arguments: launchArguments({ root: isRoot() }),
-          profileFolder: join(work, 'profile'),
-        },
-        clock.begin,
-      )
+      const { pages, paper } = await printSheets(binder, binder.sheets, {
+        browser,
+        work,
+        report: clock.begin,
+      })
       clock.begin('write')
-      for (const page of pages) if (page !== print) write(staging, page.path, page.content)
+      for (const page of pages) write(staging, page.path, page.content)
       write(staging, 'assets/screen.css', screenStyles())
       mkdirSync(join(staging, 'assets/fonts'))
       for (const font of fontFiles()) copyFileSync(font.path, join(staging, 'assets/fonts', font.name))
-      write(staging, 'binder.pdf', result.pdf)
+      write(staging, 'binder.pdf', paper.pdf)
       write(staging, 'cure.ics', binder.calendar)
       for (const { path, file, notes } of binder.routerFiles) write(staging, path, dxfText(file, notes))
-      write(staging, 'binder.json', `${JSON.stringify(binderData(binder.sheets, result), null, 1)}\n`)
-      return result
+      write(staging, 'binder.json', `${JSON.stringify(binderData(binder.sheets, paper), null, 1)}\n`)
+      return paper
     },
     { content: options.folder },
   )

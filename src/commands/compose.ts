@@ -1,6 +1,7 @@
 /** A folder to its sheets: read, check, bind, compose. `build` and `check` share it, and so see the same mistakes. */
 import { resolve } from 'node:path'
 import { type BoundBinder, bind, type Proofs } from '../binder/bind.ts'
+import { isShoppingAsked } from '../binder/bind-shopping.ts'
 import { type Diagnostic, hasErrors, type SourceDocument } from '../diagnostics.ts'
 import { keptOrMade } from '../kept-or-made.ts'
 import type { Content } from '../schema/content.ts'
@@ -84,7 +85,8 @@ export const compose = async (
   if (!content || hasErrors(diagnostics)) return { diagnostics, documents }
 
   proofs ??= proofsOf(await loadSolids())
-  const bound = bind(content, proofs, await loadSolver())
+  const solve = isShoppingAsked(content) ? await loadSolver() : undefined
+  const bound = bind(content, proofs, solve)
   diagnostics.push(...bound.diagnostics)
   if (hasErrors(diagnostics)) return { diagnostics, documents }
 

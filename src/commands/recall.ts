@@ -6,14 +6,9 @@ import type { BoundBinder } from '../binder/bind.ts'
 import type { Recalled } from '../binder/bind-trace.ts'
 import { lookUp } from '../binder/recall-lookup.ts'
 import { withStagedOutput } from '../output/staged-output.ts'
-import { findBrowser, isRoot, launchArguments } from '../print/find-browser.ts'
-import { printBinder } from '../print/print-binder.ts'
 import { recallSheet } from '../sheets/supply/recall-sheet.ts'
-import { buildPages } from '../site/build-pages.ts'
-import { printJob } from '../site/print-job.ts'
-import { siteData } from '../site/site-data.ts'
-import { printStyles } from '../site/styles.ts'
 import { type Context, type Options, readOptions, UsageError } from './options.ts'
+import { browserPath, printSheets } from './print-sheets.ts'
 import { composeAndTell, say } from './terminal.ts'
 
 const HELP = `npm run recall -- LOT [FOLDER] [--out OUTPUT]
@@ -43,22 +38,13 @@ export const run = async (args: string[], context: Context): Promise<number> => 
   const name = recalled.kind === 'lot' ? recalled.lot.lot : recalled.batch
   const out = outOf(options, rest, name)
   const sheets = [recallSheet(binder.frame, binder.bound, recalled)]
-  const browser = findBrowser()
-  if (!browser.ok) throw new UsageError(browser.message)
+  const browser = browserPath()
   await withStagedOutput(
     out,
     async (staging, work) => {
-      const shop = binder.content.shop.value
-      const pages = await buildPages(siteData(binder.frame, sheets, printStyles(), shop.language))
-      const print = pages.find((page) => page.path === 'print.html')
-      if (!print) throw new Error('The print document was not made.')
-      const result = await printBinder(printJob(shop, binder.frame, sheets, print.content), {
-        path: browser.path,
-        arguments: launchArguments({ root: isRoot() }),
-        profileFolder: join(work, 'profile'),
-      })
-      writeFileSync(join(staging, 'index.html'), print.content)
-      writeFileSync(join(staging, 'recall.pdf'), result.pdf)
+      const { document, paper } = await printSheets(binder, sheets, { browser, work })
+      writeFileSync(join(staging, 'index.html'), document)
+      writeFileSync(join(staging, 'recall.pdf'), paper.pdf)
     },
     { content: options.folder },
   )

@@ -17,6 +17,13 @@ export const sayer =
     return { text, fill: Object.fromEntries(named.map((name) => [name, fill[name] as Fill[string]])) }
   }
 
+/** One after the other, with what stands between two of them; `none` where there are none. */
+export const inlineList = (
+  say: Say,
+  [first, ...rest]: readonly Inline[],
+  none = say('reference.none'),
+): Inline => (first ? rest.reduce((before, next) => say('reference.list', { before, next }), first) : none)
+
 export const words = (inline: Inline): Cell => ({ kind: 'words', words: inline })
 export const number = (value: Value): Cell => ({ kind: 'value', value })
 export const maker = (text: string): Cell => ({ kind: 'maker', text })

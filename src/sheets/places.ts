@@ -1,6 +1,6 @@
 /** Sheets that every binder has, by their numbers, and how other sheets point to them. */
 import type { Fill } from './compose.ts'
-import { anchorOf } from './compose.ts'
+import { anchorOf, inlineList } from './compose.ts'
 import type { Frame } from './frame.ts'
 import type { Inline, Sheet } from './model.ts'
 
@@ -61,13 +61,11 @@ const TOGETHER = {
  * @param sheets those that are there already; of a kind without any the words say so
  */
 export const referencesTo = ({ say }: Frame, sheets: readonly Sheet[]): Fill => {
-  const listed = (ids: RegExp): Inline => {
-    const [first, ...rest] = sheets
-      .filter(({ id, stopped }) => ids.test(id) && !stopped)
-      .map((sheet) => linkTo(sheet))
-    if (!first) return say('reference.none')
-    return rest.reduce((before, next) => say('reference.list', { before, next }), first)
-  }
+  const listed = (ids: RegExp): Inline =>
+    inlineList(
+      say,
+      sheets.filter(({ id, stopped }) => ids.test(id) && !stopped).map((sheet) => linkTo(sheet)),
+    )
   return {
     ...fixedLinks,
     ...Object.fromEntries(Object.entries(TOGETHER).map(([key, ids]) => [key, listed(ids)])),

@@ -2,7 +2,7 @@
 import { scaleChecks } from '../binder/caution-figures.ts'
 import type { ShopFile } from '../schema/shop.ts'
 import { cautionBox, under } from './cautions/boxes.ts'
-import { empty, type Fill, finishSheet, pickSources, words } from './compose.ts'
+import { empty, type Fill, finishSheet, inlineList, pickSources, words } from './compose.ts'
 import type { Frame } from './frame.ts'
 import type { Block, Inline, Sheet, Table } from './model.ts'
 import { PLACES } from './places.ts'
@@ -102,13 +102,12 @@ const signTable = ({ say }: Frame): Table => {
 }
 
 /** Check weights of the shop's scales, one after the other. */
-const checkWords = ({ say, show }: Frame, shop: ShopFile): Inline => {
-  const [first, ...rest] = scaleChecks(shop).flatMap(({ name, mass }) =>
-    mass === undefined
-      ? []
-      : [say('training.weigh.on', { mass: show.heavy(`training.check.${name}`, mass), scale: name })],
+const checkWords = ({ say, show }: Frame, shop: ShopFile): Inline =>
+  inlineList(
+    say,
+    scaleChecks(shop).flatMap(({ name, mass }) =>
+      mass === undefined
+        ? []
+        : [say('training.weigh.on', { mass: show.heavy(`training.check.${name}`, mass), scale: name })],
+    ),
   )
-  return first
-    ? rest.reduce((before, next) => say('reference.list', { before, next }), first)
-    : say('reference.none')
-}

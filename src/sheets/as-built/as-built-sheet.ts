@@ -1,6 +1,6 @@
 /** The few readings of finished fixtures that change a number elsewhere, and what follows from them. */
 import type { BoundAsBuilt, Reading } from '../../binder/bind-as-built.ts'
-import { finishSheet, nothing, pickSources } from '../compose.ts'
+import { finishSheet, inlineList, nothing, pickSources } from '../compose.ts'
 import type { FixtureNumbers } from '../fixture/fixture-numbers.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Inline, Sheet, Value } from '../model.ts'
@@ -123,8 +123,7 @@ const records = ({ say }: Frame, { key }: BoundAsBuilt, numbers: FixtureNumbers)
     ...(numbers.gridCutter ? [{ id: `grid-cutter/${key}`, number: numbers.gridCutter }] : []),
     ...(numbers.barCutter ? [{ id: `bar-cutter/${key}`, number: numbers.barCutter }] : []),
   ].map((place) => linkTo(place))
-  const [first, ...rest] = sheets as [Inline, ...Inline[]]
-  return rest.reduce((before, next) => say('reference.list', { before, next }), first)
+  return inlineList(say, sheets)
 }
 
 /** What was measured and does not go together, each with what to do. */

@@ -1,6 +1,6 @@
 /** Strips for the spine of the ring: title, shop and edition, to be cut out. */
 import { STRIP_HEIGHT, STRIP_WIDTHS, spineStrips } from '../../drawing/front/spine-strips.ts'
-import { finishSheet, inlineWords } from '../compose.ts'
+import { finishSheet, inlineList, inlineWords } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Inline, Sheet } from '../model.ts'
 import { PLACES } from '../places.ts'
@@ -15,13 +15,15 @@ export const spineSheet = (frame: Frame): Sheet => {
     edition: issued.shown,
     label: inlineWords(say('spine.label')),
   })
-  const [first, ...rest] = STRIP_WIDTHS.map(
-    (width): Inline => ({
-      text: '[[width]]',
-      fill: { width: show.length(`spine.width.${width}`, width * MM) },
-    }),
+  const widths = inlineList(
+    say,
+    STRIP_WIDTHS.map(
+      (width): Inline => ({
+        text: '[[width]]',
+        fill: { width: show.length(`spine.width.${width}`, width * MM) },
+      }),
+    ),
   )
-  const widths = rest.reduce((before, next) => say('reference.list', { before, next }), first as Inline)
   return finishSheet({
     ...frame.sheet('front', PLACES.spine.id, say('section.front'), PLACES.spine.number, say('spine.title')),
     template: frame.template('spine'),

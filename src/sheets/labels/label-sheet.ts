@@ -351,8 +351,8 @@ const weighedOf = ({ say, show }: Frame, { net, batch }: BoundLabel): Block => {
   const steps: Step[] = [
     {
       text: say('label.weigh.each', {
-        declared: show.weight('label.weigh.declared', net.declared ?? 0, 0.001),
-        least: show.weight('label.weigh.least', net.leastReading ?? 0, 0.001),
+        declared: show.weight('label.weigh.declared', net.declared ?? 0, GRAM),
+        least: show.weight('label.weigh.least', net.leastReading ?? 0, GRAM),
       }),
       blanks: [{ label: say('label.weigh.lightest'), after: say('blank.grams') }],
     },

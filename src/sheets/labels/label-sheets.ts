@@ -9,9 +9,9 @@ import { rulesSheet } from './rules-sheet.ts'
 
 /** @returns nothing for a shop that does not say where it sells */
 export const labelSheets = (frame: Frame, binder: BoundBinder): readonly Sheet[] => {
-  const { selling } = binder.content.shop.value
-  if (!selling) return []
-  const sheets: Sheet[] = [rulesSheet(frame, binder, selling)]
+  const { labelRules } = binder
+  if (!labelRules) return []
+  const sheets: Sheet[] = [rulesSheet(frame, labelRules)]
   for (const label of binder.labels) {
     const set = label.grid ? setLabel(frame, label) : undefined
     const place = sheets.length + 1

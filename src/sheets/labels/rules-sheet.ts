@@ -1,15 +1,13 @@
 /** What labels are written by: region, rules with their sections, and what must be entered before a sale, of shop and recipes. */
-import type { BoundBinder } from '../../binder/bind.ts'
-import { type ShopRules, shopRules } from '../../binder/bind-labels.ts'
-import type { SellingFile } from '../../schema/selling.ts'
-import { blank, finishSheet, maker, number, pickSources, words } from '../compose.ts'
+import type { ShopRules } from '../../binder/bind-labels.ts'
+import { blank, finishSheet, inlineList, maker, number, pickSources, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Cell, Column, Inline, Sheet, Table } from '../model.ts'
 import { labelSources, RULES_PLACE } from './label-sources.ts'
 
-export const rulesSheet = (frame: Frame, binder: BoundBinder, selling: SellingFile): Sheet => {
+export const rulesSheet = (frame: Frame, rules: ShopRules): Sheet => {
   const { say, template } = frame
-  const rules = shopRules(binder.content, selling)
+  const { selling } = rules
   return finishSheet({
     ...frame.sheet(
       'label',
@@ -44,7 +42,7 @@ export const rulesSheet = (frame: Frame, binder: BoundBinder, selling: SellingFi
         ],
       },
       rules: rulesTable(frame, rules),
-      gates: gatesTable(frame, rules, selling),
+      gates: gatesTable(frame, rules),
       recipes: recipesTable(frame, rules),
     },
     sources: pickSources(frame.sources, [...labelSources(selling.region, rules.gates.status)]),
@@ -71,17 +69,12 @@ const rulesTable = (frame: Frame, { rules }: ShopRules): Table => ({
 })
 
 /** An entry of the shop; a line to write on where it has none, since some are of one recipe alone. */
-const gatesTable = (
-  frame: Frame,
-  { gates, recipes }: ShopRules,
-  { 'best-before': keeps }: SellingFile,
-): Table => {
+const gatesTable = (frame: Frame, { gates, recipes, keeps }: ShopRules): Table => {
   const { say, show } = frame
   const entry = (gate: string, text: string, date: string | undefined): Inline =>
     date === undefined
       ? say('label.gates.entered', { text })
       : say('label.gates.entered-on', { text, date: show.date(`label.gate.${gate}.date`, date) })
-  const isReckoned = (gate: string): boolean => gate === 'durability' && keeps !== undefined
   const isByRecipe = (gate: string): boolean =>
     recipes.some((recipe) => recipe.gates.gates.some((one) => one.gate === gate && !one.open))
   return {
@@ -97,8 +90,8 @@ const gatesTable = (
       words(say(`label.gate.${one.gate}`)),
       maker(one.section),
       known(frame, one.evidence),
-      isReckoned(one.gate)
-        ? words(say('label.gates.keeps', { days: show.days('label.keeps', Math.round((keeps ?? 0) / DAY)) }))
+      one.gate === 'durability' && keeps !== undefined
+        ? words(say('label.gates.keeps', { days: show.days('label.keeps', keeps) }))
         : one.entry && !one.open
           ? words(entry(one.gate, one.entry.text, one.entry.date))
           : isByRecipe(one.gate)
@@ -108,9 +101,6 @@ const gatesTable = (
   }
 }
 
-/** s */
-const DAY = 86400
-
 const recipesTable = (frame: Frame, { recipes }: ShopRules): Table => {
   const { say, show } = frame
   return {
@@ -119,14 +109,15 @@ const recipesTable = (frame: Frame, { recipes }: ShopRules): Table => {
     columns: [column(frame, 'recipe', 28), column(frame, 'open-count', 12), column(frame, 'open')],
     rows: recipes.map(({ key, title, gates }): Cell[] => {
       const open = gates.gates.filter((one) => one.open && one.due === 'before-sale')
-      const [first, ...rest] = open.map(({ gate }) => say(`label.gate.${gate}`))
       return [
         maker(title),
         number(show.count(`label.open.${key}`, open.length)),
         words(
-          first
-            ? rest.reduce((before, next) => say('reference.list', { before, next }), first)
-            : say('label.recipes.none-open'),
+          inlineList(
+            say,
+            open.map(({ gate }) => say(`label.gate.${gate}`)),
+            say('label.recipes.none-open'),
+          ),
         ),
       ]
     }),

@@ -1,11 +1,11 @@
 /** Every cut of a board in its order: what lies on the saw, what it is set to, what comes of it. */
 import type { SawnBoards, SawnMaterial } from '../../binder/plan-sawing.ts'
 import type { PlanCut, PlanPiece, SawStep } from '../../sheet-stock/saw-plan.ts'
-import { box, number, words } from '../compose.ts'
+import { box, inlineList, number, words } from '../compose.ts'
 import { partName } from '../fixture/part-tables.ts'
 import type { Frame } from '../frame.ts'
 import type { Cell, Inline, Table, Value } from '../model.ts'
-import { boardName, boardTitle, listed } from './figures.ts'
+import { boardName, boardTitle } from './figures.ts'
 import { laterWords } from './stock.ts'
 
 /** Steps that follow each other at one setting, told in one row. */
@@ -72,8 +72,8 @@ export const cutTable = (frame: Frame, material: SawnMaterial, boards: SawnBoard
           ? number(count(first))
           : words(say('layout.cuts.range', { first: count(first), last: count(last) })),
         words(
-          listed(
-            frame,
+          inlineList(
+            say,
             steps.map((step) => pieceWords(frame, plan.pieces[step.cuts[0]!.piece]!)),
           ),
         ),

@@ -1,7 +1,7 @@
 /** The drawing of a board, and the names that drawing and tables call things by. */
 import type { SawnBoards, SawnMaterial } from '../../binder/plan-sawing.ts'
 import { boardDrawing } from '../../drawing/sheet-stock/board-drawing.ts'
-import { inlineWords } from '../compose.ts'
+import { inlineList, inlineWords } from '../compose.ts'
 import { partName } from '../fixture/part-tables.ts'
 import type { Frame } from '../frame.ts'
 import type { Figure, Inline, Value } from '../model.ts'
@@ -16,15 +16,11 @@ const BESIDE = 1
 export const boardName = ({ panel }: SawnMaterial, { numbers }: SawnBoards): string =>
   `${panel.material}.${numbers[0]}`
 
-/** One word after the other with what stands between them. */
-export const listed = ({ say }: Frame, items: readonly Inline[]): Inline =>
-  items.slice(1).reduce((before, next) => say('reference.list', { before, next }), items[0] as Inline)
-
 /** "Board 1", or "Boards 1, 2" where two are sawn alike. */
 export const boardTitle = (frame: Frame, material: SawnMaterial, boards: SawnBoards): Inline => {
   const { say, show } = frame
-  const numbers = listed(
-    frame,
+  const numbers = inlineList(
+    say,
     boards.numbers.map((number) =>
       say('layout.number', { number: show.count(`${panelName(material)}.board.${number}`, number) }),
     ),

@@ -1,5 +1,5 @@
 /** Cells that stay blank on paper until somebody has typed what was written in them. */
-import { blank, box, empty, typed } from '../compose.ts'
+import { empty, typed } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Cell, Inline, Value } from '../model.ts'
 
@@ -9,13 +9,3 @@ export const typedOr = (
   value: Value | string | Inline | undefined,
   otherwise: Cell = empty,
 ): Cell => (value === undefined ? otherwise : typed(say('record.typed', { value })))
-
-/** The same with a unit behind the line. */
-export const typedOrLine = (
-  frame: Pick<Frame, 'say'>,
-  value: Value | string | Inline | undefined,
-  unit: Inline,
-): Cell => typedOr(frame, value, blank(unit))
-
-export const typedOrBox = (frame: Pick<Frame, 'say'>, value: Value | string | Inline | undefined): Cell =>
-  typedOr(frame, value, box)

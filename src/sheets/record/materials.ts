@@ -2,7 +2,7 @@
 import type { BoundRecord, RecordedMaterial } from '../../binder/bind-record.ts'
 import { PREMIX } from '../../binder/weigh-out.ts'
 import { additionWords, liquidWords } from '../batch/weights.ts'
-import { blank, box, empty, type Fill, maker, number, words } from '../compose.ts'
+import { blank, box, empty, type Fill, inlineList, maker, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Cell, Inline, Table } from '../model.ts'
 import { typedOr } from './cells.ts'
@@ -64,11 +64,12 @@ const lotWords = (
   const [only, ...more] = lots
   if (!only) return undefined
   if (more.length === 0) return only.lot
-  return lots
-    .map(({ lot, amount }, index) =>
+  return inlineList(
+    say,
+    lots.map(({ lot, amount }, index) =>
       say('record.materials.of-lot', { lot, mass: show.weight(`${name}.lot.${index + 1}`, amount, GRAM) }),
-    )
-    .reduce((before, next) => say('reference.list', { before, next }))
+    ),
+  )
 }
 
 const nameOf = (frame: Frame, { batch }: BoundRecord, { kind, key }: RecordedMaterial): Cell => {

@@ -1,4 +1,5 @@
 /** Where on the batch sheet a reading is written: nobody writes it twice. */
+import { inlineList } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Inline, Sheet } from '../model.ts'
 
@@ -22,16 +23,16 @@ export const placeOfReading = ({ say, show }: Frame, sheet: Sheet, reading: stri
 
 /** Several of them on the one sheet. */
 export const stepsWith = ({ say, show }: Frame, sheet: Sheet, readings: readonly string[]): Inline => {
-  const [first, ...rest] = readings.flatMap((reading): Inline[] => {
+  const steps = readings.flatMap((reading): Inline[] => {
     const step = stepWith(sheet, reading)
     return step === undefined
       ? []
       : [{ text: '[[step]]', fill: { step: show.count(`step.${reading}`, step) } }]
   })
+  const [first] = steps
   if (!first) return say('record.at-no-step', { sheet: linkOf(sheet) })
-  if (rest.length === 0) return say('record.at-step', { sheet: linkOf(sheet), step: first })
-  const steps = rest.reduce((before, next) => say('reference.list', { before, next }), first)
-  return say('record.at-steps', { sheet: linkOf(sheet), steps })
+  if (steps.length === 1) return say('record.at-step', { sheet: linkOf(sheet), step: first })
+  return say('record.at-steps', { sheet: linkOf(sheet), steps: inlineList(say, steps) })
 }
 
 const linkOf = ({ number, anchor }: Sheet): Inline => ({

@@ -1,17 +1,28 @@
 /** The shopping list: what to order of whom, by when, in which packs, for all batches to come. */
 import type { BoundBinder } from '../../binder/bind.ts'
 import type { BoundShopping, ShoppingLine, SupplierOrder } from '../../binder/bind-shopping.ts'
-import { box, empty, finishSheet, maker, nothing, number, pickSources, words } from '../compose.ts'
+import {
+  box,
+  empty,
+  finishSheet,
+  inlineList,
+  maker,
+  nothing,
+  number,
+  pickSources,
+  words,
+} from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Cell, Inline, Sheet, Table } from '../model.ts'
 import { fixedLinks } from '../places.ts'
 import { SUPPLY } from './supply-places.ts'
-import { amountWords, materialName, supplyFindingWords, takerWords, toldFindings } from './supply-words.ts'
+import { amountWords, materialName, takerWords, toldFindings } from './supply-words.ts'
 
 export const shoppingSheet = (frame: Frame, binder: BoundBinder, shopping: BoundShopping): Sheet => {
   const { say, show } = frame
   const { stock } = binder
-  const { choice, suppliers, findings } = shopping
+  const { choice, suppliers } = shopping
+  const told = toldFindings(frame, binder, shopping.findings)
   // what has a price has a currency
   const currency = shopping.currency ?? ''
   const amount = (name: string, minor: number) => show.amount(name, { currency, minor })
@@ -20,13 +31,13 @@ export const shoppingSheet = (frame: Frame, binder: BoundBinder, shopping: Bound
   )
   const blocks: Record<string, Block> = {
     short:
-      findings.length === 0
+      told.length === 0
         ? nothing
         : {
             kind: 'cautions',
             signal: 'warning',
             heading: say('shopping.short'),
-            items: findings.map((one, index) => supplyFindingWords(frame, binder, one, index + 1)),
+            items: told.map(({ reason }) => reason),
           },
     about: {
       kind: 'facts',
@@ -51,7 +62,7 @@ export const shoppingSheet = (frame: Frame, binder: BoundBinder, shopping: Bound
         : {
             kind: 'cautions',
             signal: 'notice',
-            items: [say(findings.length > 0 ? 'shopping.nothing-sold' : 'shopping.nothing')],
+            items: [say(told.length > 0 ? 'shopping.nothing-sold' : 'shopping.nothing')],
           },
   }
   return {
@@ -70,7 +81,7 @@ export const shoppingSheet = (frame: Frame, binder: BoundBinder, shopping: Bound
       blocks,
       sources: pickSources(frame.sources, ['common-practice', 'dantzig1957']),
     }),
-    conflicts: toldFindings(frame, binder, findings),
+    conflicts: told,
   }
 }
 
@@ -97,8 +108,8 @@ const orderTable = (
       number(amount(`${key}.price`, one.price)),
       number(amount(`${key}.cost`, one.cost)),
       words(
-        listed(
-          frame,
+        inlineList(
+          frame.say,
           one.batches.map((batch) => takerWords(frame, binder, batch)),
         ),
       ),
@@ -157,16 +168,10 @@ const orderTable = (
   }
 }
 
-const listed = ({ say }: Frame, [first, ...rest]: readonly Inline[]): Inline =>
-  rest.reduce<Inline>(
-    (before, next) => say('reference.list', { before, next }),
-    first ?? say('reference.none'),
-  )
-
 /** Batches whose materials the list covers, whether anything is bought for them or not. */
 const batchList = (frame: Frame, binder: BoundBinder): Inline =>
-  listed(
-    frame,
+  inlineList(
+    frame.say,
     [...new Set(binder.stock.needs.map(({ batch }) => batch))].map((batch) =>
       takerWords(frame, binder, batch),
     ),

@@ -7,12 +7,13 @@ import type { Frame } from '../frame.ts'
 import type { Cell, Sheet, Table } from '../model.ts'
 import { linkTo } from '../places.ts'
 import { SUPPLY } from './supply-places.ts'
-import { amountWords, materialName, supplyFindingWords, toldFindings } from './supply-words.ts'
+import { amountWords, materialName, toldFindings } from './supply-words.ts'
 
 export const stockSheet = (frame: Frame, binder: BoundBinder): Sheet => {
   const { say, show } = frame
   const { stock } = binder
   const { currency } = binder.content.shop.value
+  const told = toldFindings(frame, binder, stock.findings)
   return {
     ...finishSheet({
       ...frame.sheet(
@@ -34,7 +35,7 @@ export const stockSheet = (frame: Frame, binder: BoundBinder): Sheet => {
                 signal: stock.findings.every(({ code }) => SHORTAGES.has(code)) ? 'notice' : 'warning',
                 heading: say('stock.look-at'),
                 items: [
-                  ...stock.findings.map((one, index) => supplyFindingWords(frame, binder, one, index + 1)),
+                  ...told.map(({ reason }) => reason),
                   ...(binder.shopping && stock.findings.some(({ code }) => SHORTAGES.has(code))
                     ? [say('stock.on-the-list', { sheet: linkTo(SUPPLY.shopping) })]
                     : []),
@@ -46,11 +47,7 @@ export const stockSheet = (frame: Frame, binder: BoundBinder): Sheet => {
       sources: pickSources(frame.sources, ['first-expired-first-out', 'common-practice']),
     }),
     // what the shopping list brings in time needs nobody's attention at the terminal
-    conflicts: toldFindings(
-      frame,
-      binder,
-      stock.findings.filter(({ code }) => !binder.shopping || !SHORTAGES.has(code)),
-    ),
+    conflicts: told.filter(({ code }) => !binder.shopping || !SHORTAGES.has(code)),
   }
 }
 

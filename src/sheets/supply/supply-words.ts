@@ -43,7 +43,7 @@ const DAYS = ['day', 'until', 'expiry', 'received', 'first'] as const
 const AMOUNTS = ['short', 'expired', 'taken', 'left', 'excess', 'amount'] as const
 
 /** What was found, in words, each with names of its own for its values. */
-export const supplyFindingWords = (
+const supplyFindingWords = (
   frame: Frame,
   binder: BoundBinder,
   { code, values }: PlacedFinding,
@@ -80,7 +80,7 @@ export const takerWords = (frame: Frame, binder: BoundBinder, batch: string): In
   return lot === undefined ? batchWords(frame, binder, batch) : frame.say('supply.making', { lot })
 }
 
-/** Findings as the terminal tells them: each with its place. */
+/** Findings in words, for the sheet and for the terminal: each with its place. */
 export const toldFindings = (
   frame: Frame,
   binder: BoundBinder,

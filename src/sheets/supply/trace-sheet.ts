@@ -1,6 +1,6 @@
 /** From a lot to every bar that holds some of it, and from a batch back to every lot: for whoever asks where something went. */
 import type { BoundBinder } from '../../binder/bind.ts'
-import { empty, finishSheet, nothing, pickSources, words } from '../compose.ts'
+import { empty, finishSheet, maker, nothing, pickSources, words } from '../compose.ts'
 import { batchWords } from '../cure/tasks.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Cell, Inline, Sheet } from '../model.ts'
@@ -9,7 +9,6 @@ import {
   countCell,
   goneWords,
   listed,
-  lotCell,
   lotWords,
   receivedCell,
   traceFindings,
@@ -66,7 +65,7 @@ const forwardTable = (frame: Frame, binder: BoundBinder): Block => {
   const { say } = frame
   const rows = binder.trace.lots.flatMap(({ lot, holders }): Cell[][] => {
     if (holders.batches.length === 0 && holders.lots.length === 0) return []
-    const head: Cell[] = [lotCell(lot.lot), words(lotWords(frame, binder, lot.lot))]
+    const head: Cell[] = [maker(lot.lot), words(lotWords(frame, binder, lot.lot))]
     const name = `trace.${lot.lot}`
     // made of it and in no batch yet: there all the same
     const waiting = holders.lots.filter((one) => !holders.batches.some(({ way }) => way.includes(one.name)))
@@ -146,7 +145,7 @@ const backTable = (frame: Frame, binder: BoundBinder): Block => {
       return [[words(head), words(say('trace.not-written')), empty, empty, empty]]
     return one.sources.lots.map((lot, index): Cell[] => [
       index === 0 ? words(head) : empty,
-      lotCell(lot.name),
+      maker(lot.name),
       words(lotWords(frame, binder, lot.name)),
       receivedCell(frame, binder, lot.name),
       wayCell(frame, binder, lot),

@@ -3,7 +3,7 @@ import type { BoundBinder } from '../../binder/bind.ts'
 import type { MadeBatch } from '../../binder/bind-trace.ts'
 import type { RecallSet, Traced } from '../../supply/trace.ts'
 import { dateOf } from '../../units/civil-day.ts'
-import { maker, number, words } from '../compose.ts'
+import { inlineList, number, words } from '../compose.ts'
 import { batchWords } from '../cure/tasks.ts'
 import type { Frame } from '../frame.ts'
 import type { Cell, Inline } from '../model.ts'
@@ -27,7 +27,7 @@ export const receivedCell = ({ say, show }: Frame, { stock }: BoundBinder, lot: 
 }
 
 /** What lies between the two ends of a way; nothing where one is in the other. */
-export const wayWords = (frame: Frame, binder: BoundBinder, { way }: Traced): Inline | undefined => {
+const wayWords = (frame: Frame, binder: BoundBinder, { way }: Traced): Inline | undefined => {
   const between = way.slice(1, -1)
   const { batches } = binder.content
   const [first, ...rest] = between.map(
@@ -50,25 +50,26 @@ export const countCell = ({ say, show }: Frame, name: string, count: number | un
 /** Where bars went, each with its day. */
 export const goneWords = (frame: Frame, { key, made }: MadeBatch): Inline => {
   const { say, show } = frame
-  const [first, ...rest] = (made.went ?? []).map(({ date, bars, to }, index) =>
-    say('trace.gone-to', {
-      bars: show.count(`trace.${key}.gone.${index + 1}`, bars),
-      to,
-      date: show.date(`trace.${key}.gone.${index + 1}.date`, date),
-    }),
+  return inlineList(
+    say,
+    (made.went ?? []).map(({ date, bars, to }, index) =>
+      say('trace.gone-to', {
+        bars: show.count(`trace.${key}.gone.${index + 1}`, bars),
+        to,
+        date: show.date(`trace.${key}.gone.${index + 1}.date`, date),
+      }),
+    ),
+    say(made.went === undefined ? 'trace.not-written' : 'trace.none'),
   )
-  if (!first) return say(made.went === undefined ? 'trace.not-written' : 'trace.none')
-  return rest.reduce((before, next) => say('reference.list', { before, next }), first)
 }
 
 /** Names of lots one after the other. */
-export const listed = ({ say }: Frame, names: readonly string[]): Inline => {
-  const [first, ...rest] = names.map((lot): Inline => say('trace.lot-name', { lot }))
-  if (!first) return say('trace.none')
-  return rest.reduce((before, next) => say('reference.list', { before, next }), first)
-}
-
-export const lotCell = (lot: string): Cell => maker(lot)
+export const listed = ({ say }: Frame, names: readonly string[]): Inline =>
+  inlineList(
+    say,
+    names.map((lot) => say('trace.lot-name', { lot })),
+    say('trace.none'),
+  )
 
 /** What the records of a trace contradict each other in. */
 export const traceFindings = (
