@@ -13,9 +13,22 @@ const yamlOf = (path: string): unknown => {
   return document.data
 }
 
+/** All phrases of a language: which file a key stands in says the first word of the key, and a test holds it to that. */
+const phrasesOf = (language: string): ReadonlyMap<string, string> => {
+  const phrases = new Map<string, string>()
+  const folder = `./${language}/phrases`
+  for (const name of readdirSync(here(folder)).sort()) {
+    for (const [key, text] of Object.entries(yamlOf(`${folder}/${name}`) as Record<string, string>)) {
+      if (phrases.has(key)) throw new Error(`${folder}/${name}: "${key}" stands in another file, too`)
+      phrases.set(key, text)
+    }
+  }
+  return phrases
+}
+
 /** @param language a folder of src/text, such as `en` */
 export const readCatalogue = (language: string): Catalogue => {
-  const phrases = new Map(Object.entries(yamlOf(`./${language}/phrases.yaml`) as Record<string, string>))
+  const phrases = phrasesOf(language)
   const folder = `./${language}/sheets`
   const templates = new Map(
     readdirSync(here(folder))

@@ -1,4 +1,4 @@
-/** The words that readers see, one folder a language: short phrases in phrases.yaml, long text in sheets/*.md. */
+/** The words that readers see, one folder a language: short phrases in phrases/*.yaml, long text in sheets/*.md. */
 
 export interface Catalogue {
   readonly language: string
