@@ -68,8 +68,8 @@ describe('by hand: causes', () => {
   it('are told of a group where there are more changes than can be tried', async () => {
     const many = (value: number): Numbers =>
       Object.fromEntries(Array.from({ length: 100 }, (_, index) => [`n${index}`, value]))
-    const found = await causesOf(many(1), many(2), (numbers) => ({ first: numbers['n0'] ?? 0 }))
-    expect(found['first']).toHaveLength(100)
+    const found = await causesOf(many(1), many(2), (numbers) => ({ first: numbers.n0 ?? 0 }))
+    expect(found.first).toHaveLength(100)
   })
 })
 
