@@ -57,7 +57,14 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
   drawing: ['geometry', 'fixtures', 'router'],
   text: ['units'],
   // of chemistry only the names that a file may use
-  schema: ['units', 'diagnostics', 'text/glyphs.ts', 'text/catalogue.ts', 'chemistry/fatty-acids.ts'],
+  schema: [
+    'units',
+    'diagnostics',
+    'text/glyphs.ts',
+    'text/catalogue.ts',
+    'text/locale.ts',
+    'chemistry/fatty-acids.ts',
+  ],
   // of units days, and what finds the name that was meant
   binder: [
     ...CALCULATORS,
