@@ -66,6 +66,7 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
     'revisions/input-changes.ts',
     'text/glyphs.ts',
     'text/catalogue.ts',
+    'text/locale.ts',
     'chemistry/fatty-acids.ts',
   ],
   // of units days, and what finds the name that was meant

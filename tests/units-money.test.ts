@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { moneyShown } from '../src/text/format.ts'
 import { decimalsOf, type Money, moneyText, parseMoney } from '../src/units.ts'
+import { moneyShown } from './text/in-english.ts'
 
 const SEEDED = { seed: 20270301, numRuns: 300 }
 const read = (text: string): Money => {

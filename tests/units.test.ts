@@ -1,8 +1,8 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { lengthShown, massShown, percentShown, temperatureShown } from '../src/text/format.ts'
 import type { QuantityKind } from '../src/units.ts'
 import { KINDS, parseQuantity, quantityInUnit } from '../src/units.ts'
+import { lengthShown, massShown, percentShown, temperatureShown } from './text/in-english.ts'
 
 const SEEDED = { seed: 20270314, numRuns: 300 }
 

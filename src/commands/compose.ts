@@ -6,14 +6,20 @@ import { type Diagnostic, hasErrors, type SourceDocument } from '../diagnostics.
 import { keptOrMade } from '../kept-or-made.ts'
 import type { Content } from '../schema/content.ts'
 import { loadContent } from '../schema/load.ts'
-import { readBibliography, readCatalogue } from '../schema/read-catalogue.ts'
+import {
+  languagesIn,
+  type ReadLanguage,
+  readBibliography,
+  readLanguage,
+  TEXT_FOLDER,
+} from '../schema/read-catalogue.ts'
 import { readFolder } from '../schema/read-folder.ts'
 import { binderSheets } from '../sheets/binder-sheets.ts'
 import { calendarFile } from '../sheets/cure/calendar-file.ts'
-import { type Frame, frameOf } from '../sheets/frame.ts'
+import { type Frame, frameOf, spokenIn } from '../sheets/frame.ts'
 import type { Sheet, Source } from '../sheets/model.ts'
 import { routerFilesOf, type WrittenRouterFile } from '../sheets/router/files.ts'
-import { showIn } from '../sheets/shown.ts'
+import { type Show, showIn } from '../sheets/shown.ts'
 import { pageRoom } from '../site/print-job.ts'
 import { proveBarCutter } from '../solids/bar-cutter-proof.ts'
 import { proveGridCutter } from '../solids/grid-cutter-proof.ts'
@@ -23,6 +29,7 @@ import { loadSolids, type Solids } from '../solids/solids.ts'
 import { proveTrialFrame } from '../solids/trial-frame-proof.ts'
 import { loadSolver } from '../solver/solver.ts'
 import type { Catalogue } from '../text/catalogue.ts'
+import { withDecimalMark } from '../text/locale.ts'
 
 export interface Composed {
   readonly diagnostics: readonly Diagnostic[]
@@ -59,36 +66,53 @@ const proofsOf = (solids: Solids): Proofs => ({
 })
 let proofs: Proofs | undefined
 
-const catalogues = new Map<string, Catalogue>()
+const MOST_LANGUAGES = 8
+const languages = new Map<string, ReadLanguage>()
 
 /** Our own words do not change while the program runs. */
-const knownCatalogue = (language: string): Catalogue => {
-  const catalogue = catalogues.get(language) ?? readCatalogue(language)
-  catalogues.set(language, catalogue)
-  return catalogue
-}
+const knownLanguage = (language: string, text: string): ReadLanguage =>
+  keptOrMade(languages, MOST_LANGUAGES, `${text} ${language}`, () => readLanguage(language, text))
 
 /**
  * @param folder   the maker's folder, absolute
  * @param shown    how messages name it
  * @param words    another catalogue than that of the shop's language, for tests of the words
+ * @param text     where the folders of all languages are
  */
 export const compose = async (
   folder: string,
   shown: string,
   words?: (language: string) => Catalogue,
-): Promise<Composed> => composeFiles(await readFolder(resolve(folder), shown), shown, words)
+  text = TEXT_FOLDER,
+): Promise<Composed> => composeFiles(await readFolder(resolve(folder), shown), shown, words, text)
 
 /** The same of files that need not stand in a folder: as they were once, or as they would be after an edit. */
 export const composeFiles = async (
   { files, diagnostics: unread }: Awaited<ReturnType<typeof readFolder>>,
   shown: string,
   words?: (language: string) => Catalogue,
+  text = TEXT_FOLDER,
 ): Promise<Composed> => {
-  const loaded = loadContent(files, shown)
-  const diagnostics: Diagnostic[] = [...unread, ...loaded.diagnostics]
-  const { content, documents } = loaded
-  if (!content || hasErrors(diagnostics)) return { diagnostics, documents }
+  const loaded = loadContent(files, shown, languagesIn(text))
+  const { content } = loaded
+  const spoken = new Map(
+    [...new Set([loaded.language, loaded.labelLanguage])].map((language) => [
+      language,
+      words ? { catalogue: words(language), diagnostics: [], documents: [] } : knownLanguage(language, text),
+    ]),
+  )
+  const diagnostics: Diagnostic[] = [
+    ...unread,
+    ...loaded.diagnostics,
+    ...[...spoken.values()].flatMap((language) => language.diagnostics),
+  ]
+  const documents = new Map([
+    ...loaded.documents,
+    ...[...spoken.values()].flatMap((language) => [...language.documents]),
+  ])
+  const catalogue = spoken.get(loaded.language)?.catalogue
+  const labelCatalogue = spoken.get(loaded.labelLanguage)?.catalogue
+  if (!content || !catalogue || !labelCatalogue || hasErrors(diagnostics)) return { diagnostics, documents }
 
   proofs ??= proofsOf(await loadSolids())
   const solve = isShoppingAsked(content) ? await loadSolver() : undefined
@@ -97,18 +121,21 @@ export const composeFiles = async (
   if (hasErrors(diagnostics)) return { diagnostics, documents }
 
   const shop = content.shop.value
+  const units = {
+    length: shop.units.length,
+    denominator: DENOMINATORS[shop.units['smallest-fraction'] ?? '1/16 in'],
+    temperature: shop.units.temperature,
+    clock: shop.hours?.clock ?? '24-hour',
+  } as const
+  const showOf = ({ locale }: Catalogue): Show => showIn(units, withDecimalMark(locale, shop['decimal-mark']))
   const frame = frameOf(
-    (words ?? knownCatalogue)(shop.language),
-    showIn({
-      length: shop.units.length,
-      denominator: DENOMINATORS[shop.units['smallest-fraction'] ?? '1/16 in'],
-      temperature: shop.units.temperature,
-      clock: shop.hours?.clock ?? '24-hour',
-    }),
+    catalogue,
+    showOf(catalogue),
     shop.name,
     pageRoom(shop.paper),
     shop.edition,
     allSources(content),
+    spokenIn(labelCatalogue, showOf(labelCatalogue)),
   )
   const { sheets, diagnostics: composing } = binderSheets(
     frame,

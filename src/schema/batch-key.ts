@@ -1,13 +1,13 @@
 /** The part of a batch code that a maker chooses. */
 import type { z } from 'zod'
-import { report, words } from './fields.ts'
+import { mark, report } from './fields.ts'
 
 /** Neither I nor O, 0 nor 1: nobody takes one of the others for one of them. */
 const KEY = /^[2-9A-HJ-NP-Z]{1,6}$/i
 
 /** One to six figures and letters that cannot be mistaken; gives capitals. */
 export const batchKey = (): z.ZodType<string, string> =>
-  words({ max: 40 })
+  mark({ max: 40 })
     .superRefine((text, context) => {
       if (KEY.test(text)) return
       report(context, {

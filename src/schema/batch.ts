@@ -1,7 +1,7 @@
 /** batches/NAME.yaml: one pour of one recipe into one mould on one day. */
 import { z } from 'zod'
 import { batchKey } from './batch-key.ts'
-import { date, name, oneOf, quantity, report, shareOr, timeOfDay, words } from './fields.ts'
+import { date, mark, name, oneOf, quantity, report, shareOr, timeOfDay } from './fields.ts'
 import { made } from './made.ts'
 import { checkMadeDays } from './made-days.ts'
 import { exactlyOne, mapOf } from './shapes.ts'
@@ -76,7 +76,7 @@ export const batchFile = z
       .strictObject({
         date: date(),
         result: oneOf(['passed', 'failed']),
-        by: words({ max: 60 }).optional().describe('Who signed it.'),
+        by: mark({ max: 60 }).optional().describe('Who signed it.'),
       })
       .optional()
       .describe('The free-alkali test of its bars; of a batch that was held no label is printed without it.'),

@@ -42,8 +42,16 @@ export interface PageFile {
   readonly markdown: string
 }
 
+/** What a label says in the maker's words, in the language of the label. */
+export interface LabelContent {
+  readonly language: string
+  readonly shop: ShopFile
+  readonly recipes: ReadonlyMap<string, RecipeFile>
+}
+
 export interface Content {
   readonly shop: Placed<ShopFile>
+  readonly onLabels: LabelContent
   readonly sources: ReadonlyMap<string, Placed<SourceEntry>>
   readonly fats: ReadonlyMap<string, Placed<FatEntry>>
   readonly alkalis: ReadonlyMap<string, Placed<AlkaliEntry>>

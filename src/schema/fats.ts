@@ -1,7 +1,7 @@
 /** The fats library: published figures of each fat, each with its source. */
 import { z } from 'zod'
 import { FATTY_ACIDS, type FattyAcidName } from '../chemistry/fatty-acids.ts'
-import { name, oneOf, plainNumber, quantity, report, share, words } from './fields.ts'
+import { mark, name, oneOf, plainNumber, quantity, report, share, words } from './fields.ts'
 import { inOrder } from './shapes.ts'
 
 const evidence = { source: name(), evidence: oneOf(['read', 'recalled', 'computed']) }
@@ -67,9 +67,9 @@ export const acidShares = () => z.partialRecord(acid, limit(100))
 
 export const fat = z.strictObject({
   names: z.array(words({ max: 80 })).min(1),
-  inci: z.strictObject({ name: words({ max: 120 }), ...evidence }),
+  inci: z.strictObject({ name: mark({ max: 120 }), ...evidence }),
   salts: z
-    .strictObject({ sodium: words({ max: 120 }), potassium: words({ max: 120 }) })
+    .strictObject({ sodium: mark({ max: 120 }), potassium: mark({ max: 120 }) })
     .optional()
     .describe('What its soaps are called on a label, where the program does not know or is not sure.'),
   kind: oneOf(['triglyceride', 'wax', 'fatty-acid']),

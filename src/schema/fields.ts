@@ -205,12 +205,19 @@ export const timeOfDay = (): Field<number> =>
 
 const TIME = /^(\d{1,2})(?::(\d{2}))?(?:\s?([ap]m))?$/i
 
-/** Free text on one line, trimmed, of characters that the shipped fonts can print. */
-export const words = ({ max = 200 }: { readonly max?: number } = {}): Field<string> => textField(max, false)
+/** Text on one line, the same in every language: names of people, lots, places in a list of the law. */
+export const mark = ({ max = 200 }: { readonly max?: number } = {}): Field<string> => textField({ max })
 
-/** Free text that may go over several lines. */
+/**
+ * The maker's own words on one line, trimmed, of characters that the shipped fonts can print: plain text, or one text
+ * for each language. Which of these it is has been settled before this field reads it, see translations.ts.
+ */
+export const words = ({ max = 200 }: { readonly max?: number } = {}): Field<string> =>
+  textField({ max, words: true })
+
+/** The same over several lines. */
 export const paragraphs = ({ max = 4000 }: { readonly max?: number } = {}): Field<string> =>
-  textField(max, true)
+  textField({ max, lines: true, words: true })
 
 /** A name by which other files refer to a thing: small letters, digits and single hyphens. */
 export const name = (): Field<string> =>
@@ -233,6 +240,9 @@ export const name = (): Field<string> =>
       })
     },
   )
+
+/** Marks a field that may be given in several languages. */
+export const WORDS = 'x-words'
 
 /** One of a few fixed words. */
 export const oneOf = <const Word extends string>(
@@ -351,8 +361,15 @@ function isDay(text: string): boolean {
   }
 }
 
-function textField(max: number, lines: boolean): Field<string> {
-  return typed({ maxLength: max }).transform((typed, context) => {
+interface TextRule {
+  readonly max: number
+  readonly lines?: boolean
+  /** may be given in several languages */
+  readonly words?: boolean
+}
+
+function textField({ max, lines = false, words: translated = false }: TextRule): Field<string> {
+  return typed({ maxLength: max, ...(translated ? { [WORDS]: true } : {}) }).transform((typed, context) => {
     const text = typed.normalize('NFC').replace(/\r\n?/g, '\n').trim()
     const fault = textFault(text, max, lines)
     return fault === undefined ? text : refuse(context, fault)

@@ -1,10 +1,10 @@
 /** stock/*.yaml: a plain list of what came in, was made, was lost and was counted. What a batch used stands in its own file. */
 import { z } from 'zod'
-import { count, date, money, name, quantity, report, words } from './fields.ts'
+import { count, date, mark, money, name, quantity, report, words } from './fields.ts'
 import { exactlyOne } from './shapes.ts'
 
 /** As it is written on the tub: the supplier's, or one of your own. */
-export const lotName = () => words({ max: 40 })
+export const lotName = () => mark({ max: 40 })
 
 /** Some of a lot. */
 export const ofLot = () =>

@@ -13,16 +13,24 @@ import { marketFile } from './market.ts'
 import { type MaterialsFile, materialsFile } from './materials.ts'
 import { readPage } from './page.ts'
 import { checkPrices, type TypedFile } from './prices.ts'
+import { FIRST_LANGUAGE, languagesIn } from './read-catalogue.ts'
 import type { FolderFile } from './read-folder.ts'
-import { recipeFile } from './recipe.ts'
+import { type RecipeFile, recipeFile } from './recipe.ts'
 import { checkReferences, type ReadFile } from './references.ts'
-import { shopFile } from './shop.ts'
+import { valueBelow } from './schema-walk.ts'
+import { labelLanguage } from './selling.ts'
+import { type ShopFile, shopFile } from './shop.ts'
 import { sourcesFile } from './sources.ts'
 import { checkTrim } from './stock.ts'
 import { checkSupply } from './supply-checks.ts'
-import { readYaml } from './yaml.ts'
+import { type InLanguage, inLanguage } from './translations.ts'
+import { readYaml, type YamlDocument } from './yaml.ts'
 
 export interface Loaded {
+  /** of the binder; English where the shop names none that there is */
+  readonly language: string
+  /** of labels */
+  readonly labelLanguage: string
   /** missing when anything is wrong */
   readonly content?: Content
   readonly diagnostics: readonly Diagnostic[]
@@ -34,8 +42,14 @@ export interface Loaded {
  * Decodes the files of one folder.
  * @param files  as read by read-folder.ts
  * @param shown  how messages name the folder
+ * @param languages that this program has words in
  */
-export const loadContent = (files: readonly FolderFile[], shown: string): Loaded => {
+export const loadContent = (
+  files: readonly FolderFile[],
+  shown: string,
+  languages: readonly string[] = languagesIn(),
+): Loaded => {
+  const spoken = spokenBy(files, languages)
   const diagnostics: Diagnostic[] = []
   const documents = new Map<string, SourceDocument>()
   const readFiles: ReadFile[] = []
@@ -47,9 +61,13 @@ export const loadContent = (files: readonly FolderFile[], shown: string): Loaded
 
   const read = <T>(file: FolderFile, schema: z.ZodType<T>): Placed<T> | undefined => {
     if (file.refused) return undefined
-    const { document, source, diagnostics: unreadable } = readYaml(file.file, file.bytes)
+    const { document: typed, source, diagnostics: unreadable } = readYaml(file.file, file.bytes)
     diagnostics.push(...unreadable)
     const folder = file.below.replace(/\/.*$/, '')
+    const picked = typed && inLanguage(typed, schema, spoken.binder, languages)
+    const document = picked?.document
+    if (picked) diagnostics.push(...picked.diagnostics.filter((one) => !isOnlyOnLabels(file, one)))
+    if (typed && picked) diagnostics.push(...otherTexts(typed, schema, picked, spoken.binder, languages))
     if (document) {
       readFiles.push({ folder, key: keyOf(file), document })
       typedFiles.push({ document, schema })
@@ -61,8 +79,21 @@ export const loadContent = (files: readonly FolderFile[], shown: string): Loaded
     // A line that YAML could not place is not reported missing on top of it.
     const lost = unreadable.some(({ code }) => LOSES_LINES.has(code))
     diagnostics.push(...wrong.filter(({ code }) => !lost || !MISSED.has(code)))
-    if (document && value !== undefined) return { key: keyOf(file), value, document, path: '' }
-    return undefined
+    if (!typed || !document || value === undefined) return undefined
+    if (isOnLabels(file)) labelled.set(file.below, onLabel(typed, schema, value))
+    return { key: keyOf(file), value, document, path: '' }
+  }
+  /** By the names of their files: what labels take their words from. */
+  const labelled = new Map<string, unknown>()
+  const onLabel = <T>(typed: YamlDocument, schema: z.ZodType<T>, value: T): T => {
+    if (spoken.label === spoken.binder) return value
+    const picked = inLanguage(typed, schema, spoken.label, languages)
+    diagnostics.push(
+      ...picked.diagnostics.filter(
+        ({ code, path }) => code === 'translation-missing' && ON_LABELS.test(path),
+      ),
+    )
+    return decode(picked.document, schema).value ?? value
   }
   const optional = <T>(name: string, schema: z.ZodType<T>): Placed<T> | undefined => {
     const file = files.find((candidate) => candidate.below === name)
@@ -105,6 +136,7 @@ export const loadContent = (files: readonly FolderFile[], shown: string): Loaded
   }
 
   const shop = one('shop.yaml', shopFile)
+  if (shop) diagnostics.push(...languagesNamed(shop, languages))
   const sourcesPlaced = optional('sources.yaml', sourcesFile)
   const materials = [...folder('materials', materialsFile).values()]
   const recipes = folder('recipes', recipeFile)
@@ -193,10 +225,19 @@ export const loadContent = (files: readonly FolderFile[], shown: string): Loaded
   diagnostics.push(...marketsPast(readFiles))
 
   const wrong = diagnostics.some((diagnostic) => diagnostic.severity === 'error')
-  if (wrong || !shop) return { diagnostics, documents }
+  const said = { language: spoken.binder, labelLanguage: spoken.label }
+  if (wrong || !shop) return { ...said, diagnostics, documents }
   return {
+    ...said,
     content: {
       shop,
+      onLabels: {
+        language: spoken.label,
+        shop: labelled.get('shop.yaml') as ShopFile,
+        recipes: new Map(
+          [...recipes.values()].map(({ key }) => [key, labelled.get(`recipes/${key}.yaml`) as RecipeFile]),
+        ),
+      },
       sources,
       fats,
       alkalis,
@@ -223,6 +264,79 @@ export const loadContent = (files: readonly FolderFile[], shown: string): Loaded
     documents,
   }
 }
+
+/** Which languages a shop asks for, of those that there are; from its file as it was typed, before any of it is decoded. */
+const spokenBy = (
+  files: readonly FolderFile[],
+  languages: readonly string[],
+): { readonly binder: string; readonly label: string } => {
+  const shop = files.find(({ below, refused }) => below === 'shop.yaml' && !refused)
+  const data = shop ? readYaml(shop.file, shop.bytes).document?.data : undefined
+  const textOf = (node: unknown, key: string): string | undefined => {
+    const found = valueBelow(node, key)
+    return typeof found === 'string' ? found.trim() : undefined
+  }
+  const known = (language: string | undefined): string =>
+    language !== undefined && languages.includes(language) ? language : FIRST_LANGUAGE
+  const binder = known(textOf(data, 'language'))
+  const selling = valueBelow(data, 'selling')
+  return {
+    binder,
+    label: known(labelLanguage(textOf(selling, 'region'), textOf(selling, 'label-language'), binder)),
+  }
+}
+
+/** A language that nobody has written is told where it is asked for. */
+const languagesNamed = ({ value, document }: Placed<ShopFile>, languages: readonly string[]): Diagnostic[] =>
+  (
+    [
+      ['/language', value.language],
+      ['/selling/label-language', value.selling?.['label-language']],
+    ] as const
+  ).flatMap(([path, language]): Diagnostic[] =>
+    language === undefined || languages.includes(language)
+      ? []
+      : [
+          {
+            severity: 'error',
+            code: 'language-unknown',
+            file: document.file,
+            path,
+            at: 'value',
+            message: `This program has no words in "${language}"`,
+            advice: `It has them in: ${languages.join(', ')}. Each is a folder of src/text.`,
+          },
+        ],
+  )
+
+const isOnLabels = ({ below }: FolderFile): boolean => below === 'shop.yaml' || below.startsWith('recipes/')
+
+/** Paths of the shop's file and of recipes that stand on labels. */
+const ON_LABELS =
+  /^\/title$|^\/label-words\/|^\/selling\/(identity$|words\/)|^(\/selling)?\/entered\/(maker-name-and-place|responsible-person|domestic-contact|durability|precautions)\//
+/** And on nothing else. */
+const ONLY_ON_LABELS = /^\/label-words\/|^\/selling\/(identity$|words\/)/
+
+const isOnlyOnLabels = (file: FolderFile, { code, path }: Diagnostic): boolean =>
+  code === 'translation-missing' && isOnLabels(file) && ONLY_ON_LABELS.test(path)
+
+/** A text of a language that is not printed today is read all the same: it will be tomorrow. */
+const otherTexts = <T>(
+  typed: YamlDocument,
+  schema: z.ZodType<T>,
+  picked: InLanguage,
+  language: string,
+  languages: readonly string[],
+): Diagnostic[] =>
+  [...picked.given]
+    .filter((other) => other !== language)
+    .flatMap((other) => {
+      const { document } = inLanguage(typed, schema, other, languages)
+      const here = (path: string): boolean =>
+        picked.translated.has(path) &&
+        document.placeOf(path, 'value') !== picked.document.placeOf(path, 'value')
+      return decode(document, schema).diagnostics.filter(({ path }) => here(path))
+    })
 
 /** Days as typed: whatever else is wrong with either file, a market that is past is told in the same run. */
 const marketsPast = (files: readonly ReadFile[]): Diagnostic[] => {

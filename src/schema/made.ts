@@ -1,6 +1,6 @@
 /** "made" in batches/NAME.yaml: what was done, copied from the paper after the day. */
 import { z } from 'zod'
-import { count, date, oneOf, quantity, report, timeOfDay, words } from './fields.ts'
+import { count, date, mark, oneOf, quantity, report, timeOfDay, words } from './fields.ts'
 import { lotName, ofLot } from './ledger.ts'
 
 export const DECISIONS = ['released', 'held', 'rejected'] as const
@@ -10,7 +10,7 @@ const warmth = () => quantity('temperature', { min: '-20 C', max: '130 C' }).opt
 /** A day and an hour of it: what is done at the block falls on other days than the pour. */
 const moment = () => z.strictObject({ date: date(), at: timeOfDay() }).optional()
 
-const who = () => words({ max: 40 })
+const who = () => mark({ max: 40 })
 
 /** What thermometers, clocks, rules and scales showed, each written down at its step of the batch sheet. */
 const readings = z.strictObject({

@@ -4,6 +4,7 @@ import { acidShares, fat } from './fats.ts'
 import {
   count,
   date,
+  mark,
   money,
   name,
   oneOf,
@@ -181,7 +182,7 @@ export const ACIDS = ['citric-acid', 'citric-acid-monohydrate', 'lactic-acid', '
 
 /** A name on a label: one for all regions, or the American one and that of all others. */
 const labelName = () =>
-  z.union([words({ max: 120 }), z.strictObject({ US: words({ max: 120 }), EU: words({ max: 120 }) })])
+  z.union([mark({ max: 120 }), z.strictObject({ US: mark({ max: 120 }), EU: mark({ max: 120 }) })])
 
 const additive = z.strictObject({
   name: words({ max: 80 }),
@@ -203,7 +204,7 @@ const fragrance = z.strictObject({
   declares: z
     .array(
       z.strictObject({
-        substance: words({ max: 80 }).describe('As the list of the law calls it.'),
+        substance: mark({ max: 80 }).describe('As the list of the law calls it.'),
         share: share({ min: '0.0001 %', max: '100 %' }).describe('Of the scent, at most.'),
         'added-2023': yesOrNo().optional().describe('One of those that Regulation (EU) 2023/1545 added.'),
       }),

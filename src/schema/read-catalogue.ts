@@ -1,42 +1,154 @@
 /** Reads the text catalogue of one language, and the program's own bibliography, from src/text. */
-import { readdirSync, readFileSync } from 'node:fs'
+import { existsSync, readdirSync, readFileSync } from 'node:fs'
+import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
+import { z } from 'zod'
+import { type Diagnostic, pointer, type SourceDocument } from '../diagnostics.ts'
 import { type Catalogue, catalogue } from '../text/catalogue.ts'
+import type { Locale } from '../text/locale.ts'
+import { type LanguageText, lacking, type TextEntry, type TextFile } from './compare-languages.ts'
+import { decode } from './decode.ts'
+import { localeFile, localeOf } from './locale-file.ts'
+import { decodeText } from './text-bytes.ts'
 import { readYaml } from './yaml.ts'
 
-const here = (path: string): string => fileURLToPath(new URL(`../text/${path}`, import.meta.url))
+/** One folder of it is a language. */
+export const TEXT_FOLDER = fileURLToPath(new URL('../text/', import.meta.url))
+/** How messages name it. */
+const SHOWN = 'src/text'
+/** What every language has is what this one has. */
+export const FIRST_LANGUAGE = 'en'
 
-/** @throws Error when our own files cannot be read: a broken installation */
-const yamlOf = (path: string): unknown => {
-  const { document, diagnostics } = readYaml(path, readFileSync(here(path)))
-  if (!document) throw new Error(`${path}: ${diagnostics[0]?.message ?? 'cannot be read'}`)
-  return document.data
+/** @param text a folder with a folder for each language */
+export const languagesIn = (text = TEXT_FOLDER): readonly string[] =>
+  readdirSync(text, { withFileTypes: true })
+    .filter((entry) => entry.isDirectory())
+    .map(({ name }) => name)
+    .sort()
+
+export interface ReadLanguage {
+  /** missing when anything is wrong */
+  readonly catalogue?: Catalogue
+  readonly diagnostics: readonly Diagnostic[]
+  readonly documents: ReadonlyMap<string, SourceDocument>
 }
 
-/** All phrases of a language: which file a key stands in says the first word of the key, and a test holds it to that. */
-const phrasesOf = (language: string): ReadonlyMap<string, string> => {
-  const phrases = new Map<string, string>()
-  const folder = `./${language}/phrases`
-  for (const name of readdirSync(here(folder)).sort()) {
-    for (const [key, text] of Object.entries(yamlOf(`${folder}/${name}`) as Record<string, string>)) {
-      if (phrases.has(key)) throw new Error(`${folder}/${name}: "${key}" stands in another file, too`)
-      phrases.set(key, text)
+interface ReadText extends ReadLanguage {
+  readonly text: LanguageText
+  readonly locale?: Locale
+}
+
+/**
+ * The words of a language, held against those of English.
+ * @param language one of `languagesIn`
+ * @param text     the folder of all languages
+ * @returns the catalogue, or everything that is wrong with it, each with its place
+ * @source common practice
+ */
+export const readLanguage = (language: string, text = TEXT_FOLDER): ReadLanguage => {
+  const { diagnostics: own, ...read } = readText(language, text)
+  const first = language === FIRST_LANGUAGE ? undefined : readText(FIRST_LANGUAGE, text)
+  const diagnostics = [...own, ...(first ? [...first.diagnostics, ...lacking(read.text, first.text)] : [])]
+  const { locale, documents } = read
+  if (!locale || diagnostics.length > 0) return { diagnostics, documents }
+  return {
+    catalogue: catalogue(locale, textsOf(read.text.phrases), textsOf(read.text.templates)),
+    diagnostics,
+    documents,
+  }
+}
+
+/**
+ * @param language a folder of src/text, such as `en`
+ * @throws Error when our own files are not as they should be: a broken installation
+ */
+export const readCatalogue = (language: string): Catalogue => {
+  const { catalogue: read, diagnostics } = readLanguage(language)
+  if (!read) throw new Error(`${diagnostics[0]?.file}: ${diagnostics[0]?.message}`)
+  return read
+}
+
+const textsOf = (entries: ReadonlyMap<string, TextEntry>): ReadonlyMap<string, string> =>
+  new Map([...entries].map(([key, { text }]) => [key, text]))
+
+const phrasesFile = z.record(z.string(), z.string())
+
+/** All of a language's folder; a key that stands in two files is told. */
+const readText = (language: string, text: string): ReadText => {
+  const diagnostics: Diagnostic[] = []
+  const documents = new Map<string, SourceDocument>()
+  const files: TextFile[] = []
+  const shown = `${SHOWN}/${language}`
+  const inFolder = (part: 'phrases' | 'sheets', ending: string): readonly string[] => {
+    const folder = join(text, language, part)
+    if (!existsSync(folder)) return []
+    return readdirSync(folder)
+      .filter((name) => name.endsWith(ending))
+      .sort()
+  }
+  const yamlOf = <T>(below: string, schema: z.ZodType<T>): { value?: T; document?: SourceDocument } => {
+    const file = `${shown}/${below}`
+    const {
+      document,
+      source,
+      diagnostics: unreadable,
+    } = readYaml(file, readFileSync(join(text, language, below)))
+    documents.set(file, document ?? source)
+    diagnostics.push(...unreadable)
+    if (!document) return {}
+    const { value, diagnostics: wrong } = decode(document, schema)
+    diagnostics.push(...wrong)
+    return value === undefined ? { document } : { value, document }
+  }
+
+  const phrases = new Map<string, TextEntry>()
+  for (const name of inFolder('phrases', '.yaml')) {
+    const { value, document } = yamlOf(`phrases/${name}`, phrasesFile)
+    files.push({ below: `phrases/${name}`, isRead: value !== undefined })
+    for (const [key, phrase] of Object.entries(value ?? {})) {
+      const file = `${shown}/phrases/${name}`
+      const path = pointer([key])
+      const before = phrases.get(key)
+      if (before)
+        diagnostics.push({
+          severity: 'error',
+          code: 'text-twice',
+          file,
+          path,
+          at: 'key',
+          message: `"${key}" has words in another file, too`,
+          advice: 'Take one of them out.',
+          related: [{ file: before.file, path, at: 'key', message: 'first said here' }],
+        })
+      else if (document) phrases.set(key, { text: phrase, file, below: `phrases/${name}`, path })
     }
   }
-  return phrases
+  const templates = new Map<string, TextEntry>()
+  for (const name of inFolder('sheets', '.md')) {
+    const file = `${shown}/sheets/${name}`
+    const read = decodeText(file, readFileSync(join(text, language, 'sheets', name)))
+    diagnostics.push(...read.diagnostics)
+    documents.set(file, { file, text: read.text, placeOf: () => undefined })
+    files.push({ below: `sheets/${name}`, isRead: read.diagnostics.length === 0 })
+    templates.set(name.slice(0, -3), { text: read.text, file, below: `sheets/${name}`, path: '' })
+  }
+  const of: LanguageText = { language, shown, files, phrases, templates }
+  if (!existsSync(join(text, language, LOCALE))) {
+    diagnostics.push({
+      severity: 'error',
+      code: 'text-missing',
+      file: `${shown}/${LOCALE}`,
+      path: '',
+      message: 'This file is missing: it says how the language writes numbers and dates',
+      advice: `Copy ${SHOWN}/${FIRST_LANGUAGE}/${LOCALE} there and change it.`,
+    })
+    return { text: of, diagnostics, documents }
+  }
+  const { value } = yamlOf(LOCALE, localeFile)
+  return { text: of, diagnostics, documents, ...(value ? { locale: localeOf(language, value) } : {}) }
 }
 
-/** @param language a folder of src/text, such as `en` */
-export const readCatalogue = (language: string): Catalogue => {
-  const phrases = phrasesOf(language)
-  const folder = `./${language}/sheets`
-  const templates = new Map(
-    readdirSync(here(folder))
-      .filter((name) => name.endsWith('.md'))
-      .map((name) => [name.slice(0, -3), readFileSync(here(`${folder}/${name}`), 'utf8')]),
-  )
-  return catalogue(language, phrases, templates)
-}
+const LOCALE = 'locale.yaml'
 
 export interface BibliographyEntry {
   readonly title: string
@@ -44,8 +156,16 @@ export interface BibliographyEntry {
   readonly evidence: 'read' | 'recalled' | 'computed' | 'common-practice'
 }
 
-/** The sources of the program's own constants, by the key that docstrings name. */
-export const readBibliography = (): ReadonlyMap<string, BibliographyEntry> =>
-  new Map(
-    Object.entries((yamlOf('./bibliography.yaml') as { sources: Record<string, BibliographyEntry> }).sources),
+/**
+ * The sources of the program's own constants, by the key that docstrings name.
+ * @throws Error when our own file cannot be read: a broken installation
+ */
+export const readBibliography = (): ReadonlyMap<string, BibliographyEntry> => {
+  const { document, diagnostics } = readYaml(
+    'bibliography.yaml',
+    readFileSync(join(TEXT_FOLDER, 'bibliography.yaml')),
   )
+  if (!document) throw new Error(`bibliography.yaml: ${diagnostics[0]?.message ?? 'cannot be read'}`)
+  const { sources } = document.data as unknown as { sources: Record<string, BibliographyEntry> }
+  return new Map(Object.entries(sources))
+}

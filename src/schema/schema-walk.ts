@@ -1,7 +1,7 @@
 /** Finds the part of a zod schema that a path of a file belongs to, for names and examples in advice. */
 import type { z } from 'zod'
 
-type AnySchema = z.core.$ZodType
+export type AnySchema = z.core.$ZodType
 
 /** What is used of zod's own description of a schema. */
 interface Definition {
@@ -84,6 +84,22 @@ export function metaAt(
     each = innerType ?? input
   }
   return undefined
+}
+
+/** Whether something that is known of a field is known of one of the forms that a path may have. */
+export function isMarkedAt(
+  schema: AnySchema,
+  path: readonly PropertyKey[],
+  data: unknown,
+  mark: string,
+): boolean {
+  const isMarked = (each: AnySchema): boolean => {
+    if ((each as z.ZodType).meta?.()?.[mark] === true) return true
+    const { innerType, in: input, options } = definitionOf(each)
+    return [innerType, input, ...(options ?? [])].some((one) => one !== undefined && isMarked(one))
+  }
+  const at = schemaAt(schema, path, data)
+  return at !== undefined && isMarked(at)
 }
 
 const definitionOf = (schema: AnySchema): Definition => schema._zod.def as unknown as Definition

@@ -1,6 +1,6 @@
 /** "selling" in shop.yaml: where and as what bars are sold, what has been done for it, and the labels that are printed. */
 import { z } from 'zod'
-import { count, date, oneOf, quantity, report, words, yesOrNo } from './fields.ts'
+import { count, date, mark, oneOf, quantity, report, words, yesOrNo } from './fields.ts'
 
 /** What a region may ask for before a sale; some belongs to the shop, some to each recipe. */
 export const GATES = [
@@ -57,6 +57,11 @@ const labelGrid = z.strictObject({
 
 export const selling = z.strictObject({
   region: oneOf(['US', 'EU', 'UK', 'CA']).describe('Whose law the label is written for.'),
+  'label-language': mark({ max: 20 })
+    .optional()
+    .describe(
+      'Of what stands on the label. Where it is left out, English in the United States, Great Britain and Canada; in the European Union that of the binder.',
+    ),
   'sold-as': oneOf(['soap', 'cosmetic'])
     .optional()
     .describe('In the United States; elsewhere all soap is a cosmetic. Soap where it is left out.'),
@@ -130,3 +135,18 @@ export const labelsOnPaper = (shop: ShopWithLabels, context: z.RefinementCtx): v
 }
 
 const millimetres = (length: number): string => `${Math.round(length * 1e5) / 100} mm`
+
+/** Regions whose law asks for words in English. */
+const IN_ENGLISH: readonly SellingFile['region'][] = ['US', 'UK', 'CA']
+
+/**
+ * The language that labels are in.
+ * @param region   whose law they are written for
+ * @param typed    what the shop says
+ * @param binder   the language of the binder
+ */
+export const labelLanguage = (
+  region: string | undefined,
+  typed: string | undefined,
+  binder: string,
+): string => typed ?? (IN_ENGLISH.some((one) => one === region) ? 'en' : binder)

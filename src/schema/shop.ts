@@ -5,6 +5,7 @@ import {
   count,
   currency,
   date,
+  mark,
   money,
   name,
   oneOf,
@@ -266,7 +267,10 @@ export const shopFile = z
   .strictObject({
     name: words({ max: 60 }),
     edition: date().describe('The date that the sheets carry.'),
-    language: oneOf(['en']),
+    language: mark({ max: 20 }).describe('Of the binder: the name of a folder of this program’s words.'),
+    'decimal-mark': oneOf(['point', 'comma'])
+      .optional()
+      .describe('In numbers on paper; as the language usually has it where it is left out.'),
     paper: z.strictObject({
       size: oneOf(['Letter', 'A4']),
       'right-hand-starts': yesOrNo(),

@@ -1,6 +1,7 @@
 /** Small helpers that every sheet is composed with: phrases, values, cells, and the finished sheet. */
 import type { Catalogue } from '../text/catalogue.ts'
 import type { Block, Cell, Inline, Sheet, Source, Value } from './model.ts'
+import type { Show } from './shown.ts'
 
 export type Fill = Readonly<Record<string, Value | string | Inline>>
 
@@ -23,6 +24,16 @@ export const inlineList = (
   [first, ...rest]: readonly Inline[],
   none = say('reference.none'),
 ): Inline => (first ? rest.reduce((before, next) => say('reference.list', { before, next }), first) : none)
+
+/** Numbers one after the other, with what their language puts between two of them. */
+export const inlineNumbers = ({ numbersMark }: Show, numbers: readonly Inline[]): Inline => {
+  const [first, ...rest] = numbers
+  if (!first) throw new Error('No numbers to list.')
+  return rest.reduce(
+    (before, next) => ({ text: `[[before]]${numbersMark}[[next]]`, fill: { before, next } }),
+    first,
+  )
+}
 
 export const words = (inline: Inline): Cell => ({ kind: 'words', words: inline })
 export const number = (value: Value): Cell => ({ kind: 'value', value })

@@ -7,13 +7,29 @@ import type { Inline, Source, Value } from './model.ts'
 import { READINGS, type ReadingKind } from './reading.ts'
 import type { Show } from './shown.ts'
 
+/** One language: its words, and how it writes numbers. */
+export interface Spoken {
+  readonly language: string
+  readonly say: Say
+  readonly show: Show
+}
+
+export const spokenIn = (catalogue: Catalogue, show: Show): Spoken => ({
+  language: catalogue.language,
+  say: sayer(catalogue),
+  show,
+})
+
 export interface Frame {
+  readonly language: string
   /** made once for the same input in this process: for sheets that take long to draw */
   readonly once: <Made>(input: unknown, make: () => Made) => Made
   readonly say: Say
   /** the catalogue's Markdown template of a kind of sheet */
   readonly template: (name: string) => string
   readonly show: Show
+  /** of what stands on a label: its readers are others than those of the binder */
+  readonly onLabel: Spoken
   readonly shopName: string
   /** between the margins of a page [mm] */
   readonly room: { readonly width: number; readonly height: number }
@@ -40,15 +56,18 @@ export const frameOf = (
   room: Frame['room'],
   issued: string,
   sources: ReadonlyMap<string, Source>,
+  onLabel = spokenIn(catalogue, show),
 ): Frame => {
   const say = sayer(catalogue)
   const date = show.date('edition', issued)
   const own = [show.way, shopName, room, issued, sources]
   return {
     once: (input, make) => composedOnce(catalogue, inputText([own, input]), make),
+    language: catalogue.language,
     say,
     template: catalogue.template,
     show,
+    onLabel,
     shopName,
     room,
     issued: date,

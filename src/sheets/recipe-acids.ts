@@ -3,7 +3,6 @@ import type { BoundRecipe } from '../binder/bind-recipe.ts'
 import type { AcidGroup, AcidGroupKey, BlendMakeUp, Estimate } from '../chemistry/blend-make-up.ts'
 import type { FattyAcidName } from '../chemistry/fatty-acids.ts'
 import { type ShareBarGroup, type ShareBarPart, type SharePattern, shareBar } from '../drawing/share-bar.ts'
-import { formatNumber } from '../text/format.ts'
 import { inlineWords, number, words } from './compose.ts'
 import type { Frame } from './frame.ts'
 import type { Cell, Facts, Figure, Inline, Table, Value } from './model.ts'
@@ -133,7 +132,7 @@ export const chemistryFacts = (frame: Frame, bound: BoundRecipe): Facts => {
     name,
     value,
     unit: 'kg/kg',
-    shown: formatNumber(value * 100, { decimals: 0 }),
+    shown: show.plainNumber(value * 100),
   })
   const iodineLimits = {
     low: iodine('iodineValue.low', iodineValue.low),
@@ -169,7 +168,7 @@ export const chemistryFacts = (frame: Frame, bound: BoundRecipe): Facts => {
             ? say('recipe.between', limits)
             : say('recipe.figures.unsaponifiable-unknown', {
                 ...limits,
-                fats: unknown.map(({ name }) => name).join(', '),
+                fats: show.list(unknown.map(({ name }) => name)),
               }),
       },
     ],

@@ -7,7 +7,8 @@ import type { Block, Cell, Facts, Inline } from './model.ts'
 import { perThousand } from './recipe-tables.ts'
 
 /** Strength in all three ways of saying it, and what each kilogram of fats takes; no amounts of what must not be made. */
-export const lyeFacts = ({ say, show }: Frame, bound: BoundRecipe): Facts => {
+export const lyeFacts = (frame: Frame, bound: BoundRecipe): Facts => {
+  const { say, show } = frame
   const { strength, alkalis, additions } = bound.formula
   const amounts = bound.stops.length === 0
   const way = (key: 'concentration' | 'water-to-lye' | 'water-share-of-oils', cell: Cell) => ({
@@ -34,9 +35,9 @@ export const lyeFacts = ({ say, show }: Frame, bound: BoundRecipe): Facts => {
             const key = kind.toLowerCase()
             return {
               label: say('recipe.lye.alkali', { name }),
-              cell: number(perThousand(`${key}.perFats`, weighed, 1)),
+              cell: number(perThousand(frame, `${key}.perFats`, weighed, 1)),
               note: say('recipe.lye.alkali-note', {
-                pure: perThousand(`${key}.pure`, pure, 1),
+                pure: perThousand(frame, `${key}.pure`, pure, 1),
                 purity: show.percent(`${key}.purity`, purity.nominal, 1),
                 low: show.percent(`${key}.purity.low`, purity.low, 1),
                 high: show.percent(`${key}.purity.high`, purity.high, 1),
@@ -57,7 +58,7 @@ export const lyeFacts = ({ say, show }: Frame, bound: BoundRecipe): Facts => {
         ? [
             {
               label: say('recipe.lye.acids'),
-              cell: number(perThousand('acids.alkali', bound.alkaliForAcids, 1)),
+              cell: number(perThousand(frame, 'acids.alkali', bound.alkaliForAcids, 1)),
               note: say('recipe.lye.acids-note'),
             },
           ]

@@ -93,7 +93,7 @@ const notes = (frame: Frame, bound: BoundRecipe): Block => {
   const { say, show } = frame
   const { fats, uncovered, solid, makeUp } = bound
   const names = (list: readonly { readonly name: string }[]): string =>
-    list.map(({ name }) => name).join(', ')
+    show.list(list.map(({ name }) => name))
   const recalled = fats.filter(({ entry }) => entry['fatty-acids']?.evidence === 'recalled')
   return {
     kind: 'cautions',

@@ -1,17 +1,16 @@
 /** Tables and facts of a recipe sheet: the formula, the superfat with what makes it unsure, products, how it keeps. */
 import type { BoundRecipe, RecipeFat } from '../binder/bind-recipe.ts'
-import { formatNumber } from '../text/format.ts'
 import { empty, maker, number, words } from './compose.ts'
 import type { Frame } from './frame.ts'
 import type { Block, Cell, Facts, Inline, Table, Value } from './model.ts'
 import { estimateValues } from './recipe-acids.ts'
 
 /** Thousandths, as the trade writes mg for 1 g and g for 1 kg; the unit stands in the head of the column. */
-export const perThousand = (name: string, value: number, decimals: number): Value => ({
+export const perThousand = ({ show }: Frame, name: string, value: number, decimals: number): Value => ({
   name,
   value,
   unit: 'kg/kg',
-  shown: formatNumber(value * 1000, { decimals }),
+  shown: show.plainNumber(value * 1000, decimals),
 })
 
 export const formulaTable = (frame: Frame, bound: BoundRecipe): Table => {
@@ -24,11 +23,11 @@ export const formulaTable = (frame: Frame, bound: BoundRecipe): Table => {
     return [
       maker(fat.name),
       number(show.percent(`${name}.share`, fat.share, 1)),
-      number(perThousand(`${name}.saponificationValue`, value.nominal, 1)),
-      number(perThousand(`${name}.saponificationValue.low`, value.low, 1)),
-      number(perThousand(`${name}.saponificationValue.high`, value.high, 1)),
+      number(perThousand(frame, `${name}.saponificationValue`, value.nominal, 1)),
+      number(perThousand(frame, `${name}.saponificationValue.low`, value.low, 1)),
+      number(perThousand(frame, `${name}.saponificationValue.high`, value.high, 1)),
       words(basisWords(frame, fat)),
-      ...(amounts ? [number(perThousand(`${name}.demand`, fat.demand, 1))] : []),
+      ...(amounts ? [number(perThousand(frame, `${name}.demand`, fat.demand, 1))] : []),
     ]
   }
   return {
@@ -58,7 +57,7 @@ export const formulaTable = (frame: Frame, bound: BoundRecipe): Table => {
         empty,
         empty,
         empty,
-        ...(amounts ? [number(perThousand('fats.demand', bound.demand, 1))] : []),
+        ...(amounts ? [number(perThousand(frame, 'fats.demand', bound.demand, 1))] : []),
       ],
     ],
   }
@@ -148,19 +147,22 @@ export const causeTable = (frame: Frame, bound: BoundRecipe): Table => {
   }
 }
 
-export const productFacts = ({ say }: Frame, { products }: BoundRecipe): Facts => ({
+export const productFacts = (frame: Frame, { products }: BoundRecipe): Facts => ({
   kind: 'facts',
   size: 'plain',
   items: [
-    { label: say('recipe.products.soap'), cell: number(perThousand('product.soap', products.soap, 0)) },
     {
-      label: say('recipe.products.glycerol'),
-      cell: number(perThousand('product.glycerol', products.glycerol, 0)),
-      note: say('recipe.products.glycerol-note'),
+      label: frame.say('recipe.products.soap'),
+      cell: number(perThousand(frame, 'product.soap', products.soap, 0)),
     },
     {
-      label: say('recipe.products.unreacted'),
-      cell: number(perThousand('product.unreactedFat', products.unreactedFat, 0)),
+      label: frame.say('recipe.products.glycerol'),
+      cell: number(perThousand(frame, 'product.glycerol', products.glycerol, 0)),
+      note: frame.say('recipe.products.glycerol-note'),
+    },
+    {
+      label: frame.say('recipe.products.unreacted'),
+      cell: number(perThousand(frame, 'product.unreactedFat', products.unreactedFat, 0)),
     },
   ],
 })

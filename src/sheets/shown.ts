@@ -3,7 +3,6 @@
 import {
   dateShown,
   durationShown,
-  english,
   formatNumber,
   type LengthStyle,
   lengthShown,
@@ -19,6 +18,7 @@ import {
   timeShown,
   volumeShown,
 } from '../text/format.ts'
+import { asInFiles, type Locale } from '../text/locale.ts'
 import { clockText, type Moment } from '../units/civil-day.ts'
 import { decimalsOf } from '../units/money.ts'
 import type { Value } from './model.ts'
@@ -49,6 +49,11 @@ export interface ShownUnits {
 export interface Show {
   /** tells two ways of writing apart */
   readonly way: string
+  /** several words, or several numbers, one after the other */
+  readonly list: (words: readonly string[]) => string
+  readonly numbersMark: string
+  /** as a maker types numbers into a file, in every language the same */
+  readonly inFiles: Show
   readonly firstDegrees: 'F' | 'C'
   readonly lengthUnit: 'in' | 'mm'
   /** to the division of the scale that weighs it [kg] */
@@ -154,10 +159,10 @@ export interface Show {
   /** whole half hours */
   readonly halfHours: (name: string, halves: number) => Value
   /** on an axis that states its unit */
-  readonly plainNumber: (value: number) => string
+  readonly plainNumber: (value: number, decimals?: number) => string
 }
 
-export const showIn = (units: ShownUnits, locale = english): Show => {
+export const showIn = (units: ShownUnits, locale: Locale): Show => {
   const inchStyle: LengthStyle = { unit: 'in', denominator: units.denominator }
   // Where a dado stands decides whether a box is square: a place is never given coarser than this.
   const fineStyle: LengthStyle = { unit: 'in', denominator: units.denominator === 64 ? 64 : 32 }
@@ -179,8 +184,14 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
   }
   const gap = locale.unitGap
   const timeOf = (minute: number): string => timeShown(minute, units.clock ?? '24-hour', locale)
-  return {
-    way: JSON.stringify([units, locale.language]),
+  const show: Show = {
+    way: JSON.stringify([units, locale]),
+    list: (words) => words.join(locale.listMark),
+    numbersMark: locale.numbersMark,
+    get inFiles() {
+      const plain = asInFiles(locale)
+      return plain.decimalMark === locale.decimalMark ? show : showIn(units, plain)
+    },
     firstDegrees: units.temperature,
     lengthUnit: units.length,
     weight: (name, mass, division) => ({
@@ -266,7 +277,7 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
     sizeError: (name, value) => signed(name, lengthShown(value, sizeStyle(value), locale).error, 0.01),
     signedHundredths: (name, value) => signed(name, value, 0.01),
     size: (name, value) => lengthValue(name, value, lengthShown(value, sizeStyle(value), locale).shown),
-    plainNumber: (value) => formatNumber(value, { decimals: 0 }, locale),
+    plainNumber: (value, decimals = 0) => formatNumber(value, { decimals }, locale),
     bareMillimetres: (value) => lengthShown(value, tenthsStyle, locale).shown.slice(0, -`${gap}mm`.length),
     bareSize: (value) => {
       const { shown } = lengthShown(value, sizeStyle(value), locale)
@@ -441,7 +452,9 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
       name,
       value: `${date}T${clockText(minute)}`,
       unit: 'moment',
-      shown: `${shortDateShown(date, locale)}, ${timeOf(minute)}`,
+      shown: locale.momentForm
+        .replace('{date}', shortDateShown(date, locale))
+        .replace('{time}', timeOf(minute)),
     }),
     money: (name, money) => ({
       name,
@@ -485,4 +498,5 @@ export const showIn = (units: ShownUnits, locale = english): Show => {
       shown: formatNumber(count, { decimals: 0 }, locale),
     }),
   }
+  return show
 }

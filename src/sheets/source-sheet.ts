@@ -6,7 +6,7 @@ import type { Sheet, Source } from './model.ts'
 
 /** @param used every source that a sheet of this binder names */
 export const sourceSheet = (frame: Frame, used: readonly Source[]): Sheet => {
-  const { say } = frame
+  const { say, show } = frame
   const listed = [
     ...new Map([...used, ...pickSources(frame.sources, methodSources)].map((one) => [one.key, one])).values(),
   ].sort((a, b) => (a.key < b.key ? -1 : 1))
@@ -45,7 +45,7 @@ export const sourceSheet = (frame: Frame, used: readonly Source[]): Sheet => {
             keys
               .map(numberOf)
               .sort((a, b) => Number(a) - Number(b))
-              .join(', '),
+              .join(show.numbersMark),
           ),
         ]),
       },

@@ -1,7 +1,10 @@
 /** The words that readers see, one folder a language: short phrases in phrases/*.yaml, long text in sheets/*.md. */
+import type { Locale } from './locale.ts'
 
 export interface Catalogue {
   readonly language: string
+  /** how it writes numbers and dates */
+  readonly locale: Locale
   /** the phrase under a key, with `[[placeholders]]` */
   readonly phrase: (key: string) => string
   readonly has: (key: string) => boolean
@@ -15,10 +18,11 @@ export interface Catalogue {
  * @throws Error from `phrase` or `template` for a key that is not there: a bug, since tests hold keys and code together
  */
 export const catalogue = (
-  language: string,
+  locale: Locale,
   phrases: ReadonlyMap<string, string>,
   templates: ReadonlyMap<string, string>,
 ): Catalogue => {
+  const { language } = locale
   const found = (map: ReadonlyMap<string, string>, key: string, what: string): string => {
     const text = map.get(key)
     if (text === undefined) throw new Error(`The ${language} text catalogue has no ${what} "${key}".`)
@@ -26,6 +30,7 @@ export const catalogue = (
   }
   return {
     language,
+    locale,
     phrase: (key) => found(phrases, key, 'phrase'),
     has: (key) => phrases.has(key),
     keys: [...phrases.keys()],

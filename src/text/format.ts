@@ -15,11 +15,10 @@ import {
 } from '../units/rational.ts'
 import type { Shown } from './decimal.ts'
 import { absolute, countSteps, decimalText, MINUS, report, stepped } from './decimal.ts'
-import { english } from './locale.ts'
+import type { Locale } from './locale.ts'
 
 export type { Shown } from './decimal.ts'
 export type { Locale } from './locale.ts'
-export { english } from './locale.ts'
 
 /**
  * A number with a fixed count of decimals.
@@ -38,7 +37,7 @@ export { english } from './locale.ts'
 export const formatNumber = (
   value: number,
   { decimals }: { readonly decimals: number },
-  locale = english,
+  locale: Locale,
 ): string => decimalText(fromNumber(value), decimals, locale)
 
 export type MassUnit = 'g' | 'kg' | 'oz' | 'lb' | 'lb-oz'
@@ -56,7 +55,7 @@ export type MassUnit = 'g' | 'kg' | 'oz' | 'lb' | 'lb-oz'
 export function massShown(
   mass: number,
   style: { readonly unit: MassUnit; readonly step: number },
-  locale = english,
+  locale: Locale,
 ): Shown {
   if (style.unit !== 'lb-oz')
     return stepped(mass, { factor: MASS[style.unit], symbol: style.unit, step: style.step }, locale)
@@ -89,7 +88,7 @@ export type LengthStyle =
  * @throws RangeError if it cannot be shown: a bug upstream
  * @source common practice
  */
-export function lengthShown(length: number, style: LengthStyle, locale = english): Shown {
+export function lengthShown(length: number, style: LengthStyle, locale: Locale): Shown {
   if (style.unit !== 'in')
     return stepped(length, { factor: LENGTH[style.unit], symbol: style.unit, step: style.step }, locale)
   const inches = divide(fromNumber(length), LENGTH.in)
@@ -115,7 +114,7 @@ export function lengthShown(length: number, style: LengthStyle, locale = english
  * @returns for example `1 250.00 USD`
  * @source iso-4217
  */
-export const moneyShown = ({ currency, minor }: Money, locale = english): string => {
+export const moneyShown = ({ currency, minor }: Money, locale: Locale): string => {
   const decimals = decimalsOf(currency)
   const exact = rational(BigInt(minor), 10n ** BigInt(decimals))
   return `${decimalText(exact, decimals, locale)}${locale.unitGap}${currency}`
@@ -125,14 +124,14 @@ export const moneyShown = ({ currency, minor }: Money, locale = english): string
 export const volumeShown = (
   volume: number,
   { unit, step }: { readonly unit: 'L' | 'ml'; readonly step: number },
-  locale = english,
+  locale: Locale,
 ): Shown => stepped(volume, { factor: VOLUME[unit], symbol: unit, step }, locale)
 
 /** A share of 0..1 in percent; `0.05` to no decimals is `5 %`. */
 export const percentShown = (
   value: number,
   { decimals }: { readonly decimals: number },
-  locale = english,
+  locale: Locale,
 ): string => `${decimalText(multiply(fromNumber(value), rational(100n)), decimals, locale)}${locale.unitGap}%`
 
 /**
@@ -150,7 +149,7 @@ export const percentShown = (
 export function temperatureShown(
   temperature: number,
   { scale, decimals }: { readonly scale: 'C' | 'F' | 'both'; readonly decimals: number },
-  locale = english,
+  locale: Locale,
 ): string {
   const kelvin = fromNumber(temperature)
   const celsius = `${decimalText(degrees(kelvin, 'C'), decimals, locale)}${locale.unitGap}°C`
@@ -170,7 +169,7 @@ export const temperatureDegrees = (temperature: number, scale: 'C' | 'F'): numbe
 export function temperatureDifferenceShown(
   difference: number,
   { scale, decimals }: { readonly scale: 'C' | 'F'; readonly decimals: number },
-  locale = english,
+  locale: Locale,
 ): string {
   const kelvin = fromNumber(difference)
   const value = scale === 'C' ? kelvin : multiply(kelvin, NINE_FIFTHS)
@@ -192,7 +191,7 @@ export function temperatureDifferenceShown(
 export function durationShown(
   duration: number,
   { smallest }: { readonly smallest: 's' | 'min' | 'h' | 'day' },
-  locale = english,
+  locale: Locale,
 ): string {
   if (duration < 0) throw new RangeError(`a time cannot be below zero: ${duration}`)
   const step = SECONDS[smallest]
@@ -221,7 +220,7 @@ export function durationShown(
  * @throws RangeError if it is no date: a bug, schema/fields.ts rejects it first
  * @source common practice
  */
-export function dateShown(day: string, locale = english): string {
+export function dateShown(day: string, locale: Locale): string {
   const [, year, month, date] = /^(\d{4})-(\d{2})-(\d{2})$/.exec(day) ?? []
   const name = locale.months[Number(month) - 1]
   if (year === undefined || name === undefined || Number(date) < 1 || Number(date) > 31)
@@ -240,7 +239,7 @@ export function dateShown(day: string, locale = english): string {
  * @returns for example `Sun 14 Mar`
  * @source common practice
  */
-export const shortDateShown = (day: string, locale = english): string =>
+export const shortDateShown = (day: string, locale: Locale): string =>
   locale.shortDateForm
     .replace('{weekday}', locale.shortWeekdays[weekday(dayNumber(day))] ?? '')
     .replace('{day}', String(Number(day.slice(8))))
@@ -254,7 +253,7 @@ export const shortDateShown = (day: string, locale = english): string =>
  * @returns for example `14 Mar 2027`
  * @source common practice
  */
-export const narrowDateShown = (day: string, locale = english): string =>
+export const narrowDateShown = (day: string, locale: Locale): string =>
   locale.narrowDateForm
     .replace('{day}', String(Number(day.slice(8))))
     .replace('{month}', locale.shortMonths[Number(day.slice(5, 7)) - 1] ?? '')
@@ -268,7 +267,7 @@ export const narrowDateShown = (day: string, locale = english): string =>
  * @returns for example `March 2027`
  * @source common practice
  */
-export const monthShown = (day: string, locale = english): string =>
+export const monthShown = (day: string, locale: Locale): string =>
   locale.monthForm
     .replace('{month}', locale.months[Number(day.slice(5, 7)) - 1] ?? '')
     .replace('{year}', day.slice(0, 4))
@@ -282,7 +281,7 @@ export const monthShown = (day: string, locale = english): string =>
  * @returns for example `20:30` or `8:30 pm`; full hours of the twelve without minutes, noon and midnight in words
  * @source common practice
  */
-export function timeShown(minute: number, clock: '24-hour' | 'am-pm', locale = english): string {
+export function timeShown(minute: number, clock: '24-hour' | 'am-pm', locale: Locale): string {
   const hours = Math.floor(minute / 60)
   const minutes = String(minute % 60).padStart(2, '0')
   if (clock === '24-hour') return `${hours}:${minutes}`

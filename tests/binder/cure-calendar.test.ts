@@ -23,8 +23,9 @@ const read = (text: string): Map<string, string>[] =>
 const calendarOf = async (folder: string): Promise<string> => {
   const content = loadContent((await readFolder(folder, 'shop')).files, 'shop').content!
   const { units, hours, name, paper, edition } = content.shop.value
-  const show = showIn({ ...units, denominator: 16, clock: hours?.clock ?? '24-hour' })
-  const frame = frameOf(readCatalogue('en'), show, name, pageRoom(paper), edition, new Map())
+  const english = readCatalogue('en')
+  const show = showIn({ ...units, denominator: 16, clock: hours?.clock ?? '24-hour' }, english.locale)
+  const frame = frameOf(english, show, name, pageRoom(paper), edition, new Map())
   return calendarFile(frame, bind(content).binder, edition)
 }
 

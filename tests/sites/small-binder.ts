@@ -64,7 +64,7 @@ export const loadFiles = (files: ReadonlyMap<string, string>, shown = ''): Loade
 /** What its sheets are composed in. */
 export const frame = frameOf(
   english,
-  showIn({ length: 'mm', denominator: 16, temperature: 'C' }),
+  showIn({ length: 'mm', denominator: 16, temperature: 'C' }, english.locale),
   'Alder Yard',
   { width: 176, height: 267 },
   '2027-01-04',

@@ -1,9 +1,10 @@
 /** The catalogue, and the made-up language that shows where words do not come from it. */
 import { describe, expect, it } from 'vitest'
 import { catalogue, pseudo, pseudoCatalogue } from '../../src/text/catalogue.ts'
+import { english } from './in-english.ts'
 
 const real = catalogue(
-  'en',
+  english,
   new Map([['a.b', 'weigh [[mass]]']]),
   new Map([['page', '# Title\n\n[[table]]\n\n::: danger\n**Stop** here.\n:::\n']]),
 )

@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import type { LengthStyle, Locale } from '../../src/text/format.ts'
+import { unprintable } from '../../src/text/glyphs.ts'
 import {
   dateShown,
   durationShown,
@@ -15,8 +16,7 @@ import {
   temperatureShown,
   timeShown,
   volumeShown,
-} from '../../src/text/format.ts'
-import { unprintable } from '../../src/text/glyphs.ts'
+} from './in-english.ts'
 
 const SEEDED = { seed: 20270314, numRuns: 500 }
 

@@ -20,7 +20,7 @@ export const placesFigure = (
     readings.filter((one) => one.key === key).map(({ drawn }) => drawn)
   const { inside, input } = mould.mould
   // what sounds is measured along itself
-  const own = groups.flatMap((one) => (one.key.startsWith('speaking-') ? [one.letter] : [])).join(', ')
+  const own = frame.show.list(groups.flatMap((one) => (one.key.startsWith('speaking-') ? [one.letter] : [])))
   const heading = (key: string): string => inlineWords(say(`as-built.places.${key}`))
   const drawn = tapePlaces({
     name: 'tape-places',

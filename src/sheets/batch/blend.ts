@@ -37,7 +37,7 @@ export const heatFacts = (frame: Frame, batch: BoundBatch): Facts => {
             {
               label: say('batch.heat.clear'),
               cell: number(show.temperature('heat.clearAt', heat.clearAt)),
-              note: say('batch.heat.hard', { fats: heat.hard.map(({ name }) => name).join(', ') }),
+              note: say('batch.heat.hard', { fats: show.list(heat.hard.map(({ name }) => name)) }),
             },
           ]),
       warmingFact(frame, batch),

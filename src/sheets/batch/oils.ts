@@ -8,7 +8,8 @@ import { additionWords, liquidWords } from './weights.ts'
 
 const GRAM = 0.001
 
-export const scaleSteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
+export const scaleSteps = (frame: Frame, batch: BoundBatch): Step[] => {
+  const { say, show } = frame
   const { checks, gross } = batch.scales
   const premix = batch.oils.find(({ key }) => key === PREMIX)
   return [
@@ -28,9 +29,9 @@ export const scaleSteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
       lot === undefined ? [] : [{ text: say('batch.oils.lot-check', { name, lot }) }],
     ),
     ...(batch.heat.hard.length > 0
-      ? [{ text: say('batch.oils.hard', { fats: names(batch.heat.hard) }) }]
+      ? [{ text: say('batch.oils.hard', { fats: names(frame, batch.heat.hard) }) }]
       : []),
-    ...(premix ? [{ text: say('batch.oils.premix', { fats: names(premix.fats) }) }] : []),
+    ...(premix ? [{ text: say('batch.oils.premix', { fats: names(frame, premix.fats) }) }] : []),
     ...(gross
       ? [
           {
@@ -46,7 +47,8 @@ export const scaleSteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
   ]
 }
 
-const names = (fats: readonly { readonly name: string }[]): string => fats.map(({ name }) => name).join(', ')
+const names = ({ show }: Frame, fats: readonly { readonly name: string }[]): string =>
+  show.list(fats.map(({ name }) => name))
 
 /** @param links references to other sheets: lots and initials stand in the record */
 export const oilDraws = (frame: Frame, batch: BoundBatch, links: Fill): Table => {
@@ -97,13 +99,14 @@ export const oilDraws = (frame: Frame, batch: BoundBatch, links: Fill): Table =>
 
 /** The fat, or what the blend is of; with the scale where it is another than the caption's. */
 const drawnWords = (
-  { say }: Frame,
+  frame: Frame,
   batch: BoundBatch,
   key: string,
   fats: BoundBatch['oils'][number]['fats'],
   scale: string,
 ): Inline => {
-  const name = names(fats)
+  const { say } = frame
+  const name = names(frame, fats)
   const what = key === PREMIX ? say('batch.oils.blend', { fats: name }) : say('batch.oils.fat', { name })
   return scale === batch.scales.oils ? what : say('batch.oils.on-scale', { what, scale })
 }

@@ -91,7 +91,11 @@ export const knownNotice = (frame: Frame, batch: BoundBatch): Block => {
     heading: frame.say('batch.known.heading'),
     items: [
       ...(middle.length > 0
-        ? [frame.say('batch.known.middle-of-range', { fats: middle.map(({ name }) => name).join(', ') })]
+        ? [
+            frame.say('batch.known.middle-of-range', {
+              fats: frame.show.list(middle.map(({ name }) => name)),
+            }),
+          ]
         : []),
       ...findingsWords(frame, others).map((remark, index) => withPlaces(frame, batch, remark, others[index])),
     ],

@@ -83,11 +83,11 @@ const overLine = ({ kind, mass, overflow, overPlan }: Mistake): number =>
 
 const grams = ({ show }: Frame, name: string, mass: number) => show.weight(name, mass, 0.001)
 
-const nameOf = ({ say }: Frame, batch: BoundBatch, key: string): Inline => {
+const nameOf = ({ say, show }: Frame, batch: BoundBatch, key: string): Inline => {
   const alkali = batch.alkalis.find(({ kind }) => kind === key)
   if (alkali) return say(`batch.lye.kind.${alkali.kind.toLowerCase()}`)
   const oil = batch.oils.find((one) => one.key === key)
-  const name = oil?.fats.map((fat) => fat.name).join(', ') ?? key
+  const name = oil ? show.list(oil.fats.map((fat) => fat.name)) : key
   return oil?.key === PREMIX ? say('batch.oils.blend', { fats: name }) : say('batch.oils.fat', { name })
 }
 

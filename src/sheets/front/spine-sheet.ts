@@ -1,6 +1,6 @@
 /** Strips for the spine of the ring: title, shop and edition, to be cut out. */
 import { STRIP_HEIGHT, STRIP_WIDTHS, spineStrips } from '../../drawing/front/spine-strips.ts'
-import { finishSheet, inlineList, inlineWords } from '../compose.ts'
+import { finishSheet, inlineNumbers, inlineWords } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Inline, Sheet } from '../model.ts'
 import { PLACES } from '../places.ts'
@@ -15,8 +15,8 @@ export const spineSheet = (frame: Frame): Sheet => {
     edition: issued.shown,
     label: inlineWords(say('spine.label')),
   })
-  const widths = inlineList(
-    say,
+  const widths = inlineNumbers(
+    show,
     STRIP_WIDTHS.map(
       (width): Inline => ({
         text: '[[width]]',

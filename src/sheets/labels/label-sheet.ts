@@ -127,7 +127,7 @@ const partsOf = (frame: Frame, label: BoundLabel): Table => {
       ),
       ...(label.words.length > 0 ? [row('words', maker(label.words.join(' · ')))] : []),
       row('ingredients', maker(listOf(label)), section('ingredients') ?? section('ingredients-exempt')),
-      ...(mayContain.length > 0 ? [row('may-contain', maker(mayContain.join(', ')))] : []),
+      ...(mayContain.length > 0 ? [row('may-contain', maker(show.list(mayContain)))] : []),
       row(
         label.net.from === 'weighed' ? 'net' : 'net-planned',
         net ? words(net) : blank(),

@@ -1,7 +1,7 @@
 /** The drawing of a board, and the names that drawing and tables call things by. */
 import type { SawnBoards, SawnMaterial } from '../../binder/plan-sawing.ts'
 import { boardDrawing } from '../../drawing/sheet-stock/board-drawing.ts'
-import { inlineList, inlineWords } from '../compose.ts'
+import { inlineNumbers, inlineWords } from '../compose.ts'
 import { partName } from '../fixture/part-tables.ts'
 import type { Frame } from '../frame.ts'
 import type { Figure, Inline, Value } from '../model.ts'
@@ -19,8 +19,8 @@ export const boardName = ({ panel }: SawnMaterial, { numbers }: SawnBoards): str
 /** "Board 1", or "Boards 1, 2" where two are sawn alike. */
 export const boardTitle = (frame: Frame, material: SawnMaterial, boards: SawnBoards): Inline => {
   const { say, show } = frame
-  const numbers = inlineList(
-    say,
+  const numbers = inlineNumbers(
+    show,
     boards.numbers.map((number) =>
       say('layout.number', { number: show.count(`${panelName(material)}.board.${number}`, number) }),
     ),

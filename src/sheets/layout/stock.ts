@@ -1,6 +1,6 @@
 /** Boards that are sawn up, in the order of the day; what becomes of them; and all parts by their numbers. */
 import { type NumberedBlank, ROUGH, type Sawing, type SawnMaterial } from '../../binder/plan-sawing.ts'
-import { box, empty, inlineList, number, words } from '../compose.ts'
+import { box, empty, inlineNumbers, number, words } from '../compose.ts'
 import { partName } from '../fixture/part-tables.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Cell, Inline, Sheet, Table } from '../model.ts'
@@ -24,8 +24,8 @@ export const boardsTable = (frame: Frame, { materials, currency }: Sawing): Tabl
           say('layout.boards.board', {
             name: material.name,
             key: material.panel.material,
-            boards: inlineList(
-              say,
+            boards: inlineNumbers(
+              show,
               numbers.map((one) => say('layout.number', { number: show.count(`${base}.board.${one}`, one) })),
             ),
           }),
@@ -195,8 +195,8 @@ export const partTable = (
       words(
         say('layout.parts.on', {
           key: material.panel.material,
-          boards: inlineList(
-            say,
+          boards: inlineNumbers(
+            show,
             on.flatMap(({ numbers }) =>
               numbers.map((board) =>
                 say('layout.number', { number: show.count(`${name('board')}.${board}`, board) }),

@@ -84,8 +84,8 @@ export const clearedTable = (frame: Frame, { made, batch }: BoundRecord, sheet: 
     rows: THINGS.map((thing, index): Cell[] => [
       words(
         say(`record.cleared.${thing}`, {
-          vessels: vessels.join(', '),
-          scales: scales.join(', '),
+          vessels: frame.show.list(vessels),
+          scales: frame.show.list(scales),
           mould: batch.mould.title,
         }),
       ),

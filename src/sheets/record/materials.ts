@@ -85,6 +85,8 @@ const nameOf = (frame: Frame, { batch }: BoundRecord, { kind, key }: RecordedMat
     const addition = batch.additions.find((one) => one.key === key)
     return addition ? words(additionWords(frame, { ...addition, colour: undefined })) : maker(key)
   }
-  const fats = (batch.oils.find((one) => one.key === key)?.fats ?? []).map(({ name }) => name).join(', ')
+  const fats = frame.show.list(
+    (batch.oils.find((one) => one.key === key)?.fats ?? []).map(({ name }) => name),
+  )
   return key === PREMIX ? words(say('batch.oils.blend', { fats })) : maker(fats)
 }

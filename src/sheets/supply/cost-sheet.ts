@@ -186,7 +186,7 @@ const openBlock = (frame: Frame, binder: BoundBinder): Block => {
       ? [
           say('cost.unpriced', {
             batch: batchWords(frame, binder, batch.key),
-            materials: unpriced.map((key) => materialName(binder.stock, key)).join(', '),
+            materials: frame.show.list(unpriced.map((key) => materialName(binder.stock, key))),
           }),
         ]
       : []),

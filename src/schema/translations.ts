@@ -1,0 +1,104 @@
+/** A maker's own words in several languages: of `{ en: …, es: … }` the one that a binder is printed in. */
+import { type Diagnostic, pointer } from '../diagnostics.ts'
+import { WORDS } from './fields.ts'
+import type { AnySchema } from './schema-walk.ts'
+import { isMarkedAt } from './schema-walk.ts'
+import type { YamlDocument, YamlNode } from './yaml.ts'
+
+export interface InLanguage {
+  /** each text in the place of its translations, and found where it stands in the file */
+  readonly document: YamlDocument
+  readonly diagnostics: readonly Diagnostic[]
+  /** paths of all texts that are given in several languages */
+  readonly translated: ReadonlySet<string>
+  /** every language that such a text is given in */
+  readonly given: ReadonlySet<string>
+}
+
+type Path = readonly (string | number)[]
+
+/**
+ * A document as somebody would have typed it for one language.
+ *
+ *     a mapping at the place of a text that may be given in several languages becomes the text of this one
+ *
+ * What stands in plain text stays. Where this language is not given the first text stands in, and is complained of.
+ *
+ * @param document  of a maker's file
+ * @param schema    of the file, which knows where words stand
+ * @param language  the one that is wanted
+ * @param languages all that this program has
+ * @returns the document and what is wrong with its translations
+ * @source common practice
+ */
+export const inLanguage = (
+  document: YamlDocument,
+  schema: AnySchema,
+  language: string,
+  languages: readonly string[],
+): InLanguage => {
+  const diagnostics: Diagnostic[] = []
+  const given = new Set<string>()
+  /** where each text that was taken stands */
+  const taken = new Map<string, string>()
+  const error = (code: string, path: Path, at: 'key' | 'value', message: string, advice: string): void => {
+    diagnostics.push({
+      severity: 'error',
+      code,
+      file: document.file,
+      path: pointer(path),
+      at,
+      message,
+      advice,
+    })
+  }
+
+  const oneOf = (texts: { readonly [name: string]: YamlNode }, path: Path): YamlNode => {
+    for (const key of Object.keys(texts)) {
+      if (languages.includes(key)) given.add(key)
+      else
+        error(
+          'translation-unknown',
+          [...path, key],
+          'key',
+          `"${key}" is no language of this program`,
+          `Give this text in one of: ${languages.join(', ')}.`,
+        )
+    }
+    const known = Object.keys(texts).filter((key) => languages.includes(key))
+    const key = known.includes(language) ? language : known[0]
+    if (key === undefined) return Object.values(texts)[0]
+    if (key !== language)
+      error(
+        'translation-missing',
+        path,
+        'key',
+        `This text is not given in ${language}, the language that it is printed in`,
+        `Add "${language}: …" beside "${key}:", or type plain text, which stands for all languages.`,
+      )
+    taken.set(pointer(path), pointer([...path, key]))
+    return texts[key]
+  }
+  const walk = (node: YamlNode, path: Path): YamlNode => {
+    if (node === undefined || typeof node === 'string') return node
+    if (isList(node)) return node.map((one, index) => walk(one, [...path, index]))
+    if (isMarkedAt(schema, path, document.data, WORDS)) return oneOf(node, path)
+    return Object.fromEntries(Object.entries(node).map(([key, one]) => [key, walk(one, [...path, key])]))
+  }
+
+  const data = walk(document.data, [])
+  const placed = (path: string): string => taken.get(path) ?? path
+  return {
+    document: {
+      ...document,
+      data,
+      placeOf: (path, at) => document.placeOf(at === 'value' ? placed(path) : path, at),
+      styleOf: (path) => document.styleOf(placed(path)),
+    },
+    diagnostics,
+    translated: new Set(taken.keys()),
+    given,
+  }
+}
+
+const isList = (node: YamlNode): node is readonly YamlNode[] => Array.isArray(node)
