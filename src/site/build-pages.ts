@@ -17,6 +17,8 @@ export interface SiteData {
   readonly hrefs: Readonly<Record<string, string>>
   /** chrome of the site and of the print document, already worded */
   readonly words: Readonly<Record<string, Inline>>
+  /** what a page of the site may load: nothing but what lies beside it */
+  readonly policy: string
   /** styles of the printed document, with the fonts inside */
   readonly printStyles: string
 }
@@ -24,6 +26,9 @@ export interface SiteData {
 export interface SitedSheet {
   readonly sheet: Sheet
   readonly file: string
+  /** beyond those of every page: names of `browser/NAME.page.ts` and of `layouts/styles/NAME.css` */
+  readonly scripts: readonly string[]
+  readonly styles: readonly string[]
 }
 
 const root = fileURLToPath(new URL('../../', import.meta.url))
