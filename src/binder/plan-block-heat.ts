@@ -141,6 +141,8 @@ const plan = (estimated: BlockHeatRequest, logged: readonly HeatFit[]): PlannedH
 
 /** s */
 const HALF_HOUR = 1800
+/** s from one look at a block that heats to the next; sheets say it in words (common practice) */
+export const LOOK_EVERY = HALF_HOUR
 /** s; from ten hours on a sheet shows whole ones */
 const HOUR = 2 * HALF_HOUR
 

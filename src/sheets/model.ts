@@ -49,6 +49,8 @@ export interface Table {
   readonly caption?: Inline
   readonly columns: readonly Column[]
   readonly rows: readonly (readonly Cell[])[]
+  /** one for each row that is ticked: what it is known by when rows before it come or go */
+  readonly names?: readonly string[]
   /** set apart below a line: sums */
   readonly foot?: readonly (readonly Cell[])[]
 }
@@ -63,9 +65,26 @@ export interface StepBlank {
   readonly reading?: string
   /** what was written on the line, once it was typed into the file */
   readonly typed?: Inline
+  /** of a time of day: what it is known by among the times of its sheet */
+  readonly moment?: string
+}
+
+/** What a step waits for, by durations that its sheet shows. */
+export interface Wait {
+  /** known by it on its sheet, whatever comes before */
+  readonly name: string
+  readonly words: Inline
+  /** after its beginning, rising: when it is over; of two the window between them, of more each in its turn */
+  readonly after: readonly [Value, ...Value[]]
+  /** in between it is looked at so often */
+  readonly every?: Value
+  /** the moment of the sheet that it counts from; without one from when it is begun */
+  readonly since?: string
 }
 
 export interface Step {
+  /** known by it on its sheet, whatever steps come before */
+  readonly name?: string
   /** set above the step, with its signal word */
   readonly caution?: { readonly signal: Signal; readonly words: Inline }
   readonly text: Inline
@@ -73,6 +92,14 @@ export interface Step {
   /** what the person writes down */
   readonly blanks?: readonly StepBlank[]
   readonly hold?: boolean
+  readonly waits?: readonly Wait[]
+  /** the first step that is done again, from there to this one */
+  readonly again?: string
+}
+
+/** A step that is ticked on a phone, too, which has to know it again. */
+export interface NamedStep extends Step {
+  readonly name: string
 }
 
 export interface Steps {
@@ -114,6 +141,8 @@ export interface Stamp {
   readonly items: readonly Inline[]
   /** what somebody must have read, with a box each */
   readonly ticks?: readonly Inline[]
+  /** nothing of it leaves the shop before what it says is done */
+  readonly isHold?: boolean
 }
 
 export interface MonthDay {
@@ -255,6 +284,8 @@ export interface Sheet {
     /** file and line of what the maker would change */
     readonly place?: string
   }[]
+  /** followed at the bench on a phone, with ticks and timers */
+  readonly atBench?: boolean
   /** what meets on it that should not: the sheet stands, and the maker decides */
   readonly conflicts?: readonly { readonly code: string; readonly reason: Inline; readonly place?: string }[]
 }

@@ -1,9 +1,10 @@
 /** The batch sheet: one dated batch, scaled, weighed out in draws, with every step, hold and blank. */
 import type { BoundBatch } from '../../binder/bind-batch.ts'
 import type { BoundCure } from '../../binder/bind-calendar.ts'
+import { isToBeMade } from '../../binder/stock-needs.ts'
 import { finishSheet, nothing, pickSources } from '../compose.ts'
 import type { Frame } from '../frame.ts'
-import type { Block, Sheet, Step, Steps } from '../model.ts'
+import type { Block, NamedStep, Sheet, Steps } from '../model.ts'
 import { fixedLinks, linkTo, type Place } from '../places.ts'
 import { typedReadings, withTyped } from '../record/typed.ts'
 import { blendSteps, colourTable, heatFacts } from './blend.ts'
@@ -39,7 +40,7 @@ export const batchSheet = (
   const written = typedReadings(frame, batch)
   const title = say('batch.title', { recipe: batch.recipeTitle, date: show.date('batch.date', batch.date) })
   let next = 1
-  const numbered = (items: readonly Step[]): Steps => {
+  const numbered = (items: readonly NamedStep[]): Steps => {
     const first = next
     next += items.length
     return { kind: 'steps', first, items: items.map((step) => withTyped(step, written)) }
@@ -85,6 +86,7 @@ export const batchSheet = (
   }
   return finishSheet({
     ...frame.sheet('batch', `batch/${batch.key}`, say('section.batch'), `4.${order}`, title),
+    ...(isToBeMade(batch) ? { atBench: true } : {}),
     template: frame.template('batch'),
     fill: links,
     blocks,

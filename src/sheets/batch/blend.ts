@@ -3,9 +3,12 @@ import type { BoundBatch } from '../../binder/bind-batch.ts'
 import { NEAR } from '../../binder/record-controls.ts'
 import { empty, maker, nothing, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
-import type { Block, Cell, Facts, Inline, Step, Table } from '../model.ts'
+import type { Block, Cell, Facts, Inline, NamedStep, Table } from '../model.ts'
 import { degrees } from './lye.ts'
 import { howLifted } from './ready.ts'
+
+/** what is done again for each kettle begins here */
+export const FIRST_OF_KETTLE = 'fats-warm'
 
 /** K; less than this no thermometer of a kitchen tells apart */
 const SAME = 1.5
@@ -69,7 +72,7 @@ const timeFacts = ({ say, show }: Frame, { time }: BoundBatch): Facts['items'][n
         },
       ]
 
-export const blendSteps = (frame: Frame, batch: BoundBatch): Step[] => {
+export const blendSteps = (frame: Frame, batch: BoundBatch): NamedStep[] => {
   const { say, show } = frame
   const { heat, kettles } = batch
   const fats = show.temperature('heat.fats', heat.fats)
@@ -78,16 +81,25 @@ export const blendSteps = (frame: Frame, batch: BoundBatch): Step[] => {
   const byJug = pail !== undefined && howLifted('pail-of-lye', pail.people) === 'jug'
   return [
     ...(kettles > 1
-      ? [{ text: say('batch.blend.kettles', { kettles: show.count('kettles', kettles) }) }]
+      ? [{ name: 'kettles', text: say('batch.blend.kettles', { kettles: show.count('kettles', kettles) }) }]
       : []),
     {
+      name: FIRST_OF_KETTLE,
       text:
         heat.clearAt !== undefined && heat.clearAt > heat.fats + SAME
           ? say('batch.blend.melt', { clear: show.temperature('heat.clearAt', heat.clearAt), fats })
           : say('batch.blend.heat', { fats }),
       blanks: [{ label: say('batch.blend.oils'), after: degrees(frame) }],
+      waits: [
+        {
+          name: 'fats-warm',
+          words: say('bench.wait.fats-warm'),
+          after: [show.minutes('heat.time', heat.time)],
+        },
+      ],
     },
     {
+      name: 'together',
       text: say('batch.blend.hold', { fats, lye, near: show.kelvins('heat.near', NEAR) }),
       why: say('batch.blend.hold-why'),
       blanks: [
@@ -98,20 +110,34 @@ export const blendSteps = (frame: Frame, batch: BoundBatch): Step[] => {
       hold: true,
     },
     {
+      name: 'lye-in',
       caution: { signal: 'danger', words: say('batch.blend.pour-caution') },
       text: lyeOver(frame, batch, byJug),
-      blanks: [{ label: say('blank.time'), reading: 'lye-in' }],
+      blanks: [{ label: say('blank.time'), reading: 'lye-in', moment: 'lye-in' }],
     },
     {
+      name: 'blend',
       text:
         batch.time === undefined
           ? say('batch.blend.blend')
           : say('batch.blend.blend-limit', { minutes: show.minutes('time.toThick', batch.timeToThick) }),
       why: say('batch.blend.blend-why'),
-      blanks: [{ label: say('batch.blend.time'), reading: 'trace' }],
+      blanks: [{ label: say('batch.blend.time'), reading: 'trace', moment: 'trace' }],
+      ...(batch.time === undefined
+        ? {}
+        : {
+            waits: [
+              {
+                name: 'too-thick',
+                words: say('bench.wait.too-thick'),
+                after: [show.minutes('time.toThick', batch.timeToThick)],
+                since: 'lye-in',
+              },
+            ],
+          }),
     },
     ...traceSteps(frame, batch),
-    ...(batch.colours.length > 0 ? [{ text: say('batch.blend.divide') }] : []),
+    ...(batch.colours.length > 0 ? [{ name: 'divide', text: say('batch.blend.divide') }] : []),
   ]
 }
 
@@ -128,17 +154,20 @@ const lyeOver = ({ say, show }: Frame, batch: BoundBatch, byJug: boolean): Inlin
 }
 
 /** What goes in at the first trace, in the order of the table in which it was weighed. */
-const traceSteps = (frame: Frame, batch: BoundBatch): Step[] => {
+const traceSteps = (frame: Frame, batch: BoundBatch): NamedStep[] => {
   const { say, show } = frame
   const { kettles } = batch
   const each = (name: string, plan: BoundBatch['water']) =>
     show.weight(kettles > 1 ? `${name}.perKettle` : `${name}.mass`, plan.sum / kettles, plan.scale.division)
   return [
-    ...(batch.later ? [{ text: say('batch.blend.later', { mass: each('later', batch.later) }) }] : []),
+    ...(batch.later
+      ? [{ name: 'later', text: say('batch.blend.later', { mass: each('later', batch.later) }) }]
+      : []),
     ...batch.additions
       .filter(({ role, colour }) => role !== 'acid' && colour === undefined)
       .map(
-        (addition): Step => ({
+        (addition): NamedStep => ({
+          name: `addition-${addition.key}`,
           text: say('batch.blend.addition', {
             mass: each(`addition.${addition.key}`, addition.plan),
             name: addition.name,

@@ -3,11 +3,11 @@
 import type { BlockHeat } from '../../batch/block-heat.ts'
 import type { BoundBatch } from '../../binder/bind-batch.ts'
 import { cutBelow } from '../../binder/caution-figures.ts'
-import type { BlockHeatPlan } from '../../binder/plan-block-heat.ts'
+import { type BlockHeatPlan, LOOK_EVERY } from '../../binder/plan-block-heat.ts'
 import { axisTicks, chart } from '../../drawing/chart.ts'
 import { inlineWords, nothing, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
-import type { Block, Facts, Inline, Step, Value } from '../model.ts'
+import type { Block, Facts, Inline, NamedStep, Value, Wait } from '../model.ts'
 import { linkToTrouble } from '../trouble/symptoms.ts'
 import { coversOff, logStep } from './block-log.ts'
 import { degrees } from './lye.ts'
@@ -205,19 +205,21 @@ const edge = (curves: readonly Curve[], pick: (...values: readonly number[]) => 
   }))
 
 /** How its core is read without anybody reaching in: by a probe that was there before it got hot. */
-export const probeStep = ({ say, show }: Pick<Frame, 'say' | 'show'>, { fill }: BoundBatch): Step => ({
+export const probeStep = ({ say, show }: Pick<Frame, 'say' | 'show'>, { fill }: BoundBatch): NamedStep => ({
+  name: 'probe',
   text: say('block.probe', {
     depth: show.length('block.probe.depth', fill.freeboard + fill.pourHeight.nominal / 2),
   }),
 })
 
 /** The first hours beside it, and what is done when it gets too hot. */
-export const blockWatch = (frame: Frame, plan: BlockHeatPlan): Step[] => {
+export const blockWatch = (frame: Frame, plan: BlockHeatPlan): NamedStep[] => {
   const { say, show } = frame
   const { watch, tooHot } = plan
   const limit = show.temperature('block.tooHot', tooHot)
   return [
     {
+      name: 'watch',
       text: say(watch.mayOverheat ? 'block.watch' : 'block.watch-cool', {
         from: show.hours('block.watch.from', watch.from),
         to: show.hours('block.watch.to', watch.to),
@@ -226,12 +228,22 @@ export const blockWatch = (frame: Frame, plan: BlockHeatPlan): Step[] => {
       why: say('block.watch-why'),
       blanks: [
         { label: say('block.core-hottest'), after: degrees(frame), reading: 'core-hottest' },
-        { label: say('blank.time') },
-        { label: say('block.last-look') },
+        { label: say('blank.time'), moment: 'core-hottest' },
+        { label: say('block.last-look'), moment: 'last-look' },
         { label: say('block.relief') },
+      ],
+      waits: [
+        {
+          name: 'watch',
+          words: say('bench.wait.watch'),
+          after: [show.hours('block.watch.to', watch.to)],
+          every: show.minutes('block.watch.every', LOOK_EVERY),
+          since: 'poured',
+        },
       ],
     },
     {
+      name: 'rise',
       text: say('block.rise', {
         limit,
         off: coversOff(frame, plan),
@@ -247,7 +259,7 @@ export const blockWatch = (frame: Frame, plan: BlockHeatPlan): Step[] => {
 const PUSH = { rod: 0.01, deep: 0.005 } as const
 
 /** What is done at the block until it is cut, in the order of the clock. */
-export const blockSteps = (frame: Frame, batch: BoundBatch): Step[] => {
+export const blockSteps = (frame: Frame, batch: BoundBatch): NamedStep[] => {
   const { blockHeat } = batch
   if (!blockHeat) return []
   const { say, show } = frame
@@ -258,14 +270,19 @@ export const blockSteps = (frame: Frame, batch: BoundBatch): Step[] => {
   ].sort((a, b) => a.at - b.at)
   return [
     ...takenOff.map(({ what, at }) => ({
+      name: `off-${what}`,
       text: say(`block.off.${what}`, { time: show.hours(`block.off.${what}`, at) }),
-      blanks: [{ label: say('blank.time') }],
+      blanks: [{ label: say('blank.time'), moment: `off-${what}` }],
+      waits: [afterPour(frame, `off-${what}`, show.hours(`block.off.${what}`, at))],
     })),
     {
+      name: 'strip',
       text: stripWords(frame, blockHeat),
-      blanks: [{ label: say('blank.time'), reading: 'sides-off' }],
+      blanks: [{ label: say('blank.time'), reading: 'sides-off', moment: 'sides-off' }],
+      ...stripWait(frame, blockHeat),
     },
     {
+      name: 'push',
       text: say('block.push', {
         rod: show.length('block.push.rod', PUSH.rod),
         deep: show.length('block.push.deep', PUSH.deep),
@@ -273,18 +290,49 @@ export const blockSteps = (frame: Frame, batch: BoundBatch): Step[] => {
       why: say('block.push-why'),
       blanks: [
         { label: say('block.push-reads'), after: say('blank.grams'), reading: 'push' },
-        { label: say('blank.time') },
+        { label: say('blank.time'), moment: 'push' },
       ],
     },
     {
+      name: 'cut',
       text: cutWords(frame, heat, cutBelow(batch.shopFile.value)),
       blanks: [
         { label: say('block.set-height'), reading: 'set-height' },
-        { label: say('blank.time'), reading: 'cut' },
+        { label: say('blank.time'), reading: 'cut', moment: 'cut' },
       ],
+      waits: [cutWait(frame, heat)],
     },
     logStep(frame, batch, blockHeat),
   ]
+}
+
+/** From the pour, as the step says. */
+const afterPour = ({ say }: Frame, name: string, ...after: Wait['after']): Wait => ({
+  name,
+  words: say(`bench.wait.${name}`),
+  after,
+  since: 'poured',
+})
+
+/** The hour that the step names. */
+const stripWait = (frame: Frame, { heat, ways }: BlockHeatPlan): Pick<NamedStep, 'waits'> => {
+  const time = heat.strip.nominal
+  if (time === undefined) return {}
+  const sooner = ways.find(({ way }) => way === 'strip-when-held')?.strip
+  const shown =
+    sooner === undefined || sooner >= time
+      ? frame.show.hours('block.strip', time)
+      : frame.show.hours('block.held', sooner)
+  return { waits: [afterPour(frame, 'strip', shown)] }
+}
+
+/** Both ends of the window, or the end alone where it never opens in time. */
+const cutWait = (frame: Frame, { earliestCut, latestCut }: BlockHeat): Wait => {
+  const latest = frame.show.hours('block.latest', latestCut.nominal)
+  const from = earliestCut.nominal
+  return from === undefined || from > latestCut.nominal
+    ? afterPour(frame, 'hard', latest)
+    : afterPour(frame, 'cut', frame.show.hours('block.cut', from), latest)
 }
 
 const stripWords = ({ say, show }: Frame, { heat, ways }: BlockHeatPlan): Inline => {

@@ -4,7 +4,7 @@ import type { BoundBatch } from '../../binder/bind-batch.ts'
 import type { BlockHeatPlan } from '../../binder/plan-block-heat.ts'
 import { blank, empty, nothing, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
-import type { Block, Inline, Step } from '../model.ts'
+import type { Block, Inline, NamedStep, Value } from '../model.ts'
 import { degrees } from './lye.ts'
 
 const HOUR = 3600
@@ -49,15 +49,29 @@ export const coversOff = ({ say }: Pick<Frame, 'say'>, { insulation }: BlockHeat
   say(insulation > 0 ? 'block.covers-off-foam' : 'block.covers-off')
 
 /** Where the log goes, with its first line as the file wants it. */
-export const logStep = ({ say, show }: Frame, { file }: BoundBatch, { heat, room }: BlockHeatPlan): Step => {
-  const [first] = LOG_AT
+export const logStep = (
+  { say, show }: Frame,
+  { file }: BoundBatch,
+  { heat, room }: BlockHeatPlan,
+): NamedStep => {
+  const [first, ...later] = LOG_AT
   const example = show.degrees(coreAt(heat.runs.nominal, first * HOUR) ?? room)
+  const after = (hours: number): Value => show.hours(`block.log.${hours}h`, hours * HOUR)
   return {
+    name: 'log',
     text: say('block.log.keep', {
       file: file.document.file,
       after: `${first} h`,
       reads: `${show.plainNumber(example)} ${show.firstDegrees}`,
     }),
+    waits: [
+      {
+        name: 'log',
+        words: say('bench.wait.log'),
+        after: [after(first), ...later.map(after)],
+        since: 'poured',
+      },
+    ],
   }
 }
 

@@ -56,6 +56,7 @@ export const lotsToTake = (
               { head: say('batch.lots.take'), align: 'right', width: 16 },
               { head: say('batch.lots.until'), align: 'right', width: 20 },
             ],
+            names: picks.map(({ material, lot }) => `lots.${material}.${lot}`),
             rows: picks.map(({ material, lot, amount }): Cell[] => {
               const expiry = stock.lots.get(lot)?.expiry
               const name = `lots.${material}.${lot}`

@@ -2,7 +2,7 @@
 import type { BoundBatch } from '../../binder/bind-batch.ts'
 import { blank, box, nothing, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
-import type { Block, Cell, Facts, Inline, Step, Table } from '../model.ts'
+import type { Block, Cell, Facts, Inline, NamedStep, Step, Table, Wait } from '../model.ts'
 import { additionWords, alkaliKey, liquidWords } from './weights.ts'
 
 const GRAM = 0.001
@@ -10,7 +10,7 @@ const GRAM = 0.001
 /** Of an alkali in words that stay when the maker's name for it is long. */
 const kindWords = ({ say }: Frame, kind: 'NaOH' | 'KOH'): Inline => say(`batch.lye.kind.${alkaliKey(kind)}`)
 
-export const lyeReadySteps = (frame: Frame, batch: BoundBatch): Step[] => {
+export const lyeReadySteps = (frame: Frame, batch: BoundBatch): NamedStep[] => {
   const { say, show } = frame
   const water = {
     vessel: batch.vessels.lye.key,
@@ -18,7 +18,8 @@ export const lyeReadySteps = (frame: Frame, batch: BoundBatch): Step[] => {
   }
   return [
     ...batch.alkalis.map(
-      ({ kind, name, purity, stock }): Step => ({
+      ({ kind, name, purity, stock }): NamedStep => ({
+        name: `label-${alkaliKey(kind)}`,
         text: say(stock ? 'batch.lye.stock-label' : 'batch.lye.label', {
           alkali: name,
           purity: show.percent(`${alkaliKey(kind)}.purity`, purity, 1),
@@ -27,9 +28,10 @@ export const lyeReadySteps = (frame: Frame, batch: BoundBatch): Step[] => {
     ),
     ...placeStep(frame, batch),
     ...(batch.lye.thinned
-      ? [{ text: say('batch.lye.stock-clear'), why: say('batch.lye.stock-clear-why') }]
+      ? [{ name: 'stock-clear', text: say('batch.lye.stock-clear'), why: say('batch.lye.stock-clear-why') }]
       : []),
     {
+      name: 'weigh-lye',
       caution: {
         signal: 'danger',
         words: say(batch.lye.thinned ? 'batch.lye.stock-caution' : 'batch.lye.weigh-caution'),
@@ -37,8 +39,8 @@ export const lyeReadySteps = (frame: Frame, batch: BoundBatch): Step[] => {
       text: say(batch.lye.thinned ? 'batch.lye.stock-weigh' : 'batch.lye.weigh'),
     },
     batch.ice
-      ? { text: say('batch.lye.water-ice', water), why: say('batch.lye.water-why') }
-      : { text: say('batch.lye.water', water) },
+      ? { name: 'water-in', text: say('batch.lye.water-ice', water), why: say('batch.lye.water-why') }
+      : { name: 'water-in', text: say('batch.lye.water', water) },
   ]
 }
 
@@ -54,9 +56,11 @@ export const lyeDraws = (frame: Frame, batch: BoundBatch): Table => {
   const oneScale = plans.every(({ scale }) => scale.name === batch.water.scale.name)
   let inPail = 0
   let order = 0
+  const names: string[] = []
   const row = (what: Cell, name: string, mass: number, plan: BoundBatch['water']): Cell[] => {
     inPail += mass
     order += 1
+    names.push(name)
     return [
       number(show.count(`lye.draw.${order}`, order)),
       what,
@@ -75,6 +79,31 @@ export const lyeDraws = (frame: Frame, batch: BoundBatch): Table => {
   }
   const drawsOf = (what: Cell, name: string, plan: BoundBatch['water']): Cell[][] =>
     plan.draws.map((draw) => row(what, `${name}.draw.${draw.number}.target`, draw.target, plan))
+  const rows = [
+    ...drawsOf(liquidWords(frame, batch), 'water', batch.water),
+    ...(batch.ice ? drawsOf(words(say('batch.lye.ice')), 'ice', batch.ice) : []),
+    ...acids.flatMap((acid) => drawsOf(words(additionWords(frame, acid)), `addition.${acid.key}`, acid.plan)),
+    ...(batch.lye.thinned
+      ? batch.alkalis.flatMap(({ kind, name, plan }) =>
+          drawsOf(words(say('batch.lye.stock-of', { alkali: name })), alkaliKey(kind), plan),
+        )
+      : []),
+    ...batch.lye.portions.flatMap((portion) =>
+      batch.alkalis.map(({ kind, plan }, index) =>
+        row(
+          words(
+            say('batch.lye.portion-of', {
+              alkali: say(`batch.lye.kind-head.${alkaliKey(kind)}`),
+              n: show.count(`portion.${portion.number}`, portion.number),
+            }),
+          ),
+          `${alkaliKey(kind)}.portion.${portion.number}.mass`,
+          portion.masses[index] ?? 0,
+          plan,
+        ),
+      ),
+    ),
+  ]
   return {
     kind: 'table',
     style: 'weigh',
@@ -90,37 +119,12 @@ export const lyeDraws = (frame: Frame, batch: BoundBatch): Table => {
       { head: say('batch.lye.read-back'), align: 'left', width: 13 },
       { head: say('batch.oils.done'), align: 'centre', width: 8 },
     ],
-    rows: [
-      ...drawsOf(liquidWords(frame, batch), 'water', batch.water),
-      ...(batch.ice ? drawsOf(words(say('batch.lye.ice')), 'ice', batch.ice) : []),
-      ...acids.flatMap((acid) =>
-        drawsOf(words(additionWords(frame, acid)), `addition.${acid.key}`, acid.plan),
-      ),
-      ...(batch.lye.thinned
-        ? batch.alkalis.flatMap(({ kind, name, plan }) =>
-            drawsOf(words(say('batch.lye.stock-of', { alkali: name })), alkaliKey(kind), plan),
-          )
-        : []),
-      ...batch.lye.portions.flatMap((portion) =>
-        batch.alkalis.map(({ kind, plan }, index) =>
-          row(
-            words(
-              say('batch.lye.portion-of', {
-                alkali: say(`batch.lye.kind-head.${alkaliKey(kind)}`),
-                n: show.count(`portion.${portion.number}`, portion.number),
-              }),
-            ),
-            `${alkaliKey(kind)}.portion.${portion.number}.mass`,
-            portion.masses[index] ?? 0,
-            plan,
-          ),
-        ),
-      ),
-    ],
+    rows,
+    names,
   }
 }
 
-export const lyeSteps = (frame: Frame, batch: BoundBatch): Step[] => {
+export const lyeSteps = (frame: Frame, batch: BoundBatch): NamedStep[] => {
   const { say, show } = frame
   const { lye } = batch
   return [
@@ -128,7 +132,8 @@ export const lyeSteps = (frame: Frame, batch: BoundBatch): Step[] => {
     ...batch.additions
       .filter(({ role }) => role === 'acid')
       .map(
-        (acid): Step => ({
+        (acid): NamedStep => ({
+          name: `acid-${acid.key}`,
           text: say('batch.lye.acid', {
             mass: show.weight(`addition.${acid.key}.mass`, acid.plan.sum, acid.plan.scale.division),
             name: additionWords(frame, acid),
@@ -139,20 +144,31 @@ export const lyeSteps = (frame: Frame, batch: BoundBatch): Step[] => {
     ...(lye.thinned ? [stockStep(frame, batch, lye.thinned)] : portionSteps(frame, batch)),
     ...checkStep(frame, batch),
     {
+      name: 'lye-stands',
       text: say('batch.lye.stand', { temperature: show.temperature('lye.useAt', batch.heat.lye) }),
       ...standWhy(frame, batch),
-      blanks: [{ label: say('blank.time') }, { label: say('batch.lye.at'), after: degrees(frame) }],
+      blanks: [
+        { label: say('blank.time'), moment: 'lye-stands' },
+        { label: say('batch.lye.at'), after: degrees(frame) },
+      ],
+      ...coolingWaits(frame, batch),
     },
   ]
 }
 
-const placeStep = ({ say, show }: Frame, batch: BoundBatch): Step[] =>
+const placeStep = ({ say, show }: Frame, batch: BoundBatch): NamedStep[] =>
   batch.scales.lye
     ? [
         ...(batch.scales.gross?.scale.name === batch.scales.lye.scale.name
-          ? [{ text: say('batch.lye.kettle-off', { scale: batch.scales.lye.scale.name }) }]
+          ? [
+              {
+                name: 'kettle-off',
+                text: say('batch.lye.kettle-off', { scale: batch.scales.lye.scale.name }),
+              },
+            ]
           : []),
         {
+          name: 'pail-empty',
           text: say('batch.lye.place', {
             vessel: batch.vessels.lye.key,
             scale: batch.scales.lye.scale.name,
@@ -167,16 +183,18 @@ const placeStep = ({ say, show }: Frame, batch: BoundBatch): Step[] =>
     : []
 
 /** Before any alkali: beads on too little water boil, and nothing later would find it in time. */
-const waterStep = ({ say, show }: Frame, batch: BoundBatch): Step => {
+const waterStep = ({ say, show }: Frame, batch: BoundBatch): NamedStep => {
   const check = batch.scales.water
   if (!check)
     return {
+      name: 'water-checked',
       text: say('batch.lye.hold-water-counted'),
       hold: true,
       blanks: [{ label: say('blank.initials') }],
     }
   const { band, scale } = check
   return {
+    name: 'water-checked',
     text: say(batch.ice ? 'batch.lye.hold-water-ice' : 'batch.lye.hold-water', {
       scale: scale.name,
       low: show.weight('lye.water.low', band.low, scale.division),
@@ -192,13 +210,21 @@ const waterStep = ({ say, show }: Frame, batch: BoundBatch): Step => {
 }
 
 /** The pail as a whole: it finds a portion that was left out or went in twice, while that still harms nobody. */
-const checkStep = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
+const checkStep = ({ say, show }: Frame, batch: BoundBatch): NamedStep[] => {
   const check = batch.scales.lye
   if (!check)
-    return [{ text: say('batch.lye.no-scale'), hold: true, blanks: [{ label: say('blank.initials') }] }]
+    return [
+      {
+        name: 'lye-checked',
+        text: say('batch.lye.no-scale'),
+        hold: true,
+        blanks: [{ label: say('blank.initials') }],
+      },
+    ]
   const { band, scale } = check
   return [
     {
+      name: 'lye-checked',
       text: say('batch.lye.gross', {
         scale: scale.name,
         low: show.weight('lye.gross.low', band.low, scale.division),
@@ -215,12 +241,12 @@ const checkStep = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
   ]
 }
 
-const portionSteps = (frame: Frame, batch: BoundBatch): Step[] => {
+const portionSteps = (frame: Frame, batch: BoundBatch): NamedStep[] => {
   const { say, show } = frame
   const { lye } = batch
   // the one of them that the record asks for
   const hottest = [...lye.portions].sort((a, b) => b.peak - a.peak)[0]
-  return lye.portions.flatMap((portion): Step[] => {
+  return lye.portions.flatMap((portion): NamedStep[] => {
     const amounts = batch.alkalis.map(({ kind, plan }, index) =>
       say('batch.lye.amount', {
         mass: show.weight(
@@ -233,7 +259,8 @@ const portionSteps = (frame: Frame, batch: BoundBatch): Step[] => {
     )
     const [first, second] = amounts
     const name = `lye.portion.${portion.number}`
-    const add: Step = {
+    const add: NamedStep = {
+      name: `portion-${portion.number}`,
       ...(portion.number === 1
         ? { caution: { signal: 'danger' as const, words: say('batch.lye.portion-caution') } }
         : {}),
@@ -263,7 +290,10 @@ const portionSteps = (frame: Frame, batch: BoundBatch): Step[] => {
     if (portion.number === lye.portions.length || portion.peak < lye.waitBelow) return [add]
     return [
       add,
-      { text: say('batch.lye.wait', { below: show.temperature('lye.nextPortionBelow', lye.waitBelow) }) },
+      {
+        name: `wait-${portion.number}`,
+        text: say('batch.lye.wait', { below: show.temperature('lye.nextPortionBelow', lye.waitBelow) }),
+      },
     ]
   })
 }
@@ -272,12 +302,13 @@ const stockStep = (
   frame: Frame,
   batch: BoundBatch,
   thinned: NonNullable<BoundBatch['lye']['thinned']>,
-): Step => {
+): NamedStep => {
   const { say, show } = frame
   const low = show.temperature('lye.thinned.peakLow', thinned.peakLow)
   const peak = show.temperature('lye.thinned.peak', thinned.peak)
   const limit = show.temperature('lye.limit', batch.lye.limit)
   return {
+    name: 'stock-in',
     caution: { signal: 'danger', words: say('batch.lye.stock-pour-caution') },
     // So little heat is left in a stock lye that both ends are often the same degree.
     text:
@@ -310,6 +341,28 @@ const standWhy = ({ say, show }: Frame, { lye }: BoundBatch): Pick<Step, 'why'> 
   return {
     why: say(lye.coolingMeasured ? 'batch.lye.stand-measured' : 'batch.lye.stand-why', { hours, bath }),
   }
+}
+
+/** By the same estimates as it says; the thermometer decides. */
+const coolingWaits = ({ say, show }: Frame, { lye }: BoundBatch): Pick<Step, 'waits'> => {
+  if (lye.coolingTime === undefined || lye.coolingTime === 0) return {}
+  const waits: Wait[] = [
+    {
+      name: 'lye-in-air',
+      words: say('bench.wait.lye-in-air'),
+      after: [show.hours('lye.coolingTime', lye.coolingTime)],
+    },
+    ...(lye.bathTime === undefined
+      ? []
+      : [
+          {
+            name: 'lye-in-bath',
+            words: say('bench.wait.lye-in-bath'),
+            after: [show.hours('lye.bathTime', lye.bathTime)] as const,
+          },
+        ]),
+  ]
+  return { waits }
 }
 
 /** How hot it would get without portions and without ice; not of a thinned stock. */

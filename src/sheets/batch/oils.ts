@@ -3,19 +3,21 @@ import type { BoundBatch } from '../../binder/bind-batch.ts'
 import { PREMIX } from '../../binder/weigh-out.ts'
 import { blank, box, type Fill, maker, nothing, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
-import type { Block, Cell, Inline, Step, Table } from '../model.ts'
+import type { Block, Cell, Inline, NamedStep, Table } from '../model.ts'
 import { additionWords, liquidWords } from './weights.ts'
 
 const GRAM = 0.001
 
-export const scaleSteps = (frame: Frame, batch: BoundBatch): Step[] => {
+export const scaleSteps = (frame: Frame, batch: BoundBatch): NamedStep[] => {
   const { say, show } = frame
   const { checks, gross } = batch.scales
   const premix = batch.oils.find(({ key }) => key === PREMIX)
   return [
-    ...checks.map(({ name, checkMass, band, division }): Step => {
-      if (!band || checkMass === undefined) return { text: say('batch.oils.no-check', { scale: name }) }
+    ...checks.map(({ name, checkMass, band, division }): NamedStep => {
+      if (!band || checkMass === undefined)
+        return { name: `scale-${name}`, text: say('batch.oils.no-check', { scale: name }) }
       return {
+        name: `scale-${name}`,
         text: say('batch.oils.scale-check', {
           mass: show.weight(`scale.${name}.checkMass`, checkMass, GRAM),
           scale: name,
@@ -25,16 +27,17 @@ export const scaleSteps = (frame: Frame, batch: BoundBatch): Step[] => {
         blanks: [{ label: say('batch.oils.reading'), after: say('blank.grams'), reading: `scale-${name}` }],
       }
     }),
-    ...batch.fats.flatMap(({ name, lot }): Step[] =>
-      lot === undefined ? [] : [{ text: say('batch.oils.lot-check', { name, lot }) }],
+    ...batch.fats.flatMap(({ key, name, lot }): NamedStep[] =>
+      lot === undefined ? [] : [{ name: `lot-${key}`, text: say('batch.oils.lot-check', { name, lot }) }],
     ),
     ...(batch.heat.hard.length > 0
-      ? [{ text: say('batch.oils.hard', { fats: names(frame, batch.heat.hard) }) }]
+      ? [{ name: 'hard-fats', text: say('batch.oils.hard', { fats: names(frame, batch.heat.hard) }) }]
       : []),
-    ...(premix ? [{ text: say('batch.oils.premix', { fats: names(frame, premix.fats) }) }] : []),
+    ...(premix ? [{ name: 'premix', text: say('batch.oils.premix', { fats: names(frame, premix.fats) }) }] : []),
     ...(gross
       ? [
           {
+            name: 'kettle-empty',
             text: say('batch.oils.place', {
               scale: gross.scale.name,
               low: show.weight('kettle.empty.low', gross.empty?.low ?? 0, gross.scale.division),
@@ -57,6 +60,7 @@ export const oilDraws = (frame: Frame, batch: BoundBatch, links: Fill): Table =>
   const { kettles } = batch
   const several = kettles > 1
   let draw = 0
+  const names: string[] = []
   const rowsOf = (kettle: number): Cell[][] => {
     let inKettle = 0
     return batch.oils.flatMap(({ key, fats, plan }) => {
@@ -65,6 +69,7 @@ export const oilDraws = (frame: Frame, batch: BoundBatch, links: Fill): Table =>
         inKettle += one.target
         draw += 1
         const name = `fat.${key}.draw.${one.number}`
+        names.push(name)
         return [
           number(show.count(`draw.${draw}`, draw)),
           ...(several ? [number(show.count(`kettle.${kettle + 1}`, kettle + 1))] : []),
@@ -94,6 +99,7 @@ export const oilDraws = (frame: Frame, batch: BoundBatch, links: Fill): Table =>
       { head: say('batch.oils.in'), align: 'centre', width: 8 },
     ],
     rows: Array.from({ length: kettles }, (_, kettle) => rowsOf(kettle)).flat(),
+    names,
   }
 }
 
@@ -111,9 +117,9 @@ const drawnWords = (
   return scale === batch.scales.oils ? what : say('batch.oils.on-scale', { what, scale })
 }
 
-export const grossSteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
+export const grossSteps = ({ say, show }: Frame, batch: BoundBatch): NamedStep[] => {
   const { gross } = batch.scales
-  if (!gross) return [{ text: say('batch.oils.no-scale'), hold: true }]
+  if (!gross) return [{ name: 'kettle', text: say('batch.oils.no-scale'), hold: true }]
   const { band, scale } = gross
   const fill = {
     scale: scale.name,
@@ -123,6 +129,7 @@ export const grossSteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
   }
   return [
     {
+      name: 'kettle',
       text: say(batch.kettles > 1 ? 'batch.oils.gross-each' : 'batch.oils.gross', fill),
       why: say('batch.oils.gross-why'),
       blanks: [
@@ -142,6 +149,7 @@ export const grossSteps = ({ say, show }: Frame, batch: BoundBatch): Step[] => {
 export const laterDraws = (frame: Frame, batch: BoundBatch): Block => {
   const { say, show } = frame
   const { kettles, vessels } = batch
+  const names: string[] = []
   const rows: Cell[][] = [
     ...batch.additions
       .filter(({ role }) => role !== 'acid')
@@ -152,13 +160,17 @@ export const laterDraws = (frame: Frame, batch: BoundBatch): Block => {
       })),
     ...(batch.later ? [{ what: liquidWords(frame, batch), name: 'later', plan: batch.later }] : []),
   ].flatMap(({ what, name, plan }) =>
-    plan.draws.map((draw): Cell[] => [
-      what,
-      maker(plan.scale.name),
-      number(show.weight(`${name}.draw.${draw.number}.target`, draw.target, plan.scale.division)),
-      blank(),
-      box,
-    ]),
+    plan.draws.map((draw): Cell[] => {
+      const one = `${name}.draw.${draw.number}`
+      names.push(one)
+      return [
+        what,
+        maker(plan.scale.name),
+        number(show.weight(`${one}.target`, draw.target, plan.scale.division)),
+        blank(),
+        box,
+      ]
+    }),
   )
   if (rows.length === 0) return nothing
   return {
@@ -175,5 +187,6 @@ export const laterDraws = (frame: Frame, batch: BoundBatch): Block => {
       { head: say('batch.oils.done'), align: 'centre', width: 8 },
     ],
     rows,
+    names,
   }
 }

@@ -1,16 +1,18 @@
 /** Pouring, washing up, and the first hours. */
 import type { BoundBatch } from '../../binder/bind-batch.ts'
 import type { Frame } from '../frame.ts'
-import type { Inline, Step } from '../model.ts'
+import type { Inline, NamedStep } from '../model.ts'
+import { FIRST_OF_KETTLE } from './blend.ts'
 import { blockWatch, probeStep } from './block-heat.ts'
 
-export const pourSteps = ({ say, show }: Pick<Frame, 'say' | 'show'>, batch: BoundBatch): Step[] => {
+export const pourSteps = ({ say, show }: Pick<Frame, 'say' | 'show'>, batch: BoundBatch): NamedStep[] => {
   const line = {
     height: show.length('fill.pourHeight', batch.fill.pourHeight.nominal),
     below: show.length('fill.belowRim', batch.fill.freeboard),
   }
   return [
     {
+      name: 'pour',
       caution: { signal: 'danger', words: say('batch.pour.by-jug-caution') },
       text: batch.byValve
         ? say('batch.pour.by-valve', line)
@@ -22,13 +24,15 @@ export const pourSteps = ({ say, show }: Pick<Frame, 'say' | 'show'>, batch: Bou
           }),
       blanks: [
         { label: say('batch.pour.height'), reading: 'below-rim' },
-        { label: say('batch.pour.time'), reading: 'poured' },
+        { label: say('batch.pour.time'), reading: 'poured', moment: 'poured' },
       ],
     },
-    ...(batch.kettles > 1 ? [{ text: say('batch.pour.next-kettle') }] : []),
-    { text: say('batch.pour.tap') },
+    ...(batch.kettles > 1
+      ? [{ name: 'next-kettle', text: say('batch.pour.next-kettle'), again: FIRST_OF_KETTLE }]
+      : []),
+    { name: 'tap', text: say('batch.pour.tap') },
     ...(batch.blockHeat ? [probeStep({ say, show }, batch)] : []),
-    { text: coverWords({ say, show }, batch) },
+    { name: 'cover', text: coverWords({ say, show }, batch) },
   ]
 }
 
@@ -39,7 +43,7 @@ const coverWords = ({ say, show }: Pick<Frame, 'say' | 'show'>, { blockHeat }: B
 }
 
 /** Nobody may say how long a block is looked at whose heat was not reckoned: such a batch is stopped and has no sheet. */
-export const watchSteps = (frame: Frame, { key, blockHeat }: BoundBatch): Step[] => {
+export const watchSteps = (frame: Frame, { key, blockHeat }: BoundBatch): NamedStep[] => {
   if (!blockHeat) throw new Error(`The batch "${key}" has a sheet, and its block was not reckoned.`)
-  return [{ text: frame.say('batch.watch.wash') }, ...blockWatch(frame, blockHeat)]
+  return [{ name: 'wash', text: frame.say('batch.watch.wash') }, ...blockWatch(frame, blockHeat)]
 }

@@ -3,28 +3,31 @@ import type { BoundBatch } from '../../binder/bind-batch.ts'
 import type { LoadKey } from '../../binder/plan-lifts.ts'
 import { empty, type Fill, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
-import type { Cell, Facts, Step, Table } from '../model.ts'
+import type { Cell, Facts, NamedStep, Table } from '../model.ts'
 
 /** m; a stand lower than a board is the floor */
 const LOWEST_STAND = 0.02
 
 /** @param links references to other sheets, the batch's own record among them */
-export const readySteps = ({ say, show }: Frame, batch: BoundBatch, links: Fill): Step[] => [
+export const readySteps = ({ say, show }: Frame, batch: BoundBatch, links: Fill): NamedStep[] => [
   {
+    name: 'two',
     text: say('batch.ready.two', links),
     why: say('batch.ready.two-why'),
     blanks: [{ label: say('batch.ready.fetch') }],
   },
-  { text: say('batch.ready.wear') },
-  { text: say('batch.ready.water', links) },
-  { text: say('batch.ready.rinse') },
+  { name: 'wear', text: say('batch.ready.wear') },
+  { name: 'water-runs', text: say('batch.ready.water', links) },
+  { name: 'rinse', text: say('batch.ready.rinse') },
   {
+    name: 'mould',
     text: say('batch.ready.mould', {
       level: show.length('mould.level', Math.tan(batch.allowances.level) * batch.mould.mould.block.length),
     }),
     why: say('batch.ready.mould-why'),
   },
   {
+    name: 'stand',
     text:
       batch.standHeight > LOWEST_STAND
         ? say('batch.lift.low-stand', { stand: show.length('pour.highestStand', batch.standHeight) })
@@ -37,6 +40,7 @@ export const readySteps = ({ say, show }: Frame, batch: BoundBatch, links: Fill)
     },
   },
   {
+    name: 'tools',
     text: say('batch.ready.tools', {
       weighing: batch.vessels.weighing.key,
       alkali: batch.vessels.alkali.key,
@@ -51,6 +55,7 @@ export const readySteps = ({ say, show }: Frame, batch: BoundBatch, links: Fill)
   ...(batch.ice
     ? [
         {
+          name: 'ice',
           text: say('batch.ready.ice', {
             ice: show.weight('ice.sum', batch.ice.sum, batch.ice.scale.division),
             water: show.weight('water.sum', batch.water.sum, batch.water.scale.division),
@@ -59,8 +64,8 @@ export const readySteps = ({ say, show }: Frame, batch: BoundBatch, links: Fill)
         },
       ]
     : []),
-  { text: say('batch.ready.seize') },
-  { text: say('batch.ready.hold', links), hold: true },
+  { name: 'seize', text: say('batch.ready.seize') },
+  { name: 'ready', text: say('batch.ready.hold', links), hold: true },
 ]
 
 /** One for each portion of each alkali, or for each draw of a stock lye. */

@@ -33,6 +33,7 @@ export const stateStamp = (frame: Frame, batch: BoundBatch): Block => {
     }
   return {
     kind: 'stamp',
+    isHold: true,
     heading: say('batch.state.hold'),
     ...hot,
     items: [
