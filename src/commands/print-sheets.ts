@@ -4,6 +4,7 @@ import { findBrowser, isRoot, launchArguments } from '../print/find-browser.ts'
 import { type PrintedBinder, printBinder } from '../print/print-binder.ts'
 import type { Sheet } from '../sheets/model.ts'
 import { buildPages, type Page } from '../site/build-pages.ts'
+import { finishedPages } from '../site/finished-pages.ts'
 import { printJob } from '../site/print-job.ts'
 import { siteData } from '../site/site-data.ts'
 import { printStyles } from '../site/styles.ts'
@@ -48,5 +49,6 @@ export const printSheets = async (
     },
     report,
   )
-  return { pages: pages.filter((page) => page !== print), document: print.content, paper }
+  const site = pages.filter((page) => page !== print)
+  return { pages: finishedPages(site, sheets, paper), document: print.content, paper }
 }
