@@ -33,7 +33,9 @@ export const scaleSteps = (frame: Frame, batch: BoundBatch): NamedStep[] => {
     ...(batch.heat.hard.length > 0
       ? [{ name: 'hard-fats', text: say('batch.oils.hard', { fats: names(frame, batch.heat.hard) }) }]
       : []),
-    ...(premix ? [{ name: 'premix', text: say('batch.oils.premix', { fats: names(frame, premix.fats) }) }] : []),
+    ...(premix
+      ? [{ name: 'premix', text: say('batch.oils.premix', { fats: names(frame, premix.fats) }) }]
+      : []),
     ...(gross
       ? [
           {
