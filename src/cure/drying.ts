@@ -123,7 +123,7 @@ export function dryingFromWeighIns(setting: DryingSetting): Drying {
   const used = weighIns.filter(({ days }) => days >= freeFrom)
   const days = new Set(used.map((one) => one.days)).size
   if (days < NEEDED) {
-    findings.push({ code: 'weigh-ins-too-few', severity: 'warn', values: { have: days, needed: NEEDED } })
+    findings.push({ code: 'weigh-ins-too-few', severity: 'warn', values: { have: days, weighIns: NEEDED } })
     return none
   }
   const fits = (['exponential', 'slab'] as const).flatMap((form) => fitForm(form, used, setting) ?? [])

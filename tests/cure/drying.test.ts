@@ -198,7 +198,7 @@ describe('by hand: what is found', () => {
     const thrice = weighed(truth, [2, 2, 7, 7, 14, 14])
     expect(dryingFromWeighIns(setting(thrice)).findings[0]).toMatchObject({
       code: 'weigh-ins-too-few',
-      values: { have: 3, needed: 4 },
+      values: { have: 3, weighIns: 4 },
     })
     expect(codes(dryingFromWeighIns(setting(weighed(truth, [0, 1, 2, 7, 14]))))).toEqual([
       'weigh-ins-too-few',
