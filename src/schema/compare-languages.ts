@@ -83,7 +83,7 @@ export const lacking = (of: LanguageText, first: LanguageText): Diagnostic[] => 
           ]
         const parts = unlike(entry.text, origin.text)
         if (parts.length === 0) return []
-        const [range] = parts.flatMap((part) => part.range ?? [])
+        const range = parts.find((one) => one.range)?.range
         return [
           error({
             code: 'text-placeholder',
