@@ -63,7 +63,7 @@ const batchTable = (frame: Frame, binder: BoundBinder): Table | typeof nothing =
     if (!task) return words(say('calendar.no-day'))
     if (column === 'latest-cut') return task.closes ? number(show.moment(name, task.closes)) : empty
     if (column === 'begin') return number(show.moment(name, momentAt(minutesAt(task.at) - task.lead)))
-    if (column === 'sell-by') return number(show.narrowDate(name, task.at.date))
+    if (column === 'sell-by') return number(show.date(name, task.at.date))
     if (task.wholeDay) return number(show.shortDate(name, task.at.date))
     return number(show.moment(name, task.at))
   }
