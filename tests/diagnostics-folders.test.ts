@@ -12,12 +12,21 @@ const cases = readdirSync(here).filter((name) => name !== 'base')
 const scratch = mkdtempSync(join(tmpdir(), 'diagnostics-'))
 afterAll(() => rmSync(scratch, { recursive: true, force: true }))
 
-/** What `check` prints of the small good binder with some of its files replaced. */
+/**
+ * What `check` prints of the small good binder with some of its files replaced; a folder `text` stands for all words of
+ * the program, where it is these that have a mistake.
+ */
 const printed = async (name: string): Promise<{ text: string; codes: string[] }> => {
   const folder = join(scratch, name)
   cpSync(join(here, 'base'), folder, { recursive: true })
   if (name !== 'base') cpSync(join(here, name, 'input'), folder, { recursive: true })
-  const { diagnostics, documents } = await compose(folder, 'binder')
+  const text = join(here, name, 'text')
+  const { diagnostics, documents } = await compose(
+    folder,
+    'binder',
+    undefined,
+    existsSync(text) ? text : undefined,
+  )
   return {
     text: renderDiagnostics(diagnostics, documents, { colour: false }),
     codes: diagnostics.map(({ code }) => code),

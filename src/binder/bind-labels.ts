@@ -62,6 +62,9 @@ export interface BoundNet {
 export interface BoundLabel {
   readonly batch: BoundBatch
   readonly recipe: Placed<RecipeFile>
+  /** name of the bar, and what it is, in the language of the label */
+  readonly title: string
+  readonly identity: string | undefined
   readonly region: Region
   readonly selling: SellingFile
   /** that the label bears */
@@ -180,7 +183,15 @@ const bindLabel = (
   const recipe = content.recipes.get(batch.recipeKey)
   if (!recipe) throw new Error(`No recipe "${batch.recipeKey}".`)
   const { region } = selling
-  const { entered: ofRecipe, 'label-words': recipeWords = [] } = recipe.value
+  const { entered: ofRecipe } = recipe.value
+  // what stands on the label, in its language
+  const { shop, recipes } = content.onLabels
+  const {
+    title,
+    entered: saidOfRecipe,
+    'label-words': recipeWords = [],
+  } = recipes.get(recipe.key) ?? recipe.value
+  const { identity, words: shopWords = [], entered: saidOfShop } = shop.selling ?? selling
   const convention = selling.ingredients ?? 'as-put-in'
   const wrapped = batch.file.value.made?.wrapped
   const date = wrapped?.date ?? cure.labelDays[0]?.date ?? dateOf(dayNumber(batch.date) + cure.label.until)
@@ -213,12 +224,7 @@ const bindLabel = (
     region,
     soldAs: selling['sold-as'] ?? 'soap',
     entered: given(selling.entered, bestBeforeEntry(selling), ofRecipe),
-    wording: [
-      batch.recipeTitle,
-      ...(selling.identity === undefined ? [] : [selling.identity]),
-      ...(selling.words ?? []),
-      ...recipeWords,
-    ],
+    wording: [title, ...(identity === undefined ? [] : [identity]), ...shopWords, ...recipeWords],
   })
   const net = netOf(content, selling, batch, cure, date)
   const face = selling.face ?? largestFace(batch)
@@ -237,13 +243,15 @@ const bindLabel = (
   const read = key === undefined ? undefined : batchCode(batch.date, key)
   const printed = Object.fromEntries(
     PRINTED.flatMap((gate) => {
-      const text = (ofRecipe?.[gate] ?? selling.entered?.[gate])?.text
+      const text = (saidOfRecipe?.[gate] ?? saidOfShop?.[gate])?.text
       return text === undefined ? [] : [[gate, text]]
     }),
   )
   const label: BoundLabel = {
     batch,
     recipe,
+    title,
+    identity,
     region,
     selling,
     convention,
@@ -273,7 +281,7 @@ const bindLabel = (
     rules: labelRules(region, gates.status),
     printed,
     bestBefore: bestBefore(selling, batch),
-    words: [...(selling.words ?? []), ...recipeWords],
+    words: [...shopWords, ...recipeWords],
     grid,
     paper: labelPaper(content.shop.value),
     released: releaseOf(batch),

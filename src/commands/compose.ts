@@ -127,7 +127,12 @@ export const composeFiles = async (
     temperature: shop.units.temperature,
     clock: shop.hours?.clock ?? '24-hour',
   } as const
-  const showOf = ({ locale }: Catalogue): Show => showIn(units, withDecimalMark(locale, shop['decimal-mark']))
+  // how the readers of a binder have their decimals says nothing of those of a label in another language
+  const showOf = ({ locale }: Catalogue): Show =>
+    showIn(
+      units,
+      locale.language === catalogue.language ? withDecimalMark(locale, shop['decimal-mark']) : locale,
+    )
   const frame = frameOf(
     catalogue,
     showOf(catalogue),

@@ -9,19 +9,23 @@ export interface Claim {
 }
 
 /**
- * How such words begin; what makes the skin look or smell better, and what treats or prevents. From memory. "Cure" and
- * "cured" are words of soap making, a germ may be that of wheat.
+ * How such words begin in English and in Spanish; what makes the skin look or smell better, and what treats or prevents.
+ * From memory. "Cure" and "cured" are words of soap making, and so are "cura" and "curado"; a germ may be that of wheat.
  */
 const BEGINNINGS = {
   cosmetic: [
     'moisturi[sz]', 'hydrat(?:e|es|ing)\\b', 'deodor', 'exfoliat', 'nourish', 'soften(?:s|ing)?\\b', 'smooth(?:s|ing|er)\\b',
     'anti-?ag(?:e|ing|eing)\\b', 'anti-?wrinkle', 'brighten', 'beautif', 'condition(?:s|ing)\\b', 'rejuvenat', 'revitali[sz]',
     'perfum(?:e|es|ing)\\b',
+    'hidrata', 'humect', 'desodor', 'exfoli', 'nutre(?:n)?\\b', 'nutritiv', 'suaviza', 'antiedad', 'antiarrugas',
+    'ilumina', 'blanquea', 'embellec', 'acondicion', 'rejuvenec', 'reafirma', 'perfuma(?:n|do|da)?\\b',
   ],
   drug: [
     'acne', 'eczema', 'psoriasis', 'dermatitis', 'rosacea', 'anti-?bacteri', 'anti-?fung', 'anti-?sept', 'anti-?microb',
     'anti-?inflammat', 'germs\\b', 'germicid', 'disinfect', 'heal(?:s|ing)?\\b', 'cures\\b', 'treat(?:s|ing|ment|ments)?\\b', 'medicat',
     'medicin', 'therap', 'kills?\\b', 'sunscreen', 'repel',
+    'acné', 'eccema', 'rosácea', 'antifúng', 'antimic', 'antiséptic', 'gérmenes', 'desinfect', 'cicatriz', 'sana(?:n|r)?\\b',
+    'curativ', 'trata(?:n|r|mientos?)?\\b', 'medicament', 'terap', 'alivia', 'mata(?:n|r)?\\b', 'protector(?:es)? solar',
   ],
 } as const // biome-ignore format: lists read better in rows
 
@@ -32,7 +36,7 @@ const PATTERNS = (['cosmetic', 'drug'] as const).map((makes) => ({
 }))
 
 /**
- * Claims in a text, English only.
+ * Claims in a text, English and Spanish only.
  *
  *     a word that begins as one of the list does
  *

@@ -112,7 +112,7 @@ export interface Gates {
  *     open = nothing entered;   may be sold = no gate open that comes before the sale
  *
  * What is entered is not judged: whether an assessment is right, only its assessor knows. Words that make a claim are
- * looked for in English alone. Soap that makes one is a cosmetic in the United States and needs what those need.
+ * looked for in English and Spanish alone. Soap that makes one is a cosmetic in the United States and needs what those need.
  *
  * @param input region, what the bar is sold as, what has been entered, words of label and shop
  * @returns gates with their sections, whether the bar may be sold, findings

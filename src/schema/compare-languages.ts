@@ -81,16 +81,19 @@ export const lacking = (of: LanguageText, first: LanguageText): Diagnostic[] => 
               advice: `Take it out, or mend its name: ${first.shown} has what is said.`,
             }),
           ]
-        return unlike(entry.text, origin.text).map(({ message, range }) =>
+        const parts = unlike(entry.text, origin.text)
+        if (parts.length === 0) return []
+        const range = parts.find((one) => one.range)?.range
+        return [
           error({
             code: 'text-placeholder',
             file,
             path,
-            message: part === 'phrases' ? `"${key}": ${message}` : message,
+            message: `${part === 'phrases' ? `"${key}"` : 'This sheet'} is not built as the words that it translates: ${parts.map(({ message }) => message).join(', ')}`,
             advice: `Compare it with ${origin.file}: the order may change, what is there may not.`,
             ...(part === 'templates' && range ? { range } : {}),
           }),
-        )
+        ]
       }),
     ),
   ]
@@ -101,19 +104,14 @@ const counted = (count: number, noun: string): string => `${count} ${noun}${coun
 /** What is filled in, what is set apart; everything but words. */
 const PARTS = /\[\[[^\]\n]*\]\]|\{[a-z]\}|\*\*|^:::.*$|^#+(?= )/gm
 
-/** What of a text's build is there too seldom or too often. */
+/** What of a text's build is there too seldom or too often, and where it stands last. */
 const unlike = (text: string, origin: string): { readonly message: string; readonly range?: Span }[] => {
   const [own, wanted] = [partsOf(text), partsOf(origin)]
   return [...new Set([...wanted.keys(), ...own.keys()])].flatMap((part) => {
     const [is, should] = [own.get(part)?.length ?? 0, wanted.get(part)?.length ?? 0]
     if (is === should) return []
     const last = own.get(part)?.at(-1)
-    return [
-      {
-        message: `${part} stands here ${times(is)}, and ${times(should)} in the words that it translates`,
-        ...(last ? { range: last } : {}),
-      },
-    ]
+    return [{ message: `${part} ${is} of ${should} times`, ...(last ? { range: last } : {}) }]
   })
 }
 
@@ -123,6 +121,3 @@ const partsOf = (text: string): ReadonlyMap<string, Span[]> => {
     parts.set(part, [...(parts.get(part) ?? []), [index, index + part.length]])
   return parts
 }
-
-const times = (count: number): string =>
-  count === 0 ? 'not at all' : count === 1 ? 'once' : `${count} times`

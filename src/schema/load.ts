@@ -332,10 +332,12 @@ const otherTexts = <T>(
     .filter((other) => other !== language)
     .flatMap((other) => {
       const { document } = inLanguage(typed, schema, other, languages)
-      const here = (path: string): boolean =>
-        picked.translated.has(path) &&
-        document.placeOf(path, 'value') !== picked.document.placeOf(path, 'value')
-      return decode(document, schema).diagnostics.filter(({ path }) => here(path))
+      return decode(document, schema).diagnostics.flatMap((one) => {
+        const range = document.placeOf(one.path, 'value')
+        const isOther =
+          picked.translated.has(one.path) && range !== picked.document.placeOf(one.path, 'value')
+        return isOther && range ? [{ ...one, range }] : []
+      })
     })
 
 /** Days as typed: whatever else is wrong with either file, a market that is past is told in the same run. */

@@ -24,6 +24,7 @@ const form = (...named: readonly string[]) =>
 const namesOf = (count: number) => z.array(z.string()).min(count).max(count)
 
 export const localeFile = z.strictObject({
+  name: z.string().meta({ examples: ['English'] }),
   'decimal-mark': mark(),
   'group-mark': mark(),
   'fraction-gap': mark(),
@@ -46,6 +47,7 @@ export const localeFile = z.strictObject({
 /** @param language the name of its folder */
 export const localeOf = (language: string, file: z.output<typeof localeFile>): Locale => ({
   language,
+  name: file.name,
   decimalMark: file['decimal-mark'],
   groupMark: file['group-mark'],
   fractionGap: file['fraction-gap'],

@@ -35,12 +35,16 @@ export function schemaAt(
   if (first === undefined) return schema
   for (const form of formsOf(schema, data)) {
     const { shape, element, valueType, items } = definitionOf(form)
-    const below = shape?.[String(first)] ?? element ?? items?.[Number(first)] ?? valueType
+    const below = (shape && own(shape, first)) ?? element ?? items?.[Number(first)] ?? valueType
     const found = below && schemaAt(below, others, valueBelow(data, first))
     if (found !== undefined) return found
   }
   return undefined
 }
+
+/** A file may name what every object has of itself. */
+const own = <T>(shape: Readonly<Record<string, T>>, name: PropertyKey): T | undefined =>
+  Object.hasOwn(shape, name) ? shape[String(name)] : undefined
 
 /** Names that a map at a path may have; empty if any name is allowed or it is no map. */
 export function namesAllowedAt(

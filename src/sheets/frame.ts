@@ -10,12 +10,15 @@ import type { Show } from './shown.ts'
 /** One language: its words, and how it writes numbers. */
 export interface Spoken {
   readonly language: string
+  /** as its speakers call it */
+  readonly name: string
   readonly say: Say
   readonly show: Show
 }
 
 export const spokenIn = (catalogue: Catalogue, show: Show): Spoken => ({
   language: catalogue.language,
+  name: catalogue.locale.name,
   say: sayer(catalogue),
   show,
 })

@@ -2,7 +2,10 @@
 
 /** How a language writes numbers and dates. */
 export interface Locale {
+  /** name of its folder, and language tag of what is printed */
   readonly language: string
+  /** as its speakers call it */
+  readonly name: string
   readonly decimalMark: string
   /** between groups of three digits, from four digits up */
   readonly groupMark: string

@@ -91,6 +91,17 @@ describe('by hand: claims', () => {
     expect(words(text).filter(([word]) => word !== 'Conditions')).toEqual([])
   })
 
+  test('in Spanish, too', () => {
+    expect(words('Hidratante y suavizante, alivia el acné; desinfecta')).toEqual([
+      ['Hidratante', 'cosmetic'],
+      ['suavizante', 'cosmetic'],
+      ['alivia', 'drug'],
+      ['acné', 'drug'],
+      ['desinfecta', 'drug'],
+    ])
+    expect(words('Jabón curado seis semanas: la cura empieza el 14 de marzo')).toEqual([])
+  })
+
   test('not within another word, and not twice', () => {
     expect(words('Lacnea, unhealed, healthy, skilled')).toEqual([])
     expect(words('anti-bacterial')).toEqual([['anti-bacterial', 'drug']])

@@ -100,8 +100,9 @@ const part = (frame: Frame, key: string, says: Cell, section: string | undefined
 
 /** All that stands on the label, with the section that asks for it. */
 const partsOf = (frame: Frame, label: BoundLabel): Table => {
-  const { say, show } = frame
-  const { batch, selling, printed, rules, gates, convention, statements, code, bestBefore } = label
+  const { say } = frame
+  const { show, ...onLabel } = frame.onLabel
+  const { title, identity, printed, rules, gates, convention, statements, code, bestBefore } = label
   const section = (key: string): string | undefined => rules.find(({ rule }) => rule === key)?.section
   const gate = (key: string): string | undefined => gates.gates.find((one) => one.gate === key)?.section
   const net = netWords(frame, label, (name) => `label.${name}`)
@@ -119,14 +120,18 @@ const partsOf = (frame: Frame, label: BoundLabel): Table => {
       { head: say('label.parts.section'), align: 'left', width: 24 },
     ],
     rows: [
-      row('name', maker(batch.recipeTitle)),
+      row('name', maker(title)),
       row(
         'identity',
-        selling.identity === undefined ? words(say('label.print.identity')) : maker(selling.identity),
+        identity === undefined ? words(onLabel.say('label.print.identity')) : maker(identity),
         section('identity'),
       ),
       ...(label.words.length > 0 ? [row('words', maker(label.words.join(' · ')))] : []),
-      row('ingredients', maker(listOf(label)), section('ingredients') ?? section('ingredients-exempt')),
+      row(
+        'ingredients',
+        maker(listOf(frame, label)),
+        section('ingredients') ?? section('ingredients-exempt'),
+      ),
       ...(mayContain.length > 0 ? [row('may-contain', maker(show.list(mayContain)))] : []),
       row(
         label.net.from === 'weighed' ? 'net' : 'net-planned',
@@ -149,7 +154,9 @@ const partsOf = (frame: Frame, label: BoundLabel): Table => {
               bestBefore === undefined
                 ? own('durability')
                 : words(
-                    say('label.print.best-before', { month: show.month('label.best-before', bestBefore) }),
+                    onLabel.say('label.print.best-before', {
+                      month: show.month('label.best-before', bestBefore),
+                    }),
                   ),
               gate('durability'),
             ),

@@ -36,7 +36,7 @@ export interface SetLabel {
 
 /** The weight as the label says it; also for the sheet, which names its values itself. */
 export const netWords = (
-  { say, show }: Frame,
+  { onLabel: { say, show } }: Frame,
   label: BoundLabel,
   name: (part: string) => string,
 ): Inline | undefined => {
@@ -60,17 +60,20 @@ export const netWords = (
 const GRAM = 0.001
 
 /** Names of a list, as a label writes them one after the other. */
-export const listOf = (label: BoundLabel): string =>
-  label.statements[label.convention].lines.map(({ name }) => name).join(', ')
+export const listOf = ({ onLabel }: Frame, label: BoundLabel): string =>
+  onLabel.show.list(label.statements[label.convention].lines.map(({ name }) => name))
 
 /** Lines above the running words. */
-const headsOf = ({ say }: Frame, { selling, words }: BoundLabel): readonly (readonly TextRun[])[] => [
-  selling.identity === undefined ? runsOf(say('label.print.identity')) : [own(selling.identity)],
+const headsOf = (
+  { onLabel: { say } }: Frame,
+  { identity, words }: BoundLabel,
+): readonly (readonly TextRun[])[] => [
+  identity === undefined ? runsOf(say('label.print.identity')) : [own(identity)],
   ...words.map((text) => [own(text)]),
 ]
 
 const paragraphsOf = (frame: Frame, label: BoundLabel): readonly Inline[] => {
-  const { say, show } = frame
+  const { say, show } = frame.onLabel
   const { statements, convention, printed, bestBefore, code } = label
   const { mayContain } = statements[convention]
   const foot = [
@@ -84,8 +87,8 @@ const paragraphsOf = (frame: Frame, label: BoundLabel): readonly Inline[] => {
   ]
   const [first, second] = foot
   return [
-    say('label.print.ingredients', { list: listOf(label) }),
-    ...(mayContain.length > 0 ? [say('label.print.may-contain', { list: mayContain.join(', ') })] : []),
+    say('label.print.ingredients', { list: listOf(frame, label) }),
+    ...(mayContain.length > 0 ? [say('label.print.may-contain', { list: show.list(mayContain) })] : []),
     ...(printed.precautions === undefined ? [] : [say('label.print.own', { text: printed.precautions })]),
     // where a responsible person stands on the label, that is who answers for it
     ...(printed['maker-name-and-place'] === undefined || printed['responsible-person'] !== undefined
@@ -103,9 +106,9 @@ const paragraphsOf = (frame: Frame, label: BoundLabel): readonly Inline[] => {
 
 /** @throws Error for a shop without labels: a bug */
 export const setLabel = (frame: Frame, label: BoundLabel): SetLabel => {
-  const { grid, batch, textHeight, state, measures } = label
+  const { grid, title, textHeight, state, measures } = label
   if (!grid) throw new Error('No labels to set.')
-  const { say } = frame
+  const { say } = frame.onLabel
   const measured = measures === 'figures' ? capitalHeight : SMALL_LETTER
   const weight = netWords(frame, label, named)
   const runs = weight ? runsOf(weight) : []
@@ -113,7 +116,7 @@ export const setLabel = (frame: Frame, label: BoundLabel): SetLabel => {
   const isSold = state === 'for-sale'
   const paragraphs = paragraphsOf(frame, label)
   const words: LabelWords = {
-    title: [own(batch.recipeTitle)],
+    title: [own(title)],
     heads: headsOf(frame, label),
     paragraphs: paragraphs.map(runsOf),
     net: isSold ? lines : [],

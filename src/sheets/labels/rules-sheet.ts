@@ -23,13 +23,21 @@ export const rulesSheet = (frame: Frame, rules: ShopRules): Sheet => {
         kind: 'cautions',
         signal: 'notice',
         heading: say('label.law.heading'),
-        items: [say('label.law'), say('label.law.wording')],
+        items: [
+          say('label.law'),
+          say('label.law.wording'),
+          // whoever reads a label may speak another language than who prints it
+          ...(frame.onLabel.language === frame.language
+            ? []
+            : [say('label.law.language', { language: frame.onLabel.name })]),
+        ],
       },
       about: {
         kind: 'facts',
         size: 'plain',
         items: [
           { label: say('label.about.region'), cell: words(say(`label.region.${selling.region}`)) },
+          { label: say('label.about.language'), cell: maker(frame.onLabel.name) },
           { label: say('label.about.status'), cell: words(say(`label.status.${rules.gates.status}`)) },
           {
             label: say('label.about.convention'),
