@@ -32,12 +32,12 @@ export const browserPath = (): string => {
  * @param report  told the name of each stage of printing as it begins
  */
 export const printSheets = async (
-  { content, frame }: Pick<NonNullable<Composed['binder']>, 'content' | 'frame'>,
+  { content, frame, days }: Pick<NonNullable<Composed['binder']>, 'content' | 'frame' | 'days'>,
   sheets: readonly Sheet[],
   { browser, work, report }: { browser: string; work: string; report?: (stage: string) => void },
 ): Promise<PrintedSheets> => {
   const shop = content.shop.value
-  const pages = await buildPages(siteData(frame, sheets, printStyles(), shop.language))
+  const pages = await buildPages(siteData(frame, sheets, printStyles(), shop.language, days))
   const print = pages.find((page) => page.path === 'print.html')
   if (!print) throw new Error('The print document was not made.')
   const paper = await printBinder(
