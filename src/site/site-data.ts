@@ -1,6 +1,7 @@
 /** What the templates get: the sheets, and the words that frame them. */
 import type { Frame } from '../sheets/frame.ts'
 import type { Inline, Sheet } from '../sheets/model.ts'
+import { benchData } from './bench.ts'
 import type { SiteData } from './build-pages.ts'
 
 const WORDS = {
@@ -29,7 +30,7 @@ const POLICY = [
 /** Scripts and styles that sheets of one kind have beyond those of every page: bundled from `browser/NAME.page.ts`, copied from `layouts/styles/NAME.css`. */
 const OF_KIND: Readonly<
   Record<string, { readonly scripts?: readonly string[]; readonly styles?: readonly string[] }>
-> = {}
+> = { batch: { scripts: ['bench'], styles: ['bench'] } }
 
 /** Styles of single kinds of sheets, each a file beside `screen.css`. */
 export const stylesOfKinds = (): readonly string[] => [
@@ -49,6 +50,7 @@ export const siteData = (
     file: `sheets/${sheet.anchor}.html`,
     scripts: OF_KIND[sheet.kind]?.scripts ?? [],
     styles: OF_KIND[sheet.kind]?.styles ?? [],
+    ...(sheet.atBench ? { bench: JSON.stringify(benchData(frame, sheet)) } : {}),
   })),
   hrefs: Object.fromEntries(sheets.map((sheet) => [sheet.anchor, `${sheet.anchor}.html`])),
   words: Object.fromEntries(
