@@ -86,13 +86,18 @@ const start = (place: HTMLElement, sheet: HTMLElement): void => {
         setTick(item, before)
         bring(item.element)
       },
-      hold && { words: holdWords(hold), go: () => goTo(hold) },
+      {
+        hold: hold && { words: holdWords(hold), go: () => goTo(hold) },
+        stays: before !== undefined,
+      },
     )
     const nextWords = next ? [bar.title(next, items, false), textOf(next.caution), next.what] : []
     heard.textContent = [hold ? holdWords(hold) : '', words, ...nextWords]
       .filter((one) => one !== '')
       .join('. ')
     if (next) bring(next.element)
+    // what was said below it stands in view, too
+    if (hold) bring(item.element)
   }
 
   const begin = (wait: BenchWait): void => {
@@ -115,7 +120,7 @@ const start = (place: HTMLElement, sheet: HTMLElement): void => {
 
   const removed = (timer: Timer, words: string): void => {
     change((kept) => ({ ...kept, timers: kept.timers.filter(({ name }) => name !== timer.name) }))
-    bar.tell(words, () => change((kept) => ({ ...kept, timers: [...kept.timers, timer] })))
+    bar.tell(words, () => change((kept) => ({ ...kept, timers: [...kept.timers, timer] })), { stays: true })
     heard.textContent = words
   }
 
@@ -132,7 +137,9 @@ const start = (place: HTMLElement, sheet: HTMLElement): void => {
       moments: without(kept.moments, ...names),
     }))
     const words = againWords(first, last)
-    bar.tell(words, () => change((kept) => ({ ...kept, ticks: before.ticks, moments: before.moments })))
+    bar.tell(words, () => change((kept) => ({ ...kept, ticks: before.ticks, moments: before.moments })), {
+      stays: true,
+    })
     heard.textContent = words
     bring(first.element)
   }
@@ -268,7 +275,7 @@ const start = (place: HTMLElement, sheet: HTMLElement): void => {
     store.clear()
     render()
   })
-  head.element.append(clear)
+  sheet.after(made('p', { class: 'bench-only bench-clear' }, clear))
   document.body.append(heard, bar.element)
   document.body.classList.add('bench-on')
   for (const kind of ['pointerdown', 'keydown'])

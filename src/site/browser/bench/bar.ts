@@ -4,6 +4,9 @@ import type { Item } from './items.ts'
 import type { Timer } from './timers.ts'
 import { type Bench, type Ticking, timerPart } from './waits.ts'
 
+/** ms; then what was done is far enough back, and what stands below it has its room again */
+const TOLD_FOR = 20_000
+
 /** Timers that stand in it before it is unfolded: it must leave room for the sheet. */
 const FEW = 2
 
@@ -22,11 +25,15 @@ export interface BarShown {
 export interface Bar {
   readonly element: HTMLElement
   readonly show: (shown: BarShown) => void
-  /** what was done, with a way back; it stands until the next thing is done */
+  /** what was done, with a way back */
   readonly tell: (
     words: string,
     undo: () => void,
-    hold?: { readonly words: string; readonly go: () => void },
+    more?: {
+      readonly hold?: { readonly words: string; readonly go: () => void } | undefined
+      /** until the next thing is done: a slip is not always seen at once */
+      readonly stays?: boolean
+    },
   ) => void
   readonly title: (next: Item, items: readonly Item[], isLeftOut: boolean) => string
 }
@@ -43,6 +50,7 @@ export const barOf = (say: Bench['say']): Bar => {
     nextPlace,
   )
   let isUnfolded = false
+  let fading: ReturnType<typeof setTimeout> | undefined
   new ResizeObserver(() =>
     document.documentElement.style.setProperty('--bench-bar', `${element.offsetHeight}px`),
   ).observe(element)
@@ -109,19 +117,21 @@ export const barOf = (say: Bench['say']): Bar => {
       nextPlace.replaceChildren(...nextPart(shown))
       element.hidden = shown.items.length === 0 && shown.timers.length === 0 && told.childElementCount === 0
     },
-    tell: (words, undo, hold) =>
+    tell: (words, undo, { hold, stays } = {}) => {
+      clearTimeout(fading)
+      if (!stays) fading = setTimeout(() => told.replaceChildren(), TOLD_FOR)
       told.replaceChildren(
-        ...(hold ? [button(hold.words, { class: 'bench-hold' }, hold.go)] : []),
         made(
           'p',
           {},
-          made('span', {}, words),
+          hold ? button(hold.words, { class: 'bench-hold' }, hold.go) : made('span', {}, words),
           button(say('undo'), { class: 'bench-undo' }, () => {
             told.replaceChildren()
             undo()
           }),
         ),
-      ),
+      )
+    },
   }
 }
 

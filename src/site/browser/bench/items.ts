@@ -11,8 +11,8 @@ export interface Item {
   /** nobody goes on before it is ticked */
   readonly isHold: boolean
   readonly step?: BenchStep
-  /** of a row: its place in its table and how many there are */
-  readonly place?: { readonly row: number; readonly rows: number }
+  /** of a row: what is done with it, its place in its table and how many there are */
+  readonly place?: { readonly head: string; readonly row: number; readonly rows: number }
   /** in short, with its number */
   readonly what: string
   /** for the bar: what warns comes first */
@@ -93,7 +93,7 @@ const rowItem = (element: HTMLTableRowElement, row: string, data: BenchData): It
     element,
     check,
     isHold: false,
-    place: { row: rows.indexOf(element) + 1, rows: rows.length },
+    place: { head: main?.dataset.head ?? '', row: rows.indexOf(element) + 1, rows: rows.length },
     what: shortened(filled(data.words.row, { text: textOf(what), main: textOf(main) })),
     caution: null,
     content: () => [

@@ -134,20 +134,25 @@ const whenText = (timer: Timer, bench: Bench, now: number): string => {
   return next === undefined ? '' : bench.say('until', { until: bench.clock(next) })
 }
 
-export const momentParts = (item: Item, bench: Bench): Child[] =>
-  [...item.element.querySelectorAll<HTMLElement>('.blank[data-moment]')].flatMap((blank) => {
+export const momentParts = (item: Item, bench: Bench): Child[] => {
+  const blanks = [...item.element.querySelectorAll<HTMLElement>('.blank[data-moment]')]
+  return blanks.flatMap((blank) => {
     const { moment: name = '' } = blank.dataset
     const label = textOf(blank)
     const noted = bench.moments()[name]
     const key = { 'data-key': `moment:${name}` }
-    if (!noted)
+    if (!noted) {
+      const words = blanks.length === 1 ? bench.say('note') : `${bench.say('note')}: ${label}`
       return [
         made(
           'div',
           { class: 'bench-moment' },
-          button(`${bench.say('note')}: ${label}`, { class: 'bench-note', ...key }, () => bench.note(name)),
+          button(words, { class: 'bench-note', 'aria-label': `${bench.say('note')}: ${label}`, ...key }, () =>
+            bench.note(name),
+          ),
         ),
       ]
+    }
     const time = bench.clock(noted.at)
     return [
       made(
@@ -172,6 +177,7 @@ export const momentParts = (item: Item, bench: Bench): Child[] =>
       ),
     ]
   })
+}
 
 /** Words of the catalogue for the page: filled where they have placeholders. */
 export const sayer =
