@@ -132,6 +132,7 @@ const IMPORTERS: Readonly<Record<string, readonly RegExp[]>> = {
   'pdfjs-dist': [/^print\//],
   '@tarikjabiri/dxf': [/^dxf\/dxf-text\.ts$/],
   esbuild: [/^site\/scripts\.ts$/],
+  minisearch: [/^site\/search-index\.ts$/, /^site\/browser\/search\.ts$/],
   highs: [/^solver\/solver\.ts$/],
   'manifold-3d': [/^solids\/solids\.ts$/],
   puppeteer: [/^print\/libraries\.ts$/],

@@ -42,7 +42,8 @@ export const run = async (args: string[], context: Context): Promise<number> => 
         report: clock.begin,
       })
       clock.begin('write')
-      for (const page of [...pages, ...siteAssets(binder.frame)]) write(staging, page.path, page.content)
+      for (const page of [...pages, ...siteAssets(binder.frame, binder.sheets, pages)])
+        write(staging, page.path, page.content)
       mkdirSync(join(staging, 'assets/fonts'))
       for (const font of fontFiles()) copyFileSync(font.path, join(staging, 'assets/fonts', font.name))
       write(staging, 'binder.pdf', paper.pdf)

@@ -10,6 +10,7 @@ import { readBibliography, readCatalogue } from '../schema/read-catalogue.ts'
 import { readFolder } from '../schema/read-folder.ts'
 import { binderSheets } from '../sheets/binder-sheets.ts'
 import { calendarFile } from '../sheets/cure/calendar-file.ts'
+import { type TaskDay, taskDays } from '../sheets/cure/task-days.ts'
 import { type Frame, frameOf } from '../sheets/frame.ts'
 import type { Sheet, Source } from '../sheets/model.ts'
 import { routerFilesOf, type WrittenRouterFile } from '../sheets/router/files.ts'
@@ -36,6 +37,8 @@ export interface Composed {
     readonly sheets: readonly Sheet[]
     /** dates of all batches, for a calendar program */
     readonly calendar: string
+    /** the same by day, for the first page of the site */
+    readonly days: readonly TaskDay[]
     /** shapes and notes of every part of every fixture that stands, for a router */
     readonly routerFiles: readonly WrittenRouterFile[]
   }
@@ -112,11 +115,12 @@ export const compose = async (
   diagnostics.push(...composing)
   if (hasErrors(diagnostics)) return { diagnostics, documents }
   const calendar = calendarFile(frame, bound.binder, shop.edition)
+  const days = taskDays(frame, bound.binder)
   const routerFiles = routerFilesOf(frame, bound.binder)
   return {
     diagnostics,
     documents,
-    binder: { content, frame, bound: bound.binder, sheets, calendar, routerFiles },
+    binder: { content, frame, bound: bound.binder, sheets, calendar, days, routerFiles },
   }
 }
 

@@ -94,6 +94,10 @@ export const withFiles = (html: string): string =>
     '<a class="file" href="../$1">$2</span></a>',
   )
 
+/** Tables of a page of the site, each in a box of its own that scrolls when the table is wider than a phone. */
+export const withScrollers = (html: string): string =>
+  html.replace(/<table\b/g, '<div class="scroller"><table').replaceAll('</table>', '</table></div>')
+
 /** References of a page of the site, where sheets have pages of their own: what is not on this one is on another. */
 export const withLinks = (html: string, hrefs: Readonly<Record<string, string>>): string =>
   html.replace(/<a class="reference" href="#([^"]+)">/g, (whole, to: string) => {

@@ -33,7 +33,13 @@ const columnCss = (): string =>
 export const printStyles = (): string =>
   [fontFaceCss({ inline: true }), ...[...SHARED, 'page'].map(style), readingCss(), columnCss()].join('\n')
 
+/** On a screen as a site, from a printer as the binder: one sheet that is printed alone looks as its pages there. */
 export const screenStyles = (): string =>
-  [fontFaceCss({ urlPrefix: 'fonts/' }), ...[...SHARED, 'screen'].map(style), readingCss(), columnCss()].join(
-    '\n',
-  )
+  [
+    fontFaceCss({ urlPrefix: 'fonts/' }),
+    ...SHARED.map(style),
+    `@media screen {\n${style('screen')}\n}`,
+    `@media print {\n${style('page')}\n${style('printed-alone')}\n}`,
+    readingCss(),
+    columnCss(),
+  ].join('\n')
