@@ -55,7 +55,7 @@ export const binderSheets = (
         recordPlace(binder, batch.key),
         lotsToTake(frame, binder, batch),
       )
-    return stopSheet(frame, {
+    const stopped = stopSheet(frame, {
       kind: 'batch',
       id: `batch/${batch.key}`,
       number: `4.${index + 1}`,
@@ -64,6 +64,8 @@ export const binderSheets = (
       placesOf: (finding) => [...placesOf(batch.file, finding), ...placesOf(batch.shopFile, finding)],
       also: batch.superfat.state === 'stop' ? remedyWords(frame, batch) : [],
     })
+    // a phone that has ticks of it says so
+    return { ...stopped, atBench: true }
   })
   const pilots = binder.pilots.map((pilot, index) => {
     const place = binder.batches.length + index + 1

@@ -55,6 +55,7 @@ export interface Show {
   /** as a maker types numbers into a file, in every language the same */
   readonly inFiles: Show
   readonly firstDegrees: 'F' | 'C'
+  readonly clock: '24-hour' | 'am-pm'
   readonly lengthUnit: 'in' | 'mm'
   /** to the division of the scale that weighs it [kg] */
   readonly weight: (name: string, mass: number, division: number) => Value
@@ -162,6 +163,18 @@ export interface Show {
   readonly plainNumber: (value: number, decimals?: number) => string
 }
 
+/** s; what `hours` shows of a duration: half hours, whole ones from ten on */
+export const hoursAsShown = (duration: number): number => {
+  const half = Math.max(0.5, Math.round(duration / 1800) / 2)
+  return (half >= 10 ? Math.round(duration / 3600) : half) * 3600
+}
+
+/** s; what `minutes` shows of a duration */
+export const minutesAsShown = (duration: number): number => {
+  const step = duration >= 3600 ? 300 : 60
+  return Math.round(duration / step) * step
+}
+
 export const showIn = (units: ShownUnits, locale: Locale): Show => {
   const inchStyle: LengthStyle = { unit: 'in', denominator: units.denominator }
   // Where a dado stands decides whether a box is square: a place is never given coarser than this.
@@ -193,6 +206,7 @@ export const showIn = (units: ShownUnits, locale: Locale): Show => {
       return plain.decimalMark === locale.decimalMark ? show : showIn(units, plain)
     },
     firstDegrees: units.temperature,
+    clock: units.clock ?? '24-hour',
     lengthUnit: units.length,
     weight: (name, mass, division) => ({
       name,
@@ -331,21 +345,24 @@ export const showIn = (units: ShownUnits, locale: Locale): Show => {
       shown: `${formatNumber(days, { decimals: 0 }, locale)}${gap}${days === 1 ? locale.units.day : locale.units.days}`,
     }),
     hours: (name, duration) => {
-      const half = Math.max(0.5, Math.round(duration / 1800) / 2)
-      return half >= 10
-        ? { name, value: duration, unit: 's', shown: durationShown(duration, { smallest: 'h' }, locale) }
-        : {
-            name,
-            value: duration,
-            unit: 's',
-            shown: `${formatNumber(half, { decimals: half % 1 === 0 ? 0 : 1 }, locale)}${gap}h`,
-          }
+      const rounded = hoursAsShown(duration)
+      const half = rounded / 3600
+      return {
+        name,
+        value: duration,
+        unit: 's',
+        shown:
+          half >= 10
+            ? durationShown(rounded, { smallest: 'h' }, locale)
+            : `${formatNumber(half, { decimals: half % 1 === 0 ? 0 : 1 }, locale)}${gap}h`,
+      }
     },
-    minutes: (name, duration) => {
-      const step = duration >= 3600 ? 300 : 60
-      const rounded = Math.round(duration / step) * step
-      return { name, value: duration, unit: 's', shown: durationShown(rounded, { smallest: 'min' }, locale) }
-    },
+    minutes: (name, duration) => ({
+      name,
+      value: duration,
+      unit: 's',
+      shown: durationShown(minutesAsShown(duration), { smallest: 'min' }, locale),
+    }),
     force: (name, force) => ({
       name,
       value: force,

@@ -49,6 +49,8 @@ export interface SitedSheet {
   /** beyond those of every page: names of `browser/NAME.page.ts` and of `layouts/styles/NAME.css` */
   readonly scripts: readonly string[]
   readonly styles: readonly string[]
+  /** of a sheet that is followed at the bench: what its script knows, as JSON */
+  readonly bench?: string
 }
 
 const root = fileURLToPath(new URL('../../', import.meta.url))

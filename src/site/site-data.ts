@@ -4,6 +4,7 @@ import type { TaskDay } from '../sheets/cure/task-days.ts'
 import type { Frame } from '../sheets/frame.ts'
 import type { Inline, Sheet } from '../sheets/model.ts'
 import { PLACES } from '../sheets/places.ts'
+import { benchData } from './bench.ts'
 import type { SiteData, SitedSheet } from './build-pages.ts'
 
 const WORDS = {
@@ -59,7 +60,7 @@ const POLICY = [
 /** Scripts and styles that sheets of one kind have beyond those of every page: bundled from `browser/NAME.page.ts`, copied from `layouts/styles/NAME.css`. */
 const OF_KIND: Readonly<
   Record<string, { readonly scripts?: readonly string[]; readonly styles?: readonly string[] }>
-> = {}
+> = { batch: { scripts: ['bench'], styles: ['bench'] } }
 
 /** Styles of single kinds of sheets, each a file beside `screen.css`. */
 export const stylesOfKinds = (): readonly string[] => [
@@ -83,6 +84,7 @@ export const siteData = (
       section: `section-${names.indexOf(inlineWords(sheet.section)) + 1}`,
       scripts: OF_KIND[sheet.kind]?.scripts ?? [],
       styles: OF_KIND[sheet.kind]?.styles ?? [],
+      ...(sheet.atBench ? { bench: JSON.stringify(benchData(frame, sheet)) } : {}),
     }),
   )
   const byId = new Map(sited.map((item) => [item.sheet.id, item]))

@@ -6,6 +6,7 @@ import type { Frame } from '../frame.ts'
 import type { Block, Cell, Facts, Inline, NamedStep, Table } from '../model.ts'
 import { degrees } from './lye.ts'
 import { howLifted } from './ready.ts'
+import { waitMinutes } from './waits.ts'
 
 /** what is done again for each kettle begins here */
 export const FIRST_OF_KETTLE = 'fats-warm'
@@ -94,7 +95,7 @@ export const blendSteps = (frame: Frame, batch: BoundBatch): NamedStep[] => {
         {
           name: 'fats-warm',
           words: say('bench.wait.fats-warm'),
-          after: [show.minutes('heat.time', heat.time)],
+          after: [waitMinutes(show, 'heat.time', heat.time)],
         },
       ],
     },
@@ -130,7 +131,7 @@ export const blendSteps = (frame: Frame, batch: BoundBatch): NamedStep[] => {
               {
                 name: 'too-thick',
                 words: say('bench.wait.too-thick'),
-                after: [show.minutes('time.toThick', batch.timeToThick)],
+                after: [waitMinutes(show, 'time.toThick', batch.timeToThick)],
                 since: 'lye-in',
               },
             ],

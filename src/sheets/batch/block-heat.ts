@@ -11,6 +11,7 @@ import type { Block, Facts, Inline, NamedStep, Value, Wait } from '../model.ts'
 import { linkToTrouble } from '../trouble/symptoms.ts'
 import { coversOff, logStep } from './block-log.ts'
 import { degrees } from './lye.ts'
+import { waitHours, waitMinutes } from './waits.ts'
 
 /** mm; between the margins of either paper, and high enough to read two degrees off */
 const CHART = { width: 172, height: 74 } as const
@@ -236,8 +237,8 @@ export const blockWatch = (frame: Frame, plan: BlockHeatPlan): NamedStep[] => {
         {
           name: 'watch',
           words: say('bench.wait.watch'),
-          after: [show.hours('block.watch.to', watch.to)],
-          every: show.minutes('block.watch.every', LOOK_EVERY),
+          after: [waitHours(show, 'block.watch.to', watch.to)],
+          every: waitMinutes(show, 'block.watch.every', LOOK_EVERY),
           since: 'poured',
         },
       ],
@@ -273,7 +274,7 @@ export const blockSteps = (frame: Frame, batch: BoundBatch): NamedStep[] => {
       name: `off-${what}`,
       text: say(`block.off.${what}`, { time: show.hours(`block.off.${what}`, at) }),
       blanks: [{ label: say('blank.time'), moment: `off-${what}` }],
-      waits: [afterPour(frame, `off-${what}`, show.hours(`block.off.${what}`, at))],
+      waits: [afterPour(frame, `off-${what}`, waitHours(show, `block.off.${what}`, at))],
     })),
     {
       name: 'strip',
@@ -321,18 +322,18 @@ const stripWait = (frame: Frame, { heat, ways }: BlockHeatPlan): Pick<NamedStep,
   const sooner = ways.find(({ way }) => way === 'strip-when-held')?.strip
   const shown =
     sooner === undefined || sooner >= time
-      ? frame.show.hours('block.strip', time)
-      : frame.show.hours('block.held', sooner)
+      ? waitHours(frame.show, 'block.strip', time)
+      : waitHours(frame.show, 'block.held', sooner)
   return { waits: [afterPour(frame, 'strip', shown)] }
 }
 
 /** Both ends of the window, or the end alone where it never opens in time. */
 const cutWait = (frame: Frame, { earliestCut, latestCut }: BlockHeat): Wait => {
-  const latest = frame.show.hours('block.latest', latestCut.nominal)
+  const latest = waitHours(frame.show, 'block.latest', latestCut.nominal)
   const from = earliestCut.nominal
   return from === undefined || from > latestCut.nominal
     ? afterPour(frame, 'hard', latest)
-    : afterPour(frame, 'cut', frame.show.hours('block.cut', from), latest)
+    : afterPour(frame, 'cut', waitHours(frame.show, 'block.cut', from), latest)
 }
 
 const stripWords = ({ say, show }: Frame, { heat, ways }: BlockHeatPlan): Inline => {

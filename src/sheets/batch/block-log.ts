@@ -6,6 +6,7 @@ import { blank, empty, nothing, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Inline, NamedStep, Value } from '../model.ts'
 import { degrees } from './lye.ts'
+import { waitHours } from './waits.ts'
 
 const HOUR = 3600
 /** h after the pour: close together while it heats, one when it has cooled (common practice) */
@@ -56,7 +57,7 @@ export const logStep = (
 ): NamedStep => {
   const [first, ...later] = LOG_AT
   const example = show.degrees(coreAt(heat.runs.nominal, first * HOUR) ?? room)
-  const after = (hours: number): Value => show.hours(`block.log.${hours}h`, hours * HOUR)
+  const after = (hours: number): Value => waitHours(show, `block.log.${hours}h`, hours * HOUR)
   return {
     name: 'log',
     text: say('block.log.keep', {

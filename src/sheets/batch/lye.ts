@@ -3,6 +3,7 @@ import type { BoundBatch } from '../../binder/bind-batch.ts'
 import { blank, box, nothing, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Cell, Facts, Inline, NamedStep, Step, Table, Wait } from '../model.ts'
+import { waitHours } from './waits.ts'
 import { additionWords, alkaliKey, liquidWords } from './weights.ts'
 
 const GRAM = 0.001
@@ -350,7 +351,7 @@ const coolingWaits = ({ say, show }: Frame, { lye }: BoundBatch): Pick<Step, 'wa
     {
       name: 'lye-in-air',
       words: say('bench.wait.lye-in-air'),
-      after: [show.hours('lye.coolingTime', lye.coolingTime)],
+      after: [waitHours(show, 'lye.coolingTime', lye.coolingTime)],
     },
     ...(lye.bathTime === undefined
       ? []
@@ -358,7 +359,7 @@ const coolingWaits = ({ say, show }: Frame, { lye }: BoundBatch): Pick<Step, 'wa
           {
             name: 'lye-in-bath',
             words: say('bench.wait.lye-in-bath'),
-            after: [show.hours('lye.bathTime', lye.bathTime)] as const,
+            after: [waitHours(show, 'lye.bathTime', lye.bathTime)] as const,
           },
         ]),
   ]

@@ -1,0 +1,68 @@
+/** What a phone at the bench knows of a sheet: its steps by their names, what they wait for, and its words. */
+import { createHash } from 'node:crypto'
+import { inlineWords } from '../sheets/compose.ts'
+import type { Frame } from '../sheets/frame.ts'
+import type { Sheet, Step, Value, Wait } from '../sheets/model.ts'
+import type { BenchData, BenchStep, BenchWait, BenchWord, Duration } from './browser/bench/data.ts'
+
+const WORDS = {
+  paper: 'bench.paper', refused: 'bench.refused', dark: 'bench.dark', awake: 'bench.awake', silent: 'bench.silent',
+  held: 'bench.held', stopped: 'bench.stopped', stoppedTimers: 'bench.stopped-timers',
+  other: 'bench.other', look: 'bench.look', clearOther: 'bench.clear-other', otherOne: 'bench.other-one', otherGone: 'bench.other-gone',
+  next: 'bench.next', nextHold: 'bench.next-hold', leftOut: 'bench.left-out', leftOutHold: 'bench.left-out-hold', nextRow: 'bench.next-row', leftOutRow: 'bench.left-out-row', nextRead: 'bench.next-read',
+  done: 'bench.done', holdOpen: 'bench.hold-open', readOpen: 'bench.read-open',
+  ticked: 'bench.ticked', unticked: 'bench.unticked', undo: 'bench.undo', step: 'bench.step', row: 'bench.row',
+  start: 'bench.start', startEvery: 'bench.start-every', noteFirst: 'bench.note-first', counts: 'bench.counts',
+  left: 'bench.left', now: 'bench.now', nowOpen: 'bench.now-open', until: 'bench.until', between: 'bench.between', each: 'bench.each',
+  seen: 'bench.seen', stop: 'bench.stop', timerStopped: 'bench.timer-stopped', timers: 'bench.timers', otherPrint: 'bench.other-print', more: 'bench.more',
+  note: 'bench.note', noted: 'bench.noted', notedOther: 'bench.noted-other', earlier: 'bench.earlier', noteOff: 'bench.note-off',
+  again: 'bench.again', clear: 'bench.clear', clearAsk: 'bench.clear-ask', onPhone: 'bench.on-phone', bar: 'bench.bar',
+} as const satisfies Record<BenchWord, string> // biome-ignore format: a table reads better in rows
+
+export const benchData = (frame: Frame, sheet: Sheet): BenchData => ({
+  store: `${frame.shopName}/${sheet.id}`,
+  print: printOf(sheet),
+  isStopped: sheet.stopped !== undefined,
+  clock: frame.show.clock,
+  steps: sheet.stopped ? [] : stepsOf(sheet),
+  words: Object.fromEntries(
+    Object.entries(WORDS).map(([name, key]) => [name, frame.say(key).text]),
+  ) as BenchData['words'],
+})
+
+/**
+ * What tells one print of a sheet from another: all that it shows but date and revision.
+ *
+ * @returns the first hex digits of a SHA-256
+ */
+const printOf = ({ number, title, template, fill, blocks }: Sheet): string =>
+  createHash('sha256')
+    .update(JSON.stringify([number, title, template, fill, blocks]))
+    .digest('hex')
+    .slice(0, 16)
+
+const stepsOf = ({ blocks }: Sheet): BenchStep[] =>
+  Object.values(blocks).flatMap((block) =>
+    block.kind === 'steps' ? block.items.map((step, index) => stepOf(step, block.first + index)) : [],
+  )
+
+const stepOf = ({ name, hold, waits = [], again }: Step, number: number): BenchStep => {
+  if (name === undefined) throw new Error(`Step ${number} is followed at the bench and has no name.`)
+  return {
+    name,
+    number,
+    isHold: hold === true,
+    waits: waits.map(waitOf),
+    ...(again === undefined ? {} : { again }),
+  }
+}
+
+const waitOf = ({ name, words, after, every, since }: Wait): BenchWait => ({
+  name,
+  words: inlineWords(words),
+  after: after.map(durationOf),
+  ...(every ? { every: durationOf(every) } : {}),
+  ...(since === undefined ? {} : { since }),
+})
+
+const durationOf = ({ value, shown }: Value): Duration => ({ seconds: Number(value), shown })
