@@ -4,13 +4,17 @@ import type { Inline, Sheet } from '../sheets/model.ts'
 import type { SiteData } from './build-pages.ts'
 
 const WORDS = {
-  sheet: 'frame.sheet', revision: 'frame.revision', issued: 'frame.issued', pages: 'frame.pages',
+  sheet: 'frame.sheet', revision: 'frame.revision', code: 'code.code', issued: 'frame.issued', pages: 'frame.pages',
   pagesUnknown: 'frame.pages-unknown', page: 'frame.page', title: 'frame.title', sources: 'frame.sources',
   readAt: 'frame.read-at', cardStop: 'frame.card-stop', home: 'frame.home', printed: 'frame.printed', wholeBinder: 'frame.whole-binder', sheets: 'frame.sheets',
   'signal-danger': 'frame.signal.danger', 'signal-warning': 'frame.signal.warning', 'signal-caution': 'frame.signal.caution',
   'signal-notice': 'frame.signal.notice', 'evidence-read': 'frame.evidence.read', 'evidence-recalled': 'frame.evidence.recalled',
   'evidence-computed': 'frame.evidence.computed', 'evidence-common-practice': 'frame.evidence.common-practice',
 } as const // biome-ignore format: a table reads better in rows
+
+/** Words that the templates put beside those of a sheet. */
+export const frameWords = ({ say }: Pick<Frame, 'say'>): SiteData['words'] =>
+  Object.fromEntries(Object.entries(WORDS).map(([name, key]): [string, Inline] => [name, say(key)]))
 
 export const siteData = (
   frame: Frame,
@@ -22,8 +26,6 @@ export const siteData = (
   title: frame.say('frame.binder-title', { shop: frame.shopName }),
   sheets: sheets.map((sheet) => ({ sheet, file: `sheets/${sheet.anchor}.html` })),
   hrefs: Object.fromEntries(sheets.map((sheet) => [sheet.anchor, `${sheet.anchor}.html`])),
-  words: Object.fromEntries(
-    Object.entries(WORDS).map(([name, key]): [string, Inline] => [name, frame.say(key)]),
-  ),
+  words: frameWords(frame),
   printStyles,
 })
