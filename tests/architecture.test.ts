@@ -25,6 +25,7 @@ const CALCULATORS = [
   'router',
   'tolerance',
   'supply',
+  'revisions',
 ] as const
 
 /** Folder to what it may import: a folder, or one file of it. */
@@ -51,13 +52,22 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
   tolerance: ['numerics', 'findings'],
   // whole coins are shared out of exact fractions
   supply: ['numerics', 'findings', 'units/civil-day.ts', 'units/rational.ts'],
+  revisions: [],
   solids: ['geometry', 'fixtures', 'findings'],
   // what it is asked and what it answers
   solver: ['supply/programme.ts'],
   drawing: ['geometry', 'fixtures', 'router'],
   text: ['units'],
   // of chemistry only the names that a file may use
-  schema: ['units', 'diagnostics', 'text/glyphs.ts', 'text/catalogue.ts', 'chemistry/fatty-acids.ts'],
+  // of revisions only what data of files look like
+  schema: [
+    'units',
+    'diagnostics',
+    'revisions/input-changes.ts',
+    'text/glyphs.ts',
+    'text/catalogue.ts',
+    'chemistry/fatty-acids.ts',
+  ],
   // of units days, and what finds the name that was meant
   binder: [
     ...CALCULATORS,

@@ -81,8 +81,14 @@ export const compose = async (
   folder: string,
   shown: string,
   words?: (language: string) => Catalogue,
+): Promise<Composed> => composeFiles(await readFolder(resolve(folder), shown), shown, words)
+
+/** The same of files that need not stand in a folder: as they were once, or as they would be after an edit. */
+export const composeFiles = async (
+  { files, diagnostics: unread }: Awaited<ReturnType<typeof readFolder>>,
+  shown: string,
+  words?: (language: string) => Catalogue,
 ): Promise<Composed> => {
-  const { files, diagnostics: unread } = await readFolder(resolve(folder), shown)
   const loaded = loadContent(files, shown)
   const diagnostics: Diagnostic[] = [...unread, ...loaded.diagnostics]
   const { content, documents } = loaded

@@ -2,6 +2,7 @@
 import type { FindingPlace } from '../binder/finding-places.ts'
 import type { Finding } from '../findings.ts'
 import { type Fill, finishSheet, inlineWords, type Say } from './compose.ts'
+import { filePlaces } from './file-places.ts'
 import type { Frame } from './frame.ts'
 import type { Inline, Sheet, Value } from './model.ts'
 
@@ -77,10 +78,8 @@ export const findingsWords = (
 
 const remedyWords = (say: Say, finding: Finding, places: readonly FindingPlace[]): Inline => {
   const remedy = say(`finding.${finding.code}.do`)
-  const [first, ...rest] = places.map(({ line, key }) => say('stop.place', { line: String(line), key }))
-  if (!first) return remedy
-  const all = rest.reduce((before, next) => say('stop.places', { before, next }), first)
-  return say('stop.do-there', { remedy, file: places[0]?.file ?? '', places: all })
+  const there = filePlaces(say, places)
+  return there ? say('stop.do-there', { remedy, places: there }) : remedy
 }
 
 /** Two causes may be cured by one thing. */

@@ -152,7 +152,7 @@ describe('by hand: a log that cannot be used', () => {
     expect(batches.get(first)?.blockHeat?.heat).toEqual(plain.get(first)?.blockHeat?.heat)
     expect(batches.get(second)?.findings.map((finding) => finding.code)).not.toContain(code)
     const said = wordsOf(batchSheet(content, first))
-    expect(said).toContain(`In ${BATCH}: line 6, “core-temperatures”.`)
+    expect(said).toContain(`In ${BATCH}, “core-temperatures”.`)
     expect(said).toContain('not used, for the reason that stands at the head of this sheet')
   })
 

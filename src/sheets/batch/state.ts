@@ -2,6 +2,7 @@
 import type { BoundBatch } from '../../binder/bind-batch.ts'
 import { placesOf } from '../../binder/finding-places.ts'
 import type { Finding } from '../../findings.ts'
+import { filePlaces } from '../file-places.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Inline, Stamp } from '../model.ts'
 import { fixedLinks } from '../places.ts'
@@ -105,14 +106,8 @@ const withPlaces = (
   finding: Finding | undefined,
 ): Inline => {
   const places = finding ? [batch.file, batch.shopFile].flatMap((file) => placesOf(file, finding)) : []
-  const [first] = places
-  if (!first) return remark
-  const named = places.map(({ line, key }) => say('stop.place', { line: String(line), key }))
-  return say('batch.known.at', {
-    remark,
-    file: first.file,
-    places: named.reduce((before, next) => say('stop.places', { before, next })),
-  })
+  const there = filePlaces(say, places)
+  return there ? say('batch.known.at', { remark, places: there }) : remark
 }
 
 /** What would clear a doubtful superfat, ranked; a block with nothing in it is not printed. */
