@@ -100,7 +100,9 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
     'router/router-file.ts',
   ],
   // of print only what a job looks like
-  site: ['sheets', 'schema', 'print/job.ts', 'print/fonts.ts'],
+  site: ['sheets', 'schema', 'kept-or-made', 'print/job.ts', 'print/fonts.ts'],
+  // what is read on a sheet is what the reader of its words makes of them; of labelling only how codes are checked
+  revisions: ['sheets', 'site/markdown.ts', 'labelling/batch-code.ts'],
   print: ['launch/browser-folder.mjs'],
   output: ['launch/lock.mjs', 'launch/process-identity.mjs'],
   launch: [],
@@ -109,7 +111,9 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
     'solver',
     'binder',
     'schema',
+    'revisions',
     'sheets',
+    'revisions',
     'site',
     'text',
     'print',
@@ -151,6 +155,7 @@ const IMPORTERS: Readonly<Record<string, readonly RegExp[]>> = {
   '@sparticuz/chromium': [/^launch\/unpack\.mjs$/],
   'node:fs': [/^schema\/read-(folder|catalogue)\.ts$/, /^(print|output|launch|commands|site)\//],
   'node:fs/promises': [/^schema\/read-folder\.ts$/, /^(print|output|launch|commands|site)\//],
+  'node:crypto': [/^revisions\/shown-sheet\.ts$/, /^launch\//],
   'node:child_process': [/^(print|launch)\//],
   'node:http': [],
   'node:https': [],
@@ -216,6 +221,7 @@ describe('by hand: the program keeps its rules', () => {
       'findings',
       'site',
       'dxf',
+      'revisions',
     ]
     // a phone's own clock is what its scripts are for
     expect(

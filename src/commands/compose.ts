@@ -4,6 +4,7 @@ import { type BoundBinder, bind, type Proofs } from '../binder/bind.ts'
 import { isShoppingAsked } from '../binder/bind-shopping.ts'
 import { type Diagnostic, hasErrors, type SourceDocument } from '../diagnostics.ts'
 import { keptOrMade } from '../kept-or-made.ts'
+import { type Revised, withRevisions } from '../revisions/revisions.ts'
 import type { Content } from '../schema/content.ts'
 import { loadContent } from '../schema/load.ts'
 import {
@@ -22,6 +23,7 @@ import type { Sheet, Source } from '../sheets/model.ts'
 import { routerFilesOf, type WrittenRouterFile } from '../sheets/router/files.ts'
 import { type Show, showIn } from '../sheets/shown.ts'
 import { pageRoom } from '../site/print-job.ts'
+import { frameWords } from '../site/site-data.ts'
 import { proveBarCutter } from '../solids/bar-cutter-proof.ts'
 import { proveGridCutter } from '../solids/grid-cutter-proof.ts'
 import { proveLeverPress } from '../solids/lever-press-proof.ts'
@@ -42,6 +44,8 @@ export interface Composed {
     /** what the sheets are composed of */
     readonly bound: BoundBinder
     readonly sheets: readonly Sheet[]
+    /** what each of them shows, with its revision and code */
+    readonly revised: readonly Revised[]
     /** dates of all batches, for a calendar program */
     readonly calendar: string
     /** the same by day, for the first page of the site */
@@ -152,13 +156,23 @@ export const composeFiles = async (
   )
   diagnostics.push(...composing)
   if (hasErrors(diagnostics)) return { diagnostics, documents }
+  const revised = withRevisions(frame, sheets, [], frameWords(frame), shop.language)
   const calendar = calendarFile(frame, bound.binder, shop.edition)
   const days = taskDays(frame, bound.binder)
   const routerFiles = routerFilesOf(frame, bound.binder)
   return {
     diagnostics,
     documents,
-    binder: { content, frame, bound: bound.binder, sheets, calendar, days, routerFiles },
+    binder: {
+      content,
+      frame,
+      bound: bound.binder,
+      sheets: revised.map(({ sheet }) => sheet),
+      revised,
+      calendar,
+      days,
+      routerFiles,
+    },
   }
 }
 

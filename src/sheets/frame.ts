@@ -82,7 +82,8 @@ export const frameOf = (
       section,
       title,
       issued: date,
-      revision: say('frame.not-printed'),
+      // in the place of a revision, until one is worked out of what the whole sheet shows
+      revision: say('printed.made-new'),
       orientation: 'portrait',
       reading: readingOf(show, kind),
     }),

@@ -264,6 +264,8 @@ export interface Sheet {
   readonly title: Inline
   readonly issued: Value
   readonly revision: Inline
+  /** leads from the paper to its sheet, revision and content; a page that is made new each time has none */
+  readonly code?: Value
   readonly orientation: 'portrait' | 'landscape'
   /** of paper of its own, which has neither margins nor head nor foot and is not bound [mm] */
   readonly wholePage?: { readonly width: number; readonly height: number }

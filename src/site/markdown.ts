@@ -1,6 +1,7 @@
 /** Markdown to HTML for sheets: our one use of markdown-it. Values and maker's words enter as escaped text only. */
 import MarkdownIt from 'markdown-it'
 import container from 'markdown-it-container'
+import { keptOrMade } from '../kept-or-made.ts'
 import { type Fill, filling, plainWords } from '../sheets/compose.ts'
 import type { Block, Inline, Sheet, Value } from '../sheets/model.ts'
 
@@ -16,10 +17,14 @@ export interface SheetBody {
 }
 
 interface Surroundings {
-  readonly fill: Fill
+  /** missing where gaps are left for what fills the placeholders */
+  readonly fill?: Fill
   readonly anchor: string
   readonly headings: { anchor: string; title: string }[]
 }
+
+/** Stands for a placeholder in what is read again as text; no text of ours or a maker's has it. */
+const GAP = '\uE000'
 
 const SIGNALS = ['danger', 'warning', 'caution', 'notice'] as const
 
@@ -44,8 +49,10 @@ function buildMarkdown(): MarkdownIt {
     state.pos = end + 2
     return true
   })
-  md.renderer.rules.placeholder = (tokens, index, _options, env: Surroundings) =>
-    fillingHtml(tokens[index]?.content ?? '', env.fill)
+  md.renderer.rules.placeholder = (tokens, index, _options, env: Surroundings) => {
+    const name = tokens[index]?.content ?? ''
+    return env.fill ? fillingHtml(name, env.fill) : `${GAP}${escapeHtml(name)}${GAP}`
+  }
   md.renderer.rules.heading_open = (tokens, index, _options, env: Surroundings) => {
     const token = tokens[index]
     const inline = tokens[index + 1]
@@ -53,7 +60,7 @@ function buildMarkdown(): MarkdownIt {
     const tag = token?.tag === 'h1' ? 'h2' : (token?.tag ?? 'h2')
     if (tag !== 'h2' || !inline) return `<${tag}>`
     const anchor = `${env.anchor}--s${env.headings.length + 1}`
-    env.headings.push({ anchor, title: plainWords(inline.content, env.fill) })
+    if (env.fill) env.headings.push({ anchor, title: plainWords(inline.content, env.fill) })
     return `<h2 id="${escapeHtml(anchor)}">`
   }
   md.renderer.rules.heading_close = (tokens, index) => {
@@ -71,14 +78,79 @@ export const sheetBody = (sheet: Sheet): SheetBody => {
   const pieces: Piece[] = []
   const headings: { anchor: string; title: string }[] = []
   const env: Surroundings = { fill: sheet.fill, anchor: sheet.anchor, headings }
-  for (const part of sheet.template.split(/^[ \t]*(\[\[[^\]\n]+\]\])[ \t]*$/m)) {
-    const name = /^\[\[([^\]\n]+)\]\]$/.exec(part)?.[1]?.trim()
-    const block = name === undefined ? undefined : sheet.blocks[name]
-    if (name !== undefined && block) pieces.push({ kind: 'block', name, block })
-    else if (part.trim() !== '') pieces.push({ kind: 'html', html: markdown.render(part, env) })
+  for (const part of bodyParts(sheet)) {
+    if ('block' in part) pieces.push({ kind: 'block', ...part })
+    else pieces.push({ kind: 'html', html: markdown.render(part.text, env) })
   }
   return { pieces, headings }
 }
+
+export type BodyPart = { readonly text: string } | { readonly name: string; readonly block: Block }
+
+/** A sheet's template taken apart: stretches of Markdown, and the blocks between them. */
+export const bodyParts = ({ template, blocks }: Pick<Sheet, 'template' | 'blocks'>): BodyPart[] =>
+  template.split(/^[ \t]*(\[\[[^\]\n]+\]\])[ \t]*$/m).flatMap((text): BodyPart[] => {
+    const name = /^\[\[([^\]\n]+)\]\]$/.exec(text)?.[1]?.trim()
+    const block = name === undefined ? undefined : blocks[name]
+    if (name !== undefined && block) return [{ name, block }]
+    return text.trim() === '' ? [] : [{ text }]
+  })
+
+/** Words as a reader sees them, with gaps for what fills their placeholders. */
+export type SeenWords = readonly (string | { readonly gap: string })[]
+
+const seenOnce = new Map<string, SeenWords>()
+const MOST_SEEN = 20_000
+
+export interface SeenLine {
+  readonly words: SeenWords
+  /** whether it stands in a box with a signal */
+  readonly caution: boolean
+}
+
+const linesOnce = new Map<string, readonly SeenLine[]>()
+
+/** Markdown as text without its marks, a list of lines: paragraphs, headings, points of lists. */
+export const seenLines = (text: string): readonly SeenLine[] =>
+  keptOrMade(linesOnce, MOST_SEEN, text, () => {
+    const html = markdown.render(text, { anchor: '', headings: [] })
+    // boxes do not stand in boxes
+    return html
+      .split(/(<div class="[^"]*caution[^"]*">[\s\S]*?<\/div>)/)
+      .flatMap((part, index) => seen(part).map((words) => ({ words, caution: index % 2 === 1 })))
+  })
+
+/** The same of one line of words. */
+export const seenWords = (text: string): SeenWords =>
+  keptOrMade(
+    seenOnce,
+    MOST_SEEN,
+    text,
+    () => seen(markdown.renderInline(text, { anchor: '', headings: [] }))[0] ?? [],
+  )
+
+const seen = (html: string): SeenWords[] =>
+  html
+    .split(/<\/?(?:p|h[1-6]|ul|ol|li|div|blockquote|pre|hr|table|thead|tbody|tr|th|td)\b[^>]*>/)
+    .map((line) =>
+      withoutEntities(line.replace(/<br[^>]*>/g, ' ').replace(/<[^>]*>/g, ''))
+        .replace(/[ \t\r\n]+/g, ' ')
+        .replace(/^ | $/g, ''),
+    )
+    .filter((line) => line !== '')
+    .map((line) =>
+      line
+        .split(GAP)
+        .map((part, index) => (index % 2 === 1 ? { gap: part } : part))
+        .filter((part) => part !== ''),
+    )
+
+const ENTITIES: Readonly<Record<string, string>> = { amp: '&', lt: '<', gt: '>', quot: '"' }
+
+const withoutEntities = (text: string): string =>
+  text.replace(/&(?:#(\d+)|(\w+));/g, (all, code: string | undefined, name: string) =>
+    code === undefined ? (ENTITIES[name] ?? all) : String.fromCodePoint(Number(code)),
+  )
 
 /** One line of catalogue words with its values and maker's words filled in. */
 export const inlineHtml = ({ text, fill, to, file }: Inline): string => {

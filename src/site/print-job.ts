@@ -35,7 +35,14 @@ export const printJob = (shop: ShopFile, frame: Frame, sheets: readonly Sheet[],
       title: inlineWords(sheet.title),
       foot: {
         inner: `${shop.name} · ${inlineWords(sheet.title)}`,
-        middle: inlineWords(say('frame.revision-foot', { revision: sheet.revision, issued: sheet.issued })),
+        middle: inlineWords(
+          say('frame.revision-foot', {
+            revision: sheet.code
+              ? say('code.foot', { revision: sheet.revision, code: sheet.code })
+              : sheet.revision,
+            issued: sheet.issued,
+          }),
+        ),
         pageOf: inlineWords(say('frame.page-of', { number: sheet.number })),
       },
       orientation: sheet.orientation,

@@ -8,7 +8,7 @@ import { benchData } from './bench.ts'
 import type { SiteData, SitedSheet } from './build-pages.ts'
 
 const WORDS = {
-  sheet: 'frame.sheet', revision: 'frame.revision', issued: 'frame.issued', pages: 'frame.pages',
+  sheet: 'frame.sheet', revision: 'frame.revision', code: 'code.code', issued: 'frame.issued', pages: 'frame.pages',
   pagesUnknown: 'frame.pages-unknown', page: 'frame.page', title: 'frame.title', sources: 'frame.sources',
   readAt: 'frame.read-at', cardStop: 'frame.card-stop', home: 'site.home', printed: 'frame.printed', wholeBinder: 'frame.whole-binder', sheets: 'frame.sheets',
   'signal-danger': 'frame.signal.danger', 'signal-warning': 'frame.signal.warning', 'signal-caution': 'frame.signal.caution',
@@ -67,6 +67,10 @@ export const stylesOfKinds = (): readonly string[] => [
   ...new Set(Object.values(OF_KIND).flatMap(({ styles = [] }) => styles)),
 ]
 
+/** Words that the templates put beside those of a sheet. */
+export const frameWords = ({ say }: Pick<Frame, 'say'>): SiteData['words'] =>
+  Object.fromEntries(Object.entries(WORDS).map(([name, key]): [string, Inline] => [name, say(key)]))
+
 /** @param days what is due when; a page of one sheet alone has none */
 export const siteData = (
   frame: Frame,
@@ -121,7 +125,7 @@ export const siteData = (
     })),
     hrefs: Object.fromEntries(sheets.map((sheet) => [sheet.anchor, `${sheet.anchor}.html`])),
     words: {
-      ...Object.fromEntries(Object.entries(WORDS).map(([name, key]): [string, Inline] => [name, say(key)])),
+      ...frameWords(frame),
       edition: say('site.edition', { date: frame.issued }),
     },
     policy: POLICY,
