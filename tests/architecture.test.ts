@@ -25,7 +25,6 @@ const CALCULATORS = [
   'router',
   'tolerance',
   'supply',
-  'revisions',
 ] as const
 
 /** Folder to what it may import: a folder, or one file of it. */
@@ -52,18 +51,15 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
   tolerance: ['numerics', 'findings'],
   // whole coins are shared out of exact fractions
   supply: ['numerics', 'findings', 'units/civil-day.ts', 'units/rational.ts'],
-  revisions: [],
   solids: ['geometry', 'fixtures', 'findings'],
   // what it is asked and what it answers
   solver: ['supply/programme.ts'],
   drawing: ['geometry', 'fixtures', 'router'],
   text: ['units'],
   // of chemistry only the names that a file may use
-  // of revisions only what data of files look like
   schema: [
     'units',
     'diagnostics',
-    'revisions/input-changes.ts',
     'text/glyphs.ts',
     'text/catalogue.ts',
     'text/locale.ts',
@@ -102,7 +98,8 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
   // of print only what a job looks like
   site: ['sheets', 'schema', 'kept-or-made', 'print/job.ts', 'print/fonts.ts'],
   // what is read on a sheet is what the reader of its words makes of them; of labelling only how codes are checked
-  revisions: ['sheets', 'site/markdown.ts', 'labelling/batch-code.ts'],
+  // and of schema what data of files look like
+  revisions: ['sheets', 'schema/input-changes.ts', 'site/markdown.ts', 'labelling/batch-code.ts'],
   print: ['launch/browser-folder.mjs'],
   output: ['launch/lock.mjs', 'launch/process-identity.mjs'],
   launch: [],

@@ -1,5 +1,5 @@
 /** A maker's files as plain data and back: what is kept of them beside a print, and what an edit would make of them. */
-import type { InputNode, Inputs } from '../revisions/input-changes.ts'
+import type { InputNode, Inputs } from './input-changes.ts'
 import type { FolderFile } from './read-folder.ts'
 import { readYaml } from './yaml.ts'
 
