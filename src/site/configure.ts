@@ -22,6 +22,8 @@ const given = <T>(name: string, thing: T | undefined | null): T => {
 
 export const configure = (config: EleventyConfig): void => {
   config.setUseGitIgnore(false)
+  // On a slow machine Eleventy would tell the maker how long our filters took.
+  for (const group of ['Configuration', 'Data']) config.benchmarkManager.get(group).setIsVerbose(false)
   config.setNunjucksEnvironmentOptions({ throwOnUndefined: true, autoescape: true })
   config.addFilter('inline', (words: Inline) => inlineHtml(given('inline', words)))
   config.addFilter('text', (words: Inline) => inlineWords(given('text', words)))

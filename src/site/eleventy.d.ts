@@ -6,6 +6,7 @@ declare module '@11ty/eleventy' {
     setNunjucksEnvironmentOptions(options: { throwOnUndefined: boolean; autoescape: boolean }): void
     setTemplateFormats(formats: string[]): void
     setUseGitIgnore(use: boolean): void
+    benchmarkManager: { get(group: string): { setIsVerbose(verbose: boolean): void } }
   }
   export interface Page {
     readonly url: string
