@@ -113,6 +113,25 @@ export const compose = async (
   diagnostics.push(...bound.diagnostics)
   if (hasErrors(diagnostics)) return { diagnostics, documents }
 
+  const frame = frameFor(content, catalogue, labelCatalogue)
+  const { sheets, diagnostics: composing } = sheetsIn(frame, bound.binder)
+  diagnostics.push(...composing)
+  if (hasErrors(diagnostics)) return { diagnostics, documents }
+  const calendar = calendarFile(frame, bound.binder, content.shop.value.edition)
+  const routerFiles = routerFilesOf(frame, bound.binder)
+  return {
+    diagnostics,
+    documents,
+    binder: { content, frame, bound: bound.binder, sheets, calendar, routerFiles },
+  }
+}
+
+/**
+ * What all sheets of a binder share.
+ * @param words   of the binder
+ * @param onLabel of its labels
+ */
+export const frameFor = (content: Content, words: Catalogue, onLabel: Catalogue): Frame => {
   const shop = content.shop.value
   const units = {
     length: shop.units.length,
@@ -121,34 +140,23 @@ export const compose = async (
     clock: shop.hours?.clock ?? '24-hour',
   } as const
   // how the readers of a binder have their decimals says nothing of those of a label in another language
-  const showOf = ({ locale }: Catalogue): Show =>
-    showIn(
-      units,
-      locale.language === catalogue.language ? withDecimalMark(locale, shop['decimal-mark']) : locale,
-    )
-  const frame = frameOf(
-    catalogue,
-    showOf(catalogue),
+  const showOf = ({ language, locale }: Catalogue): Show =>
+    showIn(units, language === words.language ? withDecimalMark(locale, shop['decimal-mark']) : locale)
+  return frameOf(
+    words,
+    showOf(words),
     shop.name,
     pageRoom(shop.paper),
     shop.edition,
     allSources(content),
-    spokenIn(labelCatalogue, showOf(labelCatalogue)),
+    spokenIn(onLabel, showOf(onLabel)),
   )
-  const { sheets, diagnostics: composing } = binderSheets(
-    frame,
-    bound.binder,
-    shop.paper.size === 'Letter' ? 'third-angle' : 'first-angle',
-  )
-  diagnostics.push(...composing)
-  if (hasErrors(diagnostics)) return { diagnostics, documents }
-  const calendar = calendarFile(frame, bound.binder, shop.edition)
-  const routerFiles = routerFilesOf(frame, bound.binder)
-  return {
-    diagnostics,
-    documents,
-    binder: { content, frame, bound: bound.binder, sheets, calendar, routerFiles },
-  }
+}
+
+/** Sheets of what is bound already, in the words of a frame. */
+export const sheetsIn = (frame: Frame, binder: BoundBinder): ReturnType<typeof binderSheets> => {
+  const { size } = binder.content.shop.value.paper
+  return binderSheets(frame, binder, size === 'Letter' ? 'third-angle' : 'first-angle')
 }
 
 const DENOMINATORS = { '1/8 in': 8, '1/16 in': 16, '1/32 in': 32, '1/64 in': 64 } as const
