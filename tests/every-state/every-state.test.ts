@@ -6,3 +6,4 @@
  */
 import './values.ts'
 import './phrases.ts'
+import './languages.ts'
