@@ -127,37 +127,12 @@ export const composeFiles = async (
   diagnostics.push(...bound.diagnostics)
   if (hasErrors(diagnostics)) return { diagnostics, documents }
 
-  const shop = content.shop.value
-  const units = {
-    length: shop.units.length,
-    denominator: DENOMINATORS[shop.units['smallest-fraction'] ?? '1/16 in'],
-    temperature: shop.units.temperature,
-    clock: shop.hours?.clock ?? '24-hour',
-  } as const
-  // how the readers of a binder have their decimals says nothing of those of a label in another language
-  const showOf = ({ locale }: Catalogue): Show =>
-    showIn(
-      units,
-      locale.language === catalogue.language ? withDecimalMark(locale, shop['decimal-mark']) : locale,
-    )
-  const frame = frameOf(
-    catalogue,
-    showOf(catalogue),
-    shop.name,
-    pageRoom(shop.paper),
-    shop.edition,
-    allSources(content),
-    spokenIn(labelCatalogue, showOf(labelCatalogue)),
-  )
-  const { sheets, diagnostics: composing } = binderSheets(
-    frame,
-    bound.binder,
-    shop.paper.size === 'Letter' ? 'third-angle' : 'first-angle',
-  )
+  const frame = frameFor(content, catalogue, labelCatalogue)
+  const { sheets, diagnostics: composing } = sheetsIn(frame, bound.binder)
   diagnostics.push(...composing)
   if (hasErrors(diagnostics)) return { diagnostics, documents }
-  const revised = withRevisions(frame, sheets, [], frameWords(frame), shop.language)
-  const calendar = calendarFile(frame, bound.binder, shop.edition)
+  const revised = withRevisions(frame, sheets, [], frameWords(frame), loaded.language)
+  const calendar = calendarFile(frame, bound.binder, content.shop.value.edition)
   const days = taskDays(frame, bound.binder)
   const routerFiles = routerFilesOf(frame, bound.binder)
   return {
@@ -174,6 +149,39 @@ export const composeFiles = async (
       routerFiles,
     },
   }
+}
+
+/**
+ * What all sheets of a binder share.
+ * @param words   of the binder
+ * @param onLabel of its labels
+ */
+export const frameFor = (content: Content, words: Catalogue, onLabel: Catalogue): Frame => {
+  const shop = content.shop.value
+  const units = {
+    length: shop.units.length,
+    denominator: DENOMINATORS[shop.units['smallest-fraction'] ?? '1/16 in'],
+    temperature: shop.units.temperature,
+    clock: shop.hours?.clock ?? '24-hour',
+  } as const
+  // how the readers of a binder have their decimals says nothing of those of a label in another language
+  const showOf = ({ language, locale }: Catalogue): Show =>
+    showIn(units, language === words.language ? withDecimalMark(locale, shop['decimal-mark']) : locale)
+  return frameOf(
+    words,
+    showOf(words),
+    shop.name,
+    pageRoom(shop.paper),
+    shop.edition,
+    allSources(content),
+    spokenIn(onLabel, showOf(onLabel)),
+  )
+}
+
+/** Sheets of what is bound already, in the words of a frame. */
+export const sheetsIn = (frame: Frame, binder: BoundBinder): ReturnType<typeof binderSheets> => {
+  const { size } = binder.content.shop.value.paper
+  return binderSheets(frame, binder, size === 'Letter' ? 'third-angle' : 'first-angle')
 }
 
 const DENOMINATORS = { '1/8 in': 8, '1/16 in': 16, '1/32 in': 32, '1/64 in': 64 } as const

@@ -9,6 +9,8 @@ export interface Catalogue {
   readonly phrase: (key: string) => string
   readonly has: (key: string) => boolean
   readonly keys: readonly string[]
+  /** kinds of sheets that it has a template of */
+  readonly sheets: readonly string[]
   /** the Markdown template of a kind of sheet */
   readonly template: (name: string) => string
 }
@@ -34,6 +36,7 @@ export const catalogue = (
     phrase: (key) => found(phrases, key, 'phrase'),
     has: (key) => phrases.has(key),
     keys: [...phrases.keys()],
+    sheets: [...templates.keys()],
     template: (name) => found(templates, name, 'sheet template'),
   }
 }

@@ -7,3 +7,4 @@
 import './values.ts'
 import './phrases.ts'
 import './fingerprints.ts'
+import './languages.ts'
