@@ -41,10 +41,20 @@ const printOf = ({ number, title, template, fill, blocks }: Sheet): string =>
     .digest('hex')
     .slice(0, 16)
 
-const stepsOf = ({ blocks }: Sheet): BenchStep[] =>
-  Object.values(blocks).flatMap((block) =>
+/** @throws Error for a step without a name, or two with one: a tick would be found at the wrong step (a bug) */
+const stepsOf = ({ id, blocks }: Sheet): BenchStep[] => {
+  const steps = Object.values(blocks).flatMap((block) =>
     block.kind === 'steps' ? block.items.map((step, index) => stepOf(step, block.first + index)) : [],
   )
+  const rows = Object.values(blocks).flatMap((block) => (block.kind === 'table' ? (block.names ?? []) : []))
+  for (const names of [steps.map(({ name }) => name), rows, waitsOf(steps)])
+    for (const [index, name] of names.entries())
+      if (names.indexOf(name) !== index) throw new Error(`Two things on ${id} are named "${name}".`)
+  return steps
+}
+
+const waitsOf = (steps: readonly BenchStep[]): string[] =>
+  steps.flatMap(({ waits }) => waits.map(({ name }) => name))
 
 const stepOf = ({ name, hold, waits = [], again }: Step, number: number): BenchStep => {
   if (name === undefined) throw new Error(`Step ${number} is followed at the bench and has no name.`)

@@ -301,7 +301,7 @@ export const blockSteps = (frame: Frame, batch: BoundBatch): NamedStep[] => {
         { label: say('block.set-height'), reading: 'set-height' },
         { label: say('blank.time'), reading: 'cut', moment: 'cut' },
       ],
-      waits: [cutWait(frame, heat)],
+      waits: cutWaits(frame, heat),
     },
     logStep(frame, batch, blockHeat),
   ]
@@ -327,13 +327,17 @@ const stripWait = (frame: Frame, { heat, ways }: BlockHeatPlan): Pick<NamedStep,
   return { waits: [afterPour(frame, 'strip', shown)] }
 }
 
-/** Both ends of the window, or the end alone where it never opens in time. */
-const cutWait = (frame: Frame, { earliestCut, latestCut }: BlockHeat): Wait => {
+/** Both ends of the window, with a probe and without one, or the end alone where it never opens in time. */
+const cutWaits = (frame: Frame, { earliestCut, latestCut }: BlockHeat): Wait[] => {
   const latest = waitHours(frame.show, 'block.latest', latestCut.nominal)
-  const from = earliestCut.nominal
-  return from === undefined || from > latestCut.nominal
-    ? afterPour(frame, 'hard', latest)
-    : afterPour(frame, 'cut', waitHours(frame.show, 'block.cut', from), latest)
+  const { nominal, high } = earliestCut
+  if (nominal === undefined || nominal > latestCut.nominal) return [afterPour(frame, 'hard', latest)]
+  return [
+    afterPour(frame, 'cut', waitHours(frame.show, 'block.cut', nominal), latest),
+    ...(high === undefined || high > latestCut.nominal
+      ? []
+      : [afterPour(frame, 'cut-blind', waitHours(frame.show, 'block.cut.high', high), latest)]),
+  ]
 }
 
 const stripWords = ({ say, show }: Frame, { heat, ways }: BlockHeatPlan): Inline => {

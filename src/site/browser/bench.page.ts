@@ -92,9 +92,8 @@ const start = (place: HTMLElement, sheet: HTMLElement): void => {
       },
     )
     const nextWords = next ? [bar.title(next, items, false), textOf(next.caution), next.what] : []
-    heard.textContent = [hold ? holdWords(hold) : '', words, ...nextWords]
-      .filter((one) => one !== '')
-      .join('. ')
+    const sentences = [hold ? holdWords(hold) : '', words, ...nextWords].filter((one) => one !== '')
+    heard.textContent = sentences.map((one) => one.replace(/[.…\s]*$/, '.')).join(' ')
     if (next) bring(next.element)
     // what was said below it stands in view, too
     if (hold) bring(item.element)
@@ -252,7 +251,7 @@ const start = (place: HTMLElement, sheet: HTMLElement): void => {
       heard.textContent = `${first.words}: ${say('now', { time: clock(stateOf(first, now).since ?? now) })}`
   }
 
-  let tapped = 0
+  let tapped = -BOUNCE
   for (const item of items) {
     item.check.addEventListener('change', () => {
       // the store decides what is ticked

@@ -60,7 +60,7 @@ const stepItem = (element: HTMLElement, step: BenchStep, data: BenchData): Item 
 /** Its cells get the heads of their columns, since on a phone a row stands by itself. */
 const rowItem = (element: HTMLTableRowElement, row: string, data: BenchData): Item => {
   const table = element.closest('table') as HTMLTableElement
-  asTable(table)
+  table.classList.add('bench-rows')
   const heads = [...table.querySelectorAll('thead th')].map(textOf)
   const cells = [...element.cells]
   for (const [index, cell] of cells.entries()) {
@@ -104,21 +104,6 @@ const rowItem = (element: HTMLTableRowElement, row: string, data: BenchData): It
     remark,
   }
 }
-
-/** On a phone rows are laid out by themselves, and a browser then forgets that they are a table. */
-const asTable = (table: HTMLTableElement): void => {
-  if (table.classList.contains('bench-rows')) return
-  table.classList.add('bench-rows')
-  table.setAttribute('role', 'table')
-  for (const [parts, role] of ROLES)
-    for (const part of table.querySelectorAll(parts)) part.setAttribute('role', role)
-}
-const ROLES = [
-  ['thead, tbody, tfoot', 'rowgroup'],
-  ['tr', 'row'],
-  ['th', 'columnheader'],
-  ['td', 'cell'],
-] as const
 
 /** What the head of the sheet wants to be read and signed. */
 const readItem = (element: HTMLElement, row: string): Item => {
