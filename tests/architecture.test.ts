@@ -101,7 +101,15 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
   // of print only what a job looks like
   site: ['sheets', 'schema', 'kept-or-made', 'print/job.ts', 'print/fonts.ts'],
   // what is read on a sheet is what the reader of its words makes of them; of labelling only how codes are checked
-  revisions: ['sheets', 'site/markdown.ts', 'labelling/batch-code.ts'],
+  papers: [
+    'sheets',
+    'schema',
+    'diagnostics',
+    'revisions',
+    'site/markdown.ts',
+    'labelling/batch-code.ts',
+    'units/spelling.ts',
+  ],
   print: ['launch/browser-folder.mjs'],
   output: ['launch/lock.mjs', 'launch/process-identity.mjs'],
   launch: [],
@@ -112,7 +120,7 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
     'schema',
     'revisions',
     'sheets',
-    'revisions',
+    'papers',
     'site',
     'text',
     'print',
@@ -152,7 +160,7 @@ const IMPORTERS: Readonly<Record<string, readonly RegExp[]>> = {
   '@sparticuz/chromium': [/^launch\/unpack\.mjs$/],
   'node:fs': [/^schema\/read-(folder|catalogue)\.ts$/, /^(print|output|launch|commands|site)\//],
   'node:fs/promises': [/^schema\/read-folder\.ts$/, /^(print|output|launch|commands|site)\//],
-  'node:crypto': [/^revisions\/shown-sheet\.ts$/, /^launch\//],
+  'node:crypto': [/^papers\/shown-sheet\.ts$/, /^launch\//],
   'node:child_process': [/^(print|launch)\//],
   'node:http': [],
   'node:https': [],
@@ -206,7 +214,7 @@ describe('by hand: the program keeps its rules', () => {
       'findings',
       'site',
       'dxf',
-      'revisions',
+      'papers',
     ]
     expect(unsteady(files, steady)).toEqual(none)
   })

@@ -13,7 +13,8 @@ import { marketFile } from './market.ts'
 import { type MaterialsFile, materialsFile } from './materials.ts'
 import { readPage } from './page.ts'
 import { checkPrices, type TypedFile } from './prices.ts'
-import type { FolderFile } from './read-folder.ts'
+import { printedFile } from './printed.ts'
+import { type FolderFile, PRINTED } from './read-folder.ts'
 import { recipeFile } from './recipe.ts'
 import { checkReferences, type ReadFile } from './references.ts'
 import { shopFile } from './shop.ts'
@@ -113,6 +114,7 @@ export const loadContent = (files: readonly FolderFile[], shown: string): Loaded
   const markets = folder('markets', marketFile)
   const builds = folder('builds', buildFile)
   const ledgers = folder('stock', ledgerFile)
+  const printed = optional(PRINTED, printedFile)
   const pages: PageFile[] = []
   for (const file of files.filter((candidate) => candidate.below.startsWith('pages/'))) {
     if (file.refused || !wellNamed(file)) continue
@@ -218,6 +220,7 @@ export const loadContent = (files: readonly FolderFile[], shown: string): Loaded
       markets,
       builds,
       pages,
+      ...(printed ? { printed } : {}),
     },
     diagnostics,
     documents,
