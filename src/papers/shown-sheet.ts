@@ -236,9 +236,9 @@ const writeBlock = (write: Writer, block: Block): void => {
         const named = cells.findIndex(({ text }) => filledLine(text, () => '') !== '' && text !== BOX)
         const first = named < 0 ? '' : bare(cells[named] as Spoken)
         line(cells, (at) =>
-          [at === named ? '' : first, heads[at] ? bare(heads[at]) : '', at === named ? first : '']
-            .filter((one, place, all) => one !== '' && all.indexOf(one) === place)
-            .join(', '),
+          at === named
+            ? first
+            : [first, heads[at] ? bare(heads[at]) : ''].filter((one) => one !== '').join(', '),
         )
       }
       return

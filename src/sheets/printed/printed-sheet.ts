@@ -1,8 +1,9 @@
 /** Which papers no longer show what the binder says, what changed on them and why: for a walk through the shop with a pen. */
-import { box, empty, finishSheet, nothing, number, words } from '../compose.ts'
+import { box, empty, finishSheet, maker, nothing, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Cell, Inline, Sheet, Value } from '../model.ts'
 import { linkTo, PLACES } from '../places.ts'
+import { excerpts } from './excerpt.ts'
 import {
   type ChangeCause,
   drawingMark,
@@ -13,7 +14,7 @@ import {
 } from './types.ts'
 
 /** A text as a paper shows it, under a name of its own. */
-const asShown = (name: string, shown: string): Value => ({ name, value: shown, unit: 'text', shown })
+const asShown = (name: string, shown: string, unit = 'text'): Value => ({ name, value: shown, unit, shown })
 
 const NO_PAPERS: PrintedPapers = { outOfDate: [], right: [] }
 
@@ -22,14 +23,17 @@ export const printedSheet = (frame: Frame, papers: PrintedPapers = NO_PAPERS): S
   const { say } = frame
   const { id, number: sheetNumber } = PLACES.printed
   const { outOfDate, right } = papers
+  const letters = lettersOf(outOfDate)
   return finishSheet({
     ...frame.sheet('printed', id, say('section.records'), sheetNumber, say('printed.title')),
     template: frame.template('printed'),
-    fill: { intro: introOf(frame, papers) },
+    fill: { intro: introOf(frame, papers), note: say('printed.causes-note') },
     blocks: {
       first: downTable(frame, 'printed.first', outOfDate, true),
       other: downTable(frame, 'printed.other', outOfDate, false),
-      changes: changeTable(frame, outOfDate),
+      changes: changeTable(frame, outOfDate, letters),
+      causes: causeTable(frame, letters),
+      ...(outOfDate.length === 0 ? { note: nothing } : {}),
       right: rightTable(frame, right),
     },
     sources: [],
@@ -61,7 +65,7 @@ const downTable = (frame: Frame, caption: string, papers: readonly OutOfDate[], 
       { head: say('printed.sheet'), align: 'left' },
       { head: say('printed.on-it'), align: 'left', width: 16 },
       { head: say('printed.date'), align: 'left', width: 13 },
-      { head: say('printed.instead'), align: 'left', width: 19 },
+      { head: say('printed.instead'), align: 'left', width: 20 },
     ],
     rows: listed.map((one): Cell[] => {
       const name = nameOf(papers, one)
@@ -69,7 +73,7 @@ const downTable = (frame: Frame, caption: string, papers: readonly OutOfDate[], 
         box,
         words(say(`printed.how.${one.paper.how}`, { where: one.paper.where })),
         words(sheetName(frame, one)),
-        number(asShown(`${name}.code`, one.paper.code)),
+        number(asShown(`${name}.code`, one.paper.code, 'code')),
         number(show.narrowDate(`${name}.date`, one.paper.date)),
         words(instead(frame, name, one)),
       ]
@@ -93,7 +97,7 @@ const asTitle = (title: string): Inline => ({
 const instead = ({ say }: Frame, name: string, { now }: OutOfDate): Inline =>
   now
     ? say(now.recorded ? 'printed.instead.recorded' : 'printed.instead.new', {
-        code: asShown(`${name}.new-code`, now.code),
+        code: asShown(`${name}.new-code`, now.code, 'code'),
       })
     : say('printed.instead.none')
 
@@ -105,7 +109,7 @@ interface Row {
   readonly causes: readonly ChangeCause[] | undefined
 }
 
-const changeTable = (frame: Frame, papers: readonly OutOfDate[]): Block => {
+const changeTable = (frame: Frame, papers: readonly OutOfDate[], letters: Letters): Block => {
   const { say } = frame
   // the same paper in two places is told once
   const told = [...new Map(papers.map((one) => [one.paper.code, one])).values()].filter(({ now }) => now)
@@ -115,27 +119,21 @@ const changeTable = (frame: Frame, papers: readonly OutOfDate[]): Block => {
     style: 'changes',
     caption: say('printed.changes'),
     columns: [
-      { head: say('printed.sheet'), align: 'left', width: 9 },
+      { head: say('printed.sheet'), align: 'left', width: 7 },
       { head: say('printed.what'), align: 'left' },
       { head: say('printed.was'), align: 'left', width: 22 },
       { head: say('printed.now'), align: 'left', width: 22 },
-      { head: say('printed.because'), align: 'left', width: 19 },
+      { head: say('printed.because'), align: 'left', width: 14 },
     ],
-    rows: told.flatMap((one): Cell[][] => {
-      let before: string | undefined
-      return rowsOf(frame, nameOf(papers, one), one).map(({ what, was, now, causes }, index): Cell[] => {
-        const cause = JSON.stringify(causes) ?? ''
-        const isSame = cause === before
-        before = cause
-        return [
-          index === 0 && one.now ? words(linkTo(one.now)) : empty,
-          what,
-          was,
-          now,
-          words(isSame ? say('printed.cause-same') : causeWords(frame, causes)),
-        ]
-      })
-    }),
+    rows: told.flatMap((one): Cell[][] =>
+      rowsOf(frame, nameOf(papers, one), one).map(({ what, was, now, causes }): Cell[] => [
+        one.now ? words(linkTo(one.now)) : empty,
+        what,
+        was,
+        now,
+        words(causeWords(frame, letters, causes)),
+      ]),
+    ),
   }
 }
 
@@ -169,12 +167,15 @@ const rowsOf = ({ say }: Frame, name: string, { changes, causes }: OutOfDate): R
     ...changed('printed.number-of-it', 'number', changes.number),
     ...changed('printed.title-of-it', 'title', changes.title),
     ...(changes.language ? [{ what: words(say('printed.language')), was: none, now: none, causes: [] }] : []),
-    ...changes.lines.map((one, index) => ({
-      what: words(say('printed.words')),
-      was: shown(`line.${index}.was`, one.before),
-      now: shown(`line.${index}.now`, one.now),
-      causes: causes.get(lineMark(one.now ?? one.before ?? '')),
-    })),
+    ...changes.lines.map((one, index) => {
+      const { before, now } = excerpts(one.before, one.now)
+      return {
+        what: words(say('printed.words')),
+        was: shown(`line.${index}.was`, before),
+        now: shown(`line.${index}.now`, now),
+        causes: causes.get(lineMark(one.now ?? one.before ?? '')),
+      }
+    }),
     ...changes.drawings.map((label, index) => ({
       what: words(say('printed.drawing', { label: asText(`${name}.drawing.${index}`, label) })),
       was: none,
@@ -192,18 +193,59 @@ const asText = (name: string, text: string): Inline => ({
   fill: { text: asShown(name, text) },
 })
 
-/** The most that is said of one number. */
-const MOST_CAUSES = 3
+/** What changes hang on, each with the letter that the rows name it by. */
+type Letters = ReadonlyMap<string, { readonly letter: string; readonly cause: ChangeCause }>
 
-const causeWords = ({ say }: Frame, causes: readonly ChangeCause[] | undefined): Inline => {
+const causeKey = ({ file, path }: ChangeCause): string => JSON.stringify([file, path])
+
+/** A, B, …, Z, AA, AB, … */
+const letterAt = (index: number): string =>
+  (index >= ALPHABET.length ? letterAt(Math.floor(index / ALPHABET.length) - 1) : '') +
+  (ALPHABET[index % ALPHABET.length] ?? '')
+const ALPHABET = 'ABCDEFGHIJKLMNOPQRSTUVWXYZ'
+
+const lettersOf = (papers: readonly OutOfDate[]): Letters => {
+  const letters = new Map<string, { letter: string; cause: ChangeCause }>()
+  for (const { causes } of papers)
+    for (const cause of [...causes.values()].flat())
+      if (!letters.has(causeKey(cause)))
+        letters.set(causeKey(cause), { letter: letterAt(letters.size), cause })
+  return letters
+}
+
+const causeWords = ({ say }: Frame, letters: Letters, causes: readonly ChangeCause[] | undefined): Inline => {
   if (!causes) return say('printed.cause-unknown')
   if (causes.length === 0) return say('printed.cause-program')
-  const [first, ...rest] = causes.slice(0, MOST_CAUSES).map(({ file, path, before }) => {
-    const fill = { file, path: path.join(' '), before: before ?? '' }
-    if (path.length === 0) return say('printed.cause-file', fill)
-    return say(before === undefined ? 'printed.cause' : 'printed.cause-was', fill)
-  })
-  return rest.reduce((before, next) => say('printed.causes', { before, next }), first as Inline)
+  const [first, ...rest] = causes.map((cause) => plain(letters.get(causeKey(cause))?.letter ?? ''))
+  return rest.reduce((before, next) => say('printed.and', { before, next }), first as Inline)
+}
+
+const plain = (text: string): Inline => ({ text: '[[text]]', fill: { text } })
+
+const causeTable = ({ say }: Frame, letters: Letters): Block => {
+  if (letters.size === 0) return nothing
+  const none = words(say('printed.nothing'))
+  const shown = (name: string, text: string | undefined): Cell =>
+    text === undefined ? none : number(asShown(name, text))
+  return {
+    kind: 'table',
+    style: 'changes',
+    caption: say('printed.causes'),
+    columns: [
+      { head: say('printed.cause'), align: 'left', width: 9 },
+      { head: say('printed.cause-file'), align: 'left', width: 30 },
+      { head: say('printed.cause-path'), align: 'left' },
+      { head: say('printed.was'), align: 'left', width: 17 },
+      { head: say('printed.now'), align: 'left', width: 17 },
+    ],
+    rows: [...letters.values()].map(({ letter, cause: { file, path, before, now } }) => [
+      words(plain(letter)),
+      maker(file),
+      path.length === 0 ? none : maker(path.join(': ')),
+      shown(`cause.${letter}.was`, before),
+      shown(`cause.${letter}.now`, now),
+    ]),
+  }
 }
 
 const rightTable = (frame: Frame, right: PrintedPapers['right']): Block => {
@@ -222,7 +264,7 @@ const rightTable = (frame: Frame, right: PrintedPapers['right']): Block => {
     rows: right.map(({ paper, now }, index) => [
       words(where(paper)),
       words(say('printed.sheet-name', { number: linkTo(now), title: asTitle(now.title) })),
-      number(asShown(`right.${index + 1}.code`, paper.code)),
+      number(asShown(`right.${index + 1}.code`, paper.code, 'code')),
       number(show.narrowDate(`right.${index + 1}.date`, paper.date)),
     ]),
   }
