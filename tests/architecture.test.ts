@@ -25,6 +25,7 @@ const CALCULATORS = [
   'router',
   'tolerance',
   'supply',
+  'revisions',
 ] as const
 
 /** Folder to what it may import: a folder, or one file of it. */
@@ -51,15 +52,18 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
   tolerance: ['numerics', 'findings'],
   // whole coins are shared out of exact fractions
   supply: ['numerics', 'findings', 'units/civil-day.ts', 'units/rational.ts'],
+  revisions: [],
   solids: ['geometry', 'fixtures', 'findings'],
   // what it is asked and what it answers
   solver: ['supply/programme.ts'],
   drawing: ['geometry', 'fixtures', 'router'],
   text: ['units'],
   // of chemistry only the names that a file may use
+  // of revisions only what data of files look like
   schema: [
     'units',
     'diagnostics',
+    'revisions/input-changes.ts',
     'text/glyphs.ts',
     'text/catalogue.ts',
     'text/locale.ts',
@@ -98,8 +102,15 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
   // of print only what a job looks like
   site: ['sheets', 'schema', 'kept-or-made', 'print/job.ts', 'print/fonts.ts'],
   // what is read on a sheet is what the reader of its words makes of them; of labelling only how codes are checked
-  // and of schema what data of files look like
-  revisions: ['sheets', 'schema/input-changes.ts', 'site/markdown.ts', 'labelling/batch-code.ts'],
+  papers: [
+    'sheets',
+    'schema',
+    'diagnostics',
+    'revisions',
+    'site/markdown.ts',
+    'labelling/batch-code.ts',
+    'units/spelling.ts',
+  ],
   print: ['launch/browser-folder.mjs'],
   output: ['launch/lock.mjs', 'launch/process-identity.mjs'],
   launch: [],
@@ -110,7 +121,7 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
     'schema',
     'revisions',
     'sheets',
-    'revisions',
+    'papers',
     'site',
     'text',
     'print',
@@ -152,7 +163,7 @@ const IMPORTERS: Readonly<Record<string, readonly RegExp[]>> = {
   '@sparticuz/chromium': [/^launch\/unpack\.mjs$/],
   'node:fs': [/^schema\/read-(folder|catalogue)\.ts$/, /^(print|output|launch|commands|site)\//],
   'node:fs/promises': [/^schema\/read-folder\.ts$/, /^(print|output|launch|commands|site)\//],
-  'node:crypto': [/^revisions\/shown-sheet\.ts$/, /^launch\//],
+  'node:crypto': [/^papers\/shown-sheet\.ts$/, /^launch\//],
   'node:child_process': [/^(print|launch)\//],
   'node:http': [],
   'node:https': [],
@@ -218,7 +229,7 @@ describe('by hand: the program keeps its rules', () => {
       'findings',
       'site',
       'dxf',
-      'revisions',
+      'papers',
     ]
     // a phone's own clock is what its scripts are for
     expect(

@@ -25,7 +25,7 @@ const printed = async (name: string): Promise<{ text: string; codes: string[] }>
     folder,
     'binder',
     undefined,
-    existsSync(text) ? text : undefined,
+    existsSync(text) ? { text } : {},
   )
   return {
     text: renderDiagnostics(diagnostics, documents, { colour: false }),

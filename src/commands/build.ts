@@ -28,7 +28,7 @@ export const run = async (args: string[], context: Context): Promise<number> => 
   }
   const clock = stages()
   clock.begin('read and compute')
-  const binder = await composeAndTell(options)
+  const binder = await composeAndTell(options, { causes: true })
   if (!binder) return 1
 
   const browser = browserPath()

@@ -4,7 +4,9 @@ import { type BoundBinder, bind, type Proofs } from '../binder/bind.ts'
 import { isShoppingAsked } from '../binder/bind-shopping.ts'
 import { type Diagnostic, hasErrors, type SourceDocument } from '../diagnostics.ts'
 import { keptOrMade } from '../kept-or-made.ts'
-import { type Revised, withRevisions } from '../revisions/revisions.ts'
+import { checkRecords } from '../papers/check-records.ts'
+import { recordedIn } from '../papers/papers.ts'
+import { type Revised, withRevisions } from '../papers/revisions.ts'
 import type { Content } from '../schema/content.ts'
 import { loadContent } from '../schema/load.ts'
 import {
@@ -14,12 +16,14 @@ import {
   readLanguage,
   TEXT_FOLDER,
 } from '../schema/read-catalogue.ts'
-import { readFolder } from '../schema/read-folder.ts'
+import { type FolderFile, readFolder } from '../schema/read-folder.ts'
 import { binderSheets } from '../sheets/binder-sheets.ts'
 import { calendarFile } from '../sheets/cure/calendar-file.ts'
 import { type TaskDay, taskDays } from '../sheets/cure/task-days.ts'
 import { type Frame, frameOf, spokenIn } from '../sheets/frame.ts'
 import type { Sheet, Source } from '../sheets/model.ts'
+import { printedSheet } from '../sheets/printed/printed-sheet.ts'
+import type { PrintedPapers } from '../sheets/printed/types.ts'
 import { routerFilesOf, type WrittenRouterFile } from '../sheets/router/files.ts'
 import { type Show, showIn } from '../sheets/shown.ts'
 import { pageRoom } from '../site/print-job.ts'
@@ -33,6 +37,7 @@ import { proveTrialFrame } from '../solids/trial-frame-proof.ts'
 import { loadSolver } from '../solver/solver.ts'
 import type { Catalogue } from '../text/catalogue.ts'
 import { withDecimalMark } from '../text/locale.ts'
+import { readPapers } from './papers.ts'
 
 export interface Composed {
   readonly diagnostics: readonly Diagnostic[]
@@ -46,6 +51,10 @@ export interface Composed {
     readonly sheets: readonly Sheet[]
     /** what each of them shows, with its revision and code */
     readonly revised: readonly Revised[]
+    /** of what was printed */
+    readonly papers?: PrintedPapers
+    /** as they were read */
+    readonly files: readonly FolderFile[]
     /** dates of all batches, for a calendar program */
     readonly calendar: string
     /** the same by day, for the first page of the site */
@@ -90,8 +99,41 @@ export const compose = async (
   folder: string,
   shown: string,
   words?: (language: string) => Catalogue,
-  text = TEXT_FOLDER,
-): Promise<Composed> => composeFiles(await readFolder(resolve(folder), shown), shown, words, text)
+  { causes = false, text = TEXT_FOLDER }: { readonly causes?: boolean; readonly text?: string } = {},
+): Promise<Composed> => {
+  const read = await readFolder(resolve(folder), shown)
+  const composed = await composeFiles(read, shown, words, text)
+  const { binder } = composed
+  if (!binder?.content.printed) return composed
+  const { printed } = binder.content
+  const ids = binder.sheets.map(({ id }) => id)
+  const { papers, diagnostics, documents } = await readPapers(
+    { folder: resolve(folder), shown, files: read.files },
+    printed.value,
+    binder.revised,
+    causes
+      ? async (files) =>
+          (await composeFiles({ files: [...files], diagnostics: [] }, shown, words, text)).binder?.revised
+      : undefined,
+  )
+  const all = [...composed.diagnostics, ...checkRecords(printed, ids), ...diagnostics]
+  const named = new Map([
+    ...composed.documents,
+    ...documents.map((document): [string, SourceDocument] => [document.file, document]),
+  ])
+  if (hasErrors(all)) return { diagnostics: all, documents: named }
+  const page = printedSheet(binder.frame, papers)
+  return {
+    diagnostics: all,
+    documents: named,
+    binder: {
+      ...binder,
+      files: read.files,
+      papers,
+      sheets: binder.sheets.map((sheet) => (sheet.id === page.id ? page : sheet)),
+    },
+  }
+}
 
 /** The same of files that need not stand in a folder: as they were once, or as they would be after an edit. */
 export const composeFiles = async (
@@ -131,7 +173,14 @@ export const composeFiles = async (
   const { sheets, diagnostics: composing } = sheetsIn(frame, bound.binder)
   diagnostics.push(...composing)
   if (hasErrors(diagnostics)) return { diagnostics, documents }
-  const revised = withRevisions(frame, sheets, [], frameWords(frame), loaded.language)
+  const revised = withRevisions(
+    frame,
+    sheets.filter(({ kind }) => kind !== 'printed'),
+    recordedIn(content.printed?.value),
+    frameWords(frame),
+    loaded.language,
+  )
+  const withCodes = new Map(revised.map(({ sheet }) => [sheet.id, sheet]))
   const calendar = calendarFile(frame, bound.binder, content.shop.value.edition)
   const days = taskDays(frame, bound.binder)
   const routerFiles = routerFilesOf(frame, bound.binder)
@@ -142,7 +191,8 @@ export const composeFiles = async (
       content,
       frame,
       bound: bound.binder,
-      sheets: revised.map(({ sheet }) => sheet),
+      sheets: sheets.map((sheet) => withCodes.get(sheet.id) ?? sheet),
+      files,
       revised,
       calendar,
       days,

@@ -39,8 +39,11 @@ export const verdict = (sheets: readonly Sheet[]): string => {
 }
 
 /** Composes a folder and tells on standard error what is wrong or stopped. @returns nothing when it has mistakes */
-export const composeAndTell = async ({ folder, shown }: Options): Promise<Composed['binder']> => {
-  const { binder, diagnostics, documents } = await compose(folder, shown)
+export const composeAndTell = async (
+  { folder, shown }: Options,
+  looking: { readonly causes?: boolean } = {},
+): Promise<Composed['binder']> => {
+  const { binder, diagnostics, documents } = await compose(folder, shown, undefined, looking)
   process.stderr.write(renderDiagnostics(diagnostics, documents, { colour: colourWanted() }))
   if (binder) sayStops(binder.sheets)
   return binder

@@ -13,6 +13,12 @@ export const COMMANDS = [
     does: 'calls back a lot or a batch on one page (-- LOT)',
     kind: 'program',
   },
+  {
+    name: 'printed',
+    npm: 'npm run printed',
+    does: 'writes down which papers were hung up or taken down',
+    kind: 'program',
+  },
   { name: 'test', npm: 'npm test', does: 'checks the program itself: types, style, tests', kind: 'stages' },
   { name: 'soak', npm: 'npm run soak', does: 'tries the program for long (-- --minutes 10)', kind: 'stages' },
   { name: 'tidy', npm: 'npm run tidy', does: "puts the program's own files in order", kind: 'stages' },

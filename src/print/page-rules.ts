@@ -12,7 +12,7 @@ const FOOT_RULE = 0.5
 /** Distance of the rule from the content box. [mm] */
 const FOOT_CLEARANCE = 1.5
 /** Shares of the foot line for its three words; the two ends are equal, so that no gap opens beside the middle. */
-export const FOOT_SHARES = { end: 0.38, middle: 0.24 } as const
+export const FOOT_SHARES = { end: 0.35, middle: 0.3 } as const
 
 /** Between the page of the sheet and the page of the binder. */
 export const FOOT_SPACER = '  ·  '

@@ -1,5 +1,5 @@
 /** Why a number is another one than on paper: inputs are put back one by one, and what then comes back is their doing. */
-import type { Comparison, InputChange, Inputs } from '../schema/input-changes.ts'
+import type { Comparison, InputChange, Inputs } from './input-changes.ts'
 
 /** By sheet and by name of a value or other mark: what is shown. */
 export type ShownNow = ReadonlyMap<string, ReadonlyMap<string, string>>

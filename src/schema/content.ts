@@ -17,6 +17,7 @@ import type {
   PremixEntry,
   StockLyeEntry,
 } from './materials.ts'
+import type { PrintedFile } from './printed.ts'
 import type { RecipeFile } from './recipe.ts'
 import type { ShopFile } from './shop.ts'
 import type { SourceEntry } from './sources.ts'
@@ -76,4 +77,6 @@ export interface Content {
   readonly markets: ReadonlyMap<string, Placed<MarketFile>>
   readonly builds: ReadonlyMap<string, Placed<BuildFile>>
   readonly pages: readonly PageFile[]
+  /** papers that were printed, and what became of them */
+  readonly printed?: Placed<PrintedFile>
 }

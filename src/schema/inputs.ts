@@ -1,6 +1,6 @@
 /** A maker's files as plain data and back: what is kept of them beside a print, and what an edit would make of them. */
-import type { InputNode, Inputs } from './input-changes.ts'
-import type { FolderFile } from './read-folder.ts'
+import type { InputNode, Inputs } from '../revisions/input-changes.ts'
+import { type FolderFile, RECORDS } from './read-folder.ts'
 import { readYaml } from './yaml.ts'
 
 /**
@@ -12,7 +12,7 @@ import { readYaml } from './yaml.ts'
 export const inputsOf = (files: readonly FolderFile[]): Inputs =>
   new Map(
     files.flatMap(({ file, below, bytes, refused }): [string, InputNode][] => {
-      if (refused) return []
+      if (refused || below.startsWith(`${RECORDS}/`)) return []
       if (!below.endsWith('.yaml')) return [[below, new TextDecoder().decode(bytes)]]
       const { document } = readYaml(file, bytes)
       return document ? [[below, document.data]] : []

@@ -13,8 +13,9 @@ import { marketFile } from './market.ts'
 import { type MaterialsFile, materialsFile } from './materials.ts'
 import { readPage } from './page.ts'
 import { checkPrices, type TypedFile } from './prices.ts'
+import { printedFile } from './printed.ts'
 import { FIRST_LANGUAGE, languagesIn } from './read-catalogue.ts'
-import type { FolderFile } from './read-folder.ts'
+import { type FolderFile, PRINTED } from './read-folder.ts'
 import { type RecipeFile, recipeFile } from './recipe.ts'
 import { checkReferences, type ReadFile } from './references.ts'
 import { valueBelow } from './schema-walk.ts'
@@ -145,6 +146,7 @@ export const loadContent = (
   const markets = folder('markets', marketFile)
   const builds = folder('builds', buildFile)
   const ledgers = folder('stock', ledgerFile)
+  const printed = optional(PRINTED, printedFile)
   const pages: PageFile[] = []
   for (const file of files.filter((candidate) => candidate.below.startsWith('pages/'))) {
     if (file.refused || !wellNamed(file)) continue
@@ -259,6 +261,7 @@ export const loadContent = (
       markets,
       builds,
       pages,
+      ...(printed ? { printed } : {}),
     },
     diagnostics,
     documents,

@@ -27,7 +27,11 @@ const FOLDERS = {
 } as const
 const FILES = ['shop.yaml', 'sources.yaml'] as const
 /** Left alone: what the program itself writes, and what people and their tools keep beside their files. */
-const LEFT_ALONE = new Set(['output', 'recall', 'records', 'README.md', 'node_modules'])
+const LEFT_ALONE = new Set(['output', 'recall', 'README.md', 'node_modules'])
+/** What was printed: a list, and beside it what each paper showed, which is read where it is asked for. */
+export const RECORDS = 'records'
+export const PRINTED = `${RECORDS}/printed.yaml`
+export const KEPT = `${RECORDS}/as-printed`
 
 const MOST_FILES = 5000
 const LARGEST_FILE = 1_000_000 // bytes; a thousand pages of text
@@ -104,7 +108,9 @@ export const readFolder = async (
   for (const name of (await readdir(folder)).sort()) {
     if (name.startsWith('.') || LEFT_ALONE.has(name)) continue
     if (FILES.some((known) => known === name)) await take(name)
-    else if (Object.hasOwn(FOLDERS, name)) {
+    else if (name === RECORDS) {
+      if (await isThere(join(folder, PRINTED))) await take(PRINTED)
+    } else if (Object.hasOwn(FOLDERS, name)) {
       const ending = FOLDERS[name as keyof typeof FOLDERS]
       let inside: string[]
       try {
@@ -171,6 +177,32 @@ export const readFolder = async (
     }
   }
   return { files, diagnostics }
+}
+
+const isThere = (path: string): Promise<boolean> =>
+  stat(path).then(
+    () => true,
+    () => false,
+  )
+
+/**
+ * Files of those names that what was printed is kept in; what is not there is left out, for nobody has to keep it.
+ *
+ * @param folder where the maker's folder is
+ * @param shown  how messages name it
+ */
+export const readKept = async (
+  folder: string,
+  shown: string,
+  names: readonly string[],
+): Promise<FolderFile[]> => {
+  const files: FolderFile[] = []
+  for (const name of names) {
+    const below = `${KEPT}/${name}`
+    const bytes = await readFile(join(folder, below)).catch(() => undefined)
+    if (bytes) files.push({ file: `${shown}/${below}`, below, bytes })
+  }
+  return files
 }
 
 const errorCode = (error: unknown): string => String((error as { code?: unknown }).code)

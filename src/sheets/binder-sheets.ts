@@ -27,6 +27,7 @@ import { labelSheets } from './labels/label-sheets.ts'
 import type { Sheet, Source } from './model.ts'
 import { ownPageSheet } from './own-page-sheet.ts'
 import { pilotSheet } from './pilot-sheet.ts'
+import { printedSheet } from './printed/printed-sheet.ts'
 import { recipeSheet } from './recipe-sheet.ts'
 import { recordPlace } from './record/places.ts'
 import { recordSheet } from './record/record-sheet.ts'
@@ -114,7 +115,8 @@ export const binderSheets = (
     ...supplySheets(frame, binder),
     ...labelSheets(frame, binder),
   ]
-  body.push(...workSheets(frame, binder, body))
+  // the page of printed papers holds its place here: what stands on it follows from all other sheets
+  body.push(...workSheets(frame, binder, body), printedSheet(frame))
   const sheetOf = (id: string): Sheet => {
     const sheet = body.find((one) => one.id === id)
     if (!sheet) throw new Error(`There is no sheet ${id}.`)

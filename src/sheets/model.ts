@@ -45,7 +45,7 @@ export interface Column {
 
 export interface Table {
   readonly kind: 'table'
-  readonly style?: 'plain' | 'weigh' | 'log' | 'checks' | 'saw'
+  readonly style?: 'plain' | 'weigh' | 'log' | 'checks' | 'saw' | 'changes'
   readonly caption?: Inline
   readonly columns: readonly Column[]
   readonly rows: readonly (readonly Cell[])[]

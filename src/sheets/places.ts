@@ -28,6 +28,7 @@ export const PLACES = {
   'log-wires': { id: 'records/wires', number: '12.4' },
   'log-care': { id: 'records/care', number: '12.5' },
   'log-accidents': { id: 'records/accidents', number: '12.6' },
+  printed: { id: 'printed', number: '12.7' },
 } as const satisfies Record<string, Place>
 
 export type PlaceKey = keyof typeof PLACES

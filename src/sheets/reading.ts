@@ -49,6 +49,8 @@ export const READINGS = {
   trouble: DESK,
   release: DESK,
   record: DESK,
+  // carried through the shop on a board, with a pencil
+  printed: DESK,
   // cut out at the desk; what stands on strip and tab is set by the width of the binder
   front: DESK,
   page: DESK,

@@ -37,9 +37,8 @@ export const printJob = (shop: ShopFile, frame: Frame, sheets: readonly Sheet[],
         inner: `${shop.name} · ${inlineWords(sheet.title)}`,
         middle: inlineWords(
           say('frame.revision-foot', {
-            revision: sheet.code
-              ? say('code.foot', { revision: sheet.revision, code: sheet.code })
-              : sheet.revision,
+            // a code has the revision in it
+            revision: sheet.code ?? sheet.revision,
             issued: sheet.issued,
           }),
         ),

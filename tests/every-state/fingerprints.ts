@@ -1,6 +1,6 @@
 /** Two papers of one sheet have one fingerprint if, and only if, they read the same, in every state of a binder. */
 import { beforeAll, describe, expect, it } from 'vitest'
-import { visibleText } from '../revisions/visible.ts'
+import { visibleText } from '../papers/visible.ts'
 import { builtPages } from '../sites/built-pages.ts'
 import { everyState, PATIENCE } from './composed.ts'
 

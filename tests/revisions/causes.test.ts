@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest'
 import { composeFiles } from '../../src/commands/compose.ts'
 import { findCauses, type ShownNow } from '../../src/revisions/causes.ts'
-import { compareInputs, type InputNode, type Inputs } from '../../src/schema/input-changes.ts'
+import { compareInputs, type InputNode, type Inputs } from '../../src/revisions/input-changes.ts'
 import { filesOf, inputsOf } from '../../src/schema/inputs.ts'
 import { type FolderFile, readFolder } from '../../src/schema/read-folder.ts'
 import { BATCH, editedDemo, withoutCutters } from '../sites/edited-demo.ts'

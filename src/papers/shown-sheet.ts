@@ -118,7 +118,8 @@ export const fingerprintOf = (shown: ShownSheet): string => {
 /** Raised when a fingerprint is taken of something else: every paper is then another one. */
 const FORMAT = 1
 
-export const sha256 = (text: string): string => createHash('sha256').update(text, 'utf8').digest('hex')
+export const sha256 = (content: string | Uint8Array): string =>
+  createHash('sha256').update(content).digest('hex')
 
 interface Spoken {
   readonly text: string
@@ -184,7 +185,7 @@ const sentenceLabel = (line: string, name: string): string => {
     return '…'
   })
   const place = text.indexOf(HERE)
-  const shown = text.replace(HERE, '…')
+  const shown = text.replace(HERE, OWN_GAP)
   if (shown.length <= LONGEST_LABEL) return shown
   const from = Math.max(0, Math.min(place - LONGEST_LABEL / 2, shown.length - LONGEST_LABEL))
   const first = from === 0 ? 0 : shown.indexOf(' ', from) + 1
@@ -193,6 +194,8 @@ const sentenceLabel = (line: string, name: string): string => {
   return `${first > 0 ? '… ' : ''}${cut.slice(0, last > 0 ? last : cut.length)}${last < cut.length ? ' …' : ''}`
 }
 const HERE = '\uE001'
+/** Where the value itself stands; others are dots. */
+const OWN_GAP = '__'
 
 /** `base.length.2` as somebody may read it who looks for it in the drawing. */
 const measureName = (name: string): string => name.replace(/[.:/-]+/g, ' ')
@@ -233,9 +236,9 @@ const writeBlock = (write: Writer, block: Block): void => {
         const named = cells.findIndex(({ text }) => filledLine(text, () => '') !== '' && text !== BOX)
         const first = named < 0 ? '' : bare(cells[named] as Spoken)
         line(cells, (at) =>
-          [at === named ? '' : first, heads[at] ? bare(heads[at]) : '', at === named ? first : '']
-            .filter((one, place, all) => one !== '' && all.indexOf(one) === place)
-            .join(', '),
+          at === named
+            ? first
+            : [first, heads[at] ? bare(heads[at]) : ''].filter((one) => one !== '').join(', '),
         )
       }
       return

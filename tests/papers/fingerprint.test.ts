@@ -1,6 +1,6 @@
 /** A fingerprint is another one if, and only if, somebody who holds the paper reads something else on it. */
 import { beforeAll, describe, expect, it } from 'vitest'
-import { fingerprintOf, shownSheet } from '../../src/revisions/shown-sheet.ts'
+import { fingerprintOf, shownSheet } from '../../src/papers/shown-sheet.ts'
 import type { Sheet } from '../../src/sheets/model.ts'
 import { buildPages } from '../../src/site/build-pages.ts'
 import { frameWords, siteData } from '../../src/site/site-data.ts'

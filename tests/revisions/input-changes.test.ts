@@ -1,7 +1,7 @@
 /** Two versions of a folder's data: what is named as changed, and every mixture of the two. */
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { compareInputs, type InputNode, type Inputs, inputText } from '../../src/schema/input-changes.ts'
+import { compareInputs, type InputNode, type Inputs, inputText } from '../../src/revisions/input-changes.ts'
 
 const folder = (files: Record<string, InputNode>): Inputs => new Map(Object.entries(files))
 

@@ -1,0 +1,66 @@
+/** Writes a maker's records: whole files or none, one writer at a time, nothing of theirs lost. */
+import {
+  closeSync,
+  existsSync,
+  fsyncSync,
+  mkdirSync,
+  openSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  writeSync,
+} from 'node:fs'
+import { dirname, join } from 'node:path'
+import { takeLock } from '../launch/lock.mjs'
+import { explainRefusal, OutputError } from './output-error.ts'
+
+/** The file with all of its text, or as it was: whoever looks meanwhile, or after a crash, never sees half of it. */
+const writeWhole = (path: string, content: string | Uint8Array): void => {
+  mkdirSync(dirname(path), { recursive: true })
+  const beside = `${path}.new`
+  const file = openSync(beside, 'w')
+  try {
+    const bytes = typeof content === 'string' ? new TextEncoder().encode(content) : content
+    for (let at = 0; at < bytes.length; ) at += writeSync(file, bytes, at)
+    fsyncSync(file)
+  } finally {
+    closeSync(file)
+  }
+  renameSync(beside, path)
+}
+
+/**
+ * Adds to a list of records, and keeps files beside it.
+ *
+ * @param folder of the records, there or not
+ * @param kept   by name below the folder; what is there already under this name stays as it is
+ * @param list   the list: its name, and its new text from the old one
+ * @throws OutputError when somebody else writes, or the place refuses
+ */
+export const addToRecords = async (
+  folder: string,
+  kept: ReadonlyMap<string, string | Uint8Array>,
+  list: { readonly name: string; readonly text: (before: string | undefined) => string },
+): Promise<void> => {
+  const path = join(folder, list.name)
+  try {
+    mkdirSync(folder, { recursive: true })
+    const lock = await takeLock(join(folder, '.being-written'))
+    if (!lock.held)
+      throw new OutputError(
+        `${folder} is being written by another run (process ${lock.holder.pid}). Wait until it has ended, then start again.`,
+      )
+    try {
+      const text = list.text(existsSync(path) ? readFileSync(path, 'utf8') : undefined)
+      for (const [name, content] of kept)
+        if (!existsSync(join(folder, name))) writeWhole(join(folder, name), content)
+      // last: what the list names is there
+      writeWhole(path, text)
+    } finally {
+      rmSync(`${path}.new`, { force: true })
+      lock.release()
+    }
+  } catch (error) {
+    throw explainRefusal(error, folder, [folder])
+  }
+}

@@ -1,0 +1,175 @@
+/** What is different between a paper and its sheet as it is now: numbers by name, lines by their words, drawings. */
+import type { ShownLine, ShownSheet, ShownValue } from '../sheets/printed/shown-types.ts'
+import type { ChangedLine, ChangedValue, SheetChanges } from '../sheets/printed/types.ts'
+import { filledLine, namesIn } from './line-text.ts'
+
+/** Units of what somebody may be hurt by who weighs, heats or waits by an old paper. */
+const HURTS = new Set(['kg', 'K'])
+
+/** A step's number stands before its words: all of them move when one is put in. */
+const STEP = /^\d+\.\t/
+
+interface Line extends ShownLine {
+  /** as it is read */
+  readonly full: string
+  /** without values and numbers of steps: what is compared */
+  readonly bare: string
+}
+
+/**
+ * Lists all that is read otherwise.
+ *
+ * A value is followed by its name; one that has another name by now is known by its label. Lines are compared
+ * without their values, so that a line with other numbers in it is told as numbers.
+ */
+export const changesOf = (before: ShownSheet, now: ShownSheet): SheetChanges => {
+  const values = changedValues(before, now)
+  const told = new Set(values.map(({ name }) => name))
+  const { lines, renumbered } = changedLines(linesOf(before), linesOf(now), told)
+  return {
+    ...(before.number === now.number ? {} : { number: { before: before.number, now: now.number } }),
+    ...(before.title === now.title ? {} : { title: { before: before.title, now: now.title } }),
+    language: before.language !== now.language,
+    values,
+    lines:
+      before.section === now.section
+        ? lines
+        : [{ before: before.section, now: now.section, safety: false }, ...lines],
+    drawings: changedDrawings(before, now),
+    renumbered,
+  }
+}
+
+export const hurts = ({ values, lines }: SheetChanges): boolean =>
+  [...values, ...lines].some(({ safety }) => safety)
+
+/** A line as it is read: values in their places, a gap between cells. */
+export const fullLine = (line: string, values: ReadonlyMap<string, string>): string =>
+  filledLine(line, (name) => values.get(name) ?? '').replaceAll('\t', ' · ')
+
+const changedValues = (before: ShownSheet, now: ShownSheet): ChangedValue[] => {
+  const nowByName = new Map(now.values.map((value) => [value.name, value]))
+  const beforeByName = new Map(before.values.map((value) => [value.name, value]))
+  const fresh = now.values.filter(({ name }) => !beforeByName.has(name))
+  const renamed = new Map<string, ShownValue>()
+  const taken = new Set<ShownValue>()
+  for (const value of before.values) {
+    if (nowByName.has(value.name)) continue
+    const other = fresh.find((one) => !taken.has(one) && one.label === value.label && one.unit === value.unit)
+    if (!other) continue
+    renamed.set(value.name, other)
+    taken.add(other)
+  }
+  const changed: ChangedValue[] = []
+  for (const value of before.values) {
+    const other = nowByName.get(value.name) ?? renamed.get(value.name)
+    if (other?.shown === value.shown) continue
+    changed.push({
+      name: other?.name ?? value.name,
+      label: other?.label ?? value.label,
+      before: value.shown,
+      ...(other ? { now: other.shown } : {}),
+      safety: HURTS.has(value.unit) || HURTS.has(other?.unit ?? ''),
+    })
+  }
+  for (const value of fresh)
+    if (!taken.has(value))
+      changed.push({ name: value.name, label: value.label, now: value.shown, safety: HURTS.has(value.unit) })
+  return changed
+}
+
+const linesOf = ({ lines, values }: ShownSheet): Line[] => {
+  const shown = new Map(values.map((value) => [value.name, value.shown]))
+  return lines.map((line) => ({
+    ...line,
+    full: fullLine(line.text, shown),
+    bare: filledLine(line.text.replace(STEP, ''), () => '…'),
+  }))
+}
+
+const changedLines = (
+  before: readonly Line[],
+  now: readonly Line[],
+  told: ReadonlySet<string>,
+): { readonly lines: ChangedLine[]; readonly renumbered: boolean } => {
+  const lines: ChangedLine[] = []
+  let renumbered = false
+  let [at, to] = [0, 0]
+  const between = (nextBefore: number, nextNow: number): void => {
+    while (at < nextBefore || to < nextNow) {
+      const old = at < nextBefore ? before[at++] : undefined
+      const fresh = to < nextNow ? now[to++] : undefined
+      lines.push(lineChange(old, fresh))
+    }
+  }
+  for (const [inBefore, inNow] of common(
+    before.map(({ bare }) => bare),
+    now.map(({ bare }) => bare),
+  )) {
+    between(inBefore, inNow)
+    const [old, fresh] = [before[inBefore], now[inNow]]
+    at = inBefore + 1
+    to = inNow + 1
+    if (!old || !fresh || old.full === fresh.full) continue
+    const withoutStep = (line: Line): string => line.full.replace(/^\d+\. · /, '')
+    if (withoutStep(old) === withoutStep(fresh)) renumbered = true
+    // numbers that are told by their names are not told again with the whole line
+    else if (!namesIn(fresh.text).some((name) => told.has(name))) lines.push(lineChange(old, fresh))
+  }
+  between(before.length, now.length)
+  return { lines, renumbered }
+}
+
+const lineChange = (before: Line | undefined, now: Line | undefined): ChangedLine => ({
+  ...(before ? { before: before.full } : {}),
+  ...(now ? { now: now.full } : {}),
+  safety: before?.about !== undefined || now?.about !== undefined,
+})
+
+const changedDrawings = (before: ShownSheet, now: ShownSheet): string[] => {
+  const had = new Set(before.drawings.map(({ hash }) => hash))
+  const has = new Set(now.drawings.map(({ hash }) => hash))
+  const fresh = now.drawings.filter(({ hash }) => !had.has(hash)).map(({ label }) => label)
+  const gone = before.drawings.filter(({ hash }) => !has.has(hash)).map(({ label }) => label)
+  if (fresh.length > 0 || gone.length > 0) return [...new Set([...fresh, ...gone])]
+  const inOrder = before.drawings.every(({ hash }, index) => now.drawings[index]?.hash === hash)
+  return inOrder && before.drawings.length === now.drawings.length
+    ? []
+    : now.drawings.map(({ label }) => label)
+}
+
+/** The most cells of a table of common lines; beyond it all lines between the equal ends are told. */
+const MOST_COMPARED = 4_000_000
+
+/** Places of a longest common subsequence, in both lists. */
+const common = (a: readonly string[], b: readonly string[]): [number, number][] => {
+  let head = 0
+  while (head < a.length && head < b.length && a[head] === b[head]) head += 1
+  let tail = 0
+  while (
+    tail < a.length - head &&
+    tail < b.length - head &&
+    a[a.length - 1 - tail] === b[b.length - 1 - tail]
+  )
+    tail += 1
+  const places: [number, number][] = Array.from({ length: head }, (_, index) => [index, index])
+  const [rows, columns] = [a.length - head - tail, b.length - head - tail]
+  if (rows * columns <= MOST_COMPARED) {
+    const width = columns + 1
+    const lengths = new Uint16Array((rows + 1) * width)
+    const length = (i: number, j: number): number => lengths[i * width + j] ?? 0
+    for (let i = rows - 1; i >= 0; i -= 1)
+      for (let j = columns - 1; j >= 0; j -= 1)
+        lengths[i * width + j] =
+          a[head + i] === b[head + j]
+            ? length(i + 1, j + 1) + 1
+            : Math.max(length(i + 1, j), length(i, j + 1))
+    for (let i = 0, j = 0; i < rows && j < columns; ) {
+      if (a[head + i] === b[head + j]) places.push([head + i++, head + j++])
+      else if (length(i + 1, j) >= length(i, j + 1)) i += 1
+      else j += 1
+    }
+  }
+  for (let index = tail; index > 0; index -= 1) places.push([a.length - index, b.length - index])
+  return places
+}

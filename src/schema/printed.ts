@@ -1,0 +1,53 @@
+/** records/printed.yaml: papers that were printed, where they went, and which were taken down. */
+import { z } from 'zod'
+import { count, date, oneOf, report, words } from './fields.ts'
+
+/** Papers that came into the shop or left it; papers that are no more. */
+export const HUNG = ['filed', 'laminated', 'given-away'] as const
+export const REMOVED = ['taken-down', 'gone'] as const
+
+const paper = z.strictObject({
+  sheet: words({ max: 200 }),
+  revision: count({ min: 1, max: 9999 }),
+  code: words({ max: 20 }),
+  shows: words({ max: 64 })
+    .optional()
+    .describe('The first figures of what tells two papers of one sheet apart.'),
+})
+
+const entry = z
+  .strictObject({
+    date: date(),
+    how: oneOf([...HUNG, ...REMOVED]).describe('What became of the papers.'),
+    where: words({ max: 80 }).optional().describe('Where they hang, or who has them.'),
+    by: words({ max: 60 }).optional(),
+    sheets: z.array(paper).min(1).max(5000),
+  })
+  .superRefine((one, context) => {
+    if (REMOVED.some((how) => how === one.how)) return
+    if (one.where === undefined)
+      report(context, {
+        code: 'name-missing',
+        message: '"where" is missing here',
+        advice: 'Say where the papers hang or lie, for example "where: wall by the scale".',
+      })
+    for (const [index, { shows }] of one.sheets.entries())
+      if (shows === undefined)
+        report(context, {
+          code: 'name-missing',
+          message: '"shows" is missing here',
+          advice:
+            'It tells two papers of one sheet apart: copy the whole line as "npm run printed" writes it, or let it write the entry.',
+          path: ['sheets', index],
+        })
+  })
+
+export const printedFile = z.strictObject({
+  entries: z
+    .array(entry)
+    .max(100_000)
+    .describe('One for each time that papers were printed or removed, in order.'),
+})
+
+export type PrintedFile = z.output<typeof printedFile>
+export type PrintedEntry = z.output<typeof entry>
