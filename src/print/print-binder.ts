@@ -13,7 +13,7 @@ import {
   checkRequests,
   checkScales,
 } from './gates.ts'
-import { completeInPage, type FootWords, fitFootInPage, inspectInPage, installInPage } from './in-page.ts'
+import { completeInPage, type FootWords, fitFootInPage, fitInPage, inspectInPage, installInPage } from './in-page.ts'
 import type { PrintBrowser, PrintedBinder, PrintJob, PrintSheet } from './job.ts'
 import { pdfLibrary } from './libraries.ts'
 import { contentSize } from './page-layout.ts'
@@ -76,13 +76,12 @@ export async function printWith(
       job,
       await page.evaluate(fitFootInPage, { words: footWords(job), points: FOOT_FONT_SIZE }),
     )
-    const inspection = await page.evaluate(inspectInPage, {
-      sheets: job.sheets.map((sheet) => ({
-        anchor: sheet.anchor,
-        contentHeight: contentSize(job, sheet).height,
-      })),
-      anchors,
-    })
+    const sheets = job.sheets.map((sheet) => ({
+      anchor: sheet.anchor,
+      contentHeight: contentSize(job, sheet).height,
+    }))
+    await page.evaluate(fitInPage, { sheets })
+    const inspection = await page.evaluate(inspectInPage, { sheets, anchors })
     checkRequests(inspection.outside)
     checkInspection(job, inspection)
 

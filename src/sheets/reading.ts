@@ -111,6 +111,16 @@ export const seenAngle = (points: number, distance: number): number =>
 const POINTS_A_METRE = 72 / 0.0254 // 1/72 in, exact
 const ROUNDING = 1e-6 // pt
 
+/** Of a sheet that must fit a page and would not: the lower end of the range that its angle is in. */
+export const tightTypeSizes = (kind: ReadingKind): TypeSizes => {
+  const { distance, angle } = READINGS[kind]
+  const least = angle >= LEAST_PREFERRED ? LEAST_PREFERRED : LEAST_ANGLE
+  return {
+    text: typeSize({ distance, angle: least }),
+    small: typeSize({ distance, angle: Math.min(least, SMALL) }),
+  }
+}
+
 export const typeSizes = (kind: ReadingKind): TypeSizes => {
   const { distance, angle } = READINGS[kind]
   return { text: typeSize({ distance, angle }), small: typeSize({ distance, angle: Math.min(angle, SMALL) }) }

@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import { fontFaceCss } from '../print/fonts.ts'
-import { READINGS, type ReadingKind, typeSizes } from '../sheets/reading.ts'
+import { READINGS, type ReadingKind, type TypeSizes, tightTypeSizes, typeSizes } from '../sheets/reading.ts'
 
 const SHARED = ['tokens', 'type', 'blocks', 'cards', 'drawing'] as const
 
@@ -14,8 +14,10 @@ export const style = (name: string): string =>
 const readingCss = (): string =>
   (Object.keys(READINGS) as ReadingKind[])
     .map((kind) => {
-      const { text, small } = typeSizes(kind)
-      return `.read-${kind} { --text-size: ${text}pt; --text-small: ${small}pt }`
+      const [usual, tight] = [typeSizes(kind), tightTypeSizes(kind)]
+      const rule = (of: string, { text, small }: TypeSizes): string =>
+        `.read-${kind}${of} { --text-size: ${text}pt; --text-small: ${small}pt }`
+      return [rule('', usual), ...(tight.text < usual.text ? [rule('.tighter', tight)] : [])].join('\n')
     })
     .join('\n')
 
