@@ -13,7 +13,14 @@ import {
   checkRequests,
   checkScales,
 } from './gates.ts'
-import { completeInPage, type FootWords, fitFootInPage, fitInPage, inspectInPage, installInPage } from './in-page.ts'
+import {
+  completeInPage,
+  type FootWords,
+  fitFootInPage,
+  fitInPage,
+  inspectInPage,
+  installInPage,
+} from './in-page.ts'
 import type { PrintBrowser, PrintedBinder, PrintJob, PrintSheet } from './job.ts'
 import { pdfLibrary } from './libraries.ts'
 import { contentSize } from './page-layout.ts'

@@ -112,8 +112,7 @@ export const loadContent = (
     })
     return undefined
   }
-  const wellNamed = (file: FolderFile): boolean => {
-    const key = keyOf(file)
+  const wellNamed = (file: FolderFile, key = keyOf(file)): boolean => {
     if (file.refused || /^[a-z0-9]+(-[a-z0-9]+)*$/.test(key)) return true
     unread.add(file.below.replace(/\/.*$/, ''))
     diagnostics.push({
@@ -147,14 +146,10 @@ export const loadContent = (
   const builds = folder('builds', buildFile)
   const ledgers = folder('stock', ledgerFile)
   const printed = optional(PRINTED, printedFile)
-  const pages: PageFile[] = []
-  for (const file of files.filter((candidate) => candidate.below.startsWith('pages/'))) {
-    if (file.refused || !wellNamed(file)) continue
-    const page = readPage(file, keyOf(file))
-    diagnostics.push(...page.diagnostics)
-    if (page.document) documents.set(file.file, page.document)
-    if (page.page) pages.push(page.page)
-  }
+  const pages = readPages(
+    files.filter(({ below, refused }) => below.startsWith('pages/') && !refused),
+    { language: spoken.binder, languages, wellNamed, diagnostics, documents },
+  )
 
   const sources = entries(sourcesPlaced, 'sources', sourcesPlaced?.value.sources)
   const fats = merge(materials, 'fats', (file) => file.fats, diagnostics)
@@ -311,6 +306,64 @@ const languagesNamed = ({ value, document }: Placed<ShopFile>, languages: readon
           },
         ],
   )
+
+/** `pages/NAME.md`; a `pages/NAME.es.md` beside it takes its place in that language. */
+const readPages = (
+  files: readonly FolderFile[],
+  {
+    language,
+    languages,
+    wellNamed,
+    diagnostics,
+    documents,
+  }: {
+    readonly language: string
+    readonly languages: readonly string[]
+    readonly wellNamed: (file: FolderFile, key: string) => boolean
+    readonly diagnostics: Diagnostic[]
+    readonly documents: Map<string, SourceDocument>
+  },
+): PageFile[] => {
+  /** by their names, each by the language that it is in; under none of them for all languages */
+  const found = new Map<string, Map<string | undefined, PageFile>>()
+  for (const file of files) {
+    const name = keyOf(file)
+    const [, base = name, given] = /^(.*)\.([a-z]{2}(?:-[A-Za-z]+)?)$/.exec(name) ?? []
+    if (!wellNamed(file, base)) continue
+    if (given !== undefined && !languages.includes(given)) {
+      diagnostics.push({
+        severity: 'error',
+        code: 'translation-unknown',
+        file: file.file,
+        path: '',
+        message: `"${given}" is no language of this program`,
+        advice: `Name the page ${base}.md, or after one of: ${languages.join(', ')}.`,
+      })
+      continue
+    }
+    const page = readPage(file, base)
+    diagnostics.push(...page.diagnostics)
+    if (page.document) documents.set(file.file, page.document)
+    const versions = found.get(base) ?? new Map<string | undefined, PageFile>()
+    found.set(base, versions)
+    if (page.page) versions.set(given, page.page)
+  }
+  return [...found.values()].flatMap((versions): PageFile[] => {
+    const page = versions.get(language) ?? versions.get(undefined)
+    if (page) return [page]
+    const [other] = versions.values()
+    if (other)
+      diagnostics.push({
+        severity: 'error',
+        code: 'translation-missing',
+        file: other.file,
+        path: '',
+        message: `This page is not there in ${language}, the language of the binder`,
+        advice: `Put a page ${other.key}.${language}.md beside it, or name it ${other.key}.md, which stands for all languages.`,
+      })
+    return []
+  })
+}
 
 const isOnLabels = ({ below }: FolderFile): boolean => below === 'shop.yaml' || below.startsWith('recipes/')
 

@@ -268,7 +268,7 @@ describe('by hand: the emergency card', () => {
     const binder = await composeEdited({
       'shop.yaml': [
         [
-          '  - who: Ambulance\n    reach: write your own number here before the first batch',
+          '  - who: { en: Ambulance, es: Ambulancia }\n    reach:\n      en: write your own number here before the first batch\n      es: escriba aquí su número antes de la primera tanda',
           '  - who: Ambulance\n    reach: 555 01 12, gate 3',
         ],
       ],

@@ -134,7 +134,9 @@ describe('by hand: what a maker types is text, never markup', () => {
     const odd = `A <b>bold</b> "shop" & *stars* [[edition]] \\u003c`
     const edits = {
       'shop.yaml': [['name: Withy Corner Soap Shed', `name: '${odd}'`]],
-      'recipes/hearth.yaml': [['title: Hearth bar', `title: 'R <i>x</i> **bold** [[no]]'`]],
+      'recipes/hearth.yaml': [
+        ['title: { en: Hearth bar, es: Pastilla del hogar }', `title: 'R <i>x</i> **bold** [[no]]'`],
+      ],
     } as const
     // the shop's name stands on every drawing: those of a mould are enough
     const { frame, sheets } = await composeEdited(isSoak ? edits : withoutCutters(edits))

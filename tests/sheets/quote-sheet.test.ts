@@ -46,8 +46,8 @@ describe('by hand: the demo’s quote', () => {
   test('says of what has no price that it is not in the sum', async () => {
     const binder = await composeEdited({
       'materials/hardware.yaml': [
-        ['  epoxy:', '  # epoxy:'],
-        ['  hook-and-eye:', '  # hook-and-eye:'],
+        [/ {2}epoxy:\n( {4}.*\n)+/, ''],
+        [/ {2}hook-and-eye:\n( {4}.*\n)+/, ''],
       ],
     })
     const foot = (sheetOf(binder, QUOTE).blocks.sums as Table).foot?.[0] ?? []

@@ -3,16 +3,17 @@ import { readdirSync, readFileSync } from 'node:fs'
 import { join, relative } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { type BoundBinder, bind } from '../../src/binder/bind.ts'
+import { keptOrMade } from '../../src/kept-or-made.ts'
 import type { Content } from '../../src/schema/content.ts'
 import { type Loaded, loadContent } from '../../src/schema/load.ts'
 import { readCatalogue } from '../../src/schema/read-catalogue.ts'
 import { binderSheets } from '../../src/sheets/binder-sheets.ts'
-import { frameOf } from '../../src/sheets/frame.ts'
+import { type Frame, frameOf, spokenIn } from '../../src/sheets/frame.ts'
 import type { Sheet } from '../../src/sheets/model.ts'
-import { showIn } from '../../src/sheets/shown.ts'
+import { type Show, showIn } from '../../src/sheets/shown.ts'
+import type { Catalogue } from '../../src/text/catalogue.ts'
 
 const base = fileURLToPath(new URL('../diagnostics/base/', import.meta.url))
-const english = readCatalogue('en')
 
 /** Its files by their path below the folder, fresh each time. */
 export const smallBinderFiles = (): Map<string, string> =>
@@ -61,17 +62,31 @@ export const loadFiles = (files: ReadonlyMap<string, string>, shown = ''): Loade
     'binder',
   )
 
+const catalogues = new Map<string, Catalogue>()
+const catalogueOf = (language: string): Catalogue =>
+  keptOrMade(catalogues, 9, language, () => readCatalogue(language))
+
+const showOf = ({ locale }: Catalogue): Show =>
+  showIn({ length: 'mm', denominator: 16, temperature: 'C' }, locale)
+
 /** What its sheets are composed in. */
-export const frame = frameOf(
-  english,
-  showIn({ length: 'mm', denominator: 16, temperature: 'C' }, english.locale),
-  'Alder Yard',
-  { width: 176, height: 267 },
-  '2027-01-04',
-  new Map(),
-)
+const frameIn = (words: Catalogue, onLabel: Catalogue): Frame =>
+  frameOf(
+    words,
+    showOf(words),
+    'Alder Yard',
+    { width: 176, height: 267 },
+    '2027-01-04',
+    new Map(),
+    spokenIn(onLabel, showOf(onLabel)),
+  )
+
+export const frame = frameIn(catalogueOf('en'), catalogueOf('en'))
 
 export const bindAndCompose = (content: Content): { binder: BoundBinder; sheets: readonly Sheet[] } => {
   const { binder } = bind(content)
-  return { binder, sheets: binderSheets(frame, binder, 'first-angle').sheets }
+  const { language } = content.shop.value
+  const isEnglish = language === 'en' && content.onLabels.language === 'en'
+  const own = isEnglish ? frame : frameIn(catalogueOf(language), catalogueOf(content.onLabels.language))
+  return { binder, sheets: binderSheets(own, binder, 'first-angle').sheets }
 }

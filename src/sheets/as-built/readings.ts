@@ -291,6 +291,7 @@ const IN = '\u00a0\u00a0'
 function typedLines(frame: Frame, groups: readonly ReadingGroup[]): readonly TypedLine[] {
   const plain = (text: string): TypedLine => ({ letters: '', line: { text: '[[text]]', fill: { text } } })
   const lines: TypedLine[] = [plain('as-built:')]
+  const inFile = { ...frame, show: frame.show.inFiles }
   let before: readonly string[] = []
   for (const { letter, readings } of groups) {
     const steps = readings[0].path.split(': ')
@@ -303,7 +304,7 @@ function typedLines(frame: Frame, groups: readonly ReadingGroup[]): readonly Typ
     const fill = Object.fromEntries(
       readings.map((one, index) => [
         `size-${index}`,
-        sizeOf(frame, one, `${nameOf(one)}.typed`, one.found ?? one.drawn),
+        sizeOf(inFile, one, `${nameOf(one)}.typed`, one.found ?? one.drawn),
       ]),
     )
     const sizes = Object.keys(fill).map((name) => `[[${name}]]`)

@@ -106,7 +106,7 @@ export const typedTable = (frame: Frame, { trial }: BoundTrialFrame): Table => {
       [maker('wires:'), number(show.count('trial.wires', input.wires)), words(say('trial.type.wires'))],
       [
         maker('width:'),
-        number(show.wholeSize('trial.block.width.typed', input.block.width)),
+        number(show.inFiles.wholeSize('trial.block.width.typed', input.block.width)),
         words(say('trial.type.width')),
       ],
     ],
