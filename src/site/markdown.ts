@@ -94,9 +94,16 @@ export const withFiles = (html: string): string =>
     '<a class="file" href="../$1">$2</span></a>',
   )
 
-/** Tables of a page of the site, each in a box of its own that scrolls when the table is wider than a phone. */
+/** Tables and drawings of a page of the site, each in a box of its own that scrolls when it is wider than a phone. */
 export const withScrollers = (html: string): string =>
-  html.replace(/<table\b/g, '<div class="scroller"><table').replaceAll('</table>', '</table></div>')
+  html
+    .replace(/<table\b/g, '<div class="scroller"><table')
+    .replaceAll('</table>', '</table></div>')
+    .replace(
+      // a figure is one already for those who listen; the printer is told once more
+      /<figure class="drawing" role="group">\s*(<svg\b[\s\S]*?<\/svg>)(?=\s*<figcaption)/g,
+      '<figure class="drawing"><div class="scroller of-drawing">$1</div>',
+    )
 
 /** References of a page of the site, where sheets have pages of their own: what is not on this one is on another. */
 export const withLinks = (html: string, hrefs: Readonly<Record<string, string>>): string =>

@@ -6,7 +6,7 @@ import { dataScript } from './scripts.ts'
 const SAID = {
   today: 'site.today', tomorrow: 'site.tomorrow', nothingToday: 'site.nothing-today', nextDay: 'site.next-day', planOver: 'site.plan-over',
   earlier: 'site.earlier', later: 'site.later', searchHint: 'site.search-hint', found: 'site.found', foundOne: 'site.found-one', foundFirst: 'site.found-first',
-  foundNone: 'site.found-none', searchMissing: 'site.search-missing', inSection: 'site.in-section', wideTable: 'site.wide-table', wideDrawing: 'site.wide-drawing',
+  foundNone: 'site.found-none', searchMissing: 'site.search-missing', inSection: 'site.in-section', searchSame: 'site.search-same', wideTable: 'site.wide-table', wideDrawing: 'site.wide-drawing',
 } as const // biome-ignore format: a table reads better in rows
 
 /** Words of `assets/words.js`. */

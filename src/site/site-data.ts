@@ -16,7 +16,7 @@ const WORDS = {
   'evidence-computed': 'frame.evidence.computed', 'evidence-common-practice': 'frame.evidence.common-practice',
   skip: 'site.skip', allPages: 'site.all-pages', inHurry: 'site.in-hurry', due: 'site.due', dueHow: 'site.due-how', dueNone: 'site.due-none',
   batches: 'site.batches', batchesNone: 'site.batches-none', stopped: 'site.stopped', allSheets: 'site.all-sheets', sections: 'site.sections',
-  files: 'site.files', calendarFile: 'site.calendar-file', search: 'site.search', results: 'site.results', previous: 'site.previous',
+  files: 'site.files', calendarFile: 'site.calendar-file', search: 'site.search', previous: 'site.previous',
   next: 'site.next', neighbours: 'site.neighbours', print: 'site.print', printHow: 'site.print-how',
 } as const // biome-ignore format: a table reads better in rows
 

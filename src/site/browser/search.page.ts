@@ -31,7 +31,7 @@ if (box && input && count && list) {
     script.src = `${up}assets/search-index.js`
     script.onload = () => {
       if (!globalThis.kettleSearch) return
-      find = searcher(globalThis.kettleSearch)
+      find = searcher(globalThis.kettleSearch, said('searchSame'))
       look()
     }
     script.onerror = () => {

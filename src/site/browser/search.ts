@@ -1,7 +1,7 @@
 /** Looks something up in the list for searching. */
-import MiniSearch, { type AsPlainObject, type SearchResult } from 'minisearch'
+import MiniSearch, { type AsPlainObject, type Query, type SearchResult } from 'minisearch'
 import { lineReader, type SearchData, unpacked } from './search-data.ts'
-import { INDEX_OPTIONS, SEARCH_OPTIONS, termsOf } from './search-terms.ts'
+import { INDEX_OPTIONS, SEARCH_OPTIONS, termsAsked, termsOf } from './search-terms.ts'
 
 export interface Found {
   readonly number: string
@@ -17,21 +17,34 @@ export interface Found {
 /** Letters of a snippet. */
 const LONGEST = 120
 
-/** @returns a function that finds places, best first */
-export const searcher = (data: SearchData): ((query: string) => readonly Found[]) => {
+/**
+ * @param same what is written in two ways: `NaOH = sodium hydroxide; …`
+ * @returns a function that finds places, best first
+ */
+export const searcher = (data: SearchData, same = ''): ((query: string) => readonly Found[]) => {
   const index = MiniSearch.loadJS(
     { ...data.index, index: data.terms.map(unpacked) } as unknown as AsPlainObject,
     {
       ...INDEX_OPTIONS,
     },
   )
+  const pairs = same.split(';').map((pair) => pair.split('=').map((side) => termsAsked(side).join(' ')))
+  const inOtherWords = (query: string): string[] => {
+    const terms = termsAsked(query)
+    const other = terms.map((term) => pairs.find(([short]) => short === term)?.[1] ?? term)
+    return other.some((term, index) => term !== terms[index]) ? [other.join(' ')] : []
+  }
   const lineAt = lineReader(data.lines)
   return (query) => {
-    const all = index.search(query, { ...SEARCH_OPTIONS, combineWith: 'AND' })
+    const asked: Query = { combineWith: 'OR', queries: [query, ...inOtherWords(query)].map(allOf) }
+    const all = index.search(asked)
     const results = all.length > 0 ? all : index.search(query, { ...SEARCH_OPTIONS, combineWith: 'OR' })
     return results.flatMap((result) => foundIn(data, lineAt, result) ?? [])
   }
 }
+
+/** Every word of a query must be there. */
+const allOf = (query: string): Query => ({ ...SEARCH_OPTIONS, combineWith: 'AND', queries: [query] })
 
 const foundIn = (
   data: SearchData,

@@ -21,19 +21,25 @@ if (alone && setsMargins()) {
   alone.querySelector('button')?.addEventListener('click', () => window.print())
 }
 
+/** Letters of a name that is read out before what it names. */
+const LONGEST = 80
+
 /** A box that scrolls is a place of its own for the keyboard and for those who listen; one that does not is none. */
 const mark = (box: HTMLElement): void => {
-  const name = said(box.classList.contains('drawing') ? 'wideDrawing' : 'wideTable')
-  const words = box.querySelector('caption, figcaption')?.textContent?.trim()
-  if (box.scrollWidth > box.clientWidth + 1) {
-    box.tabIndex = 0
-    box.setAttribute('role', 'region')
-    box.setAttribute('aria-label', words ? `${name}: ${words}` : name)
-  } else {
-    box.removeAttribute('tabindex')
-    box.removeAttribute('role')
-    box.removeAttribute('aria-label')
+  if (box.scrollWidth <= box.clientWidth + 1) {
+    for (const name of ['tabindex', 'role', 'aria-label']) box.removeAttribute(name)
+    return
   }
+  const isDrawing = box.classList.contains('of-drawing')
+  const name = said(isDrawing ? 'wideDrawing' : 'wideTable', { number: boxes.indexOf(box) + 1 })
+  const named = isDrawing ? box.parentElement?.querySelector('figcaption') : box.querySelector('caption')
+  const words = named?.textContent?.replace(/\s+/g, ' ').trim() ?? ''
+  box.tabIndex = 0
+  box.setAttribute('role', 'region')
+  box.setAttribute(
+    'aria-label',
+    words === '' ? name : `${name}: ${words.length > LONGEST ? `${words.slice(0, LONGEST)}…` : words}`,
+  )
 }
 const boxes = [...document.querySelectorAll<HTMLElement>('.scroller')]
 const watching = new ResizeObserver((seen) => {
