@@ -147,7 +147,9 @@ const start = (place: HTMLElement, sheet: HTMLElement): void => {
 
   const bring = (element: HTMLElement): void => {
     const { top, bottom } = element.getBoundingClientRect()
-    if (top >= 0 && bottom <= innerHeight - bar.element.offsetHeight) return
+    // the bar of the site stands above what is read
+    const covered = Number.parseFloat(getComputedStyle(document.documentElement).scrollPaddingTop) || 0
+    if (top >= covered && bottom <= innerHeight - bar.element.offsetHeight) return
     const still = matchMedia('(prefers-reduced-motion: reduce)').matches
     element.scrollIntoView({ block: 'start', behavior: still ? 'auto' : 'smooth' })
   }
