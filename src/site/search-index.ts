@@ -23,7 +23,7 @@ export const searchData = (sheets: readonly Sheet[], pages: readonly Page[]): Se
       documents.push({
         id: stretches.length,
         // the first stretch stands for its sheet: its number, its name, the day in its name
-        number: anchor === sheet.anchor ? `${sheet.number} ${sheet.id}` : '',
+        number: anchor === sheet.anchor ? `${sheet.number} ${sheet.id.replaceAll('/', ' ')}` : '',
         title: inlineWords(sheet.title),
         heading,
         text: lines.join('\n'),
