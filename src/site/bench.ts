@@ -5,6 +5,7 @@ import type { Frame } from '../sheets/frame.ts'
 import type { Sheet, Step, Value, Wait } from '../sheets/model.ts'
 import type { BenchData, BenchStep, BenchWait, BenchWord, Duration } from './browser/bench/data.ts'
 
+/** By the names that its script knows; without the words of a wait, which are its sheet's. */
 const WORDS = {
   paper: 'bench.paper', refused: 'bench.refused', dark: 'bench.dark', awake: 'bench.awake', silent: 'bench.silent',
   held: 'bench.held', stopped: 'bench.stopped', stoppedTimers: 'bench.stopped-timers',
@@ -19,15 +20,17 @@ const WORDS = {
   again: 'bench.again', clear: 'bench.clear', clearAsk: 'bench.clear-ask', onPhone: 'bench.on-phone', bar: 'bench.bar',
 } as const satisfies Record<BenchWord, string> // biome-ignore format: a table reads better in rows
 
+/** Names in `words.js` with keys of phrases. */
+export const benchWords: Readonly<Record<string, string>> = Object.fromEntries(
+  Object.entries(WORDS).map(([name, key]) => [`bench/${name}`, key]),
+)
+
 export const benchData = (frame: Frame, sheet: Sheet): BenchData => ({
   store: `${frame.shopName}/${sheet.id}`,
   print: printOf(sheet),
   isStopped: sheet.stopped !== undefined,
   clock: frame.show.clock,
   steps: sheet.stopped ? [] : stepsOf(sheet),
-  words: Object.fromEntries(
-    Object.entries(WORDS).map(([name, key]) => [name, frame.say(key).text]),
-  ) as BenchData['words'],
 })
 
 /**

@@ -1,5 +1,6 @@
 /** What scripts say: phrases of the catalogue as they stand, placeholders and all, under the names that scripts know. */
 import type { Frame } from '../sheets/frame.ts'
+import { benchWords } from './bench.ts'
 import { dataScript } from './scripts.ts'
 
 /** Name in a script to key of a phrase; `browser/words.ts` fills the placeholders. */
@@ -13,5 +14,7 @@ const SAID = {
 export const scriptWords = ({ say }: Frame): string =>
   dataScript(
     'kettleWords',
-    Object.fromEntries(Object.entries(SAID).map(([name, key]) => [name, say(key).text])),
+    Object.fromEntries(
+      Object.entries({ ...SAID, ...benchWords }).map(([name, key]) => [name, say(key).text]),
+    ),
   )

@@ -227,9 +227,17 @@ describe('by hand: the next step', () => {
       const caution = document.querySelector('[data-step="stand"] .step-caution') as HTMLElement
       const bar = document.querySelector('.bench-bar') as HTMLElement
       const { top, bottom } = caution.getBoundingClientRect()
-      return { top, bottom, bar: bar.getBoundingClientRect().top, focus: document.activeElement?.tagName }
+      const above = document.querySelector('.site-bar')?.getBoundingClientRect().bottom
+      return {
+        top,
+        bottom,
+        above,
+        bar: bar.getBoundingClientRect().top,
+        focus: document.activeElement?.tagName,
+      }
     })
-    expect(place.top).toBeGreaterThanOrEqual(0)
+    expect(place.above).toBeGreaterThan(0)
+    expect(place.top).toBeGreaterThanOrEqual(place.above ?? 0)
     expect(place.bottom).toBeLessThanOrEqual(place.bar)
     // what is heard: the tick, then the next step, its caution before its words
     expect(await phone.text('.bench-heard')).toMatch(
@@ -421,6 +429,16 @@ describe('by hand: the page at the bench', () => {
       await phone.page.setViewport({ width, height: 740, isMobile: true, hasTouch: true })
       const found = await phone.page.evaluate(() => ({
         wide: document.documentElement.scrollWidth,
+        // a tick stands beside its words, not on them
+        covered: [...document.querySelectorAll('[data-step], [data-row]')].flatMap((item) => {
+          const words = item.querySelector('.action, .bench-what, [id^="bench-action"]')
+          const box = item.querySelector('.bench-tick')?.getBoundingClientRect()
+          const range = document.createRange()
+          range.selectNodeContents(words as Element)
+          const text = range.getBoundingClientRect()
+          if (!box || text.width < 20) return [item.id]
+          return box.right <= text.left || box.left >= text.right ? [] : [item.id]
+        }),
         targets: [...document.querySelectorAll('.bench-tick, .bench-only button, .bench-next')].map((one) => {
           const box = one.getBoundingClientRect()
           return { what: one.textContent, height: box.height, width: box.width }
@@ -428,6 +446,7 @@ describe('by hand: the page at the bench', () => {
       }))
       expect(found.wide).toBeLessThanOrEqual(width)
       expect(found.targets.length).toBeGreaterThan(50)
+      expect(found.covered).toEqual([])
       expect(found.targets.filter((one) => one.height < TOUCH || one.width < TOUCH)).toEqual([])
     }
   })

@@ -7,7 +7,8 @@ import { headOf } from './bench/head.ts'
 import { type Item, itemsOf, whenTapped } from './bench/items.ts'
 import { type Kept, openStore, type Tick } from './bench/store.ts'
 import { clockTime, inOrder, stateOf, type Timer } from './bench/timers.ts'
-import { type Bench, momentParts, sayer, type Ticking, waitParts } from './bench/waits.ts'
+import { type Bench, momentParts, type Ticking, waitParts } from './bench/waits.ts'
+import { said as siteSaid } from './words.ts'
 
 /** ms; a wet glove taps twice */
 const BOUNCE = 400
@@ -22,28 +23,27 @@ const start = (place: HTMLElement, sheet: HTMLElement): void => {
   const print = sheet.dataset.fingerprint ?? data.print
   const language = document.documentElement.lang
   const store = openStore(data.store, print)
-  const say = sayer(data.words)
-  const items = itemsOf(sheet, data)
+  const items = itemsOf(sheet, data, said)
   const clock = (moment: number): string => clockTime(moment, Date.now(), { clock: data.clock, language })
   const tickOf = (item: Item): Tick | undefined => store.now().ticks[item.name]
   const openHoldBefore = (item: Item): Item | undefined =>
     items.slice(0, items.indexOf(item)).find((one) => one.isHold && !tickOf(one))
   const holdWords = (hold: Item): string =>
-    hold.step ? say('holdOpen', { number: hold.step.number }) : say('readOpen')
+    hold.step ? said('holdOpen', { number: hold.step.number }) : said('readOpen')
 
   const heard = made('div', { class: 'bench-only bench-heard', role: 'status' })
-  const bar = barOf(say)
-  const head = headOf(place, say, textOf(sheet.querySelector('[data-hold] .stamp-heading')), data.isStopped)
+  const bar = barOf(said)
+  const head = headOf(place, said, textOf(sheet.querySelector('[data-hold] .stamp-heading')), data.isStopped)
 
   const bench: Bench = {
-    say,
+    said,
     clock,
     print,
     timers: () => store.now().timers,
     moments: () => store.now().moments,
     begin: (wait) => begin(wait),
     acknowledge: (timer) => acknowledge(timer),
-    stop: (timer) => removed(timer, say('timerStopped', { what: timer.words })),
+    stop: (timer) => removed(timer, said('timerStopped', { what: timer.words })),
     note: (name) => change((kept) => withMoment(kept, name, { at: Date.now(), print })),
     earlier: (name) =>
       change((kept) => {
@@ -54,7 +54,7 @@ const start = (place: HTMLElement, sheet: HTMLElement): void => {
     itemOfMoment: (name) =>
       items.find(({ element }) => element.querySelector(`[data-moment="${CSS.escape(name)}"]`)),
     goTo: (item) => goTo(item),
-    remark: () => (isSilent() ? say('silent') : isAwake() ? say('awake') : say('dark')),
+    remark: () => (isSilent() ? said('silent') : isAwake() ? said('awake') : said('dark')),
   }
 
   const change = (edit: (kept: Kept) => Kept): void => {
@@ -77,7 +77,7 @@ const start = (place: HTMLElement, sheet: HTMLElement): void => {
   const toggle = (item: Item): void => {
     const before = tickOf(item)
     setTick(item, before ? undefined : { at: Date.now(), what: item.what })
-    const words = before ? say('unticked', { what: item.what }) : say('ticked', { what: item.what })
+    const words = before ? said('unticked', { what: item.what }) : said('ticked', { what: item.what })
     const hold = before ? undefined : openHoldBefore(item)
     const next = before || hold ? undefined : openAfter(item)
     bar.tell(
@@ -109,7 +109,7 @@ const start = (place: HTMLElement, sheet: HTMLElement): void => {
 
   const acknowledge = (timer: Timer): void => {
     const { passed, moments } = stateOf(timer, Date.now())
-    if (passed >= moments.length) removed(timer, `${say('seen')}: ${timer.words}`)
+    if (passed >= moments.length) removed(timer, `${said('seen')}: ${timer.words}`)
     else
       change((kept) => ({
         ...kept,
@@ -143,11 +143,13 @@ const start = (place: HTMLElement, sheet: HTMLElement): void => {
     bring(first.element)
   }
   const againWords = (first: Item, last: Item): string =>
-    say('again', { from: first.step?.number ?? '', to: last.step?.number ?? '' })
+    said('again', { from: first.step?.number ?? '', to: last.step?.number ?? '' })
 
   const bring = (element: HTMLElement): void => {
     const { top, bottom } = element.getBoundingClientRect()
-    if (top >= 0 && bottom <= innerHeight - bar.element.offsetHeight) return
+    // the bar of the site stands above what is read
+    const covered = Number.parseFloat(getComputedStyle(document.documentElement).scrollPaddingTop) || 0
+    if (top >= covered && bottom <= innerHeight - bar.element.offsetHeight) return
     const still = matchMedia('(prefers-reduced-motion: reduce)').matches
     element.scrollIntoView({ block: 'start', behavior: still ? 'auto' : 'smooth' })
   }
@@ -248,7 +250,7 @@ const start = (place: HTMLElement, sheet: HTMLElement): void => {
     render()
     const first = inOrder(store.now().timers, now)[0]
     if (isNew && first)
-      heard.textContent = `${first.words}: ${say('now', { time: clock(stateOf(first, now).since ?? now) })}`
+      heard.textContent = `${first.words}: ${said('now', { time: clock(stateOf(first, now).since ?? now) })}`
   }
 
   let tapped = -BOUNCE
@@ -269,8 +271,8 @@ const start = (place: HTMLElement, sheet: HTMLElement): void => {
     return isTooSoon
   }
 
-  const clear = button(say('clear'), { class: 'bench-quiet' }, () => {
-    if (!confirm(say('clearAsk'))) return
+  const clear = button(said('clear'), { class: 'bench-quiet' }, () => {
+    if (!confirm(said('clearAsk'))) return
     store.clear()
     render()
   })
@@ -302,6 +304,9 @@ const withMoment = (kept: Kept, name: string, moment: Kept['moments'][string]): 
   moments: { ...kept.moments, [name]: moment },
   timers: kept.timers.map((timer) => (timer.since === name ? { ...timer, start: moment.at } : timer)),
 })
+
+/** Words of the catalogue, by the names that `site/bench.ts` gives them. */
+const said: Bench['said'] = (word, fill) => siteSaid(`bench/${word}`, fill)
 
 const place = document.getElementById('bench')
 const sheet = document.querySelector<HTMLElement>('section.sheet')

@@ -38,13 +38,13 @@ export interface Bar {
   readonly title: (next: Item, items: readonly Item[], isLeftOut: boolean) => string
 }
 
-export const barOf = (say: Bench['say']): Bar => {
+export const barOf = (said: Bench['said']): Bar => {
   const told = made('div', { class: 'bench-told' })
   const list = made('div', { class: 'bench-timers' })
   const nextPlace = made('div', { class: 'bench-next-place' })
   const element = made(
     'section',
-    { class: 'bench-only bench-bar', 'aria-label': say('bar') },
+    { class: 'bench-only bench-bar', 'aria-label': said('bar') },
     told,
     list,
     nextPlace,
@@ -56,16 +56,16 @@ export const barOf = (say: Bench['say']): Bar => {
   ).observe(element)
 
   const title: Bar['title'] = (next, items, isLeftOut) => {
-    if (next.kind === 'read') return say('nextRead')
-    if (next.place) return say(isLeftOut ? 'leftOutRow' : 'nextRow', next.place)
+    if (next.kind === 'read') return said('nextRead')
+    if (next.place) return said(isLeftOut ? 'leftOutRow' : 'nextRow', next.place)
     const fill = { number: next.step?.number ?? '', count: countOf(items) }
-    if (next.isHold) return say(isLeftOut ? 'leftOutHold' : 'nextHold', fill)
-    return say(isLeftOut ? 'leftOut' : 'next', fill)
+    if (next.isHold) return said(isLeftOut ? 'leftOutHold' : 'nextHold', fill)
+    return said(isLeftOut ? 'leftOut' : 'next', fill)
   }
 
   const nextPart = ({ items, next, last, bench }: BarShown): Node[] => {
     if (items.length === 0) return []
-    if (!next) return [made('p', { class: 'bench-done' }, say('done', { count: countOf(items) }))]
+    if (!next) return [made('p', { class: 'bench-done' }, said('done', { count: countOf(items) }))]
     const isLeftOut = last !== undefined && items.indexOf(next) < items.indexOf(last)
     const link = made(
       'a',
@@ -95,10 +95,10 @@ export const barOf = (say: Bench['say']): Bar => {
     return timers.length === 0
       ? []
       : [
-          made('ul', { 'aria-label': say('timers') }, ...all.map((part) => part.element)),
+          made('ul', { 'aria-label': said('timers') }, ...all.map((part) => part.element)),
           ...(hidden > 0
             ? [
-                button(say('more', { count: hidden }), { class: 'bench-quiet', 'data-key': 'more' }, () => {
+                button(said('more', { count: hidden }), { class: 'bench-quiet', 'data-key': 'more' }, () => {
                   isUnfolded = true
                   redraw()
                 }),
@@ -125,7 +125,7 @@ export const barOf = (say: Bench['say']): Bar => {
           'p',
           {},
           hold ? button(hold.words, { class: 'bench-hold' }, hold.go) : made('span', {}, words),
-          button(say('undo'), { class: 'bench-undo' }, () => {
+          button(said('undo'), { class: 'bench-undo' }, () => {
             told.replaceChildren()
             undo()
           }),

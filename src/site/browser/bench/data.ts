@@ -8,7 +8,6 @@ export interface BenchData {
   readonly isStopped: boolean
   readonly clock: '24-hour' | 'am-pm'
   readonly steps: readonly BenchStep[]
-  readonly words: Readonly<Record<BenchWord, string>>
 }
 
 export interface BenchStep {

@@ -1,6 +1,7 @@
 /** What is ticked on a sheet, in the order of the paper: steps, rows that are weighed or fetched, what must be read first. */
 import type { BenchData, BenchStep } from './data.ts'
 import { copied, made, textOf } from './elements.ts'
+import type { Bench } from './waits.ts'
 
 export interface Item {
   /** known by it in the phone's store */
@@ -24,18 +25,18 @@ export interface Item {
 
 const SHORT = 90
 
-export const itemsOf = (sheet: HTMLElement, data: BenchData): Item[] =>
+export const itemsOf = (sheet: HTMLElement, data: BenchData, said: Bench['said']): Item[] =>
   [...sheet.querySelectorAll<HTMLElement>('[data-step], [data-row]')].flatMap((element) => {
     const { step, row } = element.dataset
     if (step !== undefined) {
       const known = data.steps.find(({ name }) => name === step)
-      return known ? [stepItem(element, known, data)] : []
+      return known ? [stepItem(element, known, said)] : []
     }
     if (row === undefined) return []
-    return [element instanceof HTMLTableRowElement ? rowItem(element, row, data) : readItem(element, row)]
+    return [element instanceof HTMLTableRowElement ? rowItem(element, row, said) : readItem(element, row)]
   })
 
-const stepItem = (element: HTMLElement, step: BenchStep, data: BenchData): Item => {
+const stepItem = (element: HTMLElement, step: BenchStep, said: Bench['said']): Item => {
   const action = element.querySelector('.action') as HTMLElement
   const number = made('span', { id: `bench-number-${step.name}`, class: 'bench-number' }, String(step.number))
   action.id = `bench-action-${step.name}`
@@ -50,7 +51,7 @@ const stepItem = (element: HTMLElement, step: BenchStep, data: BenchData): Item 
     check,
     isHold: step.isHold,
     step,
-    what: shortened(filled(data.words.step, { number: String(step.number), text: textOf(action) })),
+    what: shortened(said('step', { number: String(step.number), text: textOf(action) })),
     caution: element.querySelector<HTMLElement>('.step-caution'),
     content: () => copied(action),
     remark,
@@ -58,7 +59,7 @@ const stepItem = (element: HTMLElement, step: BenchStep, data: BenchData): Item 
 }
 
 /** Its cells get the heads of their columns, since on a phone a row stands by itself. */
-const rowItem = (element: HTMLTableRowElement, row: string, data: BenchData): Item => {
+const rowItem = (element: HTMLTableRowElement, row: string, said: Bench['said']): Item => {
   const table = element.closest('table') as HTMLTableElement
   table.classList.add('bench-rows')
   const heads = [...table.querySelectorAll('thead th')].map(textOf)
@@ -94,7 +95,7 @@ const rowItem = (element: HTMLTableRowElement, row: string, data: BenchData): It
     check,
     isHold: false,
     place: { head: main?.dataset.head ?? '', row: rows.indexOf(element) + 1, rows: rows.length },
-    what: shortened(filled(data.words.row, { text: textOf(what), main: textOf(main) })),
+    what: shortened(said('row', { text: textOf(what), main: textOf(main) })),
     caution: null,
     content: () => [
       ...(what ? copied(what) : []),
@@ -144,9 +145,6 @@ const remarkBelow = (element: HTMLElement): HTMLElement => {
   element.append(remark)
   return remark
 }
-
-export const filled = (words: string, fill: Readonly<Record<string, string | number>>): string =>
-  words.replace(/\[\[([^\]]+)\]\]/g, (all, name: string) => String(fill[name.trim()] ?? all))
 
 const shortened = (text: string): string =>
   text.length <= SHORT ? text : `${text.slice(0, SHORT).replace(/\s+\S*$/, '')} …`

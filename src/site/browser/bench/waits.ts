@@ -1,13 +1,13 @@
 /** At each step: timers for what it waits for, and the times that are noted at it. */
 import type { BenchWait, BenchWord } from './data.ts'
 import { button, type Child, made, strongWords, textOf } from './elements.ts'
-import { filled, type Item } from './items.ts'
+import type { Item } from './items.ts'
 import type { Moment } from './store.ts'
 import { leftText, stateOf, type Timer } from './timers.ts'
 
 /** What the page does when something here is pressed, and what it knows. */
 export interface Bench {
-  readonly say: (word: BenchWord, fill?: Readonly<Record<string, string | number>>) => string
+  readonly said: (word: BenchWord, fill?: Readonly<Record<string, string | number>>) => string
   /** on the shop's clock, as seen from now */
   readonly clock: (moment: number) => string
   readonly print: string
@@ -50,15 +50,15 @@ const offer = (wait: BenchWait, bench: Bench): Child[] => {
     return [
       name,
       button(
-        bench.say('noteFirst', { number: place.step?.number ?? '' }),
+        bench.said('noteFirst', { number: place.step?.number ?? '' }),
         { class: 'bench-quiet', 'data-key': `wait:${wait.name}` },
         () => bench.goTo(place),
       ),
     ]
   }
   const words = wait.every
-    ? bench.say('startEvery', { time: wait.every.shown })
-    : bench.say('start', { time: durations(wait) })
+    ? bench.said('startEvery', { time: wait.every.shown })
+    : bench.said('start', { time: durations(wait) })
   return [
     name,
     button(
@@ -67,7 +67,7 @@ const offer = (wait: BenchWait, bench: Bench): Child[] => {
       () => bench.begin(wait),
     ),
     ...(since
-      ? [made('span', { class: 'bench-small' }, bench.say('counts', { time: bench.clock(since.at) }))]
+      ? [made('span', { class: 'bench-small' }, bench.said('counts', { time: bench.clock(since.at) }))]
       : []),
   ]
 }
@@ -88,15 +88,15 @@ export const timerPart = (
   const ticking: Ticking[] = []
   if (!isRinging && next !== undefined) {
     const show: Ticking = (at) => {
-      const text = bench.say('left', { time: leftText(next - at) })
+      const text = bench.said('left', { time: leftText(next - at) })
       if (left.textContent !== text) left.textContent = text
     }
     show(now)
     ticking.push(show)
   } else left.textContent = nowText(timer, bench, now)
   const act = isRinging
-    ? button(bench.say('seen'), { class: 'bench-seen' }, () => bench.acknowledge(timer))
-    : button(bench.say('stop'), { class: 'bench-quiet' }, () => bench.stop(timer))
+    ? button(bench.said('seen'), { class: 'bench-seen' }, () => bench.acknowledge(timer))
+    : button(bench.said('stop'), { class: 'bench-quiet' }, () => bench.stop(timer))
   act.dataset.key = `${where === 'step' ? 'wait' : 'bar'}:${timer.name}`
   act.setAttribute('aria-label', `${act.textContent}: ${timer.words}`)
   const element = made(
@@ -106,7 +106,9 @@ export const timerPart = (
     left,
     act,
     made('span', { class: 'bench-small' }, whenText(timer, bench, now)),
-    ...(timer.print === bench.print ? [] : [made('span', { class: 'bench-small' }, bench.say('otherPrint'))]),
+    ...(timer.print === bench.print
+      ? []
+      : [made('span', { class: 'bench-small' }, bench.said('otherPrint'))]),
     ...(where === 'step' && bench.remark() !== ''
       ? [made('span', { class: 'bench-small' }, bench.remark())]
       : []),
@@ -120,18 +122,18 @@ const nowText = (timer: Timer, bench: Bench, now: number): string => {
   const { since = now, next } = stateOf(timer, now)
   const time = bench.clock(since)
   return isWindow(timer) && next !== undefined
-    ? bench.say('nowOpen', { time, until: bench.clock(next) })
-    : bench.say('now', { time })
+    ? bench.said('nowOpen', { time, until: bench.clock(next) })
+    : bench.said('now', { time })
 }
 
 /** By the clock: both ends of a window, the end of what comes again, what comes next. */
 const whenText = (timer: Timer, bench: Bench, now: number): string => {
   const { moments, next } = stateOf(timer, now)
   const last = bench.clock(moments.at(-1) ?? now)
-  if (timer.every) return bench.say('each', { time: timer.every.shown, until: last })
+  if (timer.every) return bench.said('each', { time: timer.every.shown, until: last })
   if (isWindow(timer))
-    return bench.say('between', { from: bench.clock(moments[0] ?? now), until: last, to: last })
-  return next === undefined ? '' : bench.say('until', { until: bench.clock(next) })
+    return bench.said('between', { from: bench.clock(moments[0] ?? now), until: last, to: last })
+  return next === undefined ? '' : bench.said('until', { until: bench.clock(next) })
 }
 
 export const momentParts = (item: Item, bench: Bench): Child[] => {
@@ -142,13 +144,15 @@ export const momentParts = (item: Item, bench: Bench): Child[] => {
     const noted = bench.moments()[name]
     const key = { 'data-key': `moment:${name}` }
     if (!noted) {
-      const words = blanks.length === 1 ? bench.say('note') : `${bench.say('note')}: ${label}`
+      const words = blanks.length === 1 ? bench.said('note') : `${bench.said('note')}: ${label}`
       return [
         made(
           'div',
           { class: 'bench-moment' },
-          button(words, { class: 'bench-note', 'aria-label': `${bench.say('note')}: ${label}`, ...key }, () =>
-            bench.note(name),
+          button(
+            words,
+            { class: 'bench-note', 'aria-label': `${bench.said('note')}: ${label}`, ...key },
+            () => bench.note(name),
           ),
         ),
       ]
@@ -162,25 +166,19 @@ export const momentParts = (item: Item, bench: Bench): Child[] => {
         made(
           'span',
           { class: 'bench-noted' },
-          ...strongWords(bench.say(noted.print === bench.print ? 'noted' : 'notedOther', { time })),
+          ...strongWords(bench.said(noted.print === bench.print ? 'noted' : 'notedOther', { time })),
         ),
         button(
-          bench.say('earlier'),
-          { class: 'bench-quiet', 'aria-label': `${bench.say('earlier')}: ${label}`, ...key },
+          bench.said('earlier'),
+          { class: 'bench-quiet', 'aria-label': `${bench.said('earlier')}: ${label}`, ...key },
           () => bench.earlier(name),
         ),
         button(
-          bench.say('noteOff'),
-          { class: 'bench-quiet', 'aria-label': `${bench.say('noteOff')}: ${label}` },
+          bench.said('noteOff'),
+          { class: 'bench-quiet', 'aria-label': `${bench.said('noteOff')}: ${label}` },
           () => bench.noteOff(name),
         ),
       ),
     ]
   })
 }
-
-/** Words of the catalogue for the page: filled where they have placeholders. */
-export const sayer =
-  (words: Readonly<Record<BenchWord, string>>): Bench['say'] =>
-  (word, fill = {}) =>
-    filled(words[word], fill)
