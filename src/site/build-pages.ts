@@ -24,6 +24,8 @@ export interface SiteData {
 export interface SitedSheet {
   readonly sheet: Sheet
   readonly file: string
+  /** for a camera: what is on the paper, as a drawing; of cards only */
+  readonly scan?: string
 }
 
 const root = fileURLToPath(new URL('../../', import.meta.url))

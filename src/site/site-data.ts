@@ -1,7 +1,10 @@
 /** What the templates get: the sheets, and the words that frame them. */
+
+import { inlineWords } from '../sheets/compose.ts'
 import type { Frame } from '../sheets/frame.ts'
 import type { Inline, Sheet } from '../sheets/model.ts'
 import type { SiteData } from './build-pages.ts'
+import { qrSvg, scannedText } from './qr.ts'
 
 const WORDS = {
   sheet: 'frame.sheet', revision: 'frame.revision', code: 'code.code', issued: 'frame.issued', pages: 'frame.pages',
@@ -16,6 +19,17 @@ const WORDS = {
 export const frameWords = ({ say }: Pick<Frame, 'say'>): SiteData['words'] =>
   Object.fromEntries(Object.entries(WORDS).map(([name, key]): [string, Inline] => [name, say(key)]))
 
+/** What a camera reads off a card: whose it is, which sheet, which revision, and its code. */
+const scanOf = ({ say, shopName }: Frame, sheet: Sheet): string => {
+  const lines = [
+    shopName,
+    `${sheet.number} ${inlineWords(sheet.title)}`,
+    inlineWords(say('code.scan-revision', { revision: sheet.revision })),
+    sheet.code?.shown ?? '',
+  ]
+  return qrSvg(scannedText(lines, [0, 1]), inlineWords(say('code.scan-label')))
+}
+
 export const siteData = (
   frame: Frame,
   sheets: readonly Sheet[],
@@ -24,7 +38,11 @@ export const siteData = (
 ): SiteData => ({
   language,
   title: frame.say('frame.binder-title', { shop: frame.shopName }),
-  sheets: sheets.map((sheet) => ({ sheet, file: `sheets/${sheet.anchor}.html` })),
+  sheets: sheets.map((sheet) => ({
+    sheet,
+    file: `sheets/${sheet.anchor}.html`,
+    ...(sheet.kind === 'card' && sheet.code ? { scan: scanOf(frame, sheet) } : {}),
+  })),
   hrefs: Object.fromEntries(sheets.map((sheet) => [sheet.anchor, `${sheet.anchor}.html`])),
   words: frameWords(frame),
   printStyles,
