@@ -148,6 +148,7 @@ const IMPORTERS: Readonly<Record<string, readonly RegExp[]>> = {
   'fastest-levenshtein': [/^schema\//, /^units\/spelling\.ts$/],
   'fraction.js': [/^units\//],
   picocolors: [/^diagnostics\.ts$/],
+  uqr: [/^site\/qr\.ts$/],
   '@11ty/eleventy': [/^site\/build-pages\.ts$/],
   'markdown-it': [/^site\/markdown\.ts$/],
   'markdown-it-container': [/^site\/markdown\.ts$/, /^site\/markdown-it-container\.d\.ts$/],

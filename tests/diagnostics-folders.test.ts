@@ -88,7 +88,7 @@ function sources(folder: string): string[] {
     .filter((entry) => entry.isFile() && entry.name.endsWith('.ts'))
     .map((entry) => join(entry.parentPath, entry.name))
     .filter((path) =>
-      /\/(schema|units|commands)\/|own-page-sheet\.ts$|binder\/(bind|bind-stock|as-built-limits)\.ts$/.test(
+      /\/(schema|units|commands)\/|own-page-sheet\.ts$|papers\/(check-records|kept-text)\.ts$|binder\/(bind|bind-stock|as-built-limits)\.ts$/.test(
         path,
       ),
     )

@@ -62,7 +62,7 @@ export function sheetCode(idHash: string, revision: number, fingerprint: string)
  *
  *     Σ value · 2^place ≡ 1 (mod 37)
  *
- * Dashes, spaces and small letters do not count; in the revision, which is all figures, O is 0 and I or L is 1.
+ * Dashes, spaces and small letters do not count; in the revision, which is all figures, O is 0 and I is 1.
  * One wrong character, or two neighbours that changed places, are always found.
  *
  * @source iso-7064
@@ -75,7 +75,7 @@ export function readSheetCode(typed: string): SheetCodeRead {
   const revision = plain
     .slice(OF_ID, OF_ID + length)
     .replace(/O/g, '0')
-    .replace(/[IL]/g, '1')
+    .replace(/I/g, '1')
   const content = plain.slice(-TAIL)
   const whole = sheet + revision + content
   for (const [at, letter] of [...whole].entries()) {

@@ -51,6 +51,8 @@ export interface SitedSheet {
   readonly styles: readonly string[]
   /** of a sheet that is followed at the bench: what its script knows, as JSON */
   readonly bench?: string
+  /** for a camera: what is on the paper, as a drawing; of cards only */
+  readonly scan?: string
 }
 
 const root = fileURLToPath(new URL('../../', import.meta.url))

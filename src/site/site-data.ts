@@ -6,6 +6,7 @@ import type { Inline, Sheet } from '../sheets/model.ts'
 import { PLACES } from '../sheets/places.ts'
 import { benchData } from './bench.ts'
 import type { SiteData, SitedSheet } from './build-pages.ts'
+import { qrSvg, scannedText } from './qr.ts'
 
 const WORDS = {
   sheet: 'frame.sheet', revision: 'frame.revision', code: 'code.code', issued: 'frame.issued', pages: 'frame.pages',
@@ -71,6 +72,17 @@ export const stylesOfKinds = (): readonly string[] => [
 export const frameWords = ({ say }: Pick<Frame, 'say'>): SiteData['words'] =>
   Object.fromEntries(Object.entries(WORDS).map(([name, key]): [string, Inline] => [name, say(key)]))
 
+/** What a camera reads off a card: whose it is, which sheet, which revision, and its code. */
+const scanOf = ({ say, shopName }: Frame, sheet: Sheet): string => {
+  const lines = [
+    shopName,
+    `${sheet.number} ${inlineWords(sheet.title)}`,
+    inlineWords(say('code.scan-revision', { revision: sheet.revision })),
+    sheet.code?.shown ?? '',
+  ]
+  return qrSvg(scannedText(lines, [0, 1]), inlineWords(say('code.scan-label')))
+}
+
 /** @param days what is due when; a page of one sheet alone has none */
 export const siteData = (
   frame: Frame,
@@ -88,6 +100,7 @@ export const siteData = (
       section: `section-${names.indexOf(inlineWords(sheet.section)) + 1}`,
       scripts: OF_KIND[sheet.kind]?.scripts ?? [],
       styles: OF_KIND[sheet.kind]?.styles ?? [],
+      ...(sheet.kind === 'card' && sheet.code ? { scan: scanOf(frame, sheet) } : {}),
       ...(sheet.atBench ? { bench: JSON.stringify(benchData(frame, sheet)) } : {}),
     }),
   )

@@ -21,7 +21,8 @@ const seen = (element: Element): string =>
     .map((child) => {
       if (typeof child === 'string') return child
       if (child.tag === 'svg') return `\n${drawingText(child).replace(/\s+/g, ' ')}\n`
-      if (hasClass(child, 'title-block')) return ''
+      // what a camera reads has the code in it
+      if (hasClass(child, 'title-block') || hasClass(child, 'card-scan')) return ''
       if (hasClass(child, 'tick-box')) return '[ ]'
       if (hasClass(child, 'blank-line') || hasClass(child, 'write-here')) return '____'
       const number =
