@@ -3,6 +3,8 @@ import { beforeAll, describe, expect, it } from 'vitest'
 import { frameFor, sheetsIn } from '../../src/commands/compose.ts'
 import { readCatalogue } from '../../src/schema/read-catalogue.ts'
 import type { Sheet } from '../../src/sheets/model.ts'
+import { outside } from '../drawing/outside.ts'
+import { strangers } from '../text/strangers.ts'
 import { words as english, everyState, PATIENCE } from './composed.ts'
 
 const spanish = readCatalogue('es')
