@@ -223,7 +223,7 @@ export const frameFor = (content: Content, words: Catalogue, onLabel: Catalogue)
     shop.name,
     pageRoom(shop.paper),
     shop.edition,
-    allSources(content),
+    allSources(content, words.language),
     spokenIn(onLabel, showOf(onLabel)),
   )
 }
@@ -236,9 +236,10 @@ export const sheetsIn = (frame: Frame, binder: BoundBinder): ReturnType<typeof b
 
 const DENOMINATORS = { '1/8 in': 8, '1/16 in': 16, '1/32 in': 32, '1/64 in': 64 } as const
 
-const allSources = (content: Content): ReadonlyMap<string, Source> => {
+const allSources = (content: Content, language: string): ReadonlyMap<string, Source> => {
   const all = new Map<string, Source>()
-  for (const [key, entry] of readBibliography()) all.set(key, { key, ...entry, where: entry.where ?? '' })
+  for (const [key, entry] of readBibliography(language))
+    all.set(key, { key, ...entry, where: entry.where ?? '' })
   for (const [key, { value }] of content.sources)
     all.set(key, { key, title: value.title, where: value.where ?? '', evidence: value.evidence })
   return all

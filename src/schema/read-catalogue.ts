@@ -9,7 +9,9 @@ import type { Locale } from '../text/locale.ts'
 import { type LanguageText, lacking, type TextEntry, type TextFile } from './compare-languages.ts'
 import { decode } from './decode.ts'
 import { localeFile, localeOf } from './locale-file.ts'
+import { sourcesFile } from './sources.ts'
 import { decodeText } from './text-bytes.ts'
+import { inLanguage } from './translations.ts'
 import { readYaml } from './yaml.ts'
 
 /** One folder of it is a language. */
@@ -157,15 +159,16 @@ export interface BibliographyEntry {
 }
 
 /**
- * The sources of the program's own constants, by the key that docstrings name.
+ * The sources of the program's own constants, by the key that docstrings name. Titles of works stay as they are; what
+ * is said of a work in our own words may be given in several languages, as a maker's words are.
+ * @param language of the binder
  * @throws Error when our own file cannot be read: a broken installation
  */
-export const readBibliography = (): ReadonlyMap<string, BibliographyEntry> => {
-  const { document, diagnostics } = readYaml(
-    'bibliography.yaml',
-    readFileSync(join(TEXT_FOLDER, 'bibliography.yaml')),
-  )
-  if (!document) throw new Error(`bibliography.yaml: ${diagnostics[0]?.message ?? 'cannot be read'}`)
+export const readBibliography = (language = FIRST_LANGUAGE): ReadonlyMap<string, BibliographyEntry> => {
+  const name = 'bibliography.yaml'
+  const { document: typed, diagnostics } = readYaml(name, readFileSync(join(TEXT_FOLDER, name)))
+  if (!typed) throw new Error(`${name}: ${diagnostics[0]?.message ?? 'cannot be read'}`)
+  const { document } = inLanguage(typed, sourcesFile, language, languagesIn())
   const { sources } = document.data as unknown as { sources: Record<string, BibliographyEntry> }
   return new Map(Object.entries(sources))
 }

@@ -3,7 +3,8 @@ import { beforeAll, describe, expect, it } from 'vitest'
 import { frameFor, sheetsIn } from '../../src/commands/compose.ts'
 import { readCatalogue } from '../../src/schema/read-catalogue.ts'
 import type { Sheet } from '../../src/sheets/model.ts'
-import type { Catalogue } from '../../src/text/catalogue.ts'
+import { outside } from '../drawing/outside.ts'
+import { strangers } from '../text/strangers.ts'
 import { words as english, everyState, PATIENCE } from './composed.ts'
 
 const spanish = readCatalogue('es')
@@ -36,47 +37,8 @@ const lettering = (svg: string): readonly string[] =>
       (text ?? label ?? '').replace(/<tspan class="maker".*?<\/tspan>|<[^>]*>/g, ' '),
     )
 
-/** Pieces of text that show which language it is: two words at least, or a long one. */
-const piecesOf = (catalogue: Catalogue): ReadonlySet<string> =>
-  new Set(
-    [
-      ...catalogue.keys.map(catalogue.phrase),
-      ...catalogue.sheets.map(catalogue.template),
-      ...ownWords(catalogue),
-    ]
-      .flatMap((text) => text.split(/\[\[[^\]]*\]\]|\{[a-z]\}|\*\*|\n|^#+ /m))
-      .map((piece) => piece.replace(/^[\s\p{P}\d]+|[\s\p{P}\d]+$/gu, ''))
-      .filter((piece) => /\p{L}{2,}[^\p{L}]+\p{L}{2,}|\p{L}{6,}/u.test(piece)),
-  )
-
-const ownWords = ({ locale }: Catalogue): readonly string[] => [
-  ...locale.months,
-  ...Object.values(locale.units),
-  locale.noon,
-  locale.midnight,
-]
-
-const isLetter = (character: string | undefined): boolean =>
-  character !== undefined && /\p{L}/u.test(character)
-
-/** Whether a piece stands in a text, and not within longer words. */
-const stands = (text: string, piece: string): boolean => {
-  for (let at = text.indexOf(piece); at >= 0; at = text.indexOf(piece, at + 1))
-    if (!isLetter(text[at - 1]) && !isLetter(text[at + piece.length])) return true
-  return false
-}
-
-/** Pieces of one language in texts of the other, but those that the other has as well. */
-const strangers = (texts: Iterable<string>, foreign: Catalogue, own: Catalogue): readonly string[] => {
-  const text = [...texts].join('\n').replace(/\[\[[^\]]*\]\]/g, ' ')
-  const ownText = [
-    ...own.keys.map(own.phrase),
-    ...own.sheets.map(own.template),
-    ...ownWords(own),
-    own.locale.name,
-  ].join('\n')
-  return [...piecesOf(foreign)].filter((piece) => stands(text, piece) && !stands(ownText, piece))
-}
+/** Lettering that its drawing has no room for, by the sheet that it is on. */
+const clipped = new Set<string>()
 
 const inEnglish = new Set<string>()
 const inSpanish = new Set<string>()
@@ -87,6 +49,12 @@ beforeAll(async () => {
     // what is bound is the same in every language
     const { sheets } = sheetsIn(frameFor(binder.content, spanish, spanish), binder.bound)
     saidOn(sheets, inSpanish)
+    for (const { id, blocks } of sheets)
+      for (const block of Object.values(blocks)) {
+        const svg =
+          block.kind === 'figure' ? block.svg : block.kind === 'card' ? block.picture?.svg : undefined
+        for (const text of svg ? outside(svg) : []) clipped.add(`${id}: ${text}`)
+      }
   }
 }, PATIENCE)
 
@@ -99,6 +67,10 @@ describe('by hand: one language a sheet', () => {
   it('has no Spanish in an English one', () => {
     expect(inEnglish.size).toBeGreaterThan(3000)
     expect(strangers(inEnglish, spanish, english)).toEqual([])
+  })
+
+  it('has room for Spanish in every drawing', () => {
+    expect([...clipped]).toEqual([])
   })
 
   it('would notice words, a month, a word in a drawing', () => {

@@ -19,15 +19,16 @@ export type Edits = Readonly<Record<string, string | readonly (readonly [string 
 const BESIDE =
   /(batches|recipes|markets)\/(?!(2027-03-14-)?hearth\.yaml$).*\.yaml$|materials\/certificates\.yaml$/
 
-/** A copy of the demo's first batch with all that it needs, and edits. @throws Error when a text to replace does not stand in its file exactly once */
+/** A copy of the demo's first batch with all that it needs, or of all of the demo, and edits. @throws Error when a text to replace does not stand in its file exactly once */
 export const editedDemo = (
   edits: Edits | typeof WHOLE_DEMO,
+  of?: typeof WHOLE_DEMO,
 ): { readonly folder: string; readonly remove: () => void } => {
   const base = mkdtempSync(join(tmpdir(), 'edited-demo-'))
   const folder = join(base, 'shop')
   cpSync(demo, folder, {
     recursive: true,
-    filter: (path) => edits === WHOLE_DEMO || !BESIDE.test(path.replaceAll('\\', '/')),
+    filter: (path) => edits === WHOLE_DEMO || of === WHOLE_DEMO || !BESIDE.test(path.replaceAll('\\', '/')),
   })
   for (const [name, edit] of edits === WHOLE_DEMO ? [] : Object.entries(edits)) {
     const file = join(folder, name)

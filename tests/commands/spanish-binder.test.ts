@@ -1,0 +1,76 @@
+/** The demo printed in Spanish: it passes the gates of paper, is legible, keeps its walls to a page, and says nothing in English. */
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { run } from '../../src/commands/build.ts'
+import { readCatalogue } from '../../src/schema/read-catalogue.ts'
+import type { BinderData } from '../../src/sheets/binder-data.ts'
+import { readStructure, type StructureRead } from '../print/kitchen-sink/read-back.ts'
+import { describeLegible, type Read } from '../print/legible.ts'
+import { composeEdited, editedDemo, WHOLE_DEMO } from '../sites/edited-demo.ts'
+import { readHtml, textOf } from '../sites/html.ts'
+import { strangers } from '../text/strangers.ts'
+import { bytesBelow, type Ran, runCommand } from './run-command.ts'
+
+const base = mkdtempSync(join(tmpdir(), 'spanish-test-'))
+afterAll(() => rmSync(base, { recursive: true, force: true }))
+
+const SPANISH = { 'shop.yaml': [['language: en', 'language: es']] } as const
+
+let ran: Ran
+let data: BinderData
+let files: Map<string, Buffer>
+let structure: StructureRead
+let printed: Read
+
+beforeAll(async () => {
+  const { folder, remove } = editedDemo(SPANISH, WHOLE_DEMO)
+  try {
+    ran = await runCommand(run, [folder, '--out', join(base, 'out')], base)
+  } finally {
+    remove()
+  }
+  expect(ran.code, ran.err).toBe(0)
+  files = bytesBelow(join(base, 'out'))
+  data = JSON.parse(readFileSync(join(base, 'out', 'binder.json'), 'utf8')) as BinderData
+  const pdf = new Uint8Array(files.get('binder.pdf') as Buffer)
+  structure = await readStructure(pdf)
+  const { sheets } = await composeEdited(WHOLE_DEMO)
+  printed = {
+    texts: structure.sizes,
+    pdf,
+    sheets: sheets.map((sheet, index) => ({
+      sheet,
+      ...(data.sheets[index] as BinderData['sheets'][number]),
+      root: readHtml(String(files.get(`sheets/${sheet.anchor}.html`))),
+    })),
+  }
+})
+
+describeLegible(() => printed)
+
+describe('by hand: a Spanish binder', () => {
+  it('says so to whoever reads it aloud', () => {
+    const page = String(files.get('index.html'))
+    expect(page).toContain('<html lang="es">')
+    expect(structure.pageCount).toBeGreaterThan(300)
+  })
+
+  it('keeps to one page what hangs on a wall', () => {
+    const walls = data.sheets.filter(({ id }) =>
+      /^(card|calendar)\/|^cautions\/(emergency|lifting|wire|saw)$|^records\//.test(id),
+    )
+    expect(walls.length).toBeGreaterThan(30)
+    expect(walls.filter(({ pages }) => pages !== 1).map(({ id }) => id)).toEqual([])
+  })
+
+  it('has no English on any page, a maker’s words among them', () => {
+    const pages = [...files].filter(([name]) => name.endsWith('.html') && !/labels?-|sources/.test(name))
+    const texts = pages.map(([, bytes]) => textOf(readHtml(String(bytes))))
+    expect(strangers(texts, readCatalogue('en'), readCatalogue('es'))).toEqual([])
+    const all = texts.join('\n')
+    for (const word of ['Hearth bar', 'Olive oil', 'plywood', 'pilot loaf']) expect(all).not.toContain(word)
+    for (const word of ['Pastilla del hogar', 'Aceite de oliva']) expect(all).toContain(word)
+  })
+})
