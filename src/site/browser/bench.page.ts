@@ -44,7 +44,10 @@ const start = (place: HTMLElement, sheet: HTMLElement): void => {
     begin: (wait) => begin(wait),
     acknowledge: (timer) => acknowledge(timer),
     stop: (timer) => removed(timer, said('timerStopped', { what: timer.words })),
-    note: (name) => change((kept) => withMoment(kept, name, { at: Date.now(), print })),
+    note: (name) => {
+      bar.quiet()
+      change((kept) => withMoment(kept, name, { at: Date.now(), print }))
+    },
     earlier: (name) =>
       change((kept) => {
         const noted = kept.moments[name]
@@ -101,6 +104,7 @@ const start = (place: HTMLElement, sheet: HTMLElement): void => {
 
   const begin = (wait: BenchWait): void => {
     allowSound()
+    bar.quiet()
     const since = wait.since === undefined ? undefined : store.now().moments[wait.since]
     const timer: Timer = { ...wait, start: since?.at ?? Date.now(), seen: 0, print }
     change((kept) => ({ ...kept, timers: [...kept.timers.filter(({ name }) => name !== wait.name), timer] }))
