@@ -7,6 +7,7 @@ import {
   makerHtml,
   sheetBody,
   valueHtml,
+  withCalls,
   withFiles,
   withLinks,
   withScrollers,
@@ -29,7 +30,7 @@ export const configure = (config: EleventyConfig): void => {
   config.addFilter('maker', (text: string) => makerHtml(given('maker', text)))
   config.addFilter('cell', (cell: Cell) => cellHtml(given('cell', cell)))
   config.addFilter('links', (html: string, hrefs: Readonly<Record<string, string>>) =>
-    withScrollers(withFiles(withLinks(given('links', html), given('links', hrefs)))),
+    withScrollers(withCalls(withFiles(withLinks(given('links', html), given('links', hrefs))))),
   )
   config.addFilter('share', (percent: number) => columnClass(given('share', percent)))
   config.addFilter('body', (sheet: Sheet) => sheetBody(given('body', sheet)))

@@ -9,7 +9,7 @@ import type { Page } from './build-pages.ts'
  */
 export const finishedPages = (
   pages: readonly Page[],
-  sheets: readonly Sheet[],
+  sheets: readonly Pick<Sheet, 'anchor'>[],
   paper: Pick<PrintedBinder, 'sheets' | 'anchors' | 'alone'>,
 ): readonly Page[] => {
   const counts = new Map(sheets.map(({ anchor }, index) => [anchor, paper.sheets[index]?.pages]))

@@ -105,6 +105,16 @@ export const withScrollers = (html: string): string =>
       '<figure class="drawing"><div class="scroller of-drawing">$1</div>',
     )
 
+/** Numbers of those who are called in an emergency: a phone that shows the page calls them with one tap. */
+export const withCalls = (html: string): string =>
+  html.replace(/<dl class="first-call">[\s\S]*?<\/dl>/g, (list) =>
+    list.replace(
+      /<dd><span class="maker">(\+?\d[\d ()./-]{1,24})<\/span>/g,
+      (_all, number: string) =>
+        `<dd><a class="call" href="tel:${number.replace(/[^+\d]/g, '')}"><span class="maker">${number}</span></a>`,
+    ),
+  )
+
 /** References of a page of the site, where sheets have pages of their own: what is not on this one is on another. */
 export const withLinks = (html: string, hrefs: Readonly<Record<string, string>>): string =>
   html.replace(/<a class="reference" href="#([^"]+)">/g, (whole, to: string) => {

@@ -1,4 +1,6 @@
 /** Searching, as somebody types: what is found, where it leads, and what is told to those who listen. */
+import { readFileSync } from 'node:fs'
+import { join } from 'node:path'
 import type { Page } from 'puppeteer'
 import { describe, expect, it } from 'vitest'
 import { lineReader, packed, packedLines, unpacked } from '../../src/site/browser/search-data.ts'
@@ -85,10 +87,7 @@ export const describeSearch = (open: () => OpenSite): unknown =>
         for (const { href } of await type(page, 'lye')) {
           const [path = '', anchor = ''] = href.replace('../', '').split('#')
           expect(open().site.files).toContain(path)
-          const other = await open().browser.newPage()
-          await other.goto(open().address(path))
-          expect(await other.evaluate((id) => document.getElementById(id) !== null, anchor), href).toBe(true)
-          await other.close()
+          expect(readFileSync(join(open().site.folder, path), 'utf8'), href).toContain(`id="${anchor}"`)
         }
       }))
 

@@ -12,13 +12,16 @@ import { describeReaders } from './readers.ts'
 import { describeSearch } from './search.ts'
 import { type OpenSite, type SiteFolder, writeSite } from './site-folder.ts'
 
+/** ms for the whole demo, on a busy machine */
+const PATIENCE = 600_000
+
 let site: SiteFolder | undefined
 let browser: OpenBrowser | undefined
 
 beforeAll(async () => {
   site = await writeSite({ whole: isSoak })
   browser = await startBrowser()
-})
+}, PATIENCE)
 afterAll(async () => {
   await browser?.end()
   site?.remove()

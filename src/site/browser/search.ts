@@ -72,7 +72,7 @@ const snippetOf = (lines: readonly string[], terms: ReadonlySet<string>): readon
     const here = new Set(termsOf(line).filter((term) => terms.has(term))).size
     if (here > most) [best, most] = [line, here]
   }
-  const words = best.split(/(\s+)/)
+  const words = best.split(/([\s(),;“”"]+)/)
   const isHit = (word: string): boolean => termsOf(word).some((term) => terms.has(term))
   const first = Math.max(0, words.findIndex(isHit))
   let [from, to, length] = [first, first, words[first]?.length ?? 0]
