@@ -22,6 +22,7 @@ const LONGEST = [
   'commands/build',
   'commands/build-elsewhere',
   'site/site',
+  'site/bench',
   'solids/bar-cutter-proof',
   'sheets/pages',
   'sheets/as-built-sheet',

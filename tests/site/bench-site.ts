@@ -11,7 +11,7 @@ import { fontFiles } from '../../src/print/fonts.ts'
 import { browserDriver } from '../../src/print/libraries.ts'
 import type { Sheet } from '../../src/sheets/model.ts'
 import { siteAssets } from '../../src/site/assets.ts'
-import { buildPages } from '../../src/site/build-pages.ts'
+import { buildPages, type Page as SitePage } from '../../src/site/build-pages.ts'
 import { siteData } from '../../src/site/site-data.ts'
 import { bindAndCompose, contentOf, frame, smallBinderFiles } from '../sites/small-binder.ts'
 
@@ -58,18 +58,24 @@ export const benchSite = (): BenchSite => {
     mkdirSync(dirname(file), { recursive: true })
     writeFileSync(file, content)
   }
+  const built = new Map<readonly Sheet[], readonly SitePage[]>()
   mkdirSync(join(folder, 'assets/fonts'), { recursive: true })
   for (const { path, name } of fontFiles()) copyFileSync(path, join(folder, 'assets/fonts', name))
   return {
     folder,
     fileUrl: (day) => pathToFileURL(join(folder, `sheets/batch-${day}.html`)).href,
     write: async (sheets) => {
-      const pages = (await buildPages(siteData(frame, sheets, '', 'en'))).filter(({ path }) =>
-        path.startsWith('sheets/'),
-      )
-      for (const { path, content } of [...pages, ...siteAssets(frame, sheets, pages)]) put(path, content)
-      // nothing is printed here
-      for (const { anchor } of sheets) put(`assets/paper/${anchor}.css`, '')
+      let pages = built.get(sheets)
+      if (!pages) {
+        const all = await buildPages(siteData(frame, sheets, '', 'en'))
+        pages = all.filter(({ path }) => path.startsWith('sheets/'))
+        if (built.size === 0)
+          for (const { path, content } of siteAssets(frame, sheets, pages)) put(path, content)
+        // nothing is printed here
+        for (const { anchor } of sheets) put(`assets/paper/${anchor}.css`, '')
+        built.set(sheets, pages)
+      }
+      for (const { path, content } of pages) put(path, content)
     },
     remove: () => rmSync(folder, { recursive: true, force: true }),
   }

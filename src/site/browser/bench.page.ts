@@ -32,6 +32,9 @@ const start = (place: HTMLElement, sheet: HTMLElement): void => {
     hold.step ? said('holdOpen', { number: hold.step.number }) : said('readOpen')
 
   const heard = made('div', { class: 'bench-only bench-heard', role: 'status' })
+  const hear = (words: string): void => {
+    heard.textContent = words
+  }
   const bar = barOf(said)
   const head = headOf(place, said, textOf(sheet.querySelector('[data-hold] .stamp-heading')), data.isStopped)
 
@@ -44,7 +47,10 @@ const start = (place: HTMLElement, sheet: HTMLElement): void => {
     begin: (wait) => begin(wait),
     acknowledge: (timer) => acknowledge(timer),
     stop: (timer) => removed(timer, said('timerStopped', { what: timer.words })),
-    note: (name) => change((kept) => withMoment(kept, name, { at: Date.now(), print })),
+    note: (name) => {
+      bar.quiet()
+      change((kept) => withMoment(kept, name, { at: Date.now(), print }))
+    },
     earlier: (name) =>
       change((kept) => {
         const noted = kept.moments[name]
@@ -93,7 +99,7 @@ const start = (place: HTMLElement, sheet: HTMLElement): void => {
     )
     const nextWords = next ? [bar.title(next, items, false), textOf(next.caution), next.what] : []
     const sentences = [hold ? holdWords(hold) : '', words, ...nextWords].filter((one) => one !== '')
-    heard.textContent = sentences.map((one) => one.replace(/[.…\s]*$/, '.')).join(' ')
+    hear(sentences.map((one) => one.replace(/[.…\s]*$/, '.')).join(' '))
     if (next) bring(next.element)
     // what was said below it stands in view, too
     if (hold) bring(item.element)
@@ -101,10 +107,11 @@ const start = (place: HTMLElement, sheet: HTMLElement): void => {
 
   const begin = (wait: BenchWait): void => {
     allowSound()
+    bar.quiet()
     const since = wait.since === undefined ? undefined : store.now().moments[wait.since]
     const timer: Timer = { ...wait, start: since?.at ?? Date.now(), seen: 0, print }
     change((kept) => ({ ...kept, timers: [...kept.timers.filter(({ name }) => name !== wait.name), timer] }))
-    heard.textContent = `${wait.words}: ${clock(stateOf(timer, Date.now()).next ?? timer.start)}`
+    hear(`${wait.words}: ${clock(stateOf(timer, Date.now()).next ?? timer.start)}`)
   }
 
   const acknowledge = (timer: Timer): void => {
@@ -120,7 +127,7 @@ const start = (place: HTMLElement, sheet: HTMLElement): void => {
   const removed = (timer: Timer, words: string): void => {
     change((kept) => ({ ...kept, timers: kept.timers.filter(({ name }) => name !== timer.name) }))
     bar.tell(words, () => change((kept) => ({ ...kept, timers: [...kept.timers, timer] })), { stays: true })
-    heard.textContent = words
+    hear(words)
   }
 
   /** For the next kettle: the same steps once more. */
@@ -139,7 +146,7 @@ const start = (place: HTMLElement, sheet: HTMLElement): void => {
     bar.tell(words, () => change((kept) => ({ ...kept, ticks: before.ticks, moments: before.moments })), {
       stays: true,
     })
-    heard.textContent = words
+    hear(words)
     bring(first.element)
   }
   const againWords = (first: Item, last: Item): string =>
@@ -250,7 +257,7 @@ const start = (place: HTMLElement, sheet: HTMLElement): void => {
     render()
     const first = inOrder(store.now().timers, now)[0]
     if (isNew && first)
-      heard.textContent = `${first.words}: ${said('now', { time: clock(stateOf(first, now).since ?? now) })}`
+      hear(`${first.words}: ${said('now', { time: clock(stateOf(first, now).since ?? now) })}`)
   }
 
   let tapped = -BOUNCE

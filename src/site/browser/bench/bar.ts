@@ -1,14 +1,15 @@
 /** The bar at the foot: what was just done, timers, and the next step with its caution first. */
 import { button, made } from './elements.ts'
 import type { Item } from './items.ts'
-import type { Timer } from './timers.ts'
+import { stateOf, type Timer } from './timers.ts'
 import { type Bench, type Ticking, timerPart } from './waits.ts'
 
 /** ms; then what was done is far enough back, and what stands below it has its room again */
 const TOLD_FOR = 20_000
 
-/** Timers that stand in it before it is unfolded: it must leave room for the sheet. */
-const FEW = 2
+/** Timers that stand in it before it is unfolded, and those of them that ring: it must leave room for the sheet. */
+const FEW = 1
+const FEW_RINGING = 2
 
 export interface BarShown {
   readonly items: readonly Item[]
@@ -35,6 +36,8 @@ export interface Bar {
       readonly stays?: boolean
     },
   ) => void
+  /** what was done no longer matters */
+  readonly quiet: () => void
   readonly title: (next: Item, items: readonly Item[], isLeftOut: boolean) => string
 }
 
@@ -88,7 +91,8 @@ export const barOf = (said: Bench['said']): Bar => {
   }
 
   const timersPart = ({ timers, bench, now, ticking }: BarShown): Node[] => {
-    const shown = isUnfolded ? timers : timers.slice(0, FEW)
+    const ringing = timers.filter((timer) => stateOf(timer, now).isRinging).length
+    const shown = isUnfolded ? timers : timers.slice(0, Math.max(FEW, Math.min(FEW_RINGING, ringing)))
     const hidden = timers.length - shown.length
     const all = shown.map((timer) => timerPart(timer, bench, now, 'bar'))
     for (const part of all) ticking.push(...part.ticking)
@@ -98,10 +102,18 @@ export const barOf = (said: Bench['said']): Bar => {
           made('ul', { 'aria-label': said('timers') }, ...all.map((part) => part.element)),
           ...(hidden > 0
             ? [
-                button(said('more', { count: hidden }), { class: 'bench-quiet', 'data-key': 'more' }, () => {
-                  isUnfolded = true
-                  redraw()
-                }),
+                button(
+                  `+${hidden}`,
+                  {
+                    class: 'bench-quiet bench-more',
+                    'aria-label': said('more', { count: hidden }),
+                    'data-key': 'more',
+                  },
+                  () => {
+                    isUnfolded = true
+                    redraw()
+                  },
+                ),
               ]
             : []),
         ]
@@ -117,6 +129,7 @@ export const barOf = (said: Bench['said']): Bar => {
       nextPlace.replaceChildren(...nextPart(shown))
       element.hidden = shown.items.length === 0 && shown.timers.length === 0 && told.childElementCount === 0
     },
+    quiet: () => told.replaceChildren(),
     tell: (words, undo, { hold, stays } = {}) => {
       clearTimeout(fading)
       if (!stays) fading = setTimeout(() => told.replaceChildren(), TOLD_FOR)

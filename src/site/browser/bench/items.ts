@@ -26,8 +26,10 @@ export interface Item {
 const SHORT = 90
 
 export const itemsOf = (sheet: HTMLElement, data: BenchData, said: Bench['said']): Item[] =>
-  [...sheet.querySelectorAll<HTMLElement>('[data-step], [data-row]')].flatMap((element) => {
+  [...sheet.querySelectorAll<HTMLElement>('[data-step], [data-row]')].flatMap((element, index) => {
     const { step, row } = element.dataset
+    // what a maker names may hold anything, an id may not
+    element.id ||= `bench-${index + 1}`
     if (step !== undefined) {
       const known = data.steps.find(({ name }) => name === step)
       return known ? [stepItem(element, known, said)] : []
@@ -37,10 +39,10 @@ export const itemsOf = (sheet: HTMLElement, data: BenchData, said: Bench['said']
   })
 
 const stepItem = (element: HTMLElement, step: BenchStep, said: Bench['said']): Item => {
+  const { id } = element
   const action = element.querySelector('.action') as HTMLElement
-  const number = made('span', { id: `bench-number-${step.name}`, class: 'bench-number' }, String(step.number))
-  action.id = `bench-action-${step.name}`
-  element.id ||= `step-${step.name}`
+  const number = made('span', { id: `${id}-number`, class: 'bench-number' }, String(step.number))
+  action.id = `${id}-action`
   const { box, check } = tick(`${number.id} ${action.id}`, number)
   element.prepend(box)
   const remark = remarkBelow(element)
@@ -60,6 +62,7 @@ const stepItem = (element: HTMLElement, step: BenchStep, said: Bench['said']): I
 
 /** Its cells get the heads of their columns, since on a phone a row stands by itself. */
 const rowItem = (element: HTMLTableRowElement, row: string, said: Bench['said']): Item => {
+  const { id } = element
   const table = element.closest('table') as HTMLTableElement
   table.classList.add('bench-rows')
   const heads = [...table.querySelectorAll('thead th')].map(textOf)
@@ -74,12 +77,11 @@ const rowItem = (element: HTMLTableRowElement, row: string, said: Bench['said'])
     cells.find((cell) => cell.matches('.cell-value.right'))
   what?.classList.add('bench-what')
   main?.classList.add('bench-main')
-  element.id ||= `row-${row}`
   for (const [cell, part] of [
     [what, 'what'],
     [main, 'main'],
   ] as const)
-    if (cell) cell.id = `bench-${part}-${row}`
+    if (cell) cell.id = `${id}-${part}`
   const { box, check } = tick(`${what?.id ?? ''} ${main?.id ?? ''}`.trim())
   const place = cells.find((cell) => cell.matches('.cell-box'))
   place?.classList.add('bench-tick-cell')
@@ -108,8 +110,8 @@ const rowItem = (element: HTMLTableRowElement, row: string, said: Bench['said'])
 
 /** What the head of the sheet wants to be read and signed. */
 const readItem = (element: HTMLElement, row: string): Item => {
-  element.id ||= `row-${row}`
-  const words = made('span', { id: `bench-action-${row}` }, ...[...element.childNodes].filter(isNoBox))
+  const { id } = element
+  const words = made('span', { id: `${id}-action` }, ...[...element.childNodes].filter(isNoBox))
   element.append(words)
   const { box, check } = tick(words.id)
   element.prepend(box)
