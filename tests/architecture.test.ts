@@ -154,6 +154,8 @@ const IMPORTERS: Readonly<Record<string, readonly RegExp[]>> = {
   '@cantoo/pdf-lib': [/^print\//],
   'pdfjs-dist': [/^print\//],
   '@tarikjabiri/dxf': [/^dxf\/dxf-text\.ts$/],
+  esbuild: [/^site\/scripts\.ts$/],
+  minisearch: [/^site\/search-index\.ts$/, /^site\/browser\/search\.ts$/],
   highs: [/^solver\/solver\.ts$/],
   'manifold-3d': [/^solids\/solids\.ts$/],
   puppeteer: [/^print\/libraries\.ts$/],
@@ -170,6 +172,18 @@ const IMPORTERS: Readonly<Record<string, readonly RegExp[]>> = {
 
 /** Types of a library may be named beside the file that loads it: they are gone when the program runs. */
 const TYPES = [/^print\//, /^site\//]
+
+/** Scripts of the site run in a reader's browser, which has neither Node nor the rest of the program. */
+const BROWSER = /^site\/browser\//
+const BROWSER_LIBRARIES: readonly string[] = ['minisearch']
+const wrongInBrowser = (all: readonly Import[]): string[] =>
+  all
+    .filter(({ from }) => BROWSER.test(from))
+    .filter(
+      ({ outside, to, typeOnly }) =>
+        !typeOnly && !(outside ? BROWSER_LIBRARIES.includes(to) : BROWSER.test(to)),
+    )
+    .map(({ from, to }) => `${from} imports ${to}`)
 
 const files = sourceFiles()
 const imports = files.flatMap(importsOf)
@@ -217,7 +231,18 @@ describe('by hand: the program keeps its rules', () => {
       'dxf',
       'papers',
     ]
-    expect(unsteady(files, steady)).toEqual(none)
+    // a phone's own clock is what its scripts are for
+    expect(
+      unsteady(
+        files.filter(({ path }) => !BROWSER.test(path)),
+        steady,
+      ),
+    ).toEqual(none)
+  })
+
+  it('sends nothing of Node or of the rest of the program to a browser', () => {
+    expect(imports.some(({ from }) => BROWSER.test(from))).toBe(true)
+    expect(wrongInBrowser(imports)).toEqual(none)
   })
 
   it('has calculators that import nothing from outside at all', () => {
@@ -268,6 +293,14 @@ describe('by hand: the rules notice what they are for', () => {
       wrongDirections(read(path, `import { a } from '${to}'`), DIRECTIONS, TYPE_DIRECTIONS),
     ).toHaveLength(1)
   })
+
+  it.each(["import { a } from 'node:fs'", "import { a } from '../markdown.ts'", "import { z } from 'zod'"])(
+    'a script of the site may not say %s',
+    (text) => {
+      expect(wrongInBrowser(read('site/browser/a.page.ts', text))).toHaveLength(1)
+      expect(wrongInBrowser(read('site/browser/a.page.ts', "import { a } from './words.ts'"))).toEqual(none)
+    },
+  )
 
   it('lets a folder import itself and what its line names', () => {
     const fine = [

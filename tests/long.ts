@@ -13,6 +13,7 @@ export const BOTH = [
   'tests/sheet-stock/lay-out.test.ts',
   'tests/sheet-stock/packing.test.ts',
   'tests/sheets/pages.test.ts',
+  'tests/site/site.test.ts',
   'tests/solids/bar-cutter-proof.test.ts',
   'tests/solids/grid-cutter-proof.test.ts',
   'tests/supply/pack-choice.test.ts',

@@ -21,6 +21,7 @@ const LONGEST = [
   'every-state/every-state',
   'commands/build',
   'commands/build-elsewhere',
+  'site/site',
   'solids/bar-cutter-proof',
   'sheets/pages',
   'sheets/as-built-sheet',

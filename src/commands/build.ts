@@ -5,7 +5,7 @@ import { dxfText } from '../dxf/dxf-text.ts'
 import { withStagedOutput } from '../output/staged-output.ts'
 import { fontFiles } from '../print/fonts.ts'
 import { binderData } from '../sheets/binder-data.ts'
-import { screenStyles } from '../site/styles.ts'
+import { siteAssets } from '../site/assets.ts'
 import { type Context, readOptions } from './options.ts'
 import { browserPath, printSheets } from './print-sheets.ts'
 import { composeAndTell, say, stages } from './terminal.ts'
@@ -42,8 +42,8 @@ export const run = async (args: string[], context: Context): Promise<number> => 
         report: clock.begin,
       })
       clock.begin('write')
-      for (const page of pages) write(staging, page.path, page.content)
-      write(staging, 'assets/screen.css', screenStyles())
+      for (const page of [...pages, ...siteAssets(binder.frame, binder.sheets, pages)])
+        write(staging, page.path, page.content)
       mkdirSync(join(staging, 'assets/fonts'))
       for (const font of fontFiles()) copyFileSync(font.path, join(staging, 'assets/fonts', font.name))
       write(staging, 'binder.pdf', paper.pdf)

@@ -13,6 +13,7 @@ import { readBibliography, readCatalogue } from '../schema/read-catalogue.ts'
 import { type FolderFile, readFolder } from '../schema/read-folder.ts'
 import { binderSheets } from '../sheets/binder-sheets.ts'
 import { calendarFile } from '../sheets/cure/calendar-file.ts'
+import { type TaskDay, taskDays } from '../sheets/cure/task-days.ts'
 import { type Frame, frameOf } from '../sheets/frame.ts'
 import type { Sheet, Source } from '../sheets/model.ts'
 import { printedSheet } from '../sheets/printed/printed-sheet.ts'
@@ -49,6 +50,8 @@ export interface Composed {
     readonly files: readonly FolderFile[]
     /** dates of all batches, for a calendar program */
     readonly calendar: string
+    /** the same by day, for the first page of the site */
+    readonly days: readonly TaskDay[]
     /** shapes and notes of every part of every fixture that stands, for a router */
     readonly routerFiles: readonly WrittenRouterFile[]
   }
@@ -173,6 +176,7 @@ export const composeFiles = async (
   )
   const withCodes = new Map(revised.map(({ sheet }) => [sheet.id, sheet]))
   const calendar = calendarFile(frame, bound.binder, shop.edition)
+  const days = taskDays(frame, bound.binder)
   const routerFiles = routerFilesOf(frame, bound.binder)
   return {
     diagnostics,
@@ -185,6 +189,7 @@ export const composeFiles = async (
       files,
       revised,
       calendar,
+      days,
       routerFiles,
     },
   }

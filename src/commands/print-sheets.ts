@@ -4,6 +4,7 @@ import { findBrowser, isRoot, launchArguments } from '../print/find-browser.ts'
 import { type PrintedBinder, printBinder } from '../print/print-binder.ts'
 import type { Sheet } from '../sheets/model.ts'
 import { buildPages, type Page } from '../site/build-pages.ts'
+import { finishedPages } from '../site/finished-pages.ts'
 import { printJob } from '../site/print-job.ts'
 import { siteData } from '../site/site-data.ts'
 import { printStyles } from '../site/styles.ts'
@@ -31,12 +32,12 @@ export const browserPath = (): string => {
  * @param report  told the name of each stage of printing as it begins
  */
 export const printSheets = async (
-  { content, frame }: Pick<NonNullable<Composed['binder']>, 'content' | 'frame'>,
+  { content, frame, days }: Pick<NonNullable<Composed['binder']>, 'content' | 'frame' | 'days'>,
   sheets: readonly Sheet[],
   { browser, work, report }: { browser: string; work: string; report?: (stage: string) => void },
 ): Promise<PrintedSheets> => {
   const shop = content.shop.value
-  const pages = await buildPages(siteData(frame, sheets, printStyles(), shop.language))
+  const pages = await buildPages(siteData(frame, sheets, printStyles(), shop.language, days))
   const print = pages.find((page) => page.path === 'print.html')
   if (!print) throw new Error('The print document was not made.')
   const paper = await printBinder(
@@ -48,5 +49,6 @@ export const printSheets = async (
     },
     report,
   )
-  return { pages: pages.filter((page) => page !== print), document: print.content, paper }
+  const site = pages.filter((page) => page !== print)
+  return { pages: finishedPages(site, sheets, paper), document: print.content, paper }
 }

@@ -101,6 +101,10 @@ export interface PrintedBinder {
   readonly pdf: Uint8Array
   readonly sheets: readonly PrintedSheet[]
   readonly pageCount: number
+  /** page of every id that something points to */
+  readonly anchors: Readonly<Record<string, number>>
+  /** page rules of each sheet, in their order, for whoever prints it without the rest: its paper comes out the same */
+  readonly alone: readonly string[]
   /** such as `HeadlessChrome/147.0.7727.0` */
   readonly browserVersion: string
   readonly stages: readonly { readonly name: string; readonly seconds: number }[]

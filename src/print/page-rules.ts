@@ -47,6 +47,28 @@ export function pageRulesCss(
   return rules.join('\n')
 }
 
+/**
+ * The rules of one sheet that is printed without the rest of its binder. It begins on a right-hand page, as every leaf
+ * does that is put into a binder, and counts on from its first page there.
+ *
+ * @param index place of the sheet in the job, from 0
+ * @param total its pages
+ * @param firstPage where it begins in the binder, from 1
+ */
+export function sheetAloneCss(
+  job: Pick<PrintJob, 'sheets' | 'paper' | 'margins' | 'duplex' | 'pageNumberWords'>,
+  index: number,
+  total: number,
+  firstPage: number,
+): string {
+  const sheet = job.sheets[index]
+  if (!sheet) throw new RangeError(`There is no sheet ${index}.`)
+  return [
+    ...sheetRules(job, sheet, index, total),
+    `@page ${pageName(index)}:first { counter-set: page ${firstPage} }`,
+  ].join('\n')
+}
+
 function sheetRules(
   job: Pick<PrintJob, 'paper' | 'margins' | 'duplex' | 'pageNumberWords'>,
   sheet: PrintSheet,

@@ -18,7 +18,7 @@ import type { PrintBrowser, PrintedBinder, PrintJob, PrintSheet } from './job.ts
 import { pdfLibrary } from './libraries.ts'
 import { contentSize } from './page-layout.ts'
 import { planPages } from './page-numbers.ts'
-import { FOOT_FONT_SIZE, FOOT_SHARES, FOOT_SPACER, pageRulesCss } from './page-rules.ts'
+import { FOOT_FONT_SIZE, FOOT_SHARES, FOOT_SPACER, pageRulesCss, sheetAloneCss } from './page-rules.ts'
 import { loadPdf } from './pdf-objects.ts'
 import { pageSizes, readPages } from './read-pdf.ts'
 
@@ -122,6 +122,8 @@ export async function printWith(
     return {
       pdf,
       sheets: plan.sheets,
+      anchors: plan.anchors,
+      alone: plan.sheets.map(({ pages, firstPage }, index) => sheetAloneCss(fitted, index, pages, firstPage)),
       pageCount: plan.pageCount,
       browserVersion: opened.version,
       stages: clock.end(),

@@ -1,7 +1,7 @@
 /** Runs Eleventy over our own templates with a composed binder as data; the one place that knows Eleventy. */
 import { fileURLToPath } from 'node:url'
 import Eleventy from '@11ty/eleventy'
-import type { Inline, Sheet } from '../sheets/model.ts'
+import type { Inline, Sheet, Value } from '../sheets/model.ts'
 
 /** One finished page: where it goes below the output folder, and its whole text. */
 export interface Page {
@@ -13,10 +13,30 @@ export interface SiteData {
   readonly language: string
   readonly title: Inline
   readonly sheets: readonly SitedSheet[]
+  /** the same by section, in order */
+  readonly sections: readonly {
+    readonly anchor: string
+    readonly name: Inline
+    readonly sheets: readonly SitedSheet[]
+  }[]
+  /** sheets that are looked for in a hurry, with what they are called there; the first leads from every page */
+  readonly urgent: readonly { readonly words: Inline; readonly file: string }[]
+  readonly batches: readonly {
+    readonly item: SitedSheet
+    readonly isStopped: boolean
+    /** its cards, record, logs and labels by what they are to it */
+    readonly kin: readonly { readonly words: Inline; readonly item: SitedSheet }[]
+  }[]
+  readonly days: readonly {
+    readonly day: Value
+    readonly tasks: readonly { readonly words: Inline; readonly file: string | undefined }[]
+  }[]
   /** by anchor: the page of a sheet, from a sheet's own page */
   readonly hrefs: Readonly<Record<string, string>>
   /** chrome of the site and of the print document, already worded */
   readonly words: Readonly<Record<string, Inline>>
+  /** what a page of the site may load: nothing but what lies beside it */
+  readonly policy: string
   /** styles of the printed document, with the fonts inside */
   readonly printStyles: string
 }
@@ -26,6 +46,11 @@ export interface SitedSheet {
   readonly file: string
   /** for a camera: what is on the paper, as a drawing; of cards only */
   readonly scan?: string
+  /** anchor of its section on the first page */
+  readonly section: string
+  /** beyond those of every page: names of `browser/NAME.page.ts` and of `layouts/styles/NAME.css` */
+  readonly scripts: readonly string[]
+  readonly styles: readonly string[]
 }
 
 const root = fileURLToPath(new URL('../../', import.meta.url))

@@ -2,7 +2,17 @@
 import type { EleventyConfig } from '@11ty/eleventy'
 import { inlineWords } from '../sheets/compose.ts'
 import type { Cell, Inline, Sheet, Value } from '../sheets/model.ts'
-import { inlineHtml, makerHtml, sheetBody, valueHtml, withFiles, withLinks } from './markdown.ts'
+import {
+  inlineHtml,
+  makerHtml,
+  sheetBody,
+  valueHtml,
+  withCalls,
+  withFiles,
+  withLinks,
+  withScrollers,
+} from './markdown.ts'
+import { columnClass } from './styles.ts'
 
 /** A filter refuses what is missing: Nunjucks itself notices only a bare `{{ name }}`. */
 const given = <T>(name: string, thing: T | undefined | null): T => {
@@ -20,8 +30,9 @@ export const configure = (config: EleventyConfig): void => {
   config.addFilter('maker', (text: string) => makerHtml(given('maker', text)))
   config.addFilter('cell', (cell: Cell) => cellHtml(given('cell', cell)))
   config.addFilter('links', (html: string, hrefs: Readonly<Record<string, string>>) =>
-    withFiles(withLinks(given('links', html), given('links', hrefs))),
+    withScrollers(withCalls(withFiles(withLinks(given('links', html), given('links', hrefs))))),
   )
+  config.addFilter('share', (percent: number) => columnClass(given('share', percent)))
   config.addFilter('body', (sheet: Sheet) => sheetBody(given('body', sheet)))
 }
 

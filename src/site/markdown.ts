@@ -166,6 +166,27 @@ export const withFiles = (html: string): string =>
     '<a class="file" href="../$1">$2</span></a>',
   )
 
+/** Tables and drawings of a page of the site, each in a box of its own that scrolls when it is wider than a phone. */
+export const withScrollers = (html: string): string =>
+  html
+    .replace(/<table\b/g, '<div class="scroller"><table')
+    .replaceAll('</table>', '</table></div>')
+    .replace(
+      // a figure is one already for those who listen; the printer is told once more
+      /<figure class="drawing" role="group">\s*(<svg\b[\s\S]*?<\/svg>)(?=\s*<figcaption)/g,
+      '<figure class="drawing"><div class="scroller of-drawing">$1</div>',
+    )
+
+/** Numbers of those who are called in an emergency: a phone that shows the page calls them with one tap. */
+export const withCalls = (html: string): string =>
+  html.replace(/<dl class="first-call">[\s\S]*?<\/dl>/g, (list) =>
+    list.replace(
+      /<dd><span class="maker">(\+?\d[\d ()./-]{1,24})<\/span>/g,
+      (_all, number: string) =>
+        `<dd><a class="call" href="tel:${number.replace(/[^+\d]/g, '')}"><span class="maker">${number}</span></a>`,
+    ),
+  )
+
 /** References of a page of the site, where sheets have pages of their own: what is not on this one is on another. */
 export const withLinks = (html: string, hrefs: Readonly<Record<string, string>>): string =>
   html.replace(/<a class="reference" href="#([^"]+)">/g, (whole, to: string) => {

@@ -1,18 +1,23 @@
 /** What the templates get: the sheets, and the words that frame them. */
-
 import { inlineWords } from '../sheets/compose.ts'
+import type { TaskDay } from '../sheets/cure/task-days.ts'
 import type { Frame } from '../sheets/frame.ts'
 import type { Inline, Sheet } from '../sheets/model.ts'
-import type { SiteData } from './build-pages.ts'
+import { PLACES } from '../sheets/places.ts'
+import type { SiteData, SitedSheet } from './build-pages.ts'
 import { qrSvg, scannedText } from './qr.ts'
 
 const WORDS = {
   sheet: 'frame.sheet', revision: 'frame.revision', code: 'code.code', issued: 'frame.issued', pages: 'frame.pages',
   pagesUnknown: 'frame.pages-unknown', page: 'frame.page', title: 'frame.title', sources: 'frame.sources',
-  readAt: 'frame.read-at', cardStop: 'frame.card-stop', home: 'frame.home', printed: 'frame.printed', wholeBinder: 'frame.whole-binder', sheets: 'frame.sheets',
+  readAt: 'frame.read-at', cardStop: 'frame.card-stop', home: 'site.home', printed: 'frame.printed', wholeBinder: 'frame.whole-binder', sheets: 'frame.sheets',
   'signal-danger': 'frame.signal.danger', 'signal-warning': 'frame.signal.warning', 'signal-caution': 'frame.signal.caution',
   'signal-notice': 'frame.signal.notice', 'evidence-read': 'frame.evidence.read', 'evidence-recalled': 'frame.evidence.recalled',
   'evidence-computed': 'frame.evidence.computed', 'evidence-common-practice': 'frame.evidence.common-practice',
+  skip: 'site.skip', allPages: 'site.all-pages', inHurry: 'site.in-hurry', due: 'site.due', dueHow: 'site.due-how', dueNone: 'site.due-none',
+  batches: 'site.batches', batchesNone: 'site.batches-none', stopped: 'site.stopped', allSheets: 'site.all-sheets', sections: 'site.sections',
+  files: 'site.files', calendarFile: 'site.calendar-file', search: 'site.search', previous: 'site.previous',
+  next: 'site.next', neighbours: 'site.neighbours', print: 'site.print', printHow: 'site.print-how',
 } as const // biome-ignore format: a table reads better in rows
 
 /** Words that the templates put beside those of a sheet. */
@@ -30,20 +35,111 @@ const scanOf = ({ say, shopName }: Frame, sheet: Sheet): string => {
   return qrSvg(scannedText(lines, [0, 1]), inlineWords(say('code.scan-label')))
 }
 
+/** Sheets that are looked for in a hurry. The first is the one that every page leads to. */
+const URGENT = [
+  [PLACES.emergency, 'site.urgent.emergency'],
+  [PLACES.lye, 'site.urgent.lye'],
+  [PLACES.spill, 'site.urgent.spill'],
+  [PLACES.lifting, 'site.urgent.lifting'],
+  [PLACES.trouble, 'site.urgent.trouble'],
+] as const
+
+/** What sheets are to a batch, by how their ids begin, in the order of the work. */
+const KIN = [
+  ['card/weigh/', 'site.kin.weigh'],
+  ['card/lye/', 'site.kin.lye'],
+  ['card/blend/', 'site.kin.blend'],
+  ['card/rack/', 'site.kin.rack'],
+  ['card/wrap/', 'site.kin.wrap'],
+  ['card/stop/', 'site.kin.stop'],
+  ['record/', 'site.kin.record'],
+  ['cure/', 'site.kin.log'],
+  ['label/', 'site.kin.label'],
+  ['labels/', 'site.kin.labels'],
+] as const
+
+/**
+ * What the browser holds a page of the site to. `file:` stands beside 'self' for pages that are opened from a folder,
+ * where browsers differ in what 'self' means; a page from a server can load nothing of a folder anyway.
+ */
+const POLICY = [
+  "default-src 'none'",
+  "script-src 'self' file:",
+  "style-src 'self' file:",
+  "font-src 'self' file:",
+  "img-src 'self' file: data:",
+  "base-uri 'none'",
+  "form-action 'none'",
+].join('; ')
+
+/** Scripts and styles that sheets of one kind have beyond those of every page: bundled from `browser/NAME.page.ts`, copied from `layouts/styles/NAME.css`. */
+const OF_KIND: Readonly<
+  Record<string, { readonly scripts?: readonly string[]; readonly styles?: readonly string[] }>
+> = {}
+
+/** Styles of single kinds of sheets, each a file beside `screen.css`. */
+export const stylesOfKinds = (): readonly string[] => [
+  ...new Set(Object.values(OF_KIND).flatMap(({ styles = [] }) => styles)),
+]
+
+/** @param days what is due when; a page of one sheet alone has none */
 export const siteData = (
   frame: Frame,
   sheets: readonly Sheet[],
   printStyles: string,
   language: string,
-): SiteData => ({
-  language,
-  title: frame.say('frame.binder-title', { shop: frame.shopName }),
-  sheets: sheets.map((sheet) => ({
-    sheet,
-    file: `sheets/${sheet.anchor}.html`,
-    ...(sheet.kind === 'card' && sheet.code ? { scan: scanOf(frame, sheet) } : {}),
-  })),
-  hrefs: Object.fromEntries(sheets.map((sheet) => [sheet.anchor, `${sheet.anchor}.html`])),
-  words: frameWords(frame),
-  printStyles,
-})
+  days: readonly TaskDay[] = [],
+): SiteData => {
+  const { say } = frame
+  const names = [...new Set(sheets.map(({ section }) => inlineWords(section)))]
+  const sited = sheets.map(
+    (sheet): SitedSheet => ({
+      sheet,
+      file: `sheets/${sheet.anchor}.html`,
+      section: `section-${names.indexOf(inlineWords(sheet.section)) + 1}`,
+      scripts: OF_KIND[sheet.kind]?.scripts ?? [],
+      styles: OF_KIND[sheet.kind]?.styles ?? [],
+      ...(sheet.kind === 'card' && sheet.code ? { scan: scanOf(frame, sheet) } : {}),
+    }),
+  )
+  const byId = new Map(sited.map((item) => [item.sheet.id, item]))
+  const files = new Map(sited.map(({ sheet, file }) => [sheet.anchor, file]))
+  return {
+    language,
+    title: say('frame.binder-title', { shop: frame.shopName }),
+    sheets: sited,
+    sections: names.map((_name, index) => {
+      const anchor = `section-${index + 1}`
+      const here = sited.filter(({ section }) => section === anchor)
+      return { anchor, name: here[0]?.sheet.section as Inline, sheets: here }
+    }),
+    urgent: URGENT.flatMap(([{ id }, key]) => {
+      const item = byId.get(id)
+      return item ? [{ words: say(key), file: item.file }] : []
+    }),
+    batches: sited
+      .filter(({ sheet }) => sheet.id.startsWith('batch/'))
+      .map((item) => ({
+        item,
+        isStopped: item.sheet.stopped !== undefined,
+        kin: KIN.flatMap(([begin, key]) => {
+          const kin = byId.get(item.sheet.id.replace('batch/', begin))
+          return kin ? [{ words: say(key), item: kin }] : []
+        }),
+      })),
+    days: days.map(({ day, tasks }) => ({
+      day,
+      tasks: tasks.map(({ words, sheets: anchors }) => ({
+        words,
+        file: anchors.flatMap((anchor) => files.get(anchor) ?? [])[0],
+      })),
+    })),
+    hrefs: Object.fromEntries(sheets.map((sheet) => [sheet.anchor, `${sheet.anchor}.html`])),
+    words: {
+      ...frameWords(frame),
+      edition: say('site.edition', { date: frame.issued }),
+    },
+    policy: POLICY,
+    printStyles,
+  }
+}

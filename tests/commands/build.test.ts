@@ -76,7 +76,9 @@ describe('by hand: what a build leaves', () => {
     expect(names).toEqual(
       [
         '.kettle-and-kerf-output',
+        ...['home', 'search', 'search-index', 'site', 'words'].map((name) => `assets/${name}.js`),
         'assets/screen.css',
+        ...data.sheets.map(({ id }) => `assets/paper/${id.replaceAll('/', '-')}.css`),
         'binder.json',
         'binder.pdf',
         'cure.ics',
@@ -202,11 +204,20 @@ describe('by hand: the site', () => {
   it('asks nothing of any network', () => {
     for (const [name, bytes] of files) {
       if (!/\.(html|css)$/.test(name)) continue
-      const text = String(bytes).replaceAll('xmlns="http://www.w3.org/2000/svg"', '')
+      // scripts lie beside the pages: that they are there is seen to where links are
+      const text = String(bytes)
+        .replaceAll('xmlns="http://www.w3.org/2000/svg"', '')
+        .replace(/<script src="(?:\.\.\/)?assets\/[a-z-]+\.js" defer><\/script>/g, '')
       expect(text, name).not.toMatch(/<script|<iframe|<object|@import|(?:href|src)="(?:https?:)?\/\//i)
       for (const [, address = ''] of text.matchAll(/url\(\s*['"]?([^'")]+)/g))
         expect(files.has(posix.join(dirname(name), address)), `${name}: ${address}`).toBe(true)
     }
+  })
+
+  it('has a list for searching that is no burden to a phone, and lines in it of every sheet', () => {
+    const list = files.get('assets/search-index.js') as Buffer
+    expect(list.byteLength).toBeLessThan(600_000)
+    for (const { title } of data.sheets) expect(String(list)).toContain(JSON.stringify(title).slice(1, -1))
   })
 
   it('has one main heading a page, and unique ids', () => {

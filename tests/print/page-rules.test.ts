@@ -2,7 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { PAPER_SIZES, type PrintJob } from '../../src/print/job.ts'
 import { contentSize, pageBox } from '../../src/print/page-layout.ts'
-import { cssName, cssString, pageRulesCss } from '../../src/print/page-rules.ts'
+import { cssName, cssString, pageRulesCss, sheetAloneCss } from '../../src/print/page-rules.ts'
 
 const SEED = 20270314
 
@@ -120,5 +120,16 @@ describe('by hand: rules of the pages', () => {
     expect(cssName('2027-oat')).toBe('\\32 027-oat')
     expect(cssName('a.b c')).toBe('a\\2e b\\20 c')
     expect(cssName('hêtre')).toBe('h\\ea tre')
+  })
+})
+
+describe('by hand: a sheet without the rest of its binder', () => {
+  it('has its own rules to the letter, its page count, and begins to count where it stands in the binder', () => {
+    const lines = sheetAloneCss(job(true), 0, 7, 57).split('\n')
+    const whole = pageRulesCss(job(true), [7]).split('\n')
+    expect(lines.at(-1)).toBe('@page sheet-1:first { counter-set: page 57 }')
+    expect(lines.length).toBeGreaterThan(3)
+    for (const line of lines.slice(0, -1)) expect(whole).toContain(line)
+    expect(() => sheetAloneCss(job(true), 1, 7, 57)).toThrow(RangeError)
   })
 })

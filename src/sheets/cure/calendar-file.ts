@@ -34,12 +34,13 @@ const eventOf = (frame: Frame, cure: BoundCure, task: PlannedTask): CalendarEven
     batch: batch.key,
     task: task.task,
     date,
-    summary: inlineWords(summary(frame, cure, task)),
+    summary: inlineWords(taskWords(frame, cure, task)),
     days: isWindow ? dayNumber(task.closes.date) - dayNumber(date) + 1 : 1,
   }
 }
 
-const summary = (
+/** A task in one line, its batch first. */
+export const taskWords = (
   { say, show }: Frame,
   { batch, plan }: BoundCure,
   { task, at, closes, lead, wholeDay }: PlannedTask,

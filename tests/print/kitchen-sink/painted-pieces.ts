@@ -18,7 +18,15 @@ const PER_POINT = 25.4 / 72
 /** Every stroke of a page by itself; each dash of a broken line is one. */
 export async function paintedPieces(pdf: Uint8Array, pageNumber: number): Promise<Piece[]> {
   const task = getDocument({ data: pdf.slice(), verbosity: 0 })
-  const page = await (await task.promise).getPage(pageNumber)
+  const pieces = await piecesOn(await (await task.promise).getPage(pageNumber))
+  await task.destroy()
+  return pieces
+}
+
+type PdfPage = Awaited<ReturnType<Awaited<ReturnType<typeof getDocument>['promise']>['getPage']>>
+
+/** The same of a page that is open already. */
+export async function piecesOn(page: PdfPage): Promise<Piece[]> {
   const { fnArray, argsArray } = await page.getOperatorList()
   let matrix: Matrix = [1, 0, 0, 1, 0, 0]
   const stack: Matrix[] = []
@@ -31,7 +39,6 @@ export async function paintedPieces(pdf: Uint8Array, pageNumber: number): Promis
     else if (operator === OPS.constructPath && values[0] !== OPS.endPath)
       pieces.push(...piecesOf([...((values[1] as [Float32Array | null])[0] ?? [])], matrix))
   })
-  await task.destroy()
   return pieces
 }
 

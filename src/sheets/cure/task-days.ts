@@ -1,0 +1,43 @@
+/** What is due on which day, for the first page of the site: the same words as in the calendar file. */
+import type { BoundBinder } from '../../binder/bind.ts'
+import type { BoundCure } from '../../binder/bind-calendar.ts'
+import { anchorOf } from '../compose.ts'
+import type { Frame } from '../frame.ts'
+import type { Inline, Value } from '../model.ts'
+import { taskWords } from './calendar-file.ts'
+import { printedTasks, taskKind } from './tasks.ts'
+
+export interface TaskDay {
+  /** its date, with its weekday as shown */
+  readonly day: Value
+  readonly tasks: readonly {
+    readonly words: Inline
+    /** anchors of sheets that it is done by, the first that is there leads to it */
+    readonly sheets: readonly string[]
+  }[]
+}
+
+/** Days in order, each with its tasks in the order of their hours. */
+export const taskDays = (frame: Frame, binder: BoundBinder): readonly TaskDay[] => {
+  const all = binder.cures
+    .flatMap((cure) => printedTasks(cure).map((task) => ({ cure, task })))
+    .sort(({ task: { at: one } }, { task: { at: other } }) =>
+      one.date === other.date ? one.minute - other.minute : one.date < other.date ? -1 : 1,
+    )
+  return [...new Set(all.map(({ task }) => task.at.date))].map((date) => ({
+    day: frame.show.shortDate(`day.${date}`, date),
+    tasks: all
+      .filter(({ task }) => task.at.date === date)
+      .map(({ cure, task }) => ({
+        words: taskWords(frame, cure, task),
+        sheets: sheetsOf(cure, taskKind(task.task)),
+      })),
+  }))
+}
+
+const sheetsOf = ({ batch: { key } }: BoundCure, kind: string): readonly string[] => {
+  const batch = anchorOf(`batch/${key}`)
+  if (kind === 'weigh-in' || kind === 'turn') return [anchorOf(`cure/${key}`), batch]
+  if (kind === 'label' || kind === 'sell-by') return [anchorOf(`label/${key}`), batch]
+  return [batch]
+}

@@ -1,0 +1,44 @@
+/** Scripts of the site: each `browser/NAME.page.ts` becomes one classic script `assets/NAME.js`; the one place that knows esbuild. */
+import { readdirSync } from 'node:fs'
+import { fileURLToPath } from 'node:url'
+import { buildSync } from 'esbuild'
+import type { Page } from './build-pages.ts'
+
+const folder = fileURLToPath(new URL('./browser/', import.meta.url))
+const ENTRY = '.page.ts'
+
+let known: readonly Page[] | undefined
+
+/**
+ * Bundles all scripts, once in a process: our own files do not change while it runs.
+ * Classic ones, since a browser loads no modules from a folder, and pages are read from one.
+ */
+export const siteScripts = (): readonly Page[] => {
+  known ??= readdirSync(folder)
+    .filter((name) => name.endsWith(ENTRY))
+    .sort()
+    .map((name) => ({ path: `assets/${name.slice(0, -ENTRY.length)}.js`, content: bundled(name) }))
+  return known
+}
+
+const bundled = (name: string): string => {
+  const { outputFiles } = buildSync({
+    absWorkingDir: folder,
+    entryPoints: [name],
+    bundle: true,
+    write: false,
+    format: 'iife',
+    platform: 'browser',
+    target: 'es2020',
+    minify: true,
+    charset: 'utf8',
+    // settings of ours for Node do not concern a browser
+    tsconfigRaw: {},
+    logLevel: 'silent',
+  })
+  return outputFiles[0]?.text ?? ''
+}
+
+/** Data for scripts: a classic script that sets one name, since a page from a folder may fetch nothing. */
+export const dataScript = (name: string, data: unknown): string =>
+  `globalThis.${name}=${JSON.stringify(data).replace(/[\u2028\u2029<]/g, (mark) => `\\u${mark.charCodeAt(0).toString(16).padStart(4, '0')}`)};\n`
