@@ -100,7 +100,7 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
     'router/router-file.ts',
   ],
   // of print only what a job looks like
-  site: ['sheets', 'schema', 'kept-or-made', 'print/job.ts', 'print/fonts.ts'],
+  site: ['labelling/paper-code.ts', 'sheets', 'schema', 'kept-or-made', 'print/job.ts', 'print/fonts.ts'],
   // what is read on a sheet is what the reader of its words makes of them; of labelling only how codes are checked
   papers: [
     'sheets',
@@ -108,13 +108,15 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
     'diagnostics',
     'revisions',
     'site/markdown.ts',
-    'labelling/batch-code.ts',
+    'labelling/paper-code.ts',
     'units/spelling.ts',
   ],
   print: ['launch/browser-folder.mjs'],
   output: ['launch/lock.mjs', 'launch/process-identity.mjs'],
   launch: [],
   commands: [
+    'labelling/paper-code.ts',
+    'units/spelling.ts',
     'solids',
     'solver',
     'binder',
@@ -177,12 +179,15 @@ const TYPES = [/^print\//, /^site\//]
 /** Scripts of the site run in a reader's browser, which has neither Node nor the rest of the program. */
 const BROWSER = /^site\/browser\//
 const BROWSER_LIBRARIES: readonly string[] = ['minisearch']
+/** What reads a code on a paper is one piece for the terminal and for the look-up page. */
+const ALSO_IN_BROWSER: readonly string[] = ['labelling/paper-code.ts']
 const wrongInBrowser = (all: readonly Import[]): string[] =>
   all
     .filter(({ from }) => BROWSER.test(from))
     .filter(
       ({ outside, to, typeOnly }) =>
-        !typeOnly && !(outside ? BROWSER_LIBRARIES.includes(to) : BROWSER.test(to)),
+        !typeOnly &&
+        !(outside ? BROWSER_LIBRARIES.includes(to) : BROWSER.test(to) || ALSO_IN_BROWSER.includes(to)),
     )
     .map(({ from, to }) => `${from} imports ${to}`)
 

@@ -137,9 +137,10 @@ const causesOf = async (
   return causes
 }
 
-const asCause = ({ file, path, before, now }: InputChange): ChangeCause => ({
+const asCause = ({ file, path, kind, before, now }: InputChange): ChangeCause => ({
   file,
   path,
+  kind,
   ...(short(before) === undefined ? {} : { before: short(before) as string }),
   ...(short(now) === undefined ? {} : { now: short(now) as string }),
 })

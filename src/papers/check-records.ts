@@ -1,9 +1,9 @@
 /** Whether records of printed papers can be true: codes that fit, one content a revision, nothing removed before it hung. */
 import { type Diagnostic, pointer } from '../diagnostics.ts'
+import { readSheetCode, type SheetCodeRead } from '../labelling/paper-code.ts'
 import type { Placed } from '../schema/content.ts'
 import { HUNG, type PrintedFile } from '../schema/printed.ts'
 import { codeOf } from './revisions.ts'
-import { readSheetCode, type SheetCodeRead } from './sheet-code.ts'
 import { sha256 } from './shown-sheet.ts'
 
 /**

@@ -1,8 +1,9 @@
 /** Which revision each sheet is: that of the paper which shows the same, or the next one. */
+
+import { type SheetCode, sheetCode } from '../labelling/paper-code.ts'
 import type { Frame } from '../sheets/frame.ts'
 import type { Sheet } from '../sheets/model.ts'
 import type { ShownSheet } from '../sheets/printed/shown-types.ts'
-import { type SheetCode, sheetCode } from './sheet-code.ts'
 import { type FrameWords, fingerprintOf, sha256, shownSheet } from './shown-sheet.ts'
 
 /** A print of a sheet that is written down. */

@@ -17,7 +17,7 @@ export const filePlaces = (say: Say, places: readonly FindingPlace[]): Inline | 
 }
 
 /** However the folder was named at the terminal, paper names a file by its path below it. */
-const belowFolder = (file: string): string => {
+export const belowFolder = (file: string): string => {
   const [name = '', folder] = file.split('/').reverse()
   return folder === undefined || AT_THE_TOP.has(name) ? name : `${folder}/${name}`
 }

@@ -2,6 +2,7 @@
 import type { Frame } from '../sheets/frame.ts'
 import type { Sheet } from '../sheets/model.ts'
 import type { Page } from './build-pages.ts'
+import { codesScript, type PapersOfSite } from './codes.ts'
 import { scriptWords } from './script-words.ts'
 import { dataScript, siteScripts } from './scripts.ts'
 import { searchData } from './search-index.ts'
@@ -13,10 +14,12 @@ export const siteAssets = (
   frame: Frame,
   sheets: readonly Sheet[],
   pages: readonly Page[],
+  papers?: PapersOfSite,
 ): readonly Page[] => [
   { path: 'assets/screen.css', content: screenStyles() },
   ...stylesOfKinds().map((name) => ({ path: `assets/${name}.css`, content: style(name) })),
   { path: 'assets/words.js', content: scriptWords(frame) },
   { path: 'assets/search-index.js', content: dataScript('kettleSearch', searchData(sheets, pages)) },
+  { path: 'assets/codes.js', content: codesScript(frame, sheets, papers) },
   ...siteScripts(),
 ]

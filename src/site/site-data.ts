@@ -18,6 +18,7 @@ const WORDS = {
   skip: 'site.skip', allPages: 'site.all-pages', inHurry: 'site.in-hurry', due: 'site.due', dueHow: 'site.due-how', dueNone: 'site.due-none',
   batches: 'site.batches', batchesNone: 'site.batches-none', stopped: 'site.stopped', allSheets: 'site.all-sheets', sections: 'site.sections',
   files: 'site.files', calendarFile: 'site.calendar-file', search: 'site.search', previous: 'site.previous',
+  lookUp: 'code.page.title', lookUpLabel: 'code.page.label', lookUpDo: 'code.page.do', lookUpAll: 'code.page.all', lookUpLink: 'code.page.link',
   next: 'site.next', neighbours: 'site.neighbours', print: 'site.print', printHow: 'site.print-how',
 } as const // biome-ignore format: a table reads better in rows
 

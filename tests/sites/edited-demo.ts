@@ -17,7 +17,7 @@ export type Edits = Readonly<Record<string, string | readonly (readonly [string 
 
 /** What the demo has beside its first batch, left out where a test is about one batch, one recipe, one mould. */
 const BESIDE =
-  /(batches|recipes|markets)\/(?!(2027-03-14-)?hearth\.yaml$).*\.yaml$|materials\/certificates\.yaml$/
+  /(batches|recipes|markets)\/(?!(2027-03-14-)?hearth\.yaml$).*\.yaml$|materials\/certificates\.yaml$|content\/records\b/
 
 /** A copy of the demo's first batch with all that it needs, or of all of the demo, and edits. @throws Error when a text to replace does not stand in its file exactly once */
 export const editedDemo = (

@@ -3,6 +3,7 @@ import type { HeatRun } from '../../batch/block-heat-run.ts'
 import type { BoundBatch } from '../../binder/bind-batch.ts'
 import type { BlockHeatPlan } from '../../binder/plan-block-heat.ts'
 import { blank, empty, nothing, number, words } from '../compose.ts'
+import { belowFolder } from '../file-places.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Inline, NamedStep, Value } from '../model.ts'
 import { degrees } from './lye.ts'
@@ -61,7 +62,7 @@ export const logStep = (
   return {
     name: 'log',
     text: say('block.log.keep', {
-      file: file.document.file,
+      file: belowFolder(file.document.file),
       after: `${first} h`,
       reads: `${show.plainNumber(example)} ${show.firstDegrees}`,
     }),

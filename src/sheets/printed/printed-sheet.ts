@@ -121,9 +121,9 @@ const changeTable = (frame: Frame, papers: readonly OutOfDate[], letters: Letter
     columns: [
       { head: say('printed.sheet'), align: 'left', width: 7 },
       { head: say('printed.what'), align: 'left' },
-      { head: say('printed.was'), align: 'left', width: 22 },
-      { head: say('printed.now'), align: 'left', width: 22 },
-      { head: say('printed.because'), align: 'left', width: 14 },
+      { head: say('printed.was'), align: 'left', width: 25 },
+      { head: say('printed.now'), align: 'left', width: 25 },
+      { head: say('printed.because'), align: 'left', width: 11 },
     ],
     rows: told.flatMap((one): Cell[][] =>
       rowsOf(frame, nameOf(papers, one), one).map(({ what, was, now, causes }): Cell[] => [
@@ -196,7 +196,7 @@ const asText = (name: string, text: string): Inline => ({
 /** What changes hang on, each with the letter that the rows name it by. */
 type Letters = ReadonlyMap<string, { readonly letter: string; readonly cause: ChangeCause }>
 
-const causeKey = ({ file, path }: ChangeCause): string => JSON.stringify([file, path])
+const causeKey = ({ file, path, kind }: ChangeCause): string => JSON.stringify([file, path, kind])
 
 /** A, B, …, Z, AA, AB, … */
 const letterAt = (index: number): string =>
@@ -238,12 +238,12 @@ const causeTable = ({ say }: Frame, letters: Letters): Block => {
       { head: say('printed.was'), align: 'left', width: 17 },
       { head: say('printed.now'), align: 'left', width: 17 },
     ],
-    rows: [...letters.values()].map(({ letter, cause: { file, path, before, now } }) => [
+    rows: [...letters.values()].map(({ letter, cause: { file, path, kind, before, now } }) => [
       words(plain(letter)),
       maker(file),
-      path.length === 0 ? none : maker(path.join(': ')),
-      shown(`cause.${letter}.was`, before),
-      shown(`cause.${letter}.now`, now),
+      path.length === 0 ? words(say('printed.cause-whole')) : maker(path.join(': ')),
+      kind === 'added' ? words(say('printed.cause-added')) : shown(`cause.${letter}.was`, before),
+      kind === 'gone' ? words(say('printed.cause-gone')) : shown(`cause.${letter}.now`, now),
     ]),
   }
 }

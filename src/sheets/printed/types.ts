@@ -34,6 +34,7 @@ export interface SheetChanges {
 export interface ChangeCause {
   readonly file: string
   readonly path: readonly string[]
+  readonly kind: 'other' | 'added' | 'gone' | 'order'
   readonly before?: string
   readonly now?: string
 }

@@ -2,6 +2,7 @@
 import type { BoundRecord } from '../../binder/bind-record.ts'
 import { batterMass } from '../batch/weights.ts'
 import { type Fill, finishSheet, maker, number, pickSources } from '../compose.ts'
+import { belowFolder, filePlaces } from '../file-places.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Facts, Inline, Sheet } from '../model.ts'
 import { fixedLinks, linkTo, type Place } from '../places.ts'
@@ -58,8 +59,8 @@ export const recordSheet = (frame: Frame, record: BoundRecord, places: RecordPla
     fill: {
       ...links,
       typed: made
-        ? say('record.typed-from', { file: batch.file.document.file })
-        : say('record.type-in', { file: batch.file.document.file }),
+        ? say('record.typed-from', { file: belowFolder(batch.file.document.file) })
+        : say('record.type-in', { file: belowFolder(batch.file.document.file) }),
       controls: say('record.controls.note', links),
     },
     blocks,
@@ -94,11 +95,7 @@ const findingsBlock = (frame: Frame, record: BoundRecord): Block => ({
   items: findingsOf(frame, record).map(({ finding, words: said }) =>
     finding.place === undefined
       ? said
-      : frame.say('record.finding-at', {
-          said,
-          file: finding.place.file,
-          line: String(finding.place.line),
-        }),
+      : frame.say('record.finding-in', { said, place: filePlaces(frame.say, [finding.place]) ?? said }),
   ),
 })
 

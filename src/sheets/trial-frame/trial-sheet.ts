@@ -2,6 +2,7 @@
 import type { BoundTrialFrame } from '../../binder/bind-trial-frame.ts'
 import type { Projection } from '../../drawing/types.ts'
 import { words } from '../compose.ts'
+import { belowFolder } from '../file-places.ts'
 import { buildSheet, fact } from '../fixture/build-sheet.ts'
 import { channelTable, holeSchedule } from '../fixture/features.ts'
 import type { FixtureNumbers } from '../fixture/fixture-numbers.ts'
@@ -72,7 +73,7 @@ export const trialSheet = (
           : say('trial.cutter-on', { sheet: numbers.gridCutter }),
       wires: numbers.wires ?? '',
       stop: show.heavy('trial.stop.shown', trial.limits.find(({ key }) => key === 'trial-wire')?.shown ?? 0),
-      file: bound.file.document.file,
+      file: belowFolder(bound.file.document.file),
     },
     sources: [
       'kamyab1998',

@@ -1,5 +1,5 @@
 /** The code on a paper: which sheet, which revision, which content, and a check character that finds slips. */
-import { CODE_LETTERS, checkCharacter, checks } from '../labelling/batch-code.ts'
+import { CODE_LETTERS, checkCharacter, checks } from './batch-code.ts'
 
 /** Letters of the sheet's id, and of what it shows. */
 const OF_ID = 4
