@@ -11,8 +11,8 @@ import type {
   Side,
 } from './dimension-types.ts'
 import { grainMarks } from './grain.ts'
-import { drawLeader } from './leader.ts'
 import { wrapRuns } from './labels/label-layout.ts'
+import { drawLeader } from './leader.ts'
 import { lettering } from './lettering.ts'
 import { boundsOf, markBox, segments } from './mark-bounds.ts'
 import type { ViewLines } from './projection.ts'
