@@ -48,7 +48,7 @@ const LANE = 7.5 // mm from lane to lane
 const BAR = 4.2 // mm of it that a bar takes
 const HEAD = 11 // mm for days and hours
 const BESIDE = 3 // mm between the longest name of a lane and the axis
-const RIGHT = 6 // mm, half an hour's name at the end of the axis
+const RIGHT = 6 // mm, half an hour's name at the end of the axis, in most languages
 const STEP = 1.5 // mm between strokes of a bar
 const ARROW = 1.6 // mm, half the width of an arrowhead
 const CLEAR = 1.5 // mm between the names of two hours
@@ -67,7 +67,9 @@ export function timeline(request: TimelineRequest): Timeline {
   const { width, from, to, lanes, hours, days } = request
   const height = HEAD + lanes.length * LANE + 1
   const left = Math.max(0, ...lanes.map(({ name }) => widthOf(name))) + BESIDE
-  const span = width - left - RIGHT
+  const last = hours.findLast(({ at }) => at <= to)
+  const right = Math.max(RIGHT, last ? widthOf(last.shown) / 2 + 0.5 : 0)
+  const span = width - left - right
   const x = (at: number): number => left + ((Math.min(to, Math.max(from, at)) - from) / (to - from)) * span
   const foot = 1
   const top = foot + lanes.length * LANE

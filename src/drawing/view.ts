@@ -11,12 +11,14 @@ import type {
   Side,
 } from './dimension-types.ts'
 import { grainMarks } from './grain.ts'
+import { wrapRuns } from './labels/label-layout.ts'
 import { drawLeader } from './leader.ts'
 import { lettering } from './lettering.ts'
 import { boundsOf, markBox, segments } from './mark-bounds.ts'
 import type { ViewLines } from './projection.ts'
 import { onPaper } from './scale.ts'
 import type { CutFace } from './section.ts'
+import { textWidth } from './text-width.ts'
 import type { DrawingStyle, LengthFormatter, Mark, Point, Rect, Scale, TextRun } from './types.ts'
 import { cutMarks, extraMarks, hatchMarks, isText, type ViewExtra, viewMarks } from './view-marks.ts'
 
@@ -110,25 +112,36 @@ export function paperView(request: ViewRequestOnPaper, settings: PaperSettings):
     ...extras.map(markBox),
     ...placed.flatMap((one) => [one.text.box, ...one.marks.map(markBox)]),
   ])
-  const title = lettering({
-    class: 'view-title',
-    runs: titleRuns(request),
-    at: {
-      x: outline.x + outline.width / 2,
-      y: drawn.y - style.titleSize * 1.1,
-    },
-    turned: false,
-    size: style.titleSize,
-  })
-  const all: Mark[] = [...marks, ...extras, ...(request.title === '' ? [] : [title])]
+  const titles = linesOf(titleRuns(request), style.titleSize).map((runs, line) =>
+    lettering({
+      class: 'view-title',
+      runs,
+      at: {
+        x: outline.x + outline.width / 2,
+        y: drawn.y - style.titleSize * (1.1 + line * LEADING),
+      },
+      turned: false,
+      size: style.titleSize,
+    }),
+  )
+  const all: Mark[] = [...marks, ...extras, ...(request.title === '' ? [] : titles)]
   return {
     name: request.name,
     marks: all,
     dimensions: placed,
     outline,
-    extent: request.title === '' ? drawn : boundsOf([drawn, title.box]),
+    extent: request.title === '' ? drawn : boundsOf([drawn, ...titles.map(({ box }) => box)]),
   }
 }
+
+/** A title that is wider than a page is set on two lines. */
+const linesOf = (runs: readonly TextRun[], size: number): readonly (readonly TextRun[])[] =>
+  textWidth(runs, size) <= LONGEST_TITLE ? [runs] : wrapRuns(runs, LONGEST_TITLE, size)
+
+/** mm in the regular weight; either paper has more between its margins, also for bold letters */
+const LONGEST_TITLE = 158
+/** From line to line, in type sizes */
+const LEADING = 1.25
 
 const titleRuns = ({ title, titleValue }: ViewRequestOnPaper): readonly TextRun[] =>
   titleValue

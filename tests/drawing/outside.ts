@@ -40,7 +40,13 @@ export const outside = (svg: string): readonly string[] => {
         y: number(head, 'y') ?? 0,
       })
       const text = plain(piece)
-      const wide = textWidth([{ kind: 'plain', text }], size)
+      const runs = [...piece.matchAll(/<tspan class="frac"[^>]*>(.*?)<\/tspan>|(?<=>)([^<>]+)/g)].map(
+        ([, fraction, words]) =>
+          fraction === undefined
+            ? ({ kind: 'plain', text: plain(words ?? '') } as const)
+            : ({ kind: 'fraction', text: plain(fraction) } as const),
+      )
+      const wide = textWidth(runs, size)
       const isStart = head.includes('text-anchor="start"')
       const isTurned = head.includes('rotate(-90')
       // turned text climbs

@@ -1,9 +1,10 @@
 /** Where tape and rule go on the finished fixtures: each seen from above, every reading an arrow with its letter. */
 import { boxOutline, slanted } from '../box-marks.ts'
+import { wrapRuns } from '../labels/label-layout.ts'
 import { lettering } from '../lettering.ts'
 import { arrow } from '../linear-dimension.ts'
 import { figureSvg } from '../svg.ts'
-import { capitalHeight, drawingStyle, type Mark, type Point, type Rect } from '../types.ts'
+import { capitalHeight, drawingStyle, type Mark, type Point, type Rect, type TextRun } from '../types.ts'
 
 /** Sizes of what is drawn [m]; every view has its own scale. */
 export interface TapePlaces {
@@ -71,6 +72,8 @@ const GAP = 7
 /** mm; arrows are shorter than on a sheet of parts */
 const STYLE = { ...drawingStyle, arrowLength: 2.2, arrowWidth: 0.8 }
 const TITLE_ROOM = 6
+/** from line to line of a title, in type sizes */
+const LEADING = 1.25
 
 /**
  * Draws the views side by side.
@@ -93,12 +96,22 @@ export function tapePlaces(request: TapePlaces): TapeDrawing {
     ...(frame ? [frameView(frame, Math.min(second, MOST))] : []),
     ...(bar ? [barView(bar, Math.min(columns.at(-1) ?? 0, MOST))] : []),
   ]
-  const height = Math.max(...views.map((view) => view.height)) + TITLE_ROOM
+  const titles = views.map((view, index) =>
+    wrapRuns([{ kind: 'plain', text: view.title }], columns[index] ?? 0, TITLE),
+  )
+  const lines = Math.max(...titles.map(({ length }) => length))
+  const titleRoom = TITLE_ROOM + (lines - 1) * LEADING * TITLE
+  const height = Math.max(...views.map((view) => view.height)) + titleRoom
   const marks = views.flatMap((view, index) => {
     const column = columns[index] ?? 0
     const left = columns.slice(0, index).reduce((sum, one) => sum + one + GAP, 0)
-    const shift = { x: left + (column - view.width) / 2, y: height - TITLE_ROOM - view.height }
-    return [...view.marks(shift), title(view.title, { x: left + column / 2, y: height - TITLE })]
+    const shift = { x: left + (column - view.width) / 2, y: height - titleRoom - view.height }
+    return [
+      ...view.marks(shift),
+      ...(titles[index] ?? []).map((runs, line) =>
+        title(runs, { x: left + column / 2, y: height - TITLE * (1 + line * LEADING) }),
+      ),
+    ]
   })
   return {
     svg: figureSvg({ name: request.name, label: request.label, width, height, view: 'places', marks }),
@@ -415,5 +428,5 @@ const circled = (letter: string, centre: Point): Mark[] => [
   }),
 ]
 
-const title = (text: string, at: Point): Mark =>
-  lettering({ class: 'note-text', runs: [{ kind: 'plain', text }], at, turned: false, size: TITLE })
+const title = (runs: readonly TextRun[], at: Point): Mark =>
+  lettering({ class: 'note-text', runs, at, turned: false, size: TITLE })
