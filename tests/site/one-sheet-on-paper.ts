@@ -3,7 +3,7 @@ import { join } from 'node:path'
 import { pathToFileURL } from 'node:url'
 import { describe, expect, it } from 'vitest'
 import { difference, openPaper } from './paper.ts'
-import type { OpenSite } from './site-folder.ts'
+import { type OpenSite, PATIENCE } from './site-folder.ts'
 
 /** mm: layout puts letters to 1/64 px, and drawings at full size are held to 0.1 */
 const TEXTS = 0.1
@@ -11,7 +11,9 @@ const LINES = 0.1
 
 export const describeOneSheet = (open: () => OpenSite): unknown =>
   describe('by hand: one sheet printed from the site', () => {
-    it('is the same paper as in the binder: pages, breaks, words, foot and numbers, places, drawings at full size', async () => {
+    it('is the same paper as in the binder: pages, breaks, words, foot and numbers, places, drawings at full size', {
+      timeout: PATIENCE,
+    }, async () => {
       const { site, browser } = open()
       const binder = await openPaper(site.paper.pdf)
       const page = await browser.newPage()

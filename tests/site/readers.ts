@@ -4,7 +4,7 @@ import { createRequire } from 'node:module'
 import type { AxeResults } from 'axe-core'
 import { describe, expect, it } from 'vitest'
 import { isSoak } from '../long.ts'
-import type { OpenSite } from './site-folder.ts'
+import { type OpenSite, PATIENCE } from './site-folder.ts'
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
 const RULES = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice']
@@ -15,7 +15,9 @@ const WIDTHS = isSoak ? [320, 360, 430, 768, 1280] : [360, 1280]
 
 export const describeReaders = (open: () => OpenSite): unknown =>
   describe('by hand: the site can be read by everybody', () => {
-    it('has nothing that axe finds, on a page of each kind, as wide as a phone', async () => {
+    it('has nothing that axe finds, on a page of each kind, as wide as a phone', {
+      timeout: PATIENCE,
+    }, async () => {
       const { site, browser, address } = open()
       const page = await browser.newPage()
       await page.setViewport({ width: 360, height: 740 })
@@ -48,7 +50,9 @@ export const describeReaders = (open: () => OpenSite): unknown =>
       await page.close()
     })
 
-    it('never scrolls sideways as a whole; what is wider scrolls in its own box, by keyboard too', async () => {
+    it('never scrolls sideways as a whole; what is wider scrolls in its own box, by keyboard too', {
+      timeout: PATIENCE,
+    }, async () => {
       const { site, browser, address } = open()
       const page = await browser.newPage()
       const wide: string[] = []

@@ -8,7 +8,11 @@ import { fontFiles } from '../../src/print/fonts.ts'
 import type { PrintedBinder } from '../../src/print/job.ts'
 import type { Sheet } from '../../src/sheets/model.ts'
 import { siteAssets } from '../../src/site/assets.ts'
+import { isSoak } from '../long.ts'
 import { composeEdited, WHOLE_DEMO } from '../sites/edited-demo.ts'
+
+/** ms for what looks at many pages, on a busy machine */
+export const PATIENCE = isSoak ? 3_600_000 : 300_000
 
 export interface SiteFolder {
   readonly folder: string

@@ -10,10 +10,7 @@ import { describeFolder } from './from-a-folder.ts'
 import { describeOneSheet } from './one-sheet-on-paper.ts'
 import { describeReaders } from './readers.ts'
 import { describeSearch } from './search.ts'
-import { type OpenSite, type SiteFolder, writeSite } from './site-folder.ts'
-
-/** ms for the whole demo, on a busy machine */
-const PATIENCE = 600_000
+import { type OpenSite, PATIENCE, type SiteFolder, writeSite } from './site-folder.ts'
 
 let site: SiteFolder | undefined
 let browser: OpenBrowser | undefined
