@@ -1,8 +1,8 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { CODE_LETTERS } from '../../src/labelling/batch-code.ts'
-import { codeOf } from '../../src/papers/revisions.ts'
 import { readSheetCode } from '../../src/labelling/paper-code.ts'
+import { codeOf } from '../../src/papers/revisions.ts'
 import { sha256 } from '../../src/papers/shown-sheet.ts'
 
 const some = fc.record({
