@@ -7,6 +7,9 @@ import { scannedText } from '../../src/site/qr.ts'
 import { composeEdited } from '../sites/edited-demo.ts'
 import { printSheets } from './printed-sheets.ts'
 
+// its types tell of a module that it is not
+const scan = jsQR as unknown as typeof jsQR.default
+
 const DPI = 150
 const POINTS = 72
 
@@ -38,7 +41,7 @@ describe.each(['full', 'half'])('by hand: codes to scan on cards, %s', (size) =>
             for (let part = 0; part < 4; part += 1)
               pixels[(y * across + x) * 4 + part] = part === 3 ? 255 : (data[from + part] ?? 0)
           }
-        const code = jsQR(pixels, across, down)
+        const code = scan(pixels, across, down)
         read.push({
           id: sheet.id,
           found: code?.data,
