@@ -131,7 +131,7 @@ interface Writer {
   /** @param label of the values in a cell; without it, the words round them */
   readonly line: (
     spoken: readonly (Spoken | undefined)[],
-    label?: (cell: number) => string,
+    label?: (cell: number) => string | undefined,
     about?: ShownLine['about'],
   ) => void
   readonly drawing: (svg: string, label: string, drawn: readonly Value[]) => void
@@ -260,7 +260,7 @@ const writeBlock = (write: Writer, block: Block): void => {
     case 'facts':
       for (const { label, cell, note } of block.items) {
         const name = spokenOf(label)
-        line([name, cellOf(cell)], () => bare(name))
+        line([name, cellOf(cell)], (at) => (at === 0 ? undefined : bare(name)))
         if (note) line([spokenOf(note)])
       }
       return
@@ -332,7 +332,7 @@ const writeCard = ({ words, line, drawing }: Writer, card: Card): void => {
   warn(join(signalOf(words, card.caution.signal), spokenOf(card.caution.words)))
   if (card.number) {
     const label = spokenOf(card.number.label)
-    line([label, spokenOf(card.number.words)], () => bare(label))
+    line([label, spokenOf(card.number.words)], (at) => (at === 0 ? undefined : bare(label)))
     if (card.picture) drawing(card.picture.svg, bare(label), card.picture.values)
   }
   for (const one of [card.hold, card.wear]) if (one) warn(spokenOf(one))
