@@ -72,6 +72,7 @@ export const withRevisions = (
         ...rest,
         revision: say('code.number', { revision: number }),
         code: printed,
+        fingerprint: shortFingerprint(fingerprint),
         values: new Map([...values, [number.name, number], [printed.name, printed]]),
       },
       shown,

@@ -266,6 +266,8 @@ export interface Sheet {
   readonly revision: Inline
   /** leads from the paper to its sheet, revision and content; a page that is made new each time has none */
   readonly code?: Value
+  /** the first figures of the fingerprint of all that it shows; of the same sheets */
+  readonly fingerprint?: string
   readonly orientation: 'portrait' | 'landscape'
   /** of paper of its own, which has neither margins nor head nor foot and is not bound [mm] */
   readonly wholePage?: { readonly width: number; readonly height: number }

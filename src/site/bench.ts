@@ -1,5 +1,4 @@
 /** What a phone at the bench knows of a sheet: its steps by their names, what they wait for, and its words. */
-import { createHash } from 'node:crypto'
 import { inlineWords } from '../sheets/compose.ts'
 import type { Frame } from '../sheets/frame.ts'
 import type { Sheet, Step, Value, Wait } from '../sheets/model.ts'
@@ -27,22 +26,11 @@ export const benchWords: Readonly<Record<string, string>> = Object.fromEntries(
 
 export const benchData = (frame: Frame, sheet: Sheet): BenchData => ({
   store: `${frame.shopName}/${sheet.id}`,
-  print: printOf(sheet),
+  print: sheet.fingerprint ?? '',
   isStopped: sheet.stopped !== undefined,
   clock: frame.show.clock,
   steps: sheet.stopped ? [] : stepsOf(sheet),
 })
-
-/**
- * What tells one print of a sheet from another: all that it shows but date and revision.
- *
- * @returns the first hex digits of a SHA-256
- */
-const printOf = ({ number, title, template, fill, blocks }: Sheet): string =>
-  createHash('sha256')
-    .update(JSON.stringify([number, title, template, fill, blocks]))
-    .digest('hex')
-    .slice(0, 16)
 
 /** @throws Error for a step without a name, or two with one: a tick would be found at the wrong step (a bug) */
 const stepsOf = ({ id, blocks }: Sheet): BenchStep[] => {
