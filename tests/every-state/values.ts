@@ -58,11 +58,7 @@ const pieces = catalogueFigures(
 describe.each(names)('by hand: %s', (state) => {
   const here = (): Built => built.get(state) as Built
   const data = () => here().data
-  /** the sheet itself: what stands round it on the site leads to others */
-  const pageOf = (id: string): Element => {
-    const page = here().page(`sheets/${id.replaceAll('/', '-')}.html`)
-    return elements(page).find((one) => hasClass(one, 'sheet')) ?? page
-  }
+  const pageOf = (id: string) => here().page(`sheets/${id.replaceAll('/', '-')}.html`)
 
   it('shows each value as binder.json has it, under the same name', () => {
     let looked = 0
