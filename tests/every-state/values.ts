@@ -35,6 +35,15 @@ const shown = new WeakMap<Element, Shown>()
 /** Texts of pages that another state has to the letter are searched once. */
 const sound = new Set<string>()
 
+/** The sheet of a page of the site: what stands round it names other sheets, whose numbers they have. */
+const sheetOn = (page: Element): Element => {
+  const known = sheetOf.get(page) ?? elements(page).find((one) => hasClass(one, 'sheet'))
+  if (!known) throw new Error('No sheet on a page.')
+  sheetOf.set(page, known)
+  return known
+}
+const sheetOf = new WeakMap<Element, Element>()
+
 /** Values as the data element and the name in a drawing say them. */
 const shownOn = (page: Element): Shown => {
   const known = shown.get(page)
@@ -58,7 +67,7 @@ const pieces = catalogueFigures(
 describe.each(names)('by hand: %s', (state) => {
   const here = (): Built => built.get(state) as Built
   const data = () => here().data
-  const pageOf = (id: string) => here().page(`sheets/${id.replaceAll('/', '-')}.html`)
+  const pageOf = (id: string) => sheetOn(here().page(`sheets/${id.replaceAll('/', '-')}.html`))
 
   it('shows each value as binder.json has it, under the same name', () => {
     let looked = 0
