@@ -36,6 +36,7 @@ const NAMES: readonly { readonly why: string; readonly like: RegExp }[] = [
     like: /^[a-z\d-]+\.dxf$|^dxf\/[^ ]+$/,
   },
   { why: 'the day of the edition', like: /^\d{1,2} \w+ \d{4}$/ },
+  { why: 'a file of the maker’s, by its path below the folder', like: /^([a-z]+\/)?[a-z\d-]+\.(yaml|md)$/ },
   {
     why: 'the code of a batch, and its parts',
     like: /^[2-9A-HJ-NP-Z]{3}(-[2-9A-HJ-NP-Z]{1,6}-[2-9A-HJ-NP-Z]{2})?$|^[2-9A-HJ-NP-Z]{2}$/,
