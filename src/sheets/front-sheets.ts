@@ -3,6 +3,7 @@
 import { finishSheet, maker, number, words } from './compose.ts'
 import type { Frame } from './frame.ts'
 import type { Inline, Sheet, Value } from './model.ts'
+import { linkTo, PLACES } from './places.ts'
 
 /** The cover: whose binder, of which date, and what is in it. */
 export const coverSheet = (
@@ -17,7 +18,7 @@ export const coverSheet = (
   return finishSheet({
     ...frame.sheet('cover', 'cover', say('section.front'), '1.1', say('cover.title')),
     template: frame.template('cover'),
-    fill: { shop: frame.shopName },
+    fill: { shop: frame.shopName, printed: linkTo(PLACES.printed) },
     blocks: {
       facts: {
         kind: 'facts',

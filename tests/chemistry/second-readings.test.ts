@@ -7,8 +7,20 @@ import { type FatEntry, fat } from '../../src/schema/fats.ts'
 import { materialsFile } from '../../src/schema/materials.ts'
 import { sourcesFile } from '../../src/schema/sources.ts'
 
+/** English where a text is given in two languages. */
+const inEnglish = (node: unknown): unknown => {
+  if (Array.isArray(node)) return node.map(inEnglish)
+  if (typeof node !== 'object' || node === null) return node
+  if ('en' in node) return node.en
+  return Object.fromEntries(Object.entries(node).map(([name, value]) => [name, inEnglish(value)]))
+}
+
 const content = (name: string): unknown =>
-  load(readFileSync(new URL(`../../content/${name}`, import.meta.url), 'utf8'), { schema: FAILSAFE_SCHEMA })
+  inEnglish(
+    load(readFileSync(new URL(`../../content/${name}`, import.meta.url), 'utf8'), {
+      schema: FAILSAFE_SCHEMA,
+    }),
+  )
 const fats = Object.entries(materialsFile.parse(content('materials/fats.yaml')).fats ?? {})
 const { sources } = sourcesFile.parse(content('sources.yaml'))
 

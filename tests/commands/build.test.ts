@@ -76,13 +76,17 @@ describe('by hand: what a build leaves', () => {
     expect(names).toEqual(
       [
         '.kettle-and-kerf-output',
-        ...['home', 'search', 'search-index', 'site', 'words'].map((name) => `assets/${name}.js`),
+        ...['bench', 'codes', 'home', 'look-up', 'search', 'search-index', 'site', 'words'].map(
+          (name) => `assets/${name}.js`,
+        ),
+        'assets/bench.css',
         'assets/screen.css',
         ...data.sheets.map(({ id }) => `assets/paper/${id.replaceAll('/', '-')}.css`),
         'binder.json',
         'binder.pdf',
         'cure.ics',
         'index.html',
+        'look-up.html',
         ...data.sheets.map(({ id }) => `sheets/${id.replaceAll('/', '-')}.html`),
       ].sort(),
     )

@@ -88,7 +88,7 @@ describe('by hand: one language a sheet', () => {
   })
 
   it('would notice words, a month, a word in a drawing', () => {
-    const phrase = english.phrase('frame.not-printed')
+    const phrase = english.phrase('frame.whole-binder')
     const drawn = lettering(`<text class="note-text" x="1">${phrase}</text><text class="a maker">Shed</text>`)
     expect(strangers(drawn, english, spanish)).toContain(phrase)
     expect(strangers(['14 February 2027'], english, spanish)).toEqual(['February'])

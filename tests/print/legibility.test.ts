@@ -10,10 +10,14 @@ import { printSheets } from './printed-sheets.ts'
 const isCard = ({ kind }: Sheet): boolean => kind === 'card' || kind === 'emergency'
 /** Each line of the emergency card filled, the address over two lines. */
 const ALL_CONTACTS = [
-  `  - who: Ambulance
-    reach: write your own number here before the first batch
-  - who: Poison centre
-    reach: write your own number here before the first batch`,
+  `  - who: { en: Ambulance, es: Ambulancia }
+    reach:
+      en: write your own number here before the first batch
+      es: escriba aquí su número antes de la primera tanda
+  - who: { en: Poison centre, es: Centro de toxicología }
+    reach:
+      en: write your own number here before the first batch
+      es: escriba aquí su número antes de la primera tanda`,
   `  - { who: Ambulance, reach: 555 01 11 }
   - { who: Poison centre, reach: 555 01 10 }
   - { who: Fire brigade, reach: 555 01 12, is: fire-brigade }

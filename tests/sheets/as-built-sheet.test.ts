@@ -61,7 +61,10 @@ const changed = (binder: Binder): Map<string, string[]> => {
   const all = new Map<string, string[]>()
   for (const sheet of drawn.sheets) {
     const now = sheetOf(binder, sheet.id)
-    const names = [...sheet.values.values()].filter((value) => !isSame(now.values.get(value.name), value))
+    // what names the paper follows its words, too: a remark that wires were measured stands on the sheet of even bars
+    const names = [...sheet.values.values()].filter(
+      (value) => !value.name.startsWith('sheet.') && !isSame(now.values.get(value.name), value),
+    )
     const more = [...now.values.keys()].filter((name) => !sheet.values.has(name))
     if (names.length + more.length > 0) all.set(sheet.id, [...names.map(({ name }) => name), ...more])
   }

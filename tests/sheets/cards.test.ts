@@ -81,7 +81,7 @@ describe.each(names)('by hand: cards, %s', (state) => {
 })
 
 /** Counted, worst of several, or the sheet's own: what the batch sheet has in another form. */
-const OWN = new Set(['oils.draws', 'heat.within', 'reading.distance'])
+const OWN = new Set(['oils.draws', 'heat.within', 'reading.distance', 'sheet.revision', 'sheet.code'])
 
 describe('by hand: numbers that stand on a card alone', () => {
   const weigh = () => sheetOf(of('go'), `card/weigh/${KEY}`)
@@ -211,7 +211,13 @@ describe('by hand: a batch on hold, and one that is stopped', () => {
     'has no weight, size or heat: %s',
     (state) => {
       const sheet = sheetOf(of(state), `card/stop/${KEY}`)
-      expect([...sheet.values.keys()]).toEqual(['batch.date', 'edition', 'reading.distance'])
+      expect([...sheet.values.keys()]).toEqual([
+        'batch.date',
+        'edition',
+        'reading.distance',
+        'sheet.revision',
+        'sheet.code',
+      ])
       expect(words(cardOn(sheet))).not.toMatch(/\d\s?(g|kg|in|mm|°)/)
       expect(cardsOf(of(state)).filter(({ id }) => id.endsWith(KEY))).toEqual([sheet])
     },

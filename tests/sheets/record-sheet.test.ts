@@ -77,7 +77,7 @@ describe('by hand: a record that nobody has typed', () => {
       (step.blanks ?? []).map(({ label }) => inlineWords(label)),
     )
     for (const gone of ['Name', 'Lot of the alkali']) expect(labels).not.toContain(gone)
-    expect(plain(inlineWords(steps(sheet)[0]?.step.text ?? { text: '', fill: {} }))).toContain('sheet 12.7')
+    expect(plain(inlineWords(steps(sheet)[0]?.step.text ?? { text: '', fill: {} }))).toContain('sheet 12.8')
   })
 })
 

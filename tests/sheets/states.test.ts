@@ -134,10 +134,15 @@ describe.each([
     expect(sheetOf(of(state).binder, MOULD).values.size).toBeGreaterThan(100)
   })
 
-  it('names no other value than those of its reasons and remedies, its day, the edition and how far off it is read', () => {
+  it('names no other value than those of its reasons and remedies, its day, the edition, what names the paper and how far off it is read', () => {
     const names = [...sheetOf(of(state).binder, BATCH).values.keys()]
     expect(
-      names.filter((name) => !/^(finding\.|remedy\.|batch\.date$|edition$|reading\.distance$)/.test(name)),
+      names.filter(
+        (name) =>
+          !/^(finding\.|remedy\.|batch\.date$|edition$|reading\.distance$|sheet\.(revision|code)$)/.test(
+            name,
+          ),
+      ),
     ).toEqual([])
   })
 })

@@ -6,13 +6,14 @@ import { tmpdir } from 'node:os'
 import { dirname, extname, join } from 'node:path'
 import { pathToFileURL } from 'node:url'
 import type { Browser, ElementHandle, Page } from 'puppeteer'
+import { withRevisions } from '../../src/papers/revisions.ts'
 import { findBrowser, isRoot, launchArguments } from '../../src/print/find-browser.ts'
 import { fontFiles } from '../../src/print/fonts.ts'
 import { browserDriver } from '../../src/print/libraries.ts'
 import type { Sheet } from '../../src/sheets/model.ts'
 import { siteAssets } from '../../src/site/assets.ts'
 import { buildPages, type Page as SitePage } from '../../src/site/build-pages.ts'
-import { siteData } from '../../src/site/site-data.ts'
+import { frameWords, siteData } from '../../src/site/site-data.ts'
 import { bindAndCompose, contentOf, frame, smallBinderFiles } from '../sites/small-binder.ts'
 
 const RECIPE = 'recipes/plain.yaml'
@@ -25,6 +26,10 @@ export const DAYS = {
   held: '2027-02-15-new',
   stopped: '2027-02-22-bare',
 } as const
+
+/** With revision, code and fingerprint, as a binder has them. */
+export const printed = (sheets: readonly Sheet[]): readonly Sheet[] =>
+  withRevisions(frame, sheets, [], frameWords(frame), 'en').map(({ sheet }) => sheet)
 
 export const benchSheets = (): readonly Sheet[] => {
   const files = smallBinderFiles()
@@ -40,7 +45,7 @@ export const benchSheets = (): readonly Sheet[] => {
     'recipes/bare.yaml',
     recipe.replace('Plain bar', 'Bare bar').replace('superfat: 6 %', 'superfat: 1 %'),
   )
-  return bindAndCompose(contentOf(files)).sheets.filter(({ id }) => id.startsWith('batch/'))
+  return printed(bindAndCompose(contentOf(files)).sheets.filter(({ id }) => id.startsWith('batch/')))
 }
 
 export interface BenchSite {

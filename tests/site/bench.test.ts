@@ -28,6 +28,7 @@ import {
   type Phone,
   type PhoneOptions,
   phoneAt,
+  printed,
   served,
 } from './bench-site.ts'
 
@@ -131,7 +132,7 @@ describe('by hand: ticks of a batch sheet', () => {
   it('never stand on another print of the sheet, which says so, and come back with their own', async () => {
     const phone = await open()
     for (const name of ['two', 'wear', 'fat.olive.draw.1']) await phone.tick(name)
-    await site.write([reworded(sheetOf(DAYS.first))])
+    await site.write(printed([reworded(sheetOf(DAYS.first))]))
     try {
       await phone.reload()
       for (const name of ['two', 'wear', 'fat.olive.draw.1']) expect(await phone.isTicked(name)).toBe(false)
