@@ -9,6 +9,8 @@ import { type WeighedMaterial, weighedMaterials } from './weighed-materials.ts'
 export interface MaterialNeed {
   readonly material: string
   readonly amount: number
+  /** the lot whose certificate the amount was reckoned with */
+  readonly only?: string
 }
 
 /** As weighed out, each material once; water is only counted where the recipe takes another liquid in its place. */
@@ -16,8 +18,12 @@ export const materialsFor = (batch: BoundBatch): readonly MaterialNeed[] => {
   const rows = weighedMaterials(batch)
   const isLiquid = ({ kind }: WeighedMaterial): boolean => kind === 'water'
   // what the lye is made with is fetched last
-  return [...rows.filter((row) => !isLiquid(row)), ...rows.filter(isLiquid)].flatMap(({ material, plan }) =>
-    material === undefined || plan.sum <= 0 ? [] : [{ material, amount: plan.sum }],
+  return [...rows.filter((row) => !isLiquid(row)), ...rows.filter(isLiquid)].flatMap(
+    ({ material, kind, key, plan }): MaterialNeed[] => {
+      if (material === undefined || plan.sum <= 0) return []
+      const only = kind === 'oils' ? batch.fats.find((fat) => fat.key === key)?.lot : undefined
+      return [{ material, amount: plan.sum, ...(only === undefined ? {} : { only }) }]
+    },
   )
 }
 

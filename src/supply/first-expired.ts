@@ -22,6 +22,8 @@ export interface BatchNeed {
   readonly day: number
   /** kg or pieces */
   readonly amount: number
+  /** the one lot that will do: the amount was reckoned with what its certificate says */
+  readonly only?: string
 }
 
 export interface Pick {
@@ -72,7 +74,7 @@ const lastDay = ({ expiry }: LotOnHand): number => expiry ?? Number.MAX_SAFE_INT
 /**
  * Lots for every need of the plan.
  *
- *     of the lots with received ≤ day ≤ last day: the first that expires, until the need is met; what is taken is reserved
+ *     of the lots with received ≤ day ≤ last day, or of the one lot that will do: the first that expires, until the need is met; what is taken is reserved
  *
  * An earlier day takes first, of one day what stands first in the list: so as much as can be is met in all. Validity: lots
  * differ in name; amounts 0 or more, kept to 1e-6.
@@ -91,13 +93,14 @@ export function proposeLots(lots: readonly LotOnHand[], needs: readonly BatchNee
     .map((need, index) => ({ need, index }))
     .sort((a, b) => a.need.day - b.need.day || a.index - b.index)
   for (const { need } of inOrder) {
-    const { batch, material, day } = need
+    const { batch, material, day, only } = need
     let open = grains(need.amount)
     let expired = 0
     let until: number | undefined
     for (const one of opened) {
       const there = rest.get(one.lot) ?? 0
       if (one.material !== material || there <= 0 || one.received > day) continue
+      if (only !== undefined && one.lot !== only) continue
       if (lastDay(one) < day) {
         expired += there
         until = Math.max(until ?? lastDay(one), lastDay(one))

@@ -51,6 +51,19 @@ describe('by hand: first expired, first out', () => {
     ])
   })
 
+  it('takes of one lot alone what was reckoned with its certificate, and is short rather than of another', () => {
+    const lots = [lot('early', 9, 60), lot('certified', 3, 90)]
+    const some = { ...need(2, 40), only: 'certified' }
+    expect(picked(lots, [some])).toEqual([['b1', 'certified', 2]])
+    // 3 of the 4 are there; what expires sooner is left for whoever may take it
+    const more = proposeLots(lots, [{ ...some, amount: 4 }, need(1, 40, 'b2')])
+    expect(more.picks.map(({ batch, lot: of, amount }) => [batch, of, amount])).toEqual([
+      ['b1', 'certified', 3],
+      ['b2', 'early', 1],
+    ])
+    expect(more.shortages.map(({ short, expired }) => [short, expired])).toEqual([[1, 0]])
+  })
+
   it('says what is short, and what is there but expired', () => {
     const short = proposeLots([lot('a', 5, 60), lot('b', 2, 20)], [need(10, 50)])
     // the two ended on day 20
