@@ -27,7 +27,10 @@ export const keptOrMade = <Made>(
  * @param most answers that are kept
  * @param make of plain data alone: two inputs that JSON writes alike must be alike
  */
-export const keptByInput = <Input, Made>(most: number, make: (input: Input) => Made): ((input: Input) => Made) => {
+export const keptByInput = <Input, Made>(
+  most: number,
+  make: (input: Input) => Made,
+): ((input: Input) => Made) => {
   const kept = new Map<string, Made>()
   return (input) => keptOrMade(kept, most, JSON.stringify(input), () => make(input))
 }

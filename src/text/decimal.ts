@@ -1,13 +1,6 @@
 /** Exact values as decimal text, rounded once, halves away from zero. */
 import type { Rational } from '../units/rational.ts'
-import {
-  fromNumber,
-  multiply,
-  rational,
-  roundHalfAway,
-  subtract,
-  toNumber,
-} from '../units/rational.ts'
+import { fromNumber, multiply, rational, roundHalfAway, subtract, toNumber } from '../units/rational.ts'
 import type { Locale } from './locale.ts'
 
 /** A printed value with what printing did to it. */

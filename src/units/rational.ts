@@ -41,7 +41,7 @@ function timesTens(value: bigint, power: number): Rational {
   while (twos > 0 && fives > 0 && n % 10n === 0n) [n, twos, fives] = [n / 10n, twos - 1, fives - 1]
   while (twos > 0 && (n & 1n) === 0n) [n, twos] = [n >> 1n, twos - 1]
   while (fives > 0 && n % 5n === 0n) [n, fives] = [n / 5n, fives - 1]
-  return { n, d: 5n ** BigInt(fives) << BigInt(twos) }
+  return { n, d: (5n ** BigInt(fives)) << BigInt(twos) }
 }
 
 /**
