@@ -20,3 +20,17 @@ export const keptOrMade = <Made>(
   kept.set(key, made)
   return made
 }
+
+/**
+ * A pure function that answers equal inputs with what it made of the first of them.
+ *
+ * @param most answers that are kept
+ * @param make of plain data alone: two inputs that JSON writes alike must be alike
+ */
+export const keptByInput = <Input, Made>(
+  most: number,
+  make: (input: Input) => Made,
+): ((input: Input) => Made) => {
+  const kept = new Map<string, Made>()
+  return (input) => keptOrMade(kept, most, JSON.stringify(input), () => make(input))
+}

@@ -55,7 +55,7 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
   revisions: [],
   solids: ['geometry', 'fixtures', 'findings'],
   // what it is asked and what it answers
-  solver: ['supply/programme.ts'],
+  solver: ['supply/programme.ts', 'kept-or-made'],
   drawing: ['geometry', 'fixtures', 'router'],
   text: ['units'],
   // of chemistry only the names that a file may use
@@ -63,6 +63,7 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
   schema: [
     'units',
     'diagnostics',
+    'kept-or-made',
     'revisions/input-changes.ts',
     'text/glyphs.ts',
     'text/catalogue.ts',

@@ -5,7 +5,7 @@ import type { Finding } from '../findings.ts'
 import { isFitted } from '../fixtures/fitted-parts.ts'
 import { panelNeed } from '../fixtures/panel-need.ts'
 import type { Part } from '../geometry/part.ts'
-import { keptOrMade } from '../kept-or-made.ts'
+import { keptByInput } from '../kept-or-made.ts'
 import type { BuildFile, BuildPiece } from '../schema/build.ts'
 import type { Content, Placed } from '../schema/content.ts'
 import { checkSawn, type SawnPart, sawOf } from '../schema/stock.ts'
@@ -329,7 +329,5 @@ const boardsFor = (
 
 /** Layouts that are kept: whoever binds again after an edit waits only for what it changed. */
 const MOST_KNOWN = 64
-const known = new Map<string, SheetLayout>()
 
-const laidOut = (problem: LayoutProblem): SheetLayout =>
-  keptOrMade(known, MOST_KNOWN, JSON.stringify(problem), () => layOut(problem))
+const laidOut: (problem: LayoutProblem) => SheetLayout = keptByInput(MOST_KNOWN, layOut)

@@ -1,5 +1,6 @@
 /** Like wires of a cutter, strung, tuned and loaded: what a sheet says of them, for either material. */
 import { type Finding, isStopped } from '../findings.ts'
+import { keptByInput } from '../kept-or-made.ts'
 import { loadWire } from '../wires/loaded-wire.ts'
 import {
   cuttingLoadHeld,
@@ -194,7 +195,8 @@ export function loadedState(
 export function wireGroup(plan: WirePlan, loads: CuttingLoads, lagAllowed: number): WireGroup {
   const { key, count, length, soapWidth, spacing, diameter, hold, material } = plan
   const other = MATERIALS.find((one) => one !== material) ?? material
-  const chosen = choiceOf(plan, material, loads, lagAllowed)
+  const { at } = loads
+  const chosen = choiceOf({ plan, material, at, lagAllowed })
   return {
     key,
     cutter: key === 'bar' ? 'bar-cutter' : 'grid-cutter',
@@ -209,7 +211,7 @@ export function wireGroup(plan: WirePlan, loads: CuttingLoads, lagAllowed: numbe
     lagAllowed,
     material,
     chosen,
-    option: choiceOf(plan, other, loads, lagAllowed),
+    option: choiceOf({ plan, material: other, at, lagAllowed }),
     findings: chosen.findings.map((finding) => ({
       ...finding,
       values: { one: NAMES[key], ...finding.values },
@@ -241,12 +243,16 @@ function optionTension(
   return Math.max(1, Math.min(Math.floor(range.high), Math.max(Math.ceil(range.low), usual)))
 }
 
-function choiceOf(
-  plan: WirePlan,
-  material: WireMaterial,
-  { at }: CuttingLoads,
-  lagAllowed: number,
-): WireChoice {
+interface Choice extends Pick<CuttingLoads, 'at'> {
+  readonly plan: WirePlan
+  readonly material: WireMaterial
+  readonly lagAllowed: number
+}
+
+/** Wires that are kept: of two materials in three groups, as drawn and as measured, of some fixtures. */
+const MOST_KNOWN = 64
+
+const choiceOf = keptByInput(MOST_KNOWN, ({ plan, material, at, lagAllowed }: Choice): WireChoice => {
   const { length, diameter, hold, rail, places } = plan
   const wire = { material, diameter }
   const figures = wireFigures(wire)
@@ -288,4 +294,4 @@ function choiceOf(
       ...stiff.findings,
     ],
   }
-}
+})

@@ -3,7 +3,7 @@ import { resolve } from 'node:path'
 import { type BoundBinder, bind, type Proofs } from '../binder/bind.ts'
 import { isShoppingAsked } from '../binder/bind-shopping.ts'
 import { type Diagnostic, hasErrors, type SourceDocument } from '../diagnostics.ts'
-import { keptOrMade } from '../kept-or-made.ts'
+import { keptByInput, keptOrMade } from '../kept-or-made.ts'
 import { checkRecords } from '../papers/check-records.ts'
 import { recordedIn } from '../papers/papers.ts'
 import { type Revised, withRevisions } from '../papers/revisions.ts'
@@ -64,21 +64,15 @@ export interface Composed {
   }
 }
 
-/** Designs that are kept with their proofs. */
+/** Designs that are kept with their proofs: equal ones are proved once. */
 const MOST_KNOWN = 32
 
-/** Equal designs are proved once: whoever composes again after an edit waits only for what it changed. */
-const remembered = <Design, Proof>(prove: (design: Design) => Proof): ((design: Design) => Proof) => {
-  const known = new Map<string, Proof>()
-  return (design) => keptOrMade(known, MOST_KNOWN, JSON.stringify(design), () => prove(design))
-}
-
 const proofsOf = (solids: Solids): Proofs => ({
-  mould: remembered((mould) => proveMould(mould, solids)),
-  gridCutter: remembered((cutter) => proveGridCutter(cutter, solids)),
-  barCutter: remembered((cutter) => proveBarCutter(cutter, solids)),
-  trialFrame: remembered((trial) => proveTrialFrame(trial, solids)),
-  leverPress: remembered(({ press, cutter }) => proveLeverPress(press, solids, cutter)),
+  mould: keptByInput(MOST_KNOWN, (mould) => proveMould(mould, solids)),
+  gridCutter: keptByInput(MOST_KNOWN, (cutter) => proveGridCutter(cutter, solids)),
+  barCutter: keptByInput(MOST_KNOWN, (cutter) => proveBarCutter(cutter, solids)),
+  trialFrame: keptByInput(MOST_KNOWN, (trial) => proveTrialFrame(trial, solids)),
+  leverPress: keptByInput(MOST_KNOWN, ({ press, cutter }) => proveLeverPress(press, solids, cutter)),
 })
 let proofs: Proofs | undefined
 

@@ -1,6 +1,7 @@
 /** A maker's folder to typed content: every file decoded, every name looked up, every mistake found in one run. */
 import type { z } from 'zod'
 import type { Diagnostic, SourceDocument } from '../diagnostics.ts'
+import { keptOrMade } from '../kept-or-made.ts'
 import { batchFile } from './batch.ts'
 import { buildFile } from './build.ts'
 import { checkBuilds } from './builds.ts'
@@ -62,40 +63,26 @@ export const loadContent = (
 
   const read = <T>(file: FolderFile, schema: z.ZodType<T>): Placed<T> | undefined => {
     if (file.refused) return undefined
-    const { document: typed, source, diagnostics: unreadable } = readYaml(file.file, file.bytes)
-    diagnostics.push(...unreadable)
+    const {
+      document,
+      source,
+      value,
+      labelValue,
+      diagnostics: found,
+    } = readOnce(file, schema, spoken, languages)
+    diagnostics.push(...found)
     const folder = file.below.replace(/\/.*$/, '')
-    const picked = typed && inLanguage(typed, schema, spoken.binder, languages)
-    const document = picked?.document
-    if (picked) diagnostics.push(...picked.diagnostics.filter((one) => !isOnlyOnLabels(file, one)))
-    if (typed && picked) diagnostics.push(...otherTexts(typed, schema, picked, spoken.binder, languages))
     if (document) {
       readFiles.push({ folder, key: keyOf(file), document })
       typedFiles.push({ document, schema })
     } else unread.add(folder)
-    documents.set(file.file, document ?? source)
-    const { value, diagnostics: wrong } = document
-      ? decode(document, schema)
-      : { value: undefined, diagnostics: [] }
-    // A line that YAML could not place is not reported missing on top of it.
-    const lost = unreadable.some(({ code }) => LOSES_LINES.has(code))
-    diagnostics.push(...wrong.filter(({ code }) => !lost || !MISSED.has(code)))
-    if (!typed || !document || value === undefined) return undefined
-    if (isOnLabels(file)) labelled.set(file.below, onLabel(typed, schema, value))
+    documents.set(file.file, source)
+    if (!document || value === undefined) return undefined
+    if (labelValue !== undefined) labelled.set(file.below, labelValue)
     return { key: keyOf(file), value, document, path: '' }
   }
   /** By the names of their files: what labels take their words from. */
   const labelled = new Map<string, unknown>()
-  const onLabel = <T>(typed: YamlDocument, schema: z.ZodType<T>, value: T): T => {
-    if (spoken.label === spoken.binder) return value
-    const picked = inLanguage(typed, schema, spoken.label, languages)
-    diagnostics.push(
-      ...picked.diagnostics.filter(
-        ({ code, path }) => code === 'translation-missing' && ON_LABELS.test(path),
-      ),
-    )
-    return decode(picked.document, schema).value ?? value
-  }
   const optional = <T>(name: string, schema: z.ZodType<T>): Placed<T> | undefined => {
     const file = files.find((candidate) => candidate.below === name)
     return file && read(file, schema)
@@ -263,11 +250,81 @@ export const loadContent = (
   }
 }
 
-/** Which languages a shop asks for, of those that there are; from its file as it was typed, before any of it is decoded. */
-const spokenBy = (
-  files: readonly FolderFile[],
+interface SpokenBy {
+  readonly binder: string
+  readonly label: string
+}
+
+/** What a file says by itself, whatever stands in the others. */
+interface ReadAlone<T> {
+  /** in the words of the binder; missing where the text could not be taken apart */
+  readonly document?: YamlDocument
+  readonly source: SourceDocument
+  /** missing when anything is wrong */
+  readonly value?: T
+  /** of a file that labels take words from: in those of the label */
+  readonly labelValue?: T
+  readonly diagnostics: readonly Diagnostic[]
+}
+
+const readAlone = <T>(
+  file: FolderFile,
+  schema: z.ZodType<T>,
+  spoken: SpokenBy,
   languages: readonly string[],
-): { readonly binder: string; readonly label: string } => {
+): ReadAlone<T> => {
+  const { document: typed, source, diagnostics: unreadable } = readYaml(file.file, file.bytes)
+  if (!typed) return { source, diagnostics: unreadable }
+  const picked = inLanguage(typed, schema, spoken.binder, languages)
+  const { document } = picked
+  const { value, diagnostics: wrong } = decode(document, schema)
+  // A line that YAML could not place is not reported missing on top of it.
+  const lost = unreadable.some(({ code }) => LOSES_LINES.has(code))
+  const diagnostics = [
+    ...unreadable,
+    ...picked.diagnostics.filter((one) => !isOnlyOnLabels(file, one)),
+    ...otherTexts(typed, schema, picked, spoken.binder, languages),
+    ...wrong.filter(({ code }) => !lost || !MISSED.has(code)),
+  ]
+  const read = { document, source: document, diagnostics }
+  if (value === undefined) return read
+  if (!isOnLabels(file)) return { ...read, value }
+  if (spoken.label === spoken.binder) return { ...read, value, labelValue: value }
+  const onLabel = inLanguage(typed, schema, spoken.label, languages)
+  return {
+    ...read,
+    value,
+    labelValue: decode(onLabel.document, schema).value ?? value,
+    diagnostics: [
+      ...diagnostics,
+      ...onLabel.diagnostics.filter(
+        ({ code, path }) => code === 'translation-missing' && ON_LABELS.test(path),
+      ),
+    ],
+  }
+}
+
+/** Files of a kind that are kept as they were read: some folders' worth. */
+const MOST_READ = 256
+const known = new WeakMap<z.ZodType, Map<string, unknown>>()
+
+/** The same, from the second time on without reading it: of a folder that is edited all files are the same but one. */
+const readOnce = <T>(
+  file: FolderFile,
+  schema: z.ZodType<T>,
+  spoken: SpokenBy,
+  languages: readonly string[],
+): ReadAlone<T> => {
+  const ofKind = (known.get(schema) ?? new Map()) as Map<string, ReadAlone<T>>
+  known.set(schema, ofKind)
+  const input = JSON.stringify([file.file, file.below, spoken, languages])
+  // a character for each byte: two files that are no UTF-8 stay two
+  const bytes = Buffer.from(file.bytes).toString('latin1')
+  return keptOrMade(ofKind, MOST_READ, `${input} ${bytes}`, () => readAlone(file, schema, spoken, languages))
+}
+
+/** Which languages a shop asks for, of those that there are; from its file as it was typed, before any of it is decoded. */
+const spokenBy = (files: readonly FolderFile[], languages: readonly string[]): SpokenBy => {
   const shop = files.find(({ below, refused }) => below === 'shop.yaml' && !refused)
   const data = shop ? readYaml(shop.file, shop.bytes).document?.data : undefined
   const textOf = (node: unknown, key: string): string | undefined => {

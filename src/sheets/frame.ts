@@ -2,7 +2,7 @@
 import type { Catalogue } from '../text/catalogue.ts'
 import type { Draft, Say } from './compose.ts'
 import { sayer } from './compose.ts'
-import { composedOnce, inputText } from './known-sheets.ts'
+import { composingOnce } from './known-sheets.ts'
 import type { Inline, Source, Value } from './model.ts'
 import { READINGS, type ReadingKind } from './reading.ts'
 import type { Show } from './shown.ts'
@@ -63,9 +63,8 @@ export const frameOf = (
 ): Frame => {
   const say = sayer(catalogue)
   const date = show.date('edition', issued)
-  const own = [show.way, shopName, room, issued, sources]
   return {
-    once: (input, make) => composedOnce(catalogue, inputText([own, input]), make),
+    once: composingOnce(catalogue, [show.way, shopName, room, issued, sources]),
     language: catalogue.language,
     say,
     template: catalogue.template,

@@ -5,22 +5,29 @@ import type { Catalogue } from '../text/catalogue.ts'
 /** Sheets of fixtures, and drawings of each of their pieces, that are kept of one catalogue: a dozen fixtures' worth. */
 const MOST_KNOWN = 100
 
-const known = new WeakMap<Catalogue, Map<string, unknown>>()
+const known = new WeakMap<Catalogue, Map<string, Map<string, unknown>>>()
+/** Shops, or ways of writing, that are kept of one catalogue. */
+const MOST_FRAMES = 8
 
 /**
- * What `make` gives, from the second time on without making it.
+ * Makes what it is asked for, from the second time on without making it.
  *
  * @param catalogue whose words it is made of
- * @param input     all else that it is made of, as data
+ * @param frame     what else all of it shares, as data
  */
-export const composedOnce = <Made>(catalogue: Catalogue, input: string, make: () => Made): Made => {
-  const own = known.get(catalogue) ?? new Map<string, unknown>()
-  known.set(catalogue, own)
-  return keptOrMade(own as Map<string, Made>, MOST_KNOWN, input, make)
+export const composingOnce = (
+  catalogue: Catalogue,
+  frame: unknown,
+): (<Made>(input: unknown, make: () => Made) => Made) => {
+  const frames = known.get(catalogue) ?? new Map<string, Map<string, unknown>>()
+  known.set(catalogue, frames)
+  const own = keptOrMade(frames, MOST_FRAMES, inputText(frame), () => new Map<string, unknown>())
+  return <Made>(input: unknown, make: () => Made): Made =>
+    keptOrMade(own as Map<string, Made>, MOST_KNOWN, inputText(input), make)
 }
 
 /** Bound things as text that tells two of them apart; the files that they were read from are not part of them. */
-export const inputText = (input: unknown): string =>
+const inputText = (input: unknown): string =>
   JSON.stringify(input, (key, value: unknown) => {
     if (key === 'document') return undefined
     return value instanceof Map ? [...value] : value

@@ -1,5 +1,6 @@
 /** Solves integer programmes by a library; the only import of it. */
 import loadLibrary from 'highs'
+import { keptOrMade } from '../kept-or-made.ts'
 import type { Answer, Solve } from '../supply/programme.ts'
 
 /** No clock: the same text gives the same answer on a slow machine. More branches than this leave it unproved. */
@@ -7,14 +8,33 @@ const MOST_BRANCHES = 200_000
 /** Of whole counts and of rows; amounts are kept to a tenth of a gram, which is far more. */
 const EXACT = 1e-9
 
+/** Programmes that are kept with their answers: two of a list. */
+const MOST_KNOWN = 64
+const answers = new Map<string, Answer>()
+/** loaded, and has solved nothing yet */
+let fresh: Library | undefined
+
 /**
  * The solver.
  *
- * Its memory grows with every programme and is given back with the solver alone, so a new one is loaded for each list.
+ * Its memory grows with every programme and is given back with the solver alone, so a new one is loaded for each list of
+ * which it has to solve anything: the same text has the same answer.
  * @returns solves texts in the LP format, one after the other
  */
 export const loadSolver = async (): Promise<Solve> => {
-  const library = await loadLibrary()
+  fresh ??= await loadLibrary()
+  const library = fresh
+  const anew = solverOf(library)
+  return (text) =>
+    keptOrMade(answers, MOST_KNOWN, text, () => {
+      if (fresh === library) fresh = undefined
+      return anew(text)
+    })
+}
+
+type Library = Awaited<ReturnType<typeof loadLibrary>>
+
+const solverOf = (library: Library): Solve => {
   const { optimal } = library.constants.modelStatus
   return (text): Answer => {
     const model = library.createModel({ format: 'lp', data: text })

@@ -1,14 +1,6 @@
 /** Exact values as decimal text, rounded once, halves away from zero. */
 import type { Rational } from '../units/rational.ts'
-import {
-  divide,
-  fromNumber,
-  multiply,
-  rational,
-  roundHalfAway,
-  subtract,
-  toNumber,
-} from '../units/rational.ts'
+import { fromNumber, multiply, rational, roundHalfAway, subtract, toNumber } from '../units/rational.ts'
 import type { Locale } from './locale.ts'
 
 /** A printed value with what printing did to it. */
@@ -26,7 +18,8 @@ export const absolute = (value: bigint): bigint => (value < 0n ? -value : value)
 export function decimalText(value: Rational, decimals: number, locale: Locale): string {
   if (!Number.isInteger(decimals) || decimals < 0 || decimals > MOST_DECIMALS)
     throw new RangeError(`cannot show ${decimals} decimals`)
-  const scaled = roundHalfAway(multiply(value, rational(10n ** BigInt(decimals))))
+  // rounding asks for no lowest terms
+  const scaled = roundHalfAway({ n: value.n * 10n ** BigInt(decimals), d: value.d })
   const digits = absolute(scaled)
     .toString()
     .padStart(decimals + 1, '0')
@@ -59,12 +52,19 @@ export function countSteps(
   factor: Rational,
   step: number,
 ): { count: bigint; step: Rational; decimals: number } {
+  const { size, decimals } = stepOf(step)
+  const exact = fromNumber(value)
+  const count = roundHalfAway({ n: exact.n * factor.d * size.d, d: exact.d * factor.n * size.n })
+  return { count, step: size, decimals }
+}
+
+/** A step as a fraction, and the decimals that it needs. */
+function stepOf(step: number): { readonly size: Rational; readonly decimals: number } {
   const size = fromNumber(step)
   if (size.n <= 0n) throw new RangeError(`a step must be more than zero: ${step}`)
   let decimals = 0
-  while (decimals <= MOST_DECIMALS && multiply(size, rational(10n ** BigInt(decimals))).d !== 1n)
-    decimals += 1
-  return { count: roundHalfAway(divide(divide(fromNumber(value), factor), size)), step: size, decimals }
+  while (decimals <= MOST_DECIMALS && (size.n * 10n ** BigInt(decimals)) % size.d !== 0n) decimals += 1
+  return { size, decimals }
 }
 
 export const report = (value: number, { shown, exact }: { shown: string; exact: Rational }): Shown => ({

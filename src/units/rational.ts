@@ -8,6 +8,7 @@ export interface Rational {
 
 /** Builds a fraction in lowest terms from two whole numbers, `d` not 0. */
 export const rational = (n: bigint, d = 1n): Rational => {
+  if (d === 1n) return { n, d }
   const sign = d < 0n ? -1n : 1n
   const divisor = greatestCommonDivisor(n < 0n ? -n : n, d * sign)
   return { n: (n * sign) / divisor, d: (d * sign) / divisor }
@@ -29,7 +30,18 @@ export const isLess = (a: Rational, b: Rational): boolean => a.n * b.d < b.n * a
  */
 export function fromDecimal(text: string): Rational {
   const [whole = '', digits = ''] = text.split('.')
-  return rational(BigInt(whole + digits), 10n ** BigInt(digits.length))
+  return timesTens(BigInt(whole + digits), -digits.length)
+}
+
+/** A whole number times a power of ten, in lowest terms: only twos and fives can be shared, which is sooner seen than a divisor. */
+function timesTens(value: bigint, power: number): Rational {
+  if (power >= 0) return { n: value * 10n ** BigInt(power), d: 1n }
+  if (value === 0n) return { n: 0n, d: 1n }
+  let [n, twos, fives] = [value, -power, -power]
+  while (twos > 0 && fives > 0 && n % 10n === 0n) [n, twos, fives] = [n / 10n, twos - 1, fives - 1]
+  while (twos > 0 && (n & 1n) === 0n) [n, twos] = [n >> 1n, twos - 1]
+  while (fives > 0 && n % 5n === 0n) [n, fives] = [n / 5n, fives - 1]
+  return { n, d: (5n ** BigInt(fives)) << BigInt(twos) }
 }
 
 /**
@@ -45,10 +57,8 @@ export function fromDecimal(text: string): Rational {
  */
 export function fromNumber(value: number): Rational {
   if (!Number.isFinite(value)) throw new RangeError(`not a finite number: ${value}`)
-  const [mantissa = '', exponent = '0'] = value.toExponential(14).split('e')
-  const shift = BigInt(exponent)
-  const base = fromDecimal(mantissa)
-  return shift < 0n ? rational(base.n, base.d * 10n ** -shift) : rational(base.n * 10n ** shift, base.d)
+  const [mantissa = '', exponent = '0'] = value.toExponential(DIGITS - 1).split('e')
+  return timesTens(BigInt(mantissa.replace('.', '')), Number(exponent) - (DIGITS - 1))
 }
 
 /**
@@ -85,6 +95,7 @@ export function roundHalfAway(value: Rational): bigint {
   return value.n < 0n ? -rounded : rounded
 }
 
+const DIGITS = 15 // of a typed decimal that a floating-point number always gives back; computed
 const LARGEST_EXACT = BigInt(Number.MAX_SAFE_INTEGER) // 2^53 − 1, exact
 const KEPT_BITS = 64 // more than the 53 of a floating-point number plus two for the tie; computed
 
@@ -92,6 +103,14 @@ const bitLength = (value: bigint): number => value.toString(2).length
 
 export function greatestCommonDivisor(a: bigint, b: bigint): bigint {
   let [x, y] = [a, b]
+  if (x <= LARGEST_EXACT && y <= LARGEST_EXACT) return BigInt(smallDivisor(Number(x), Number(y)))
   while (y !== 0n) [x, y] = [y, x % y]
   return x === 0n ? 1n : x
+}
+
+/** The same of numbers that a floating-point number holds exactly. */
+function smallDivisor(a: number, b: number): number {
+  let [x, y] = [a, b]
+  while (y !== 0) [x, y] = [y, x % y]
+  return x === 0 ? 1 : x
 }

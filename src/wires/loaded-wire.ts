@@ -51,9 +51,11 @@ const shapeAt = (wire: WireUnderLoad, middle: number): Shape => {
 
 /** Sum along the wire of something that depends on how much longer it is than its shadow on the line of the ends. */
 const along = (shape: Shape, f: (lengthening: number) => number): number => {
-  const half = shape.soap / 2
-  const lengthening = (x: number): number => Math.hypot(1, shape.bend * x)
-  return 2 * integral((x) => f(lengthening(x)), 0, half) + (shape.span - shape.soap) * f(lengthening(half))
+  const { soap, span, bend } = shape
+  const half = soap / 2
+  return (
+    2 * integral((x) => f(Math.hypot(1, bend * x)), 0, half) + (span - soap) * f(Math.hypot(1, bend * half))
+  )
 }
 
 /**
