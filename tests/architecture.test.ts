@@ -107,6 +107,7 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
     'sheets',
     'schema',
     'diagnostics',
+    'kept-or-made',
     'revisions',
     'site/markdown.ts',
     'labelling/paper-code.ts',

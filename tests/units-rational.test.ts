@@ -36,6 +36,24 @@ describe('published: fraction.js 5.3.4, exact fractions', () => {
 })
 
 describe('by hand', () => {
+  test('decimals come in lowest terms, as a divisor finds them', () => {
+    const digits = fc.bigInt({ min: -(10n ** 15n), max: 10n ** 15n })
+    fc.assert(
+      fc.property(digits, fc.integer({ min: 0, max: 12 }), (n, places) => {
+        const sign = n < 0n ? '-' : ''
+        const size = String(n < 0n ? -n : n).padStart(places + 1, '0')
+        const cut = size.length - places
+        const text = `${sign}${size.slice(0, cut)}${places === 0 ? '' : `.${size.slice(cut)}`}`
+        expect(fromDecimal(text)).toEqual(rational(n, 10n ** BigInt(places)))
+      }),
+      SEEDED,
+    )
+    expect(fromDecimal('0.000')).toEqual({ n: 0n, d: 1n })
+    expect(fromDecimal('1000.000')).toEqual({ n: 1000n, d: 1n })
+    expect(fromNumber(0.0625)).toEqual({ n: 1n, d: 16n })
+    expect(fromNumber(1e-20)).toEqual({ n: 1n, d: 10n ** 20n })
+    expect(fromNumber(-2.5e-7)).toEqual({ n: -1n, d: 4_000_000n })
+  })
   test('halves go away from zero', () => {
     expect([5n, 3n, 1n, -1n, -3n, -5n].map((n) => roundHalfAway(rational(n, 2n)))).toEqual([
       3n,

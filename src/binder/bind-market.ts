@@ -1,8 +1,9 @@
 /** Bars that must be ready for a day: from it back to the pours. */
 
-import type { BatchPlan } from '../cure/calendar.ts'
+import type { BatchPlan, ShopMeans } from '../cure/calendar.ts'
 import { type BackPlan, type MarketWish, planBack, soonestReady } from '../cure/market.ts'
 import { type Finding, isStopped } from '../findings.ts'
+import { keptByInput } from '../kept-or-made.ts'
 import type { BatchFile } from '../schema/batch.ts'
 import type { Content, Placed } from '../schema/content.ts'
 import type { MarketFile } from '../schema/market.ts'
@@ -181,9 +182,10 @@ const itemOf = (
     plan,
     notBefore: edition,
   }
-  const back = planBack(wish, calendar.means, others)
+  const request = { wish, means: calendar.means, others }
+  const back = plannedBack(request)
   const short = back.batches - back.pours.length
-  const soonest = short > 0 ? soonestReady(wish, calendar.means, others) : undefined
+  const soonest = short > 0 ? readySoonest(request).day : undefined
   const { batches } = back
   const findings: Finding[] = []
   if (soonest !== undefined)
@@ -211,3 +213,20 @@ const itemOf = (
     findings,
   }
 }
+
+interface BackRequest {
+  readonly wish: MarketWish
+  readonly means: ShopMeans
+  /** planned already */
+  readonly others: readonly BatchPlan[]
+}
+
+/** Wishes that are kept with their pours. */
+const MOST_KNOWN = 64
+
+const plannedBack = keptByInput(MOST_KNOWN, ({ wish, means, others }: BackRequest) =>
+  planBack(wish, means, others),
+)
+const readySoonest = keptByInput(MOST_KNOWN, ({ wish, means, others }: BackRequest) => ({
+  day: soonestReady(wish, means, others),
+}))

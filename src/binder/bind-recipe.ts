@@ -1,7 +1,7 @@
 /** One recipe to everything that its own sheet says: for the desk, for no batch in particular, without weights. */
 import { chooseScale } from '../batch/draws.ts'
 import { MOLAR_MASS } from '../chemistry/atomic-weights.ts'
-import { type BlendMakeUp, blendMakeUp, type Estimate } from '../chemistry/blend-make-up.ts'
+import type { BlendMakeUp, Estimate } from '../chemistry/blend-make-up.ts'
 import { meanFattyAcidMolarMass, middleComposition } from '../chemistry/composition.ts'
 import { type ReactionProducts, reactionProducts } from '../chemistry/mass-balance.ts'
 import { checkSolubility } from '../chemistry/solubility.ts'
@@ -13,6 +13,7 @@ import type { FragranceEntry } from '../schema/materials.ts'
 import type { RecipeFile } from '../schema/recipe.ts'
 import { fattyAcidRanges } from './fat-figures.ts'
 import { type Formula, type FormulaFat, formulaOf } from './formula.ts'
+import { knownMakeUp } from './known-make-up.ts'
 import { knownMargin } from './known-margin.ts'
 import { cureLossOf } from './scents.ts'
 import {
@@ -84,7 +85,7 @@ export const bindRecipe = (content: Content, file: Placed<RecipeFile>): BoundRec
       demand: (fat.share * fat.value.nominal * MOLAR_MASS.NaOH) / MOLAR_MASS.KOH,
     }),
   )
-  const makeUp = blendMakeUp(
+  const makeUp = knownMakeUp(
     fats.map(({ share, entry, value }) => ({
       kind: entry.kind,
       mass: share,

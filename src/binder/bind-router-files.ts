@@ -1,6 +1,7 @@
 /** What a friend with a router gets: files of every part of every fixture that stands. */
 import { type Finding, isStopped } from '../findings.ts'
 import type { Part } from '../geometry/part.ts'
+import { keptByInput } from '../kept-or-made.ts'
 import { type RouterFile, routerFiles } from '../router/router-file.ts'
 import type { BoundBarCutter } from './bind-bar-cutter.ts'
 import type { BoundGridCutter } from './bind-grid-cutter.ts'
@@ -95,10 +96,19 @@ const group = (
       : parts.map((part) => ({
           part,
           board: panelNames.get(part.material) ?? part.material,
-          files: routerFiles(part, nameIn(kind, part)),
+          files: filesOf({ part, name: nameIn(kind, part) }),
         })),
   }
 }
+
+/** Parts that are kept with their files: some fixtures' worth. */
+const MOST_KNOWN = 256
+
+const filesOf = keptByInput(
+  MOST_KNOWN,
+  ({ part, name }: { readonly part: Part; readonly name: string }): readonly RouterFile[] =>
+    routerFiles(part, name),
+)
 
 /** Says the fixture, too: files of all of them lie in one folder, and on one stick. */
 const nameIn = (kind: RouterKind, { key }: Part): string =>

@@ -17,6 +17,7 @@ import {
   thinnedStockTemperature,
 } from '../chemistry/solution-heat.ts'
 import type { Finding } from '../findings.ts'
+import { keptByInput } from '../kept-or-made.ts'
 
 /** kg and K throughout. */
 export interface LyeRequest {
@@ -93,7 +94,10 @@ export interface LyePlan {
   readonly findings: readonly Finding[]
 }
 
-export const planLye = (request: LyeRequest): LyePlan => {
+/** Lyes that are kept: each is asked for again by every trial of its batch. */
+const MOST_KNOWN = 128
+
+export const planLye = keptByInput(MOST_KNOWN, (request: LyeRequest): LyePlan => {
   const pureOf = (kind: Alkali): number =>
     sum(request.alkalis.map((alkali) => (alkali.kind === kind ? alkali.pure : 0)))
   const stock = request.alkalis.find((alkali) => alkali.stock)
@@ -165,7 +169,7 @@ export const planLye = (request: LyeRequest): LyePlan => {
       ...cooling.findings,
     ],
   }
-}
+})
 
 interface MadeLye {
   readonly portions: LyePlan['portions']

@@ -1,9 +1,9 @@
 /** Recipes that do not suit a tall block: what a loaf forgives, fifteen kilograms do not. */
-import { blendMakeUp } from '../chemistry/blend-make-up.ts'
 import type { Finding } from '../findings.ts'
 import type { Content } from '../schema/content.ts'
 import { fattyAcidRanges } from './fat-figures.ts'
 import type { Formula } from './formula.ts'
+import { knownMakeUp } from './known-make-up.ts'
 
 /** kg of batter from which on a block keeps its heat for a day (estimate) */
 const TALL_BLOCK = 5
@@ -22,7 +22,7 @@ const SUGAR = 0.01
 export const suitability = (content: Content, formula: Formula, batterMass: number): Finding[] => {
   if (batterMass < TALL_BLOCK) return []
   const findings: Finding[] = []
-  const makeUp = blendMakeUp(
+  const makeUp = knownMakeUp(
     formula.fats.map(({ share, entry, value }) => ({
       kind: entry.kind,
       mass: share,

@@ -58,6 +58,9 @@ export const overlaps = (a: Rect, b: Rect, clearance = 0): boolean =>
 
 /** True when a straight line passes through a rectangle. */
 export function crosses(a: Point, b: Point, rect: Rect): boolean {
+  // most lines that are asked after lie wholly to one side
+  if (Math.max(a.x, b.x) <= rect.x || Math.min(a.x, b.x) >= rect.x + rect.width) return false
+  if (Math.max(a.y, b.y) <= rect.y || Math.min(a.y, b.y) >= rect.y + rect.height) return false
   let from = 0
   let to = 1
   const slabs: readonly (readonly [number, number, number, number])[] = [

@@ -1,5 +1,6 @@
 /** What a paper showed, as the text of a file and back. */
 import type { Diagnostic, SourceDocument } from '../diagnostics.ts'
+import { keptOrMade } from '../kept-or-made.ts'
 import { decode } from '../schema/decode.ts'
 import { type KeptSheet, keptInputs, keptSheet } from '../schema/kept.ts'
 import type { FolderFile } from '../schema/read-folder.ts'
@@ -78,8 +79,17 @@ export interface ReadKept<Kept> {
 const DELETE_IT =
   'Put it back from a copy, or delete it: the list of papers then says that what this one showed is not kept.'
 
+/** Files that are kept as they were read: nobody edits them. */
+const MOST_READ = 256
+const known = new Map<string, ReadKept<KeptPaper>>()
+
 /** @returns the paper; or what is wrong with a file that was damaged, or changed since it was written */
-export const readKeptSheet = (file: FolderFile): ReadKept<KeptPaper> => {
+export const readKeptSheet = (file: FolderFile): ReadKept<KeptPaper> =>
+  keptOrMade(known, MOST_READ, JSON.stringify([file.file, file.below, sha256(file.bytes)]), () =>
+    readSheet(file),
+  )
+
+const readSheet = (file: FolderFile): ReadKept<KeptPaper> => {
   const { document, source, diagnostics: unreadable } = readYaml(file.file, file.bytes)
   if (!document || unreadable.length > 0)
     return { diagnostics: damaged(file, unreadable), document: document ?? source }

@@ -76,9 +76,15 @@ const shopCurrency = (document: YamlDocument): string | undefined => {
   return typeof typed === 'string' && /^[A-Z]{3}$/.test(typed.trim()) ? typed.trim() : undefined
 }
 
+/** Of documents that are read once, as one kind of file each. */
+const known = new WeakMap<YamlDocument, readonly Price[]>()
+
 /** Texts that are prices and stand where a price belongs: "5 USD" in a title is none. */
-const pricesIn = ({ document, schema }: TypedFile): Price[] => {
+const pricesIn = ({ document, schema }: TypedFile): readonly Price[] => {
+  const before = known.get(document)
+  if (before) return before
   const found: Price[] = []
+  known.set(document, found)
   const walk = (node: YamlNode, path: readonly string[]): void => {
     if (typeof node === 'string') {
       const read = parseMoney(node)

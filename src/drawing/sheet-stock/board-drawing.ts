@@ -418,13 +418,14 @@ function numberCuts(
     const length = Math.hypot(b.x - a.x, b.y - a.y)
     const way = { x: (b.x - a.x) / (length || 1), y: (b.y - a.y) / (length || 1) }
     const others = cuts.filter((one) => one.cut !== cut)
+    const rims = boxSides(outline)
     const cost = (centre: Point): number => {
       const reach = { centre, radius: radius + 0.3 }
       const covered = others.filter((one) => isNear(one, reach)).length
       const blocked = circles.filter(
         (one) => Math.hypot(one.centre.x - centre.x, one.centre.y - centre.y) < one.radius + radius + 0.4,
       ).length
-      const rim = boxSides(outline).filter((one) => isNear(one, reach)).length
+      const rim = rims.filter((one) => isNear(one, reach)).length
       return 100 * blocked + 10 * (covered + rim)
     }
     // near an end of the cut, so that the middle of its pieces is left to their words
@@ -506,9 +507,14 @@ function ledNumber(
 
 /** True when two straight lines cross within both. */
 function isCrossing(one: Straight, other: Straight): boolean {
-  const side = ({ a, b }: Straight, p: Point): number => (b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x)
-  return side(one, other.a) * side(one, other.b) < -1e-9 && side(other, one.a) * side(other, one.b) < -1e-9
+  return (
+    sideOf(one, other.a) * sideOf(one, other.b) < -1e-9 && sideOf(other, one.a) * sideOf(other, one.b) < -1e-9
+  )
 }
+
+/** On which side of a line a point is, by its sign. */
+const sideOf = ({ a, b }: Straight, p: Point): number =>
+  (b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x)
 
 /** Outside, at the edge that is trimmed, with the word after it. */
 function trimNumber(
@@ -799,13 +805,14 @@ function leadOut(
   const from = { x: rect.x + rect.width / 2, y: rect.y + rect.height / 2 }
   const size = blockSize(lines)
   const others = leaders.map((line) => ({ line, run: beaded(line) }))
+  const sides = outlines.flatMap(boxSides)
   const tries = [6, 8, 10, 13, 16, 20, 25, 30, 40].flatMap((far) =>
     Array.from({ length: 32 }, (_, turn) => {
       const angle = (Math.PI / 16) * turn + Math.PI / 32
       const to = { x: from.x + far * Math.cos(angle), y: from.y + far * Math.sin(angle) }
       const box = { x: to.x - size.width / 2, y: to.y - size.height / 2, ...size }
       const blocked = taken.filter((one) => overlaps(one, box, 0.6)).length
-      const crossed = outlines.flatMap(boxSides).filter((side) => meets(side, box)).length
+      const crossed = sides.filter((side) => meets(side, box)).length
       const through = taken.filter((one) => crosses(from, to, one)).length
       const over = others.filter(
         ({ line, run }) => isCrossing(line, { a: from, b: to }) || runsOver(run, box),

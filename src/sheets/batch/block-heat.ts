@@ -149,11 +149,14 @@ export const blockHeatFigure = (frame: Frame, { blockHeat, coreLog }: BoundBatch
   const rows = [...low.series, ...nominal.series, ...high.series].filter(({ time }) => time <= last)
   const step = show.firstDegrees === 'F' ? 20 : 10
   const read = crosses.map(({ y }) => y)
-  const bottom =
-    Math.floor(Math.min(...rows.map(({ corner }) => show.degrees(corner)), ...read) / step) * step
-  const top = Math.ceil(Math.max(...rows.map(({ core }) => show.degrees(core)), ...read) / step) * step
+  const coldest = show.degrees(Math.min(...rows.map(({ corner }) => corner)))
+  const hottest = show.degrees(Math.max(...rows.map(({ core }) => core)))
+  const bottom = Math.floor(Math.min(coldest, ...read) / step) * step
+  const top = Math.ceil(Math.max(hottest, ...read) / step) * step
   const curve = (run: BlockHeatPlan['heat']['runs']['low'], of: 'core' | 'corner') =>
     run.series.map((row) => ({ x: row.time / HOUR, y: show.degrees(row[of]) }))
+  const cores = { low: curve(low, 'core'), nominal: curve(nominal, 'core'), high: curve(high, 'core') }
+  const all = [cores.low, cores.nominal, cores.high]
   const label = named('label')
   const drawn = chart({
     name: 'block-heat',
@@ -165,11 +168,11 @@ export const blockHeatFigure = (frame: Frame, { blockHeat, coreLog }: BoundBatch
       ticks: axisTicks(bottom, top, step, show.plainNumber),
     },
     band: {
-      low: edge([curve(low, 'core'), curve(nominal, 'core'), curve(high, 'core')], Math.min),
-      high: edge([curve(low, 'core'), curve(nominal, 'core'), curve(high, 'core')], Math.max),
+      low: edge(all, Math.min),
+      high: edge(all, Math.max),
     },
     curves: [
-      { name: named('core'), kind: 'visible', points: curve(nominal, 'core') },
+      { name: named('core'), kind: 'visible', points: cores.nominal },
       { name: named('corner'), kind: 'hidden', points: curve(nominal, 'corner') },
     ],
     crosses,

@@ -4,6 +4,7 @@ import {
   BOLD,
   CAPITAL_N,
   type LabelLayout,
+  type LabelRoom,
   type LabelWords,
   labelLayout,
   NET_LEADING,
@@ -13,6 +14,7 @@ import {
 import { textWidth } from '../../drawing/text-width.ts'
 import { capitalHeight, type TextRun } from '../../drawing/types.ts'
 import type { Finding } from '../../findings.ts'
+import { keptByInput } from '../../kept-or-made.ts'
 import type { FittedText } from '../../labelling/type-size.ts'
 import { placeholders } from '../compose.ts'
 import type { Frame } from '../frame.ts'
@@ -124,14 +126,17 @@ export const setLabel = (frame: Frame, label: BoundLabel): SetLabel => {
   }
   const size = (fit?.typeSize ?? textHeight / SMALL_LETTER) * MM
   const spare = fit ? Math.max(fit.heightNeeded - fit.height, 0) / 2 : 0
-  const layout = labelLayout(words, {
-    width: grid.width * MM,
-    height: grid.height * MM,
-    text: (textHeight / SMALL_LETTER) * MM,
-    net: size,
-    netLines: Math.max(1, lines.length),
-    // a capital stands above the small letters that are measured
-    clear: spare > 0 ? capitalHeight * size : 0,
+  const layout = laidOut({
+    words,
+    room: {
+      width: grid.width * MM,
+      height: grid.height * MM,
+      text: (textHeight / SMALL_LETTER) * MM,
+      net: size,
+      netLines: Math.max(1, lines.length),
+      // a capital stands above the small letters that are measured
+      clear: spare > 0 ? capitalHeight * size : 0,
+    },
   })
   return {
     layout,
@@ -206,3 +211,12 @@ export const runsOf = ({ text, fill }: Inline): TextRun[] =>
         },
       ]
     })
+
+/** Labels that are kept as they were set: words are tried in many widths. */
+const MOST_KNOWN = 64
+
+const laidOut = keptByInput(
+  MOST_KNOWN,
+  ({ words, room }: { readonly words: LabelWords; readonly room: LabelRoom }): LabelLayout =>
+    labelLayout(words, room),
+)
