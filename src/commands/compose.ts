@@ -219,6 +219,7 @@ export const frameFor = (content: Content, words: Catalogue, onLabel: Catalogue)
     shop.edition,
     allSources(content, words.language),
     spokenIn(onLabel, showOf(onLabel)),
+    shop,
   )
 }
 

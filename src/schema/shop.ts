@@ -29,7 +29,11 @@ export const CONTACT_KINDS = ['fire-brigade', 'person-to-fetch', 'our-address'] 
 
 export const VESSEL_USES = ['weighing', 'alkali', 'lye', 'mixing', 'pouring'] as const
 
+/** In place of its key, wherever a reader meets it; files go on naming it by its key. */
+const toolName = () => words({ max: 30 }).optional()
+
 const scale = z.strictObject({
+  name: toolName().describe('As sheets say it beside the word “scale”: “bench” for the bench scale.'),
   capacity: quantity('mass', { min: '10 g', max: '1000 kg' }).describe(
     'The most it can weigh, container included.',
   ),
@@ -41,6 +45,7 @@ const scale = z.strictObject({
 })
 
 const vessel = z.strictObject({
+  name: toolName().describe('As sheets say it; its key where it is left out.'),
   use: oneOf(VESSEL_USES).describe('What it is for.'),
   material: oneOf(VESSEL_MATERIALS),
   volume: quantity('volume', { min: '50 ml', max: '500 l' }).describe('Filled to the brim.'),
@@ -75,6 +80,30 @@ const vessel = z.strictObject({
     .optional()
     .describe('Two thermometer readings of this vessel full of lye, to know how fast it cools.'),
 })
+
+/** Two tools under one name would be one to whoever reads it on a sheet; one without a name goes by its key. */
+const namedApart = (
+  tools: Readonly<Record<string, { readonly name?: string | undefined }>>,
+  context: z.RefinementCtx,
+): void => {
+  const all = Object.entries(tools).map(([key, { name }]) => ({
+    key,
+    name,
+    read: (name ?? key).toLowerCase(),
+  }))
+  for (const [index, { key, name, read }] of all.entries()) {
+    const other = all.find(
+      (one, at) => one.read === read && at !== index && (at < index || one.name === undefined),
+    )
+    if (name === undefined || !other) continue
+    report(context, {
+      code: 'tool-named-twice',
+      message: `"${name}" is what sheets call "${other.key}" already`,
+      advice: 'Give one of the two another name: on a sheet nobody could tell them apart.',
+      path: [key, 'name'],
+    })
+  }
+}
 
 /** What the maker has measured of how a batter fills a mould; each replaces an estimate of the trade. */
 const fill = z.strictObject({
@@ -336,8 +365,8 @@ export const shopFile = z
     friend: friend.optional(),
     labour: labour.optional(),
     room: z.strictObject({ 'usual-temperature': quantity('temperature', { min: '-10 C', max: '45 C' }) }),
-    scales: mapOf(scale),
-    vessels: mapOf(vessel),
+    scales: mapOf(scale).superRefine(namedApart),
+    vessels: mapOf(vessel).superRefine(namedApart),
     selling: selling.optional().describe('Where bars are sold, and their labels.'),
   })
   .superRefine(labelsOnPaper)

@@ -34,6 +34,9 @@ export interface Frame {
   /** of what stands on a label: its readers are others than those of the binder */
   readonly onLabel: Spoken
   readonly shopName: string
+  /** what a reader is told of a scale or a vessel, by the key that the shop's file has for it */
+  readonly scaleName: (key: string) => string
+  readonly vesselName: (key: string) => string
   /** between the margins of a page [mm] */
   readonly room: { readonly width: number; readonly height: number }
   readonly issued: Value
@@ -51,7 +54,20 @@ export interface Frame {
   >
 }
 
-/** @param issued the edition's date, which every sheet carries */
+/** Scales and vessels by their keys; one without a name is shown by its key. */
+export interface Tools {
+  readonly scales: Readonly<Record<string, Named>>
+  readonly vessels: Readonly<Record<string, Named>>
+}
+
+interface Named {
+  readonly name?: string | undefined
+}
+
+/**
+ * @param issued the edition's date, which every sheet carries
+ * @param tools  of the shop; without them all go by their keys
+ */
 export const frameOf = (
   catalogue: Catalogue,
   show: Show,
@@ -60,17 +76,24 @@ export const frameOf = (
   issued: string,
   sources: ReadonlyMap<string, Source>,
   onLabel = spokenIn(catalogue, show),
+  { scales, vessels }: Tools = { scales: {}, vessels: {} },
 ): Frame => {
   const say = sayer(catalogue)
   const date = show.date('edition', issued)
+  const names = (tools: Tools['scales']): ReadonlyMap<string, string> =>
+    new Map(Object.entries(tools).map(([key, { name }]) => [key, name ?? key]))
+  const scaleNames = names(scales)
+  const vesselNames = names(vessels)
   return {
-    once: composingOnce(catalogue, [show.way, shopName, room, issued, sources]),
+    once: composingOnce(catalogue, [show.way, shopName, room, issued, sources, scaleNames, vesselNames]),
     language: catalogue.language,
     say,
     template: catalogue.template,
     show,
     onLabel,
     shopName,
+    scaleName: (key) => scaleNames.get(key) ?? key,
+    vesselName: (key) => vesselNames.get(key) ?? key,
     room,
     issued: date,
     sources,

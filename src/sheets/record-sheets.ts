@@ -97,7 +97,7 @@ const logTable = ({ say }: Frame, { key, columns, rows }: Log): Table => ({
 })
 
 /** Scales with their check weights, as the shop's file has them. */
-const checkTable = ({ say, show }: Frame, { content }: BoundBinder): Block => ({
+const checkTable = ({ say, show, scaleName }: Frame, { content }: BoundBinder): Block => ({
   kind: 'table',
   caption: say('records.scales.caption'),
   columns: [
@@ -106,7 +106,7 @@ const checkTable = ({ say, show }: Frame, { content }: BoundBinder): Block => ({
     { head: say('records.scales.division'), align: 'right', width: 30 },
   ],
   rows: scaleChecks(content.shop.value).map(({ name, mass, division }) => [
-    maker(name),
+    maker(scaleName(name)),
     mass === undefined ? words(say('records.scales.none')) : number(show.heavy(`scale.${name}.check`, mass)),
     number(show.weight(`scale.${name}.division`, division, division)),
   ]),

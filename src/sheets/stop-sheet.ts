@@ -140,7 +140,7 @@ const UNITS: Readonly<Record<string, Unit>> = {
 const DAY = /^\d{4}-\d{2}-\d{2}$/
 
 const fillOf = (
-  { say, show }: Frame,
+  { say, show, scaleName, vesselName }: Frame,
   finding: Finding,
   nth: number,
 ): Record<string, Value | string | Inline> => {
@@ -149,6 +149,8 @@ const fillOf = (
     if (typeof value === 'string') {
       if (key === 'one' || key === 'other') fill[key] = say(`part.${value}`)
       else if (key === 'gate' || key === 'region') fill[key] = say(`label.${key}.${value}`)
+      else if (key === 'scale') fill[key] = scaleName(value)
+      else if (key === 'vessel' || key === 'container') fill[key] = vesselName(value)
       else if (key === 'material') fill[key] = say(`material.${value}`)
       else if (DAY.test(value))
         fill[key] = show.shortDate(

@@ -102,12 +102,17 @@ const signTable = ({ say }: Frame): Table => {
 }
 
 /** Check weights of the shop's scales, one after the other. */
-const checkWords = ({ say, show }: Frame, shop: ShopFile): Inline =>
+const checkWords = ({ say, show, scaleName }: Frame, shop: ShopFile): Inline =>
   inlineList(
     say,
     scaleChecks(shop).flatMap(({ name, mass }) =>
       mass === undefined
         ? []
-        : [say('training.weigh.on', { mass: show.heavy(`training.check.${name}`, mass), scale: name })],
+        : [
+            say('training.weigh.on', {
+              mass: show.heavy(`training.check.${name}`, mass),
+              scale: scaleName(name),
+            }),
+          ],
     ),
   )

@@ -14,7 +14,7 @@ const kindWords = ({ say }: Frame, kind: 'NaOH' | 'KOH'): Inline => say(`batch.l
 export const lyeReadySteps = (frame: Frame, batch: BoundBatch): NamedStep[] => {
   const { say, show } = frame
   const water = {
-    vessel: batch.vessels.lye.key,
+    vessel: frame.vesselName(batch.vessels.lye.key),
     temperature: show.temperature('water.temperature', batch.lye.waterTemperature),
   }
   return [
@@ -67,9 +67,9 @@ export const lyeDraws = (frame: Frame, batch: BoundBatch): Table => {
       what,
       words(
         say(oneScale ? 'batch.lye.container' : 'batch.lye.container-scale', {
-          container: plan.container.name,
+          container: frame.vesselName(plan.container.name),
           tare: show.weight(`${plan.container.name}.tare`, plan.container.emptyMass, GRAM),
-          ...(oneScale ? {} : { scale: plan.scale.name }),
+          ...(oneScale ? {} : { scale: frame.scaleName(plan.scale.name) }),
         }),
       ),
       number(show.weight(name, mass, plan.scale.division)),
@@ -109,7 +109,7 @@ export const lyeDraws = (frame: Frame, batch: BoundBatch): Table => {
     kind: 'table',
     style: 'weigh',
     caption: oneScale
-      ? say('batch.lye.draws', { scale: batch.water.scale.name })
+      ? say('batch.lye.draws', { scale: frame.scaleName(batch.water.scale.name) })
       : say('batch.lye.draws-several'),
     columns: [
       { head: say('batch.oils.draw'), align: 'centre', width: 8 },
@@ -157,25 +157,25 @@ export const lyeSteps = (frame: Frame, batch: BoundBatch): NamedStep[] => {
   ]
 }
 
-const placeStep = ({ say, show }: Frame, batch: BoundBatch): NamedStep[] =>
+const placeStep = ({ say, show, scaleName, vesselName }: Frame, batch: BoundBatch): NamedStep[] =>
   batch.scales.lye
     ? [
         ...(batch.scales.gross?.scale.name === batch.scales.lye.scale.name
           ? [
               {
                 name: 'kettle-off',
-                text: say('batch.lye.kettle-off', { scale: batch.scales.lye.scale.name }),
+                text: say('batch.lye.kettle-off', { scale: scaleName(batch.scales.lye.scale.name) }),
               },
             ]
           : []),
         {
           name: 'pail-empty',
           text: say('batch.lye.place', {
-            vessel: batch.vessels.lye.key,
-            scale: batch.scales.lye.scale.name,
+            vessel: vesselName(batch.vessels.lye.key),
+            scale: scaleName(batch.scales.lye.scale.name),
           }),
           why: say('batch.lye.place-why', {
-            vessel: batch.vessels.lye.key,
+            vessel: vesselName(batch.vessels.lye.key),
             tare: show.weight('pail.tare', batch.vessels.lye['empty-mass'], GRAM),
           }),
           blanks: [{ label: say('batch.lye.place-reading'), after: say('blank.grams') }],
@@ -184,7 +184,7 @@ const placeStep = ({ say, show }: Frame, batch: BoundBatch): NamedStep[] =>
     : []
 
 /** Before any alkali: beads on too little water boil, and nothing later would find it in time. */
-const waterStep = ({ say, show }: Frame, batch: BoundBatch): NamedStep => {
+const waterStep = ({ say, show, scaleName }: Frame, batch: BoundBatch): NamedStep => {
   const check = batch.scales.water
   if (!check)
     return {
@@ -197,7 +197,7 @@ const waterStep = ({ say, show }: Frame, batch: BoundBatch): NamedStep => {
   return {
     name: 'water-checked',
     text: say(batch.ice ? 'batch.lye.hold-water-ice' : 'batch.lye.hold-water', {
-      scale: scale.name,
+      scale: scaleName(scale.name),
       low: show.weight('lye.water.low', band.low, scale.division),
       high: show.weight('lye.water.high', band.high, scale.division),
     }),
@@ -211,7 +211,7 @@ const waterStep = ({ say, show }: Frame, batch: BoundBatch): NamedStep => {
 }
 
 /** The pail as a whole: it finds a portion that was left out or went in twice, while that still harms nobody. */
-const checkStep = ({ say, show }: Frame, batch: BoundBatch): NamedStep[] => {
+const checkStep = ({ say, show, scaleName }: Frame, batch: BoundBatch): NamedStep[] => {
   const check = batch.scales.lye
   if (!check)
     return [
@@ -227,7 +227,7 @@ const checkStep = ({ say, show }: Frame, batch: BoundBatch): NamedStep[] => {
     {
       name: 'lye-checked',
       text: say('batch.lye.gross', {
-        scale: scale.name,
+        scale: scaleName(scale.name),
         low: show.weight('lye.gross.low', band.low, scale.division),
         high: show.weight('lye.gross.high', band.high, scale.division),
       }),

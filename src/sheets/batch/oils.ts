@@ -15,12 +15,12 @@ export const scaleSteps = (frame: Frame, batch: BoundBatch): NamedStep[] => {
   return [
     ...checks.map(({ name, checkMass, band, division }): NamedStep => {
       if (!band || checkMass === undefined)
-        return { name: `scale-${name}`, text: say('batch.oils.no-check', { scale: name }) }
+        return { name: `scale-${name}`, text: say('batch.oils.no-check', { scale: frame.scaleName(name) }) }
       return {
         name: `scale-${name}`,
         text: say('batch.oils.scale-check', {
           mass: show.weight(`scale.${name}.checkMass`, checkMass, GRAM),
-          scale: name,
+          scale: frame.scaleName(name),
           low: show.weight(`scale.${name}.checkLow`, band.low, division),
           high: show.weight(`scale.${name}.checkHigh`, band.high, division),
         }),
@@ -41,7 +41,7 @@ export const scaleSteps = (frame: Frame, batch: BoundBatch): NamedStep[] => {
           {
             name: 'kettle-empty',
             text: say('batch.oils.place', {
-              scale: gross.scale.name,
+              scale: frame.scaleName(gross.scale.name),
               low: show.weight('kettle.empty.low', gross.empty?.low ?? 0, gross.scale.division),
               high: show.weight('kettle.empty.high', gross.empty?.high ?? 0, gross.scale.division),
             }),
@@ -88,8 +88,8 @@ export const oilDraws = (frame: Frame, batch: BoundBatch, links: Fill): Table =>
     style: 'weigh',
     caption: say('batch.oils.caption', {
       ...links,
-      scale: batch.scales.oils,
-      container: weighing.key,
+      scale: frame.scaleName(batch.scales.oils),
+      container: frame.vesselName(weighing.key),
       tare: show.weight('weighing.tare', weighing['empty-mass'], GRAM),
     }),
     columns: [
@@ -116,15 +116,17 @@ const drawnWords = (
   const { say } = frame
   const name = names(frame, fats)
   const what = key === PREMIX ? say('batch.oils.blend', { fats: name }) : say('batch.oils.fat', { name })
-  return scale === batch.scales.oils ? what : say('batch.oils.on-scale', { what, scale })
+  return scale === batch.scales.oils
+    ? what
+    : say('batch.oils.on-scale', { what, scale: frame.scaleName(scale) })
 }
 
-export const grossSteps = ({ say, show }: Frame, batch: BoundBatch): NamedStep[] => {
+export const grossSteps = ({ say, show, scaleName }: Frame, batch: BoundBatch): NamedStep[] => {
   const { gross } = batch.scales
   if (!gross) return [{ name: 'kettle', text: say('batch.oils.no-scale'), hold: true }]
   const { band, scale } = gross
   const fill = {
-    scale: scale.name,
+    scale: scaleName(scale.name),
     mass: show.weight('gross.expected', band.expected, scale.division),
     low: show.weight('gross.low', band.low, scale.division),
     high: show.weight('gross.high', band.high, scale.division),
@@ -167,7 +169,7 @@ export const laterDraws = (frame: Frame, batch: BoundBatch): Block => {
       names.push(one)
       return [
         what,
-        maker(plan.scale.name),
+        maker(frame.scaleName(plan.scale.name)),
         number(show.weight(`${one}.target`, draw.target, plan.scale.division)),
         blank(),
         box,
@@ -179,7 +181,7 @@ export const laterDraws = (frame: Frame, batch: BoundBatch): Block => {
     kind: 'table',
     style: 'weigh',
     caption: say(kettles > 1 ? 'batch.later.caption-each' : 'batch.later.caption', {
-      container: vessels.weighing.key,
+      container: frame.vesselName(vessels.weighing.key),
     }),
     columns: [
       { head: say('batch.lye.what'), align: 'left' },

@@ -5,7 +5,10 @@ import type { Inline, NamedStep } from '../model.ts'
 import { FIRST_OF_KETTLE } from './blend.ts'
 import { blockWatch, probeStep } from './block-heat.ts'
 
-export const pourSteps = ({ say, show }: Pick<Frame, 'say' | 'show'>, batch: BoundBatch): NamedStep[] => {
+export const pourSteps = (
+  { say, show, vesselName }: Pick<Frame, 'say' | 'show' | 'vesselName'>,
+  batch: BoundBatch,
+): NamedStep[] => {
   const line = {
     height: show.length('fill.pourHeight', batch.fill.pourHeight.nominal),
     below: show.length('fill.belowRim', batch.fill.freeboard),
@@ -18,7 +21,7 @@ export const pourSteps = ({ say, show }: Pick<Frame, 'say' | 'show'>, batch: Bou
         ? say('batch.pour.by-valve', line)
         : say('batch.pour.by-jug', {
             ...line,
-            vessel: batch.vessels.pouring.key,
+            vessel: vesselName(batch.vessels.pouring.key),
             mass: show.heavy('pour.jugMass', batch.pour.jug.mass),
             volume: show.volume('pour.jugVolume', batch.pour.jug.volume),
           }),

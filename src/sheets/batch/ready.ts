@@ -9,7 +9,7 @@ import type { Cell, Facts, NamedStep, Table } from '../model.ts'
 const LOWEST_STAND = 0.02
 
 /** @param links references to other sheets, the batch's own record among them */
-export const readySteps = ({ say, show }: Frame, batch: BoundBatch, links: Fill): NamedStep[] => [
+export const readySteps = ({ say, show, vesselName }: Frame, batch: BoundBatch, links: Fill): NamedStep[] => [
   {
     name: 'two',
     text: say('batch.ready.two', links),
@@ -42,13 +42,13 @@ export const readySteps = ({ say, show }: Frame, batch: BoundBatch, links: Fill)
   {
     name: 'tools',
     text: say('batch.ready.tools', {
-      weighing: batch.vessels.weighing.key,
-      alkali: batch.vessels.alkali.key,
+      weighing: vesselName(batch.vessels.weighing.key),
+      alkali: vesselName(batch.vessels.alkali.key),
       cups: show.count('cups', cupsOf(batch)),
       mark: show.volume('pour.jugVolume', batch.pour.jug.volume),
-      pail: batch.vessels.lye.key,
-      kettle: batch.vessels.mixing.key,
-      pitcher: batch.vessels.pouring.key,
+      pail: vesselName(batch.vessels.lye.key),
+      kettle: vesselName(batch.vessels.mixing.key),
+      pitcher: vesselName(batch.vessels.pouring.key),
       tub: show.volume('pail.tub', batch.uses.find(({ role }) => role === 'lye')?.trayNeeded ?? 0),
     }),
   },
@@ -134,7 +134,7 @@ export const howLifted = (key: LoadKey, people: 1 | 2 | undefined): 'one' | 'two
 }
 
 /** Every vessel with what it is made of, how hot and how full it may get, and how hot and full it gets today. */
-export const vesselTable = ({ say, show }: Frame, batch: BoundBatch): Table => ({
+export const vesselTable = ({ say, show, vesselName }: Frame, batch: BoundBatch): Table => ({
   kind: 'table',
   caption: say('batch.vessels.caption'),
   columns: [
@@ -148,7 +148,7 @@ export const vesselTable = ({ say, show }: Frame, batch: BoundBatch): Table => (
   rows: batch.uses.map(({ role, vessel, contents, peak, workingVolume, allowed }): Cell[] => [
     words(
       say(`batch.vessels.use.${role}`, {
-        vessel: vessel.key,
+        vessel: vesselName(vessel.key),
         brim: show.volume(`vessel.${role}.brim`, vessel.volume),
       }),
     ),

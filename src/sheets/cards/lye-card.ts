@@ -9,6 +9,7 @@ import type { CardDraft } from './card-sheet.ts'
 export const lyeCard = (frame: Frame, batch: BoundBatch, sheet: string): CardDraft => {
   const { say, show } = frame
   const { lye } = batch
+  const vessel = frame.vesselName(batch.vessels.lye.key)
   return {
     id: `lye/${batch.key}`,
     title: batchTitle(frame, batch, 'card.lye.title'),
@@ -21,8 +22,8 @@ export const lyeCard = (frame: Frame, batch: BoundBatch, sheet: string): CardDra
       wear: say('card.wear'),
       steps: [
         batch.scales.lye
-          ? say('card.lye.place', { vessel: batch.vessels.lye.key, scale: batch.scales.lye.scale.name })
-          : say('card.lye.pail', { vessel: batch.vessels.lye.key }),
+          ? say('card.lye.place', { vessel, scale: frame.scaleName(batch.scales.lye.scale.name) })
+          : say('card.lye.pail', { vessel }),
         batch.additions.some(({ role }) => role === 'acid')
           ? say('card.lye.acid', { water: waterLine(frame, batch) })
           : waterLine(frame, batch),
@@ -124,11 +125,11 @@ const alkaliLine = (frame: Frame, { lye, alkalis }: BoundBatch): Inline => {
     : say('card.lye.portion-unlike', { below })
 }
 
-const grossLine = ({ say, show }: Frame, { scales: { lye: check } }: BoundBatch): Inline => {
+const grossLine = ({ say, show, scaleName }: Frame, { scales: { lye: check } }: BoundBatch): Inline => {
   if (!check) return say('card.lye.no-scale')
   const { band, scale } = check
   return say('card.lye.gross', {
-    scale: scale.name,
+    scale: scaleName(scale.name),
     low: show.weight('lye.gross.low', band.low, scale.division),
     high: show.weight('lye.gross.high', band.high, scale.division),
   })

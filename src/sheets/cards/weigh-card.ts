@@ -24,8 +24,8 @@ export const weighCard = (frame: Frame, batch: BoundBatch, sheet: string): CardD
         ...(gross ? [placeLine(frame, gross)] : []),
         say('card.weigh.draw', {
           draws: show.count('oils.draws', draws),
-          container: batch.vessels.weighing.key,
-          scale: batch.scales.oils,
+          container: frame.vesselName(batch.vessels.weighing.key),
+          scale: frame.scaleName(batch.scales.oils),
         }),
         grossLine(frame, batch),
       ],
@@ -46,15 +46,15 @@ const potNumber = (frame: Frame, batch: BoundBatch): NonNullable<Card['number']>
     }
   const { band, scale } = gross
   return {
-    label: say('card.weigh.number', { scale: scale.name }),
+    label: say('card.weigh.number', { scale: frame.scaleName(scale.name) }),
     words: { text: '[[mass]]', fill: { mass: show.weight('gross.expected', band.expected, scale.division) } },
   }
 }
 
 /** A kettle that was zeroed would show the fats alone, and a right batch would look wrong. */
-const placeLine = ({ say, show }: Frame, { empty, band, scale }: PotCheck): Inline =>
+const placeLine = ({ say, show, scaleName }: Frame, { empty, band, scale }: PotCheck): Inline =>
   say('card.weigh.place', {
-    scale: scale.name,
+    scale: scaleName(scale.name),
     low: show.weight('kettle.empty.low', empty?.low ?? band.low, scale.division),
     high: show.weight('kettle.empty.high', empty?.high ?? band.high, scale.division),
   })

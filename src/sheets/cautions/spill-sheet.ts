@@ -47,7 +47,11 @@ export const spillSheet = (frame: Frame, binder: BoundBinder, fill: Fill): Sheet
   })
 }
 
-const kitTable = ({ say, show }: Frame, { key, brim, filled, kit }: LargestPail, fill: Fill): Block => {
+const kitTable = (
+  { say, show, vesselName }: Frame,
+  { key, brim, filled, kit }: LargestPail,
+  fill: Fill,
+): Block => {
   const row = (what: Inline, much: Value | Inline | undefined, note: Inline | undefined): Cell[] => [
     words(what),
     much === undefined ? { kind: 'empty' } : 'text' in much ? words(much) : number(much),
@@ -67,7 +71,7 @@ const kitTable = ({ say, show }: Frame, { key, brim, filled, kit }: LargestPail,
       row(
         say('cautions.spill.kit.lye'),
         show.volume('kit.filled', filled),
-        say('cautions.spill.kit.lye-note', { pail: key, brim: show.volume('kit.pail', brim) }),
+        say('cautions.spill.kit.lye-note', { pail: vesselName(key), brim: show.volume('kit.pail', brim) }),
       ),
       row(
         say('cautions.spill.kit.sand'),

@@ -84,8 +84,8 @@ export const clearedTable = (frame: Frame, { made, batch }: BoundRecord, sheet: 
     rows: THINGS.map((thing, index): Cell[] => [
       words(
         say(`record.cleared.${thing}`, {
-          vessels: frame.show.list(vessels),
-          scales: frame.show.list(scales),
+          vessels: frame.show.list(vessels.map(frame.vesselName)),
+          scales: frame.show.list(scales.map(frame.scaleName)),
           mould: batch.mould.title,
         }),
       ),

@@ -54,14 +54,14 @@ export const controlTable = (frame: Frame, record: BoundRecord, sheet: Sheet): T
 const range = ({ say }: Frame, low: Value, high: Value): Inline => say('record.range', { low, high })
 
 const scaleRows = (frame: Frame, { batch }: BoundRecord): Row[] => {
-  const { say, show } = frame
+  const { say, show, scaleName } = frame
   return batch.scales.checks.flatMap(({ name, checkMass, band, division }): Row[] =>
     band === undefined || checkMass === undefined
       ? []
       : [
           {
             key: `scale-${name}`,
-            what: say('record.controls.scale', { scale: name }),
+            what: say('record.controls.scale', { scale: scaleName(name) }),
             planned: show.weight(`scale.${name}.checkMass`, checkMass, 0.001),
             limits: range(
               frame,

@@ -87,7 +87,8 @@ export const trialSheet = (
   })
 }
 
-const atAGlance = ({ say, show }: Frame, { trial, scaleName, coarsest }: BoundTrialFrame): Block => {
+const atAGlance = (frame: Frame, { trial, scaleName, coarsest }: BoundTrialFrame): Block => {
+  const { say, show } = frame
   const { input, outside, limits } = trial
   const own = limits.find(({ key }) => key === 'trial-wire')
   return {
@@ -123,7 +124,9 @@ const atAGlance = ({ say, show }: Frame, { trial, scaleName, coarsest }: BoundTr
             division: show.weight('trial.scale.division', coarsest, 0.001),
           }),
         ),
-        ...(scaleName === undefined ? {} : { note: say('trial.glance.scale-note', { scale: scaleName }) }),
+        ...(scaleName === undefined
+          ? {}
+          : { note: say('trial.glance.scale-note', { scale: frame.scaleName(scaleName) }) }),
       },
       fact(say('trial.glance.stop'), show.heavy('trial.stop.shown', own?.shown ?? 0)),
       fact(say('trial.glance.outside'), show.exactLength('trial.outside.width', outside.width)),
