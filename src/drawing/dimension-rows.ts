@@ -21,6 +21,8 @@ export interface PlacedDimension {
   readonly shown: string
   readonly locates: readonly string[]
   readonly text: TextMark
+  /** the second line of a note that has no room on one */
+  readonly below?: TextMark
   /** the values in a note of several; absent when the text is the value alone */
   readonly values?: readonly NoteValue[]
   readonly marks: readonly Mark[]
@@ -72,7 +74,7 @@ export function layOutSide(request: SideRequest): readonly PlacedDimension[] {
   for (const [index, { one, plan }] of plans.entries()) {
     // Extension lines of the longer dimensions will pass this one's row.
     const passing = plans.slice(index + 1).flatMap((later) => [later.plan.from, later.plan.to])
-    const taken = [...request.taken, ...placed.map((other) => other.text.box)]
+    const taken = [...request.taken, ...placed.flatMap(textsOf).map(({ box }) => box)]
     const draw = (fit: Fit, row: number) =>
       drawLinear(frame, plan, { fit, row: firstRow + row * style.nextRow, style })
     const { fit, row } = findRow(
@@ -120,6 +122,10 @@ interface RowSearch {
   readonly style: DrawingStyle
   readonly outside: 'after' | 'before'
 }
+
+/** Lettering of a dimension, line by line. */
+export const textsOf = ({ text, below }: PlacedDimension): readonly TextMark[] =>
+  below ? [text, below] : [text]
 
 const farthestRow = 12 // rows beyond which a drawing is overloaded, and the last try is kept
 

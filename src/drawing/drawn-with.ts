@@ -7,7 +7,7 @@ import type { ApartScene } from './exploded/apart.ts'
 import { explodedDrawing } from './exploded/exploded-drawing.ts'
 import { partSheet } from './part-sheet.ts'
 import type { FixtureDrawingOptions, FixtureWords } from './part-words.ts'
-import { drawSheet, type SheetViews } from './sheet.ts'
+import { drawSheet, type SheetRequest, type SheetViews } from './sheet.ts'
 import type { Drawing, Scale } from './types.ts'
 
 export interface DrawnWith {
@@ -26,15 +26,17 @@ export interface DrawnWith {
  * Formula: none. Validity: any fixture.
  * @param options box [mm], length formatter, projection and words
  * @param largestScale none of its sheets is drawn larger
+ * @param notes whether they may go over two lines
  * @returns how a sheet, the fixture apart and a part are drawn
  * @source common practice
  */
 export function drawnWith<Words extends FixtureWords>(
   { box, formatter: format, exact, projection, words }: FixtureDrawingOptions<Words>,
   largestScale?: Scale,
+  notes: Pick<SheetRequest, 'onOneLine'> = {},
 ): DrawnWith {
   const framed = { box, scaleWord: words.scale, framed: true }
-  const common = { ...framed, format, projection, ...(largestScale ? { largestScale } : {}) }
+  const common = { ...framed, format, projection, ...(largestScale ? { largestScale } : {}), ...notes }
   const labelled = (label: string) => words.labels[label] ?? ''
   const sheet: DrawnWith['sheet'] = (name, label, views) =>
     drawSheet({ ...common, name, label: labelled(label), ...views })

@@ -23,7 +23,10 @@ export interface LetteringRequest {
 }
 
 /** Widths are those of the regular weight; bold is wider by this at most in the words of titles (from the font's advances) */
-const BOLD = 1.1
+export const BOLD = 1.1
+
+/** From line to line, in type sizes */
+export const LEADING = 1.25
 
 const descender = 0.24 // of the type size: g, j, p, q, y of Noto Sans (computed from the glyphs' bounds)
 

@@ -46,8 +46,8 @@ export interface PictureRequest {
 /**
  * Sets views in rows.
  *
- * Formula: the largest scale at which all rows fit the box; views of a row stand on one line at their upper ends. Validity:
- * see the scale.
+ * Formula: the largest scale at which all rows fit the box; views of a row stand on one line at their upper ends; notes and
+ * titles over two lines where they are too wide at every scale. Validity: see the scale.
  * @param request views, box [mm] and formatter
  * @returns the drawing; each title ends with the scale where it ends with a comma [mm]
  * @source common practice
@@ -59,38 +59,43 @@ export function pictureDrawing(request: PictureRequest): Drawing {
   const scales = pictureScales.filter(
     (scale) => !request.largestScale || ratio(scale) <= ratio(request.largestScale),
   )
-  const set = (scale: Scale) => {
+  const set = (scale: Scale, isNarrow: boolean) => {
     const views = request.views.map((view) =>
       paperView(
         { ...view, title: view.title.endsWith(',') ? `${view.title} ${scaleText(scale)}` : view.title },
-        { scale, format, style },
+        { scale, format, style, ...(isNarrow ? { room: box.width - 1 } : {}) },
       ),
     )
     const rows = setRows(views, box.width - 1).views
     return { rows, total: boundsOf(rows.map(({ view, at }) => moved(view.extent, at))) }
-  }
-  const known = new Map<Scale, ReturnType<typeof set>>()
-  const at = (scale: Scale) => {
-    const before = known.get(scale) ?? set(scale)
-    known.set(scale, before)
-    return before
   }
   // Notes take time to place, so they are placed only where each view alone would fit.
   const bare = (scale: Scale) => ({
     width: Math.max(0, ...request.views.map((view) => onPaper(bareSize(view).width, scale))),
     height: Math.max(0, ...request.views.map((view) => onPaper(bareSize(view).height, scale))),
   })
-  const scale = fittingScale(
-    (one) => {
-      const least = bare(one)
-      if (least.width > box.width || least.height > box.height) return least
-      const { total } = at(one)
-      return { width: total.width + 1, height: total.height + 1 }
-    },
-    box,
-    scales,
-  )
-  const { rows, total } = at(scale)
+  const drawn = (isNarrow: boolean) => {
+    const known = new Map<Scale, ReturnType<typeof set>>()
+    const at = (scale: Scale) => {
+      const before = known.get(scale) ?? set(scale, isNarrow)
+      known.set(scale, before)
+      return before
+    }
+    const scale = fittingScale(
+      (one) => {
+        const least = bare(one)
+        if (least.width > box.width || least.height > box.height) return least
+        const { total } = at(one)
+        return { width: total.width + 1, height: total.height + 1 }
+      },
+      box,
+      scales,
+    )
+    return { scale, ...at(scale) }
+  }
+  const onOneLine = drawn(false)
+  const isTooWide = onOneLine.total.width + 1 > box.width
+  const { scale, rows, total } = isTooWide ? drawn(true) : onOneLine
   const lower = { x: 0.5 - total.x, y: 0.5 - total.y }
   const views = rows.map(({ view, at }) => ({ view, at: { x: at.x + lower.x, y: at.y + lower.y } }))
   const size = { width: total.width + 1, height: total.height + 1 }

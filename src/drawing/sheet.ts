@@ -39,6 +39,8 @@ export interface SheetRequest {
   readonly framed?: boolean
   /** no view is drawn larger than this, so that the drawings of one fixture share a scale */
   readonly largestScale?: Scale
+  /** never on two lines: whoever draws it tries another scale instead */
+  readonly onOneLine?: true
   readonly format: LengthFormatter
   readonly style?: DrawingStyle
 }
@@ -50,7 +52,8 @@ export type SheetViews = Pick<SheetRequest, 'front' | 'top' | 'side' | 'details'
  * Draws a sheet.
  *
  * Formula: the largest standard scale at which views, details and foot fit the box; details as large as the room
- * that is left allows. Validity: when nothing fits, the smallest scale is used and the drawing exceeds its box.
+ * that is left allows. Where that is no clear scale, notes and titles may go over two lines. Validity: when nothing
+ * fits, the smallest scale is used and the drawing exceeds its box.
  * @param request views, details, box [mm], projection and formatter
  * @returns the drawing [mm]
  * @source common practice
@@ -64,15 +67,18 @@ export function drawSheet(request: SheetRequest): Drawing {
   // Scales are tried one after the other, and most views are the same from one trial to the next.
   const views = [request.front, request.top, request.side, ...request.details]
   const known = new Map<string, PaperView>()
-  const viewAt = (one: ViewRequestOnPaper, scale: Scale, isDetail: boolean): PaperView => {
-    const key = `${views.indexOf(one)} ${scale.paper}:${scale.model}`
-    const title = isDetail ? `${one.title} ${scaleText(scale)}` : one.title
-    const made = known.get(key) ?? paperView({ ...one, title }, { scale, format, style })
-    known.set(key, made)
-    return made
-  }
-  const compose = (scale: Scale, detailScale: Scale) =>
-    composeSheet(request, { scale, detailScale, style, viewAt })
+  const viewAt =
+    (isNarrow: boolean) =>
+    (one: ViewRequestOnPaper, scale: Scale, isDetail: boolean): PaperView => {
+      const key = `${views.indexOf(one)} ${scale.paper}:${scale.model}${isNarrow ? ' narrow' : ''}`
+      const title = isDetail ? `${one.title} ${scaleText(scale)}` : one.title
+      const room = isNarrow ? { room: box.width - 1 } : {}
+      const made = known.get(key) ?? paperView({ ...one, title }, { scale, format, style, ...room })
+      known.set(key, made)
+      return made
+    }
+  const compose = (scale: Scale, detailScale: Scale, isNarrow: boolean) =>
+    composeSheet(request, { scale, detailScale, style, viewAt: viewAt(isNarrow) })
   const largest = request.largestScale?.model ?? 1
   const smallestDetail = detailChoices[detailChoices.length - 1] ?? widest
   // Notes take time to place, so they are placed only where each view alone would fit.
@@ -81,17 +87,23 @@ export function drawSheet(request: SheetRequest): Drawing {
     const most = (side: keyof Extent) => onPaper(Math.max(0, ...sizes.map((size) => size?.[side] ?? 0)), one)
     return { width: most('width'), height: most('height') }
   }
-  const sizeAt = (one: Scale): Extent => {
-    if (one.model < largest) return { width: Infinity, height: Infinity }
-    const least = bare(one)
-    return least.width > box.width || least.height > box.height ? least : compose(one, smallestDetail)
+  const drawn = (isNarrow: boolean): { readonly scale: Scale; readonly sheet: Sheet } => {
+    const sizeAt = (one: Scale): Extent => {
+      if (one.model < largest) return { width: Infinity, height: Infinity }
+      const least = bare(one)
+      return least.width > box.width || least.height > box.height
+        ? least
+        : compose(one, smallestDetail, isNarrow)
+    }
+    const scale = fittingScale(sizeAt, box)
+    const detailSizeAt = (one: Scale): Extent =>
+      compose(scale, one.model > scale.model ? scale : one, isNarrow)
+    const detailScale = request.details.length === 0 ? scale : fittingScale(detailSizeAt, box)
+    return { scale, sheet: compose(scale, detailScale.model > scale.model ? scale : detailScale, isNarrow) }
   }
-  const scale = fittingScale(sizeAt, box)
-  const detailScale =
-    request.details.length === 0
-      ? scale
-      : fittingScale((one) => (one.model > scale.model ? compose(scale, scale) : compose(scale, one)), box)
-  const sheet = compose(scale, detailScale.model > scale.model ? scale : detailScale)
+  const onOneLine = drawn(false)
+  const hasRoom = onOneLine.sheet.width <= box.width && onOneLine.scale.model <= SMALLEST_CLEAR
+  const { scale, sheet } = hasRoom || request.onOneLine ? onOneLine : drawn(true)
   return {
     name: request.name,
     widthMm: sheet.width,
@@ -102,6 +114,9 @@ export function drawSheet(request: SheetRequest): Drawing {
     ...sheetSvg({ ...sheet, label: request.label, name: request.name }),
   }
 }
+
+/** of 1:10; in a smaller drawing that is so for its notes alone, holes are specks */
+const SMALLEST_CLEAR = 10
 
 interface Extent {
   readonly width: number

@@ -2,6 +2,7 @@
  * Writes a sheet as SVG in millimetres: one unit is one millimetre on paper.
  */
 
+import { textsOf } from './dimension-rows.ts'
 import { moveMark } from './mark-bounds.ts'
 import type { Sheet } from './sheet.ts'
 import { diameterSignUnits, textWidth } from './text-width.ts'
@@ -28,7 +29,7 @@ export function sheetSvg(request: SvgRequest): { readonly svg: string; readonly 
   const groups = views.map(({ view, at }) => {
     const marks = view.marks.map((mark) => moveMark(mark, at))
     const dimensions = view.dimensions.map((one) => {
-      const moved = [...one.marks, one.text].map((mark) => moveMark(mark, at))
+      const moved = [...one.marks, ...textsOf(one)].map((mark) => moveMark(mark, at))
       return `<g class="dimension-group" data-name="${escapeXml(one.name)}">${marksSvg(moved, flip)}</g>`
     })
     return `<g data-view="${escapeXml(`${name}.${view.name}`)}">${marksSvg(marks, flip)}${dimensions.join('')}</g>`

@@ -2,7 +2,7 @@
  * Puts one view on paper: its lines, its dimensions around it, and its title underneath.
  */
 
-import { layOutSide, type PlacedDimension } from './dimension-rows.ts'
+import { layOutSide, type PlacedDimension, textsOf } from './dimension-rows.ts'
 import type {
   DimensionRequest,
   LeaderRequest,
@@ -13,7 +13,7 @@ import type {
 import { grainMarks } from './grain.ts'
 import { wrapRuns } from './labels/label-layout.ts'
 import { drawLeader } from './leader.ts'
-import { lettering } from './lettering.ts'
+import { BOLD, LEADING, lettering } from './lettering.ts'
 import { boundsOf, markBox, segments } from './mark-bounds.ts'
 import type { ViewLines } from './projection.ts'
 import { onPaper } from './scale.ts'
@@ -39,6 +39,8 @@ export interface PaperSettings {
   readonly scale: Scale
   readonly format: LengthFormatter
   readonly style: DrawingStyle
+  /** what the view may be wide; when it is told, notes and titles go over two lines where one has no room [mm] */
+  readonly room?: number
 }
 
 /** A view on paper, y up, in its own coordinates: the model's origin is the paper's [mm]. */
@@ -62,7 +64,7 @@ export interface PaperView {
  * @source common practice
  */
 export function paperView(request: ViewRequestOnPaper, settings: PaperSettings): PaperView {
-  const { scale, format, style } = settings
+  const { scale, format, style, room } = settings
   const paperPerMetre = onPaper(1, scale)
   const toPaper = ({ x, y }: Point): Point => ({ x: x * paperPerMetre, y: y * paperPerMetre })
   const marks = [
@@ -97,27 +99,32 @@ export function paperView(request: ViewRequestOnPaper, settings: PaperSettings):
         toPaper,
         format,
         style,
-        taken: [...placed.map((one) => one.text), ...extras.filter(isText)].map((text) => text.box),
+        taken: [...placed.flatMap(textsOf), ...extras.filter(isText)].map((text) => text.box),
       }),
     )
+  const drawnSoFar = (): Rect =>
+    boundsOf([
+      outline,
+      ...marks.map(markBox),
+      ...extras.map(markBox),
+      ...placed.flatMap((one) => [...textsOf(one).map(({ box }) => box), ...one.marks.map(markBox)]),
+    ])
   const leaders = request.dimensions.filter((one): one is LeaderRequest => one.kind === 'leader')
   for (const leader of leaders) {
     const lines = [...marks, ...extras, ...placed.flatMap((one) => one.marks)].flatMap(segments)
-    const taken = [...placed.map((one) => one.text), ...extras.filter(isText)].map((text) => text.box)
-    placed.push(drawLeader({ leader, toPaper, paperPerMetre, format, style, taken, lines }))
+    const taken = [...placed.flatMap(textsOf), ...extras.filter(isText)].map((text) => text.box)
+    const within = room === undefined ? {} : { within: { room, drawn: drawnSoFar() } }
+    placed.push(drawLeader({ leader, toPaper, paperPerMetre, format, style, taken, lines, ...within }))
   }
-  const drawn = boundsOf([
-    outline,
-    ...marks.map(markBox),
-    ...extras.map(markBox),
-    ...placed.flatMap((one) => [one.text.box, ...one.marks.map(markBox)]),
-  ])
-  const titles = linesOf(titleRuns(request), style.titleSize).map((runs, line) =>
+  const drawn = drawnSoFar()
+  const middle = outline.x + outline.width / 2
+  const widest = room === undefined ? LONGEST_TITLE : Math.min(LONGEST_TITLE, titleRoom(drawn, middle, room))
+  const titles = linesOf(titleRuns(request), style.titleSize, widest).map((runs, line) =>
     lettering({
       class: 'view-title',
       runs,
       at: {
-        x: outline.x + outline.width / 2,
+        x: middle,
         y: drawn.y - style.titleSize * (1.1 + line * LEADING),
       },
       turned: false,
@@ -134,14 +141,44 @@ export function paperView(request: ViewRequestOnPaper, settings: PaperSettings):
   }
 }
 
-/** A title that is wider than a page is set on two lines. */
-const linesOf = (runs: readonly TextRun[], size: number): readonly (readonly TextRun[])[] =>
-  textWidth(runs, size) <= LONGEST_TITLE ? [runs] : wrapRuns(runs, LONGEST_TITLE, size)
+/** A title that is wider than its room is set on two lines. */
+const linesOf = (runs: readonly TextRun[], size: number, room: number): readonly (readonly TextRun[])[] => {
+  if (textWidth(runs, size) <= room) return [runs]
+  const wide = Math.max(room, LEAST_TITLE)
+  return atComma(runs, size, wide) ?? wrapRuns(runs, wide, size)
+}
+
+/** Two lines that are as alike in width as commas allow; none when a line would be too wide. */
+const atComma = (
+  runs: readonly TextRun[],
+  size: number,
+  room: number,
+): readonly (readonly TextRun[])[] | undefined => {
+  const pairs = runs.flatMap((run, index) => {
+    if (run.kind !== 'plain' || run.value) return []
+    return [...run.text.matchAll(/[,;] /g)].map(({ index: at }) => {
+      const tail = run.text.slice(at + 2)
+      return [
+        [...runs.slice(0, index), { ...run, text: run.text.slice(0, at + 1) }],
+        [...(tail === '' ? [] : [{ ...run, text: tail }]), ...runs.slice(index + 1)],
+      ]
+    })
+  })
+  const wider = (lines: readonly (readonly TextRun[])[]) =>
+    Math.max(...lines.map((line) => textWidth(line, size)))
+  return pairs.filter((lines) => wider(lines) <= room).sort((one, other) => wider(one) - wider(other))[0]
+}
+
+/** What a title may be wide in the regular weight, so that it and what is drawn above it have room [mm]. */
+const titleRoom = (drawn: Rect, middle: number, room: number): number => {
+  const farther = Math.max(middle - drawn.x, drawn.x + drawn.width - middle)
+  return (room >= 2 * farther ? room : 2 * (room - farther)) / BOLD
+}
 
 /** mm in the regular weight; either paper has more between its margins, also for bold letters */
 const LONGEST_TITLE = 158
-/** From line to line, in type sizes */
-const LEADING = 1.25
+/** mm; below this a title would have a line for each word */
+const LEAST_TITLE = 40
 
 const titleRuns = ({ title, titleValue }: ViewRequestOnPaper): readonly TextRun[] =>
   titleValue

@@ -68,14 +68,17 @@ const HOLE_SCALE = { paper: 5, model: 1 } as const
 /** Of a page's height */
 const HOLE_SHARE = 0.4
 
+/** of 1:5; what is smaller for its notes alone is no enlarged view: they go over two lines instead */
+const SMALLEST_ENLARGED = 5
+
 /** A drawing of enlarged views alone, at the largest scale at which they stand on a page. */
 function largestThatFits(
   options: FixtureDrawingOptions<GridDrawingWords>,
   draw: (drawn: DrawnWith) => Drawing,
 ): Drawing {
   const { width, height } = options.box
-  for (const scale of standardScales) {
-    const drawing = draw(drawnWith(options, scale))
+  for (const scale of standardScales.filter(({ model }) => model <= SMALLEST_ENLARGED)) {
+    const drawing = draw(drawnWith(options, scale, { onOneLine: true }))
     if (drawing.widthMm <= width && drawing.heightMm <= height) return drawing
   }
   return draw(drawnWith(options))
