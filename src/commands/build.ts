@@ -52,7 +52,11 @@ export const run = async (args: string[], context: Context): Promise<number> => 
       write(staging, 'binder.pdf', paper.pdf)
       write(staging, 'cure.ics', binder.calendar)
       for (const { path, file, notes } of binder.routerFiles) write(staging, path, dxfText(file, notes))
-      write(staging, 'binder.json', `${JSON.stringify(binderData(binder.sheets, paper), null, 1)}\n`)
+      write(
+        staging,
+        'binder.json',
+        `${JSON.stringify(binderData(binder.sheets, paper, binder.papers), null, 1)}\n`,
+      )
       return paper
     },
     { content: options.folder },

@@ -45,6 +45,8 @@ export interface Composed {
   /** missing when anything is wrong */
   readonly binder?: {
     readonly content: Content
+    /** that its sheets are in */
+    readonly language: string
     readonly frame: Frame
     /** what the sheets are composed of */
     readonly bound: BoundBinder
@@ -102,7 +104,12 @@ export const compose = async (
   const { printed } = binder.content
   const ids = binder.sheets.map(({ id }) => id)
   const { papers, diagnostics, documents } = await readPapers(
-    { folder: resolve(folder), shown, files: read.files },
+    {
+      folder: resolve(folder),
+      shown,
+      files: read.files,
+      languages: [binder.language, binder.content.onLabels.language],
+    },
     printed.value,
     binder.revised,
     causes
@@ -183,6 +190,7 @@ export const composeFiles = async (
     documents,
     binder: {
       content,
+      language: loaded.language,
       frame,
       bound: bound.binder,
       sheets: sheets.map((sheet) => withCodes.get(sheet.id) ?? sheet),

@@ -6,7 +6,7 @@ import { outOfDateAmong, papersIn, printedPapers } from '../papers/papers.ts'
 import type { Revised } from '../papers/revisions.ts'
 import { type Causes, findCauses, type ShownNow } from '../revisions/causes.ts'
 import { compareInputs, type InputChange, type Inputs, inputText } from '../revisions/input-changes.ts'
-import { filesOf, inputsOf } from '../schema/inputs.ts'
+import { filesOf, inputsOf, inputsReadIn } from '../schema/inputs.ts'
 import type { PrintedFile } from '../schema/printed.ts'
 import { type FolderFile, readKept } from '../schema/read-folder.ts'
 import type { ShownSheet } from '../sheets/printed/shown-types.ts'
@@ -19,8 +19,19 @@ import {
   type PrintedPapers,
 } from '../sheets/printed/types.ts'
 
-/** Binders that are composed in all to find causes, each as long as an edit takes; beyond them causes are not known. */
-const MOST_COMPOSED = 48
+/** Binders that are composed in all to find causes, each as long as an edit takes; beyond them groups are named whole. */
+const MOST_COMPOSED = 40
+
+/** A maker's folder as it is now. */
+interface ReadFrom {
+  /** absolute */
+  readonly folder: string
+  /** how messages name it */
+  readonly shown: string
+  readonly files: readonly FolderFile[]
+  /** of the binder, and of its labels */
+  readonly languages: readonly [string, string]
+}
 
 export interface PapersRead {
   readonly papers: PrintedPapers
@@ -32,11 +43,7 @@ export interface PapersRead {
  * @param composed  what a mixture of inputs shows, to look for causes; without it they are not looked for
  */
 export const readPapers = async (
-  {
-    folder,
-    shown,
-    files,
-  }: { readonly folder: string; readonly shown: string; readonly files: readonly FolderFile[] },
+  from: ReadFrom,
   printed: PrintedFile | undefined,
   revised: readonly Revised[],
   composed?: (files: readonly FolderFile[]) => Promise<readonly Revised[] | undefined>,
@@ -47,7 +54,7 @@ export const readPapers = async (
   const diagnostics: Diagnostic[] = []
   const documents: SourceDocument[] = []
   const kept = new Map<string, KeptPaper>()
-  for (const file of await readKept(folder, shown, names)) {
+  for (const file of await readKept(from.folder, from.shown, names)) {
     const read = readKeptSheet(file)
     documents.push(read.document)
     diagnostics.push(...read.diagnostics)
@@ -60,7 +67,7 @@ export const readPapers = async (
   const shownOf = (paper: Paper): ShownSheet | undefined => keptOf(paper)?.shown
   const found = printedPapers(papers, revised, shownOf)
   if (!composed) return { papers: found, diagnostics, documents }
-  const causes = await causesOf(found.outOfDate, keptOf, { folder, shown, files }, revised, composed)
+  const causes = await causesOf(found.outOfDate, keptOf, from, revised, composed)
   return {
     papers: printedPapers(papers, revised, shownOf, (paper) => causes.get(paper) ?? new Map()),
     diagnostics,
@@ -97,11 +104,7 @@ const askedOf = ({ changes }: OutOfDate): string[] =>
 const causesOf = async (
   outOfDate: readonly OutOfDate[],
   keptOf: (paper: Paper) => KeptPaper | undefined,
-  {
-    folder,
-    shown,
-    files,
-  }: { readonly folder: string; readonly shown: string; readonly files: readonly FolderFile[] },
+  { folder, shown, files, languages }: ReadFrom,
   revised: readonly Revised[],
   composed: (files: readonly FolderFile[]) => Promise<readonly Revised[] | undefined>,
 ): Promise<ReadonlyMap<Paper, OutOfDate['causes']>> => {
@@ -110,7 +113,8 @@ const causesOf = async (
     const inputs = one.changes && keptOf(one.paper)?.inputs
     if (inputs !== undefined) bySnapshot.set(inputs, [...(bySnapshot.get(inputs) ?? []), one])
   }
-  const now = inputsOf(files)
+  const read = (one: Inputs): Inputs => inputsReadIn(one, languages)
+  const now = read(inputsOf(files))
   const shownNow = marksNow(revised)
   const causes = new Map<Paper, OutOfDate['causes']>()
   let left = MOST_COMPOSED
@@ -121,13 +125,17 @@ const causesOf = async (
     const asked = new Map<string, readonly string[]>()
     for (const one of papers)
       asked.set(one.paper.sheet, [...(asked.get(one.paper.sheet) ?? []), ...askedOf(one)])
-    const comparison = compareInputs(before, now)
-    const found: Causes = await findCauses(comparison, asked, shownNow, async (inputs) => {
-      left -= 1
-      if (left < 0) return undefined
-      const sheets = await composed(filesOf(inputs, shown))
-      return sheets && marksNow(sheets)
-    })
+    const found: Causes = await findCauses(
+      compareInputs(read(before), now),
+      asked,
+      shownNow,
+      async (inputs) => {
+        left -= 1
+        const sheets = await composed(filesOf(inputs, shown))
+        return sheets && marksNow(sheets.filter(({ sheet }) => asked.has(sheet.id)))
+      },
+      left,
+    )
     for (const one of papers)
       causes.set(
         one.paper,

@@ -4,7 +4,7 @@ import type { ChangedLine, ChangedValue, SheetChanges } from '../sheets/printed/
 import { filledLine, namesIn } from './line-text.ts'
 
 /** Units of what somebody may be hurt by who weighs, heats or waits by an old paper. */
-const HURTS = new Set(['kg', 'K'])
+const HURTS = new Set(['kg', 'K', 's'])
 
 /** A step's number stands before its words: all of them move when one is put in. */
 const STEP = /^\d+\.\t/
@@ -23,13 +23,13 @@ interface Line extends ShownLine {
  * without their values, so that a line with other numbers in it is told as numbers.
  */
 export const changesOf = (before: ShownSheet, now: ShownSheet): SheetChanges => {
+  if (before.language !== now.language) return figuresChanged(before, now)
   const values = changedValues(before, now)
   const told = new Set(values.map(({ name }) => name))
   const { lines, renumbered } = changedLines(linesOf(before), linesOf(now), told)
   return {
     ...(before.number === now.number ? {} : { number: { before: before.number, now: now.number } }),
     ...(before.title === now.title ? {} : { title: { before: before.title, now: now.title } }),
-    language: before.language !== now.language,
     values,
     lines:
       before.section === now.section
@@ -39,6 +39,35 @@ export const changesOf = (before: ShownSheet, now: ShownSheet): SheetChanges => 
     renumbered,
   }
 }
+
+/**
+ * Of papers in two languages: numbers of equal names whose figures differ.
+ *
+ * Units, months and decimal marks are words of a language; what is left of a number without them is not.
+ */
+const figuresChanged = (before: ShownSheet, now: ShownSheet): SheetChanges => {
+  const nowByName = new Map(now.values.map((value) => [value.name, value]))
+  return {
+    ...(before.number === now.number ? {} : { number: { before: before.number, now: now.number } }),
+    language: before.language,
+    values: before.values.flatMap((value): ChangedValue[] => {
+      const other = nowByName.get(value.name)
+      if (!other || !MEASURED.has(value.unit) || value.unit !== other.unit) return []
+      if (figuresOf(value.shown) === figuresOf(other.shown)) return []
+      const { name, label } = other
+      return [{ name, label, before: value.shown, now: other.shown, safety: HURTS.has(value.unit) }]
+    }),
+    lines: [],
+    drawings: [],
+    renumbered: false,
+  }
+}
+const MEASURED = new Set([...HURTS, 'm', 'm3', '1', 'kg/kg'])
+/** `1,5 h` and `1.5 h` alike; spaces within a number are none. */
+const figuresOf = (shown: string): string =>
+  (shown.replace(/(\d)\s+(?=\d)/g, '$1').match(/\d+(?:[.,⁄/:]\d+)*/g) ?? [])
+    .map((one) => one.replace(',', '.'))
+    .join(' ')
 
 export const hurts = ({ values, lines }: SheetChanges): boolean =>
   [...values, ...lines].some(({ safety }) => safety)

@@ -67,13 +67,15 @@ export const withRevisions = (
     const number = show.count('sheet.revision', revision)
     const printed = { name: 'sheet.code', value: code.code, unit: 'code', shown: code.code }
     const { values, ...rest } = sheet
+    // a page of labels has no room for a title block
+    const own = sheet.wholePage ? [] : [number, printed]
     return {
       sheet: {
         ...rest,
         revision: say('code.number', { revision: number }),
         code: printed,
         fingerprint: shortFingerprint(fingerprint),
-        values: new Map([...values, [number.name, number], [printed.name, printed]]),
+        values: new Map([...values, ...own.map((value) => [value.name, value] as const)]),
       },
       shown,
       fingerprint,

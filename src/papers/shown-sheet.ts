@@ -16,7 +16,7 @@ const UNSEEN = / (?:data-[a-z-]+|aria-label)="[^"]*"/g
 const BOX = '[ ]'
 const BLANK = '____'
 /** The longest label that is taken from a sentence. */
-const LONGEST_LABEL = 70
+const LONGEST_LABEL = 48
 
 /**
  * What is on a sheet for somebody who holds it.
@@ -174,28 +174,57 @@ const spokenWith = (seen: SeenWords, fill: Inline['fill']): Spoken => {
 /** As a label a line shows three dots where its values stand. */
 const bare = ({ text }: Spoken): string => filledLine(text.replaceAll(CELL, ' '), () => '…')
 
-/** The words round a value: what stands before it first, which usually says what it is. */
+/** What a row or a caption is about: its words without the values at their ends; nothing where it is of values alone. */
+const subjectOf = (spoken: Spoken): string => {
+  const words = bare(spoken)
+    .replace(/^(?:\[ \]|[\s….,:;)–-])+|[\s….,:;(–-]+$/g, '')
+    .replace(/(?:…[ ,]*)+…/g, '…')
+  return (words.match(/\p{L}/gu)?.length ?? 0) < LEAST_LETTERS ? '' : words
+}
+/** Such as "to" between two values. */
+const LEAST_LETTERS = 3
+
+/**
+ * What a value in a sentence is called: the beginning of the sentence up to its first value, which usually names the
+ * thing; where that is a word only, "Weigh", with what follows the value.
+ */
 const sentenceLabel = (line: string, name: string): string => {
-  let at = -1
-  const text = filledLine(line.replaceAll(CELL, ' '), (one) => {
-    if (one === name && at < 0) {
-      at = 0
+  let isFound = false
+  const marked = filledLine(
+    line
+      .replaceAll(CELL, ' ')
+      .replace(/^\d+\. /, '')
+      .replaceAll(BOX, ''),
+    (one) => {
+      if (one !== name || isFound) return OTHER
+      isFound = true
       return HERE
-    }
-    return '…'
-  })
-  const place = text.indexOf(HERE)
-  const shown = text.replace(HERE, OWN_GAP)
-  if (shown.length <= LONGEST_LABEL) return shown
-  const from = Math.max(0, Math.min(place - LONGEST_LABEL / 2, shown.length - LONGEST_LABEL))
-  const first = from === 0 ? 0 : shown.indexOf(' ', from) + 1
-  const cut = shown.slice(first, first + LONGEST_LABEL)
-  const last = first + LONGEST_LABEL >= shown.length ? cut.length : cut.lastIndexOf(' ')
-  return `${first > 0 ? '… ' : ''}${cut.slice(0, last > 0 ? last : cut.length)}${last < cut.length ? ' …' : ''}`
+    },
+  )
+  const place = marked.indexOf(HERE)
+  const end = /[.!?](?= |$)/.exec(marked.slice(place))?.index ?? marked.length - place
+  const before =
+    marked
+      .slice(0, place)
+      .split(/[.!?] /)
+      .at(-1) ?? ''
+  const beginning = withoutEnds(before.split(OTHER)[0] ?? '')
+  const after = withoutEnds(marked.slice(place + 1, place + end).split(/[,;:\uE002]/)[0] ?? '')
+  const near = withoutEnds(before.split(OTHER).at(-1) ?? '')
+  if (beginning.includes(' ')) return shortened(beginning)
+  if (beginning !== '' && after !== '' && !before.includes(OTHER)) return shortened(`${beginning} … ${after}`)
+  return shortened([beginning, near, after].find((one) => one.includes(' ')) ?? (beginning || near || after))
 }
 const HERE = '\uE001'
-/** Where the value itself stands; others are dots. */
-const OWN_GAP = '__'
+const OTHER = '\uE002'
+
+const withoutEnds = (words: string): string => words.replace(/^[\s.,:;)–]+|[\s.,:;(–]+$/g, '')
+
+const shortened = (words: string): string => {
+  if (words.length <= LONGEST_LABEL) return words
+  const last = words.lastIndexOf(' ', LONGEST_LABEL)
+  return `${words.slice(0, last > 0 ? last : LONGEST_LABEL)} …`
+}
 
 /** `base.length.2` as somebody may read it who looks for it in the drawing. */
 const measureName = (name: string): string => name.replace(/[.:/-]+/g, ' ')
@@ -234,11 +263,11 @@ const writeBlock = (write: Writer, block: Block): void => {
       for (const row of [...block.rows, ...(block.foot ?? [])]) {
         const cells = row.map(cellOf)
         const named = cells.findIndex(({ text }) => filledLine(text, () => '') !== '' && text !== BOX)
-        const first = named < 0 ? '' : bare(cells[named] as Spoken)
+        const first = named < 0 ? '' : subjectOf(cells[named] as Spoken)
         line(cells, (at) =>
-          at === named
+          at === named && first !== ''
             ? first
-            : [first, heads[at] ? bare(heads[at]) : ''].filter((one) => one !== '').join(', '),
+            : [first, heads[at] ? subjectOf(heads[at]) : ''].filter((one) => one !== '').join(', '),
         )
       }
       return
@@ -260,7 +289,7 @@ const writeBlock = (write: Writer, block: Block): void => {
     case 'facts':
       for (const { label, cell, note } of block.items) {
         const name = spokenOf(label)
-        line([name, cellOf(cell)], (at) => (at === 0 ? undefined : bare(name)))
+        line([name, cellOf(cell)], (at) => (at === 0 ? undefined : subjectOf(name)))
         if (note) line([spokenOf(note)])
       }
       return
@@ -332,7 +361,7 @@ const writeCard = ({ words, line, drawing }: Writer, card: Card): void => {
   warn(join(signalOf(words, card.caution.signal), spokenOf(card.caution.words)))
   if (card.number) {
     const label = spokenOf(card.number.label)
-    line([label, spokenOf(card.number.words)], (at) => (at === 0 ? undefined : bare(label)))
+    line([label, spokenOf(card.number.words)], (at) => (at === 0 ? undefined : subjectOf(label)))
     if (card.picture) drawing(card.picture.svg, bare(label), card.picture.values)
   }
   for (const one of [card.hold, card.wear]) if (one) warn(spokenOf(one))

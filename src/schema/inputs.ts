@@ -1,6 +1,8 @@
 /** A maker's files as plain data and back: what is kept of them beside a print, and what an edit would make of them. */
 import type { InputNode, Inputs } from '../revisions/input-changes.ts'
+import { schemaOf } from './load.ts'
 import { type FolderFile, RECORDS } from './read-folder.ts'
+import { readIn } from './translations.ts'
 import { readYaml } from './yaml.ts'
 
 /**
@@ -18,6 +20,28 @@ export const inputsOf = (files: readonly FolderFile[]): Inputs =>
       return document ? [[below, document.data]] : []
     }),
   )
+
+/**
+ * The same as far as a binder in some languages reads it: words in others are nothing to it, nor is which one it was
+ * asked for in when papers were printed.
+ *
+ * @param inputs    by path below the folder
+ * @param languages of the binder first, then of its labels
+ */
+export const inputsReadIn = (inputs: Inputs, languages: readonly [string, ...string[]]): Inputs =>
+  new Map(
+    [...inputs].map(([below, node]): [string, InputNode] => {
+      const schema = below.endsWith('.yaml') ? schemaOf(below) : undefined
+      const read = schema ? readIn(node, schema, [...new Set(languages)]) : node
+      if (below !== SHOP || !isMap(read)) return [below, read]
+      const { language: _other, ...shop } = read
+      return [below, { language: languages[0], ...shop }]
+    }),
+  )
+const SHOP = 'shop.yaml'
+
+const isMap = (node: InputNode): node is { readonly [name: string]: InputNode } =>
+  typeof node === 'object' && !Array.isArray(node)
 
 /**
  * Files that hold just this data. JSON is YAML, and all scalars are text in both.

@@ -250,6 +250,22 @@ export const loadContent = (
   }
 }
 
+/** The schema of a file by its path below the folder; nothing for pages and what is not read. */
+export const schemaOf = (below: string): z.ZodType | undefined => {
+  if (below === 'shop.yaml') return shopFile
+  if (below === 'sources.yaml') return sourcesFile
+  return SCHEMAS.get(below.replace(/\/.*$/, ''))
+}
+const SCHEMAS: ReadonlyMap<string, z.ZodType> = new Map<string, z.ZodType>([
+  ['materials', materialsFile],
+  ['recipes', recipeFile],
+  ['fixtures', fixtureFile],
+  ['batches', batchFile],
+  ['markets', marketFile],
+  ['builds', buildFile],
+  ['stock', ledgerFile],
+])
+
 interface SpokenBy {
   readonly binder: string
   readonly label: string

@@ -101,4 +101,33 @@ export const inLanguage = (
   }
 }
 
+/**
+ * Data with a maker's words in some languages only: what a binder in these reads of it.
+ *
+ * Where one language is wanted its text stands in the place of the translations, as if it were the only one.
+ *
+ * @param data      of a file as typed
+ * @param schema    of the file, which knows where words stand
+ * @param languages the wanted ones
+ */
+export const readIn = (data: YamlNode, schema: AnySchema, languages: readonly string[]): YamlNode => {
+  const picked = (texts: { readonly [name: string]: YamlNode }): YamlNode => {
+    const of = new Map(
+      languages.map((language) => [
+        language,
+        Object.hasOwn(texts, language) ? texts[language] : Object.values(texts)[0],
+      ]),
+    )
+    const [first, ...others] = of.values()
+    return others.every((one) => one === first) ? first : Object.fromEntries(of)
+  }
+  const walk = (node: YamlNode, path: Path): YamlNode => {
+    if (node === undefined || typeof node === 'string') return node
+    if (isList(node)) return node.map((one, index) => walk(one, [...path, index]))
+    if (isMarkedAt(schema, path, data, WORDS)) return picked(node)
+    return Object.fromEntries(Object.entries(node).map(([key, one]) => [key, walk(one, [...path, key])]))
+  }
+  return walk(data, [])
+}
+
 const isList = (node: YamlNode): node is readonly YamlNode[] => Array.isArray(node)

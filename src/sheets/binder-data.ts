@@ -1,6 +1,7 @@
 /** binder.json: every value that a sheet shows, for spreadsheets, for tests and for comparing two editions. */
 import { inlineWords } from './compose.ts'
 import type { Sheet } from './model.ts'
+import type { PrintedPapers, SheetChanges } from './printed/types.ts'
 
 /** Raised when the shape changes in a way that a reader of the file would notice. */
 export const BINDER_FORMAT = 1
@@ -28,15 +29,29 @@ export interface BinderData {
   readonly stopped: readonly Reasoned[]
   /** dates of batches that meet each other, the clock or a rest day */
   readonly conflicts: readonly Reasoned[]
+  /** that do not show any more what their sheet shows, with all that changed on them */
+  readonly papers: readonly {
+    readonly sheet: string
+    readonly code: string
+    readonly where: string
+    /** missing where there is no such sheet any more */
+    readonly now?: string
+    /** missing where what it showed is not kept */
+    readonly changes?: SheetChanges
+  }[]
 }
 
-/** @param printed where each sheet stands in the PDF */
+/**
+ * @param printed where each sheet stands in the PDF
+ * @param papers  that were written down
+ */
 export const binderData = (
   sheets: readonly Sheet[],
   printed: {
     readonly browserVersion: string
     readonly sheets: readonly { readonly id: string; readonly firstPage: number; readonly pages: number }[]
   },
+  papers: Pick<PrintedPapers, 'outOfDate'> = { outOfDate: [] },
 ): BinderData => ({
   format: BINDER_FORMAT,
   browser: printed.browserVersion,
@@ -57,6 +72,13 @@ export const binderData = (
   }),
   stopped: sheets.flatMap(({ id, stopped }) => reasoned(id, stopped)),
   conflicts: sheets.flatMap(({ id, conflicts }) => reasoned(id, conflicts)),
+  papers: papers.outOfDate.map(({ paper, now, changes }) => ({
+    sheet: paper.sheet,
+    code: paper.code,
+    where: paper.where,
+    ...(now ? { now: now.code } : {}),
+    ...(changes ? { changes } : {}),
+  })),
 })
 
 const reasoned = (sheet: string, reasons: Sheet['conflicts'] = []): Reasoned[] =>

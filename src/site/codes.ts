@@ -16,9 +16,6 @@ export interface PapersOfSite {
 
 const NOTHING: PapersOfSite = { papers: { outOfDate: [], right: [] }, recorded: [] }
 
-/** Of one paper no more is listed on the screen: whoever wants all takes the page of papers. */
-const MOST_CHANGES = 40
-
 export const codesScript = (
   frame: Pick<Frame, 'say'>,
   sheets: readonly Sheet[],
@@ -33,7 +30,7 @@ export const codesScript = (
         code,
         revision,
         ...(known ? { where: known.paper.where } : {}),
-        ...(known?.changes ? { changes: changeLines(frame, known.changes).slice(0, MOST_CHANGES) } : {}),
+        ...(known?.changes ? { changes: changeLines(frame, known.changes) } : {}),
       }
     })
   }
@@ -68,6 +65,9 @@ export const codesScript = (
 }
 
 const changeLines = ({ say }: Pick<Frame, 'say'>, changes: SheetChanges): string[] => [
+  ...(changes.language === undefined
+    ? []
+    : [inlineWords(say('code.change-language', { language: changes.language }))]),
   ...changes.values.map(({ label, before = '', now = '' }) =>
     inlineWords(
       say(before === '' ? 'code.change-new' : now === '' ? 'code.change-gone' : 'code.change', {

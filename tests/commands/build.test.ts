@@ -119,7 +119,7 @@ describe('by hand: what a build leaves', () => {
   })
 
   it('has binder.json in its agreed shape', () => {
-    expect(Object.keys(data)).toEqual(['format', 'browser', 'sheets', 'stopped', 'conflicts'])
+    expect(Object.keys(data)).toEqual(['format', 'browser', 'sheets', 'stopped', 'conflicts', 'papers'])
     expect(data.format).toBe(1)
     expect(data.browser).toMatch(/\d+\.\d+/)
     for (const one of [...data.stopped, ...data.conflicts]) {
@@ -239,7 +239,7 @@ describe('by hand: the site', () => {
 
 const isLying = (page: PageRaster | undefined): boolean => page !== undefined && page.width > page.height
 
-/** Values that are words of a calendar, by their unit. */
+/** Values that are words, by their unit. */
 const SHAPES: Readonly<Record<string, RegExp>> = {
   note: /^[A-G]#?\d$/,
   layer: /^[A-Z0-9_-]{1,31}$/,
@@ -247,6 +247,10 @@ const SHAPES: Readonly<Record<string, RegExp>> = {
   month: /^\d{4}-\d\d$/,
   time: /^\d\d:\d\d$/,
   moment: /^\d{4}-\d\d-\d\dT\d\d:\d\d$/,
+  // of a paper: it is typed as it stands there, and is no number
+  code: /^[2-9A-HJ-NP-Z]{4}-\d+-[2-9A-HJ-NP-Z]{4}$/,
+  // what another paper says, on the page of papers: its sheet may have no such number any more
+  quoted: /\d/,
 }
 
 /** Sheets with more columns than an upright page is wide for. */

@@ -24,7 +24,7 @@ const lye: ShownSheet = {
   ],
   drawings: [{ label: 'Pail', hash: 'aa' }],
 }
-const NONE = { language: false, values: [], lines: [], drawings: [], renumbered: false }
+const NONE = { values: [], lines: [], drawings: [], renumbered: false }
 
 describe('by hand: what changed on a paper', () => {
   it('is nothing where it shows the same', () => {
@@ -93,6 +93,35 @@ describe('by hand: what changed on a paper', () => {
       number: { before: '5.2', now: '5.3' },
       title: { before: 'Lye', now: 'Lye water' },
       drawings: ['Pail'],
+    })
+  })
+
+  it('of a paper in another language is its numbers alone, whatever the marks in them', () => {
+    const values = [
+      { name: 'naoh', shown: '1,652 kg', unit: 'kg', label: 'NaOH' },
+      { name: 'bars', shown: '105', unit: '1', label: 'Barras' },
+      { name: 'day', shown: '3 de marzo', unit: 'date', label: 'Día' },
+    ]
+    const spanish: ShownSheet = {
+      ...lye,
+      language: 'es',
+      title: 'Lejía',
+      values,
+      lines: [{ text: 'Pese [[naoh]]' }],
+    }
+    const english = (naoh: string): ShownSheet => ({
+      ...lye,
+      values: [
+        { name: 'naoh', shown: naoh, unit: 'kg', label: 'NaOH, Weigh' },
+        ...lye.values.slice(1),
+        { name: 'day', shown: 'March 3', unit: 'date', label: 'Day' },
+      ],
+    })
+    expect(changesOf(spanish, english('1.652 kg'))).toEqual({ ...NONE, language: 'es' })
+    expect(changesOf(spanish, english('1.610 kg'))).toEqual({
+      ...NONE,
+      language: 'es',
+      values: [{ name: 'naoh', label: 'NaOH, Weigh', before: '1,652 kg', now: '1.610 kg', safety: true }],
     })
   })
 

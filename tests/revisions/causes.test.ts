@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest'
 import { composeFiles } from '../../src/commands/compose.ts'
 import { findCauses, type ShownNow } from '../../src/revisions/causes.ts'
 import { compareInputs, type InputNode, type Inputs } from '../../src/revisions/input-changes.ts'
-import { filesOf, inputsOf } from '../../src/schema/inputs.ts'
+import { filesOf, inputsOf, inputsReadIn } from '../../src/schema/inputs.ts'
 import { type FolderFile, readFolder } from '../../src/schema/read-folder.ts'
 import { BATCH, editedDemo, withoutCutters } from '../sites/edited-demo.ts'
 
@@ -14,6 +14,7 @@ const causesOf = async (
   before: Numbers,
   now: Numbers,
   show: (numbers: Numbers) => Record<string, number> | undefined,
+  most?: number,
 ): Promise<Record<string, string[]>> => {
   const asInputs = (numbers: Numbers): Inputs =>
     new Map([['f', Object.fromEntries(Object.entries(numbers).map(([name, n]) => [name, String(n)]))]])
@@ -29,6 +30,7 @@ const causesOf = async (
     new Map([['s', names]]),
     shownNow,
     async (inputs) => composed(inputs),
+    most,
   )
   return Object.fromEntries(
     names.map((name) => [name, causes.of('s', name).map(({ path }) => path.join('.'))]),
@@ -65,11 +67,51 @@ describe('by hand: causes', () => {
     expect(found).toEqual({ mass: ['used', 'm'] })
   })
 
-  it('are told of a group where there are more changes than can be tried', async () => {
+  it('are told of both where none alone does anything, and of shares that only go together', async () => {
+    const both = await causesOf({ a: 1, b: 1 }, { a: 2, b: 2 }, ({ a = 0, b = 0 }) =>
+      a + b === 3 ? undefined : { half: a / 2 },
+    )
+    expect(both).toEqual({ half: ['a', 'b'] })
+  })
+
+  it('are told of a group where no more may be composed', async () => {
     const many = (value: number): Numbers =>
       Object.fromEntries(Array.from({ length: 100 }, (_, index) => [`n${index}`, value]))
-    const found = await causesOf(many(1), many(2), (numbers) => ({ first: numbers.n0 ?? 0 }))
-    expect(found.first).toHaveLength(100)
+    const first = ({ n0 = 0 }: Numbers) => ({ first: n0 })
+    expect((await causesOf(many(1), many(2), first)).first).toEqual(['n0'])
+    // the half that does it, and half of that
+    expect((await causesOf(many(1), many(2), first, 2)).first).toHaveLength(25)
+  })
+
+  it('are found among 200 changes, two of which matter, without composing 200 times', async () => {
+    const many = (value: number): Numbers =>
+      Object.fromEntries(Array.from({ length: 200 }, (_, index) => [`n${index}`, value]))
+    // Halves of 200: 100, 50, 25, 13, 7, 4, each a single trial, for what one half does not do the other does; then
+    // at most 4 single ones. Twice 6 + 4, and one more for each of the halvings that part the two, at most 6.
+    for (const [one, other] of [
+      [3, 190],
+      [0, 1],
+      [98, 101],
+      [150, 199],
+      [57, 58],
+    ] as const) {
+      let trials = 0
+      const found = await causesOf(many(1), many(2), (numbers) => {
+        trials += 1
+        return { sum: (numbers[`n${one}`] ?? 0) + (numbers[`n${other}`] ?? 0), fixed: 1 }
+      })
+      expect(found).toEqual({ sum: [`n${one}`, `n${other}`], fixed: [] })
+      expect(trials - 1, `${one}, ${other}`).toBeLessThanOrEqual(26)
+    }
+  })
+
+  it('ask nothing of a folder that is as it was', async () => {
+    let trials = 0
+    await causesOf({ a: 1 }, { a: 1 }, ({ a = 0 }) => {
+      trials += 1
+      return { a }
+    })
+    expect(trials).toBe(1)
   })
 })
 
@@ -141,6 +183,31 @@ describe('by hand: causes in the demo', () => {
 })
 
 describe('by hand: a folder as data', () => {
+  it('has no other words by a translation, but for a binder or labels in that language', () => {
+    const asFiles = (who: string, language: string): Inputs =>
+      inputsOf([
+        {
+          file: 'shop/shop.yaml',
+          below: 'shop.yaml',
+          bytes: new TextEncoder().encode(
+            `language: ${language}\ncontacts:\n  - who: ${who}\n    reach: "5"\n`,
+          ),
+        },
+      ])
+    const changed = (before: string, now: string, languages: [string, ...string[]]): string[] =>
+      compareInputs(
+        inputsReadIn(asFiles(before, 'en'), languages),
+        inputsReadIn(asFiles(now, 'es'), languages),
+      ).changes.map(({ path }) => path.join('.'))
+    const both = '{ en: Neighbour, es: Vecino }'
+    expect(changed('Neighbour', both, ['en'])).toEqual([])
+    expect(changed('{ en: Neighbour, es: Otro }', both, ['en'])).toEqual([])
+    expect(changed('{ en: Somebody, es: Vecino }', both, ['en'])).toEqual(['contacts.1.who'])
+    expect(changed('Neighbour', both, ['es'])).toEqual(['contacts.1.who'])
+    expect(changed('Neighbour', both, ['en', 'es'])).toEqual(['contacts.1.who'])
+    expect(changed('Neighbour', 'Neighbour', ['es'])).toEqual([])
+  })
+
   it('is the same binder when it is written out again', { timeout: 120_000 }, async () => {
     const files = await someFiles()
     const real = await composeFiles({ files, diagnostics: [] }, 'shop')

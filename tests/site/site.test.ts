@@ -7,6 +7,7 @@ import { isSoak } from '../long.ts'
 import { startBrowser } from '../print/kitchen-sink/shared-browser.ts'
 import { describeFirstPage } from './first-page.ts'
 import { describeFolder } from './from-a-folder.ts'
+import { describeLookUp } from './look-up.ts'
 import { describeOneSheet } from './one-sheet-on-paper.ts'
 import { describeReaders } from './readers.ts'
 import { describeSearch } from './search.ts'
@@ -38,4 +39,5 @@ describeFolder(open)
 describeFirstPage(open)
 describeReaders(open)
 describeSearch(open)
+describeLookUp(open)
 describeOneSheet(open)

@@ -513,8 +513,7 @@ function isCrossing(one: Straight, other: Straight): boolean {
 }
 
 /** On which side of a line a point is, by its sign. */
-const sideOf = ({ a, b }: Straight, p: Point): number =>
-  (b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x)
+const sideOf = ({ a, b }: Straight, p: Point): number => (b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x)
 
 /** Outside, at the edge that is trimmed, with the word after it. */
 function trimNumber(

@@ -63,7 +63,9 @@ export const lotsToTake = (
               return [
                 box,
                 maker(materialName(stock, material)),
-                batch.fats.some((fat) => fat.lot === lot) ? words(say('batch.lots.only', { lot })) : maker(lot),
+                batch.fats.some((fat) => fat.lot === lot)
+                  ? words(say('batch.lots.only', { lot }))
+                  : maker(lot),
                 number(amountValue(frame, stock, `${name}.take`, material, amount)),
                 expiry === undefined
                   ? words(say('batch.lots.keeps'))

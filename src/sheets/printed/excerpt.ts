@@ -1,8 +1,9 @@
-/** Two long lines that differ in a few words: those words, and a little round them. */
+/** Two lines that differ in a few words: those words, and a few round them. */
 
-/** Characters that are shown before the first difference, and in all. */
-const LEAD = 30
-const MOST = 130
+/** Words that are shown on either side of what differs. */
+const AROUND = 3
+/** The most characters that are shown of a line. */
+const MOST = 110
 
 export const excerpts = (
   before: string | undefined,
@@ -10,20 +11,24 @@ export const excerpts = (
 ): { readonly before?: string; readonly now?: string } => {
   if (before === undefined || now === undefined)
     return {
-      ...(before === undefined ? {} : { before: cut(before, 0) }),
-      ...(now === undefined ? {} : { now: cut(now, 0) }),
+      ...(before === undefined ? {} : { before: cut(before) }),
+      ...(now === undefined ? {} : { now: cut(now) }),
     }
-  let same = 0
-  while (same < before.length && same < now.length && before[same] === now[same]) same += 1
-  const from =
-    same <= LEAD || Math.max(before.length, now.length) <= MOST ? 0 : startOfWord(before, same - LEAD)
-  return { before: cut(before, from), now: cut(now, from) }
+  const [old, fresh] = [before.split(' '), now.split(' ')]
+  const shorter = Math.min(old.length, fresh.length)
+  let head = 0
+  while (head < shorter && old[head] === fresh[head]) head += 1
+  let tail = 0
+  while (tail < shorter - head && old.at(-1 - tail) === fresh.at(-1 - tail)) tail += 1
+  const from = head - AROUND <= 1 ? 0 : head - AROUND
+  const left = tail - AROUND <= 1 ? 0 : tail - AROUND
+  const part = (words: readonly string[]): string =>
+    `${from > 0 ? '… ' : ''}${cut(words.slice(from, words.length - left).join(' '))}${left > 0 ? ' …' : ''}`
+  return { before: part(old), now: part(fresh) }
 }
 
-const startOfWord = (text: string, at: number): number => text.lastIndexOf(' ', at) + 1
-
-const cut = (text: string, from: number): string => {
-  const end = text.length - from <= MOST ? text.length : text.lastIndexOf(' ', from + MOST)
-  const last = end <= from ? from + MOST : end
-  return `${from > 0 ? '… ' : ''}${text.slice(from, last)}${last < text.length ? ' …' : ''}`
+const cut = (text: string): string => {
+  if (text.length <= MOST) return text
+  const end = text.lastIndexOf(' ', MOST)
+  return `${text.slice(0, end > 0 ? end : MOST)} …`
 }

@@ -13,8 +13,25 @@ import {
   type PrintedPapers,
 } from './types.ts'
 
-/** A text as a paper shows it, under a name of its own. */
-const asShown = (name: string, shown: string, unit = 'text'): Value => ({ name, value: shown, unit, shown })
+/** A code, or what another paper says with figures in it. */
+const asShown = (name: string, shown: string, unit: 'code' | 'quoted'): Value => ({
+  name,
+  value: shown,
+  unit,
+  shown,
+})
+
+/** What another paper says: a value under a name of its own where there are figures in it, else words. */
+const quoted = (name: string, text: string): Value | string =>
+  /\d/.test(text) ? asShown(name, text, 'quoted') : text
+const quotedCell = (name: string, text: string): Cell => {
+  const found = quoted(name, text)
+  return typeof found === 'string' ? maker(found) : number(found)
+}
+const quotedWords = (name: string, text: string): Inline => ({
+  text: '[[text]]',
+  fill: { text: quoted(name, text) },
+})
 
 const NO_PAPERS: PrintedPapers = { outOfDate: [], right: [] }
 
@@ -72,7 +89,7 @@ const downTable = (frame: Frame, caption: string, papers: readonly OutOfDate[], 
       return [
         box,
         words(say(`printed.how.${one.paper.how}`, { where: one.paper.where })),
-        words(sheetName(frame, one)),
+        words(sheetName(frame, name, one)),
         number(asShown(`${name}.code`, one.paper.code, 'code')),
         number(show.narrowDate(`${name}.date`, one.paper.date)),
         words(instead(frame, name, one)),
@@ -81,18 +98,17 @@ const downTable = (frame: Frame, caption: string, papers: readonly OutOfDate[], 
   }
 }
 
-const sheetName = ({ say }: Frame, { paper, number: before, title, now }: OutOfDate): Inline =>
-  now
-    ? say('printed.sheet-name', { number: linkTo(now), title: asTitle(now.title) })
-    : title !== undefined && before !== undefined
-      ? say('printed.sheet-gone', { number: asText(`was.${paper.code}`, before), title: asTitle(title) })
-      : asTitle(paper.sheet)
-
-/** A sheet's title with its dates, as the sheet itself has it. */
-const asTitle = (title: string): Inline => ({
-  text: '[[title]]',
-  fill: { title: asShown(`sheet.${title}`, title) },
-})
+const sheetName = (
+  { say }: Frame,
+  name: string,
+  { paper, number: before, title, now }: OutOfDate,
+): Inline => {
+  // a title with its dates, as the sheet itself has it
+  const titled = quotedWords(`${name}.title`, now?.title ?? title ?? paper.sheet)
+  if (now) return say('printed.sheet-name', { number: linkTo(now), title: titled })
+  if (title === undefined || before === undefined) return titled
+  return say('printed.sheet-gone', { number: quotedWords(`${name}.number`, before), title: titled })
+}
 
 const instead = ({ say }: Frame, name: string, { now }: OutOfDate): Inline =>
   now
@@ -101,13 +117,19 @@ const instead = ({ say }: Frame, name: string, { now }: OutOfDate): Inline =>
       })
     : say('printed.instead.none')
 
-/** One row of what changed. */
+/** One row of what changed; none hang on anything where that is not asked. */
 interface Row {
-  readonly what: Cell
-  readonly was: Cell
-  readonly now: Cell
-  readonly causes: readonly ChangeCause[] | undefined
+  readonly what: string | Inline
+  readonly was?: string
+  readonly now?: string | Inline
+  readonly causes: readonly ChangeCause[] | undefined | 'none'
+  /** somebody may be hurt by it */
+  readonly safety: boolean
+  readonly places: number
 }
+
+/** Of one sheet no more rows are printed: whoever wants all looks where all are. */
+const MOST_ROWS = 25
 
 const changeTable = (frame: Frame, papers: readonly OutOfDate[], letters: Letters): Block => {
   const { say } = frame
@@ -125,73 +147,130 @@ const changeTable = (frame: Frame, papers: readonly OutOfDate[], letters: Letter
       { head: say('printed.now'), align: 'left', width: 25 },
       { head: say('printed.because'), align: 'left', width: 11 },
     ],
-    rows: told.flatMap((one): Cell[][] =>
-      rowsOf(frame, nameOf(papers, one), one).map(({ what, was, now, causes }): Cell[] => [
-        one.now ? words(linkTo(one.now)) : empty,
-        what,
-        was,
-        now,
-        words(causeWords(frame, letters, causes)),
-      ]),
-    ),
+    rows: told.flatMap((one): Cell[][] => {
+      const name = nameOf(papers, one)
+      const sheet = one.now ? words(linkTo(one.now)) : empty
+      const none = words(say('printed.nothing'))
+      const rows = gathered(rowsOf(frame, name, one))
+      const shown = rows.slice(0, rows.length > MOST_ROWS ? MOST_ROWS - 1 : MOST_ROWS)
+      const cellOf = (part: string, text: string | Inline | undefined): Cell =>
+        text === undefined
+          ? none
+          : typeof text === 'string'
+            ? quotedCell(`${name}.${part}`, text)
+            : words(text)
+      return [
+        ...shown.map(({ what, was, now, causes, places }, index): Cell[] => [
+          sheet,
+          places === 1
+            ? cellOf(`${index}.what`, what)
+            : words(
+                say('printed.places', {
+                  what: typeof what === 'string' ? quotedWords(`${name}.${index}.what`, what) : what,
+                  count: frame.show.count(`${name}.${index}.places`, places),
+                }),
+              ),
+          cellOf(`${index}.was`, was),
+          cellOf(`${index}.now`, now),
+          causes === 'none' ? none : words(causeWords(frame, letters, causes)),
+        ]),
+        ...(shown.length === rows.length
+          ? []
+          : [
+              [
+                sheet,
+                words(
+                  say('printed.more', {
+                    count: frame.show.count(`${name}.more`, rows.length - shown.length),
+                  }),
+                ),
+                none,
+                none,
+                none,
+              ],
+            ]),
+      ]
+    }),
   }
 }
 
+/** Rows that say the same of several places as one, what may hurt somebody first. */
+const gathered = (rows: readonly Row[]): Row[] => {
+  const all = new Map<string, Row>()
+  for (const row of rows) {
+    const isPair = typeof row.what === 'string' && row.was !== undefined && row.now !== undefined
+    const key = isPair ? JSON.stringify([row.was, row.now]) : `row ${all.size}`
+    const known = all.get(key)
+    all.set(
+      key,
+      known
+        ? {
+            ...known,
+            places: known.places + row.places,
+            safety: known.safety || row.safety,
+            causes: ofBoth(known.causes, row.causes),
+          }
+        : row,
+    )
+  }
+  return [...all.values()].sort((a, b) => Number(b.safety) - Number(a.safety))
+}
+
+const ofBoth = (one: Row['causes'], other: Row['causes']): Row['causes'] =>
+  Array.isArray(one) && Array.isArray(other)
+    ? [...new Map([...one, ...other].map((cause) => [causeKey(cause), cause])).values()]
+    : one
+
 const rowsOf = ({ say }: Frame, name: string, { changes, causes }: OutOfDate): Row[] => {
-  const none = words(say('printed.nothing'))
-  if (!changes) return [{ what: words(say('printed.not-kept')), was: none, now: none, causes: undefined }]
-  const shown = (part: string, text: string | undefined): Cell =>
-    text === undefined ? none : number(asShown(`${name}.${part}`, text))
+  const told = { causes: 'none', safety: false, places: 1 } as const
+  if (!changes) return [{ ...told, what: say('printed.not-kept') }]
   const changed = (
     key: string,
-    part: string,
     both: { readonly before: string; readonly now: string } | undefined,
   ): Row[] =>
     both
-      ? [
-          {
-            what: words(say(key)),
-            was: shown(`${part}.was`, both.before),
-            now: shown(`${part}.now`, both.now),
-            causes: causes.get(lineMark(both.now)),
-          },
-        ]
+      ? [{ ...told, what: say(key), was: both.before, now: both.now, causes: causes.get(lineMark(both.now)) }]
       : []
   return [
-    ...changes.values.map((one, index) => ({
-      what: number(asShown(`${name}.value.${index}`, one.label)),
-      was: shown(`value.${index}.was`, one.before),
-      now: shown(`value.${index}.now`, one.now),
-      causes: causes.get(one.name),
-    })),
-    ...changed('printed.number-of-it', 'number', changes.number),
-    ...changed('printed.title-of-it', 'title', changes.title),
-    ...(changes.language ? [{ what: words(say('printed.language')), was: none, now: none, causes: [] }] : []),
-    ...changes.lines.map((one, index) => {
+    ...(changes.language === undefined
+      ? []
+      : [{ ...told, what: say('printed.other-language', { language: changes.language }), safety: true }]),
+    ...changes.values.map(
+      (one): Row => ({
+        what: one.label,
+        ...(one.before === undefined ? {} : { was: one.before }),
+        ...(one.now === undefined ? {} : { now: one.now }),
+        causes: causes.get(one.name),
+        safety: one.safety,
+        places: 1,
+      }),
+    ),
+    ...changed('printed.number-of-it', changes.number),
+    ...changed('printed.title-of-it', changes.title),
+    ...changes.lines.map((one): Row => {
       const { before, now } = excerpts(one.before, one.now)
       return {
-        what: words(say('printed.words')),
-        was: shown(`line.${index}.was`, before),
-        now: shown(`line.${index}.now`, now),
+        what: say('printed.words'),
+        ...(before === undefined ? {} : { was: before }),
+        ...(now === undefined ? {} : { now }),
         causes: causes.get(lineMark(one.now ?? one.before ?? '')),
+        safety: one.safety,
+        places: 1,
       }
     }),
-    ...changes.drawings.map((label, index) => ({
-      what: words(say('printed.drawing', { label: asText(`${name}.drawing.${index}`, label) })),
-      was: none,
-      now: words(say('printed.drawing-other')),
-      causes: causes.get(drawingMark(label)),
-    })),
-    ...(changes.renumbered
-      ? [{ what: words(say('printed.renumbered')), was: none, now: none, causes: undefined }]
-      : []),
+    ...changes.drawings.map(
+      (label, index): Row => ({
+        ...told,
+        what: say('printed.drawing', {
+          label: quotedWords(`${name}.drawing.${index}`, excerpts(label, undefined).before ?? ''),
+        }),
+        now: say('printed.drawing-other'),
+        causes: causes.get(drawingMark(label)),
+      }),
+    ),
+    ...(changes.renumbered ? [{ ...told, what: say('printed.renumbered') }] : []),
   ]
 }
-
-const asText = (name: string, text: string): Inline => ({
-  text: '[[text]]',
-  fill: { text: asShown(name, text) },
-})
 
 /** What changes hang on, each with the letter that the rows name it by. */
 type Letters = ReadonlyMap<string, { readonly letter: string; readonly cause: ChangeCause }>
@@ -216,7 +295,8 @@ const lettersOf = (papers: readonly OutOfDate[]): Letters => {
 const causeWords = ({ say }: Frame, letters: Letters, causes: readonly ChangeCause[] | undefined): Inline => {
   if (!causes) return say('printed.cause-unknown')
   if (causes.length === 0) return say('printed.cause-program')
-  const [first, ...rest] = causes.map((cause) => plain(letters.get(causeKey(cause))?.letter ?? ''))
+  const inOrder = [...letters].filter(([key]) => causes.some((cause) => causeKey(cause) === key))
+  const [first, ...rest] = inOrder.map(([, { letter }]) => plain(letter))
   return rest.reduce((before, next) => say('printed.and', { before, next }), first as Inline)
 }
 
@@ -226,7 +306,7 @@ const causeTable = ({ say }: Frame, letters: Letters): Block => {
   if (letters.size === 0) return nothing
   const none = words(say('printed.nothing'))
   const shown = (name: string, text: string | undefined): Cell =>
-    text === undefined ? none : number(asShown(name, text))
+    text === undefined ? none : quotedCell(name, text)
   return {
     kind: 'table',
     style: 'changes',
@@ -263,7 +343,12 @@ const rightTable = (frame: Frame, right: PrintedPapers['right']): Block => {
     ],
     rows: right.map(({ paper, now }, index) => [
       words(where(paper)),
-      words(say('printed.sheet-name', { number: linkTo(now), title: asTitle(now.title) })),
+      words(
+        say('printed.sheet-name', {
+          number: linkTo(now),
+          title: quotedWords(`right.${index + 1}.title`, now.title),
+        }),
+      ),
       number(asShown(`right.${index + 1}.code`, paper.code, 'code')),
       number(show.narrowDate(`right.${index + 1}.date`, paper.date)),
     ]),

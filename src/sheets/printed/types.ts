@@ -6,7 +6,7 @@ export interface ChangedValue {
   readonly label: string
   readonly before?: string
   readonly now?: string
-  /** a weight or a temperature */
+  /** a weight, a temperature or a time to wait */
   readonly safety: boolean
 }
 
@@ -21,7 +21,8 @@ export interface ChangedLine {
 export interface SheetChanges {
   readonly number?: { readonly before: string; readonly now: string }
   readonly title?: { readonly before: string; readonly now: string }
-  readonly language: boolean
+  /** that the paper is printed in, where it is another one: its words are not compared then */
+  readonly language?: string
   readonly values: readonly ChangedValue[]
   readonly lines: readonly ChangedLine[]
   /** captions of drawings that are not as they were */
