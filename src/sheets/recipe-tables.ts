@@ -139,7 +139,7 @@ export const causeTable = (frame: Frame, bound: BoundRecipe): Table => {
       .map(({ cause, of, deviation }) => {
         const name = `cause.${cause}.${of}`
         return [
-          words(say(CAUSE_WORDS[cause], { of: nameOf(of) })),
+          words(say(CAUSE_WORDS[cause], { of: cause === 'span' ? frame.scaleName(of) : nameOf(of) })),
           number(show.percent(`${name}.deviation`, deviation, 2)),
           number(show.percent(`${name}.share`, deviation ** 2 / all, 0)),
         ]

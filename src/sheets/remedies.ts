@@ -19,7 +19,8 @@ const MOST = 5
 export const remedyWords = (frame: Frame, batch: Doubtful): Inline[] =>
   batch.superfat.remedies.slice(0, MOST).map((remedy, index) => words(frame, batch, remedy, index + 1))
 
-const words = ({ say, show }: Frame, batch: Doubtful, remedy: Remedy, rank: number): Inline => {
+const words = (frame: Frame, batch: Doubtful, remedy: Remedy, rank: number): Inline => {
+  const { say, show } = frame
   const value = `remedy.${rank}`
   const outcome =
     remedy.state === 'go'
@@ -32,7 +33,7 @@ const words = ({ say, show }: Frame, batch: Doubtful, remedy: Remedy, rank: numb
       return say('remedy.purity-certificate', { of: nameOf(batch, remedy.of), outcome })
     case 'finer-scale':
       return say('remedy.finer-scale', {
-        of: remedy.of,
+        of: frame.scaleName(remedy.of),
         division: show.weight(`${value}.division`, remedy.value ?? 0, remedy.value ?? 0.0001),
         outcome,
       })
@@ -40,7 +41,7 @@ const words = ({ say, show }: Frame, batch: Doubtful, remedy: Remedy, rank: numb
       return say('remedy.together', {
         of: remedy.of
           .split('+')
-          .map((one) => partWords(say, batch, one))
+          .map((one) => partWords(frame, batch, one))
           .reduce((all, part) => say('remedy.part.list', { all, part })),
         outcome,
       })
@@ -56,10 +57,10 @@ const words = ({ say, show }: Frame, batch: Doubtful, remedy: Remedy, rank: numb
 const roundUp = (share: number): number => Math.ceil(share * 1000 - 1e-9) / 1000
 
 /** Of a fat or an alkali its certificate, else the scale. */
-const partWords = (say: Frame['say'], batch: Doubtful, key: string): Inline => {
+const partWords = ({ say, scaleName }: Frame, batch: Doubtful, key: string): Inline => {
   const of = nameOf(batch, key)
   return of === key && !batch.fats.some((fat) => fat.name === key)
-    ? say('remedy.part.scale', { of })
+    ? say('remedy.part.scale', { of: scaleName(key) })
     : say('remedy.part.certificate', { of })
 }
 
