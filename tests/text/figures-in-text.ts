@@ -13,6 +13,7 @@ export const FIGURES_IN_PHRASES: readonly Allowed[] = [
     why: 'a step or a section of the batch sheet, by number',
     keys: /^(batch|block)\.|^card\.(weigh|blend)\.stop|^finding\.(core-never-cool|cut-window-empty)$/,
   },
+  { why: 'what a code of a paper looks like', keys: /^code\.slip\.(length|letters)$/ },
   { why: 'marks on five bars', keys: /^cure\.how\.pick$/ },
   {
     why: 'how sure an interval is',
