@@ -11,6 +11,7 @@ export const LONG = [
 /** Tried a little in `npm test`, and more in the soak. */
 export const BOTH = [
   'tests/binder/any-content.test.ts',
+  'tests/papers/any-edit.test.ts',
   'tests/sheet-stock/lay-out.test.ts',
   'tests/sheet-stock/packing.test.ts',
   'tests/sheets/pages.test.ts',

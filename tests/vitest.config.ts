@@ -34,6 +34,7 @@ const LONGEST = [
   'sheets/lever-press-sheet',
   'sheets/bar-cutter-sheet',
   'binder/any-content',
+  'papers/any-edit',
   'binder/cure-calendar',
 ]
 
