@@ -10,10 +10,14 @@ import { printSheets } from './printed-sheets.ts'
 const isCard = ({ kind }: Sheet): boolean => kind === 'card' || kind === 'emergency'
 /** Each line of the emergency card filled, the address over two lines. */
 const ALL_CONTACTS = [
-  `  - who: Ambulance
-    reach: write your own number here before the first batch
-  - who: Poison centre
-    reach: write your own number here before the first batch`,
+  `  - who: { en: Ambulance, es: Ambulancia }
+    reach:
+      en: write your own number here before the first batch
+      es: escriba aquí su número antes de la primera tanda
+  - who: { en: Poison centre, es: Centro de toxicología }
+    reach:
+      en: write your own number here before the first batch
+      es: escriba aquí su número antes de la primera tanda`,
   `  - { who: Ambulance, reach: 555 01 11 }
   - { who: Poison centre, reach: 555 01 10 }
   - { who: Fire brigade, reach: 555 01 12, is: fire-brigade }
@@ -35,6 +39,15 @@ const PAPERS: readonly (readonly [string, Shop, readonly State[]])[] = [
       ['size: Letter', 'size: A4'],
     ],
     ['a stock lye that is heavy, fats that are short'],
+  ],
+  // Spanish has the longer words
+  [
+    'half, Letter, Spanish',
+    [
+      ['  cards: full ', '  cards: half '],
+      ['language: en', 'language: es'],
+    ],
+    ['small kettles, two colours, a blend of fats'],
   ],
 ]
 type Shop = readonly (readonly [string, string])[]
@@ -89,7 +102,7 @@ describe.each(PAPERS)('by hand: cards on paper, %s', (_paper, shop, states) => {
       for (const { sheet, firstPage } of sheets) {
         const { card } = sheet.blocks
         if (card?.kind !== 'card') continue
-        const [width, height] = shop.length > 1 ? [210, 297] : [215.9, 279.4]
+        const [width, height] = shop.some(([, after]) => after === 'size: A4') ? [210, 297] : [215.9, 279.4]
         const pieces = await paintedPieces(pdf, firstPage)
         const marks = pieces.filter(
           ({ left, right, low, high }) =>
