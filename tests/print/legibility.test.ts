@@ -40,6 +40,15 @@ const PAPERS: readonly (readonly [string, Shop, readonly State[]])[] = [
     ],
     ['a stock lye that is heavy, fats that are short'],
   ],
+  // Spanish has the longer words
+  [
+    'half, Letter, Spanish',
+    [
+      ['  cards: full ', '  cards: half '],
+      ['language: en', 'language: es'],
+    ],
+    ['small kettles, two colours, a blend of fats'],
+  ],
 ]
 type Shop = readonly (readonly [string, string])[]
 const withShop = (state: State, shop: Shop): Edits => {
@@ -93,7 +102,7 @@ describe.each(PAPERS)('by hand: cards on paper, %s', (_paper, shop, states) => {
       for (const { sheet, firstPage } of sheets) {
         const { card } = sheet.blocks
         if (card?.kind !== 'card') continue
-        const [width, height] = shop.length > 1 ? [210, 297] : [215.9, 279.4]
+        const [width, height] = shop.some(([, after]) => after === 'size: A4') ? [210, 297] : [215.9, 279.4]
         const pieces = await paintedPieces(pdf, firstPage)
         const marks = pieces.filter(
           ({ left, right, low, high }) =>

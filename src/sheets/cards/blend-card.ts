@@ -15,7 +15,7 @@ export const blendCard = (frame: Frame, batch: BoundBatch, sheet: string, size: 
   const { heat, fill } = batch
   return {
     id: `blend/${batch.key}`,
-    title: batchTitle(frame, batch, 'card.blend.title'),
+    title: batchTitle(frame, batch, 'card.blend.title', size),
     card: {
       caution: { signal: 'danger', words: say('card.blend.caution') },
       number: {

@@ -8,20 +8,22 @@ import type { Frame } from '../frame.ts'
 import type { Sheet } from '../model.ts'
 import { batchTitle, fromSheet } from './batch-words.ts'
 import { blendCard } from './blend-card.ts'
-import { type CardDraft, cardSheet } from './card-sheet.ts'
+import { type CardDraft, type CardSize, cardSheet } from './card-sheet.ts'
 import { lyeCard } from './lye-card.ts'
 import { gridCard, mouldCard, sliceCard } from './mould-cards.ts'
 import { rackCard, wrapCard } from './rack-cards.ts'
 import { weighCard } from './weigh-card.ts'
 
 export const cardSheets = (frame: Frame, binder: BoundBinder): readonly Sheet[] => {
-  const size = binder.content.shop.value.paper.cards ?? 'full'
+  const size = sizeIn(binder)
   const drafts = [
     ...binder.batches.flatMap((batch, index) => batchCards(frame, binder, batch, `4.${index + 1}`)),
     ...binder.moulds.flatMap((mould) => fixtureCards(frame, binder, mould)),
   ]
   return drafts.map((draft, index) => cardSheet(frame, draft, index + 1, size))
 }
+
+const sizeIn = ({ content }: BoundBinder): CardSize => content.shop.value.paper.cards ?? 'full'
 
 /** A card that is laminated outlives its batch: of a stopped one there is a card that says so. */
 const batchCards = (
@@ -30,28 +32,29 @@ const batchCards = (
   batch: BoundBatch,
   sheet: string,
 ): readonly CardDraft[] => {
-  if (batch.state === 'stop') return [stopCard(frame, batch, sheet)]
+  const size = sizeIn(binder)
+  if (batch.state === 'stop') return [stopCard(frame, batch, sheet, size)]
   const shop = binder.content.shop.value
   const { made } = batch.file.value
   // who wrapped its bars needs no card of it any more, and who poured it none of the pour
   const cure = made?.wrapped ? undefined : binder.cures.find((one) => one.batch === batch)
   const dried = cure
-    ? [rackCard(frame, shop, cure, logNumber(binder, cure)), wrapCard(frame, cure, sheet)]
+    ? [rackCard(frame, shop, cure, logNumber(binder, cure), size), wrapCard(frame, cure, sheet, size)]
     : []
   if (made) return dried.filter((one) => one !== undefined)
   return [
-    weighCard(frame, batch, sheet),
-    lyeCard(frame, batch, sheet),
-    blendCard(frame, batch, sheet, shop.paper.cards ?? 'full'),
+    weighCard(frame, batch, sheet, size),
+    lyeCard(frame, batch, sheet, size),
+    blendCard(frame, batch, sheet, size),
     ...dried.filter((one) => one !== undefined),
   ]
 }
 
-const stopCard = (frame: Frame, batch: BoundBatch, sheet: string): CardDraft => {
+const stopCard = (frame: Frame, batch: BoundBatch, sheet: string, size: CardSize): CardDraft => {
   const { say } = frame
   return {
     id: `stop/${batch.key}`,
-    title: batchTitle(frame, batch, 'card.stop.title'),
+    title: batchTitle(frame, batch, 'card.stop.title', size),
     card: {
       caution: { signal: 'danger', words: say('card.stop.caution') },
       steps: [say('card.stop.old'), say('card.stop.why', { sheet })],

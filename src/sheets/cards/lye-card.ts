@@ -4,15 +4,15 @@ import { alkaliKey } from '../batch/weights.ts'
 import type { Frame } from '../frame.ts'
 import type { Card, Inline, Value } from '../model.ts'
 import { batchTitle, fromSheet } from './batch-words.ts'
-import type { CardDraft } from './card-sheet.ts'
+import type { CardDraft, CardSize } from './card-sheet.ts'
 
-export const lyeCard = (frame: Frame, batch: BoundBatch, sheet: string): CardDraft => {
+export const lyeCard = (frame: Frame, batch: BoundBatch, sheet: string, size: CardSize): CardDraft => {
   const { say, show } = frame
   const { lye } = batch
   const vessel = frame.vesselName(batch.vessels.lye.key)
   return {
     id: `lye/${batch.key}`,
-    title: batchTitle(frame, batch, 'card.lye.title'),
+    title: batchTitle(frame, batch, 'card.lye.title', size),
     card: {
       caution: {
         signal: 'danger',

@@ -7,7 +7,7 @@ import type { Frame } from '../frame.ts'
 import type { Value } from '../model.ts'
 import { fixedLinks } from '../places.ts'
 import { batchTitle, fromSheet } from './batch-words.ts'
-import type { CardDraft } from './card-sheet.ts'
+import type { CardDraft, CardSize } from './card-sheet.ts'
 
 /** kg; what a weigh-in is given to */
 const GRAM = 0.001
@@ -21,6 +21,7 @@ export const rackCard = (
   shop: ShopFile,
   cure: BoundCure,
   log: string,
+  size: CardSize,
 ): CardDraft | undefined => {
   const { say, show } = frame
   const { batch } = cure
@@ -29,7 +30,7 @@ export const rackCard = (
   if (!first || !test || !taskOf(cure, 'weigh-in')) return undefined
   return {
     id: `rack/${batch.key}`,
-    title: batchTitle(frame, batch, 'card.rack.title'),
+    title: batchTitle(frame, batch, 'card.rack.title', size),
     card: {
       caution: { signal: 'caution', words: say('card.rack.caution') },
       number: {
@@ -56,7 +57,12 @@ export const rackCard = (
 }
 
 /** @returns nothing where no day can be named */
-export const wrapCard = (frame: Frame, cure: BoundCure, sheet: string): CardDraft | undefined => {
+export const wrapCard = (
+  frame: Frame,
+  cure: BoundCure,
+  sheet: string,
+  size: CardSize,
+): CardDraft | undefined => {
   const { say, show } = frame
   const { batch, label: plan } = cure
   const { declared } = plan
@@ -67,7 +73,7 @@ export const wrapCard = (frame: Frame, cure: BoundCure, sheet: string): CardDraf
   const day = (name: string, { at }: PlannedTask): Value => show.date(name, at.date)
   return {
     id: `wrap/${batch.key}`,
-    title: batchTitle(frame, batch, 'card.wrap.title'),
+    title: batchTitle(frame, batch, 'card.wrap.title', size),
     card: {
       caution: { signal: 'warning', words: say('card.wrap.caution') },
       number: {

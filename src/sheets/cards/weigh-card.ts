@@ -5,15 +5,15 @@ import { oilsMass } from '../batch/weights.ts'
 import type { Frame } from '../frame.ts'
 import type { Card, Inline } from '../model.ts'
 import { batchTitle, fromSheet } from './batch-words.ts'
-import type { CardDraft } from './card-sheet.ts'
+import type { CardDraft, CardSize } from './card-sheet.ts'
 
-export const weighCard = (frame: Frame, batch: BoundBatch, sheet: string): CardDraft => {
+export const weighCard = (frame: Frame, batch: BoundBatch, sheet: string, size: CardSize): CardDraft => {
   const { say, show } = frame
   const { gross } = batch.scales
   const draws = batch.oils.reduce((sum, { plan }) => sum + plan.draws.length, 0)
   return {
     id: `weigh/${batch.key}`,
-    title: batchTitle(frame, batch, 'card.weigh.title'),
+    title: batchTitle(frame, batch, 'card.weigh.title', size),
     card: {
       caution: { signal: 'warning', words: say('card.weigh.caution') },
       number: potNumber(frame, batch),
