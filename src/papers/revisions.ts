@@ -67,16 +67,18 @@ export const withRevisions = (
     const number = show.count('sheet.revision', revision)
     const printed = { name: 'sheet.code', value: code.code, unit: 'code', shown: code.code }
     const { values, ...rest } = sheet
-    // a page of labels has no room for a title block
-    const own = sheet.wholePage ? [] : [number, printed]
+    const short = shortFingerprint(fingerprint)
     return {
-      sheet: {
-        ...rest,
-        revision: say('code.number', { revision: number }),
-        code: printed,
-        fingerprint: shortFingerprint(fingerprint),
-        values: new Map([...values, ...own.map((value) => [value.name, value] as const)]),
-      },
+      // a page of labels is cut apart: it is printed anew each time, and bears no code
+      sheet: sheet.wholePage
+        ? { ...sheet, fingerprint: short }
+        : {
+            ...rest,
+            revision: say('code.number', { revision: number }),
+            code: printed,
+            fingerprint: short,
+            values: new Map([...values, [number.name, number], [printed.name, printed]]),
+          },
       shown,
       fingerprint,
       revision,
