@@ -105,6 +105,13 @@ const sheetName = (
 ): Inline => {
   // a title with its dates, as the sheet itself has it
   const titled = quotedWords(`${name}.title`, now?.title ?? title ?? paper.sheet)
+  // whoever walks looks for the number that stands on the old paper
+  if (now && before !== undefined && before !== now.number)
+    return say('printed.sheet-renumbered', {
+      before: quotedWords(`${name}.number`, before),
+      title: titled,
+      number: linkTo(now),
+    })
   if (now) return say('printed.sheet-name', { number: linkTo(now), title: titled })
   if (title === undefined || before === undefined) return titled
   return say('printed.sheet-gone', { number: quotedWords(`${name}.number`, before), title: titled })
@@ -322,7 +329,11 @@ const causeTable = ({ say }: Frame, letters: Letters): Block => {
       words(plain(letter)),
       maker(file),
       path.length === 0 ? words(say('printed.cause-whole')) : maker(path.join(': ')),
-      kind === 'added' ? words(say('printed.cause-added')) : shown(`cause.${letter}.was`, before),
+      kind === 'added'
+        ? words(say('printed.cause-added'))
+        : kind === 'gone' && before === undefined
+          ? words(say('printed.cause-there'))
+          : shown(`cause.${letter}.was`, before),
       kind === 'gone' ? words(say('printed.cause-gone')) : shown(`cause.${letter}.now`, now),
     ]),
   }
