@@ -1,4 +1,5 @@
 /** What is different between a paper and its sheet as it is now: numbers by name, lines by their words, drawings. */
+import { besideEachOther } from '../revisions/alignment.ts'
 import type { ShownLine, ShownSheet, ShownValue } from '../sheets/printed/shown-types.ts'
 import type { ChangedLine, ChangedValue, SheetChanges } from '../sheets/printed/types.ts'
 import { filledLine, namesIn } from './line-text.ts'
@@ -123,29 +124,20 @@ const changedLines = (
 ): { readonly lines: ChangedLine[]; readonly renumbered: boolean } => {
   const lines: ChangedLine[] = []
   let renumbered = false
-  let [at, to] = [0, 0]
-  const between = (nextBefore: number, nextNow: number): void => {
-    while (at < nextBefore || to < nextNow) {
-      const old = at < nextBefore ? before[at++] : undefined
-      const fresh = to < nextNow ? now[to++] : undefined
+  const bareOf = (all: readonly Line[]): string[] => all.map(({ bare }) => bare)
+  for (const beside of besideEachOther(bareOf(before), bareOf(now), MOST_COMPARED)) {
+    const old = beside.before === undefined ? undefined : before[beside.before]
+    const fresh = beside.now === undefined ? undefined : now[beside.now]
+    if (!beside.isSame || !old || !fresh) {
       lines.push(lineChange(old, fresh))
+      continue
     }
-  }
-  for (const [inBefore, inNow] of common(
-    before.map(({ bare }) => bare),
-    now.map(({ bare }) => bare),
-  )) {
-    between(inBefore, inNow)
-    const [old, fresh] = [before[inBefore], now[inNow]]
-    at = inBefore + 1
-    to = inNow + 1
-    if (!old || !fresh || old.full === fresh.full) continue
+    if (old.full === fresh.full) continue
     const withoutStep = (line: Line): string => line.full.replace(/^\d+\. · /, '')
     if (withoutStep(old) === withoutStep(fresh)) renumbered = true
     // numbers that are told by their names are not told again with the whole line
     else if (!namesIn(fresh.text).some((name) => told.has(name))) lines.push(lineChange(old, fresh))
   }
-  between(before.length, now.length)
   return { lines, renumbered }
 }
 
@@ -169,36 +161,3 @@ const changedDrawings = (before: ShownSheet, now: ShownSheet): string[] => {
 
 /** The most cells of a table of common lines; beyond it all lines between the equal ends are told. */
 const MOST_COMPARED = 4_000_000
-
-/** Places of a longest common subsequence, in both lists. */
-const common = (a: readonly string[], b: readonly string[]): [number, number][] => {
-  let head = 0
-  while (head < a.length && head < b.length && a[head] === b[head]) head += 1
-  let tail = 0
-  while (
-    tail < a.length - head &&
-    tail < b.length - head &&
-    a[a.length - 1 - tail] === b[b.length - 1 - tail]
-  )
-    tail += 1
-  const places: [number, number][] = Array.from({ length: head }, (_, index) => [index, index])
-  const [rows, columns] = [a.length - head - tail, b.length - head - tail]
-  if (rows * columns <= MOST_COMPARED) {
-    const width = columns + 1
-    const lengths = new Uint16Array((rows + 1) * width)
-    const length = (i: number, j: number): number => lengths[i * width + j] ?? 0
-    for (let i = rows - 1; i >= 0; i -= 1)
-      for (let j = columns - 1; j >= 0; j -= 1)
-        lengths[i * width + j] =
-          a[head + i] === b[head + j]
-            ? length(i + 1, j + 1) + 1
-            : Math.max(length(i + 1, j), length(i, j + 1))
-    for (let i = 0, j = 0; i < rows && j < columns; ) {
-      if (a[head + i] === b[head + j]) places.push([head + i++, head + j++])
-      else if (length(i + 1, j) >= length(i, j + 1)) i += 1
-      else j += 1
-    }
-  }
-  for (let index = tail; index > 0; index -= 1) places.push([a.length - index, b.length - index])
-  return places
-}

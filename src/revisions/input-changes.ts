@@ -1,4 +1,5 @@
 /** What a maker changed: two versions of a folder's data laid beside each other, and any mixture of the two. */
+import { besideEachOther } from './alignment.ts'
 
 /** Data as typed: every scalar is text; undefined where nothing was typed. */
 export type InputNode = string | undefined | readonly InputNode[] | { readonly [name: string]: InputNode }
@@ -157,68 +158,19 @@ const pairOfLists = (
   now: readonly InputNode[],
   changes: InputChange[],
 ): Pair => {
-  const items: Pair[] = []
-  let at = 0
-  let to = 0
-  /** between two items that both have: what stands at the same place is the same item, changed inside */
-  const between = (nextBefore: number, nextNow: number): void => {
-    while (at < nextBefore || to < nextNow) {
-      const left: Version = at < nextBefore ? before[at++] : ABSENT
-      const right: Version = to < nextNow ? now[to] : ABSENT
-      // What is gone is named by its place of before, all else by the place at which it is found now.
-      const place = right === ABSENT ? at : to + 1
-      if (right !== ABSENT) to += 1
-      items.push(pairOf(file, [...path, String(place)], left, right, changes))
-    }
-  }
-  for (const [inBefore, inNow] of commonItems(before.map(textOf), now.map(textOf))) {
-    between(inBefore, inNow)
-    items.push({ kind: 'same', node: now[inNow] })
-    at = inBefore + 1
-    to = inNow + 1
-  }
-  between(before.length, now.length)
+  const items = besideEachOther(before.map(textOf), now.map(textOf), MOST_COMPARED).map((beside): Pair => {
+    if (beside.isSame && beside.now !== undefined) return { kind: 'same', node: now[beside.now] }
+    const left: Version = beside.before === undefined ? ABSENT : before[beside.before]
+    const right: Version = beside.now === undefined ? ABSENT : now[beside.now]
+    // What is gone is named by its place of before, all else by the place at which it is found now.
+    const place = (beside.now ?? beside.before ?? 0) + 1
+    return pairOf(file, [...path, String(place)], left, right, changes)
+  })
   return { kind: 'list', items }
 }
 
-/** Places of a longest common subsequence: in the first list, in the second. Equal ends are found without a table. */
-const commonItems = (first: readonly string[], second: readonly string[]): [number, number][] => {
-  let head = 0
-  while (head < first.length && head < second.length && first[head] === second[head]) head += 1
-  let tail = 0
-  while (
-    tail < first.length - head &&
-    tail < second.length - head &&
-    first[first.length - 1 - tail] === second[second.length - 1 - tail]
-  )
-    tail += 1
-  const a = first.slice(head, first.length - tail)
-  const b = second.slice(head, second.length - tail)
-  const places: [number, number][] = Array.from({ length: head }, (_, index) => [index, index])
-  // A table of a thousand by a thousand is a second of work at most; whoever changes more sees the whole of it.
-  if (a.length * b.length <= MOST_COMPARED)
-    places.push(...commonOf(a, b).map(([i, j]): [number, number] => [i + head, j + head]))
-  for (let index = tail; index > 0; index -= 1) places.push([first.length - index, second.length - index])
-  return places
-}
-
+/** A table of a thousand by a thousand is a second of work at most; whoever changes more sees the whole of it. */
 const MOST_COMPARED = 1_000_000
-
-const commonOf = (a: readonly string[], b: readonly string[]): [number, number][] => {
-  const width = b.length + 1
-  const lengths = new Uint32Array((a.length + 1) * width)
-  const at = (i: number, j: number): number => lengths[i * width + j] ?? 0
-  for (let i = a.length - 1; i >= 0; i -= 1)
-    for (let j = b.length - 1; j >= 0; j -= 1)
-      lengths[i * width + j] = a[i] === b[j] ? at(i + 1, j + 1) + 1 : Math.max(at(i + 1, j), at(i, j + 1))
-  const places: [number, number][] = []
-  for (let i = 0, j = 0; i < a.length && j < b.length; ) {
-    if (a[i] === b[j]) places.push([i++, j++])
-    else if (at(i + 1, j) >= at(i, j + 1)) i += 1
-    else j += 1
-  }
-  return places
-}
 
 const mixed = (pair: Pair, takenBack: ReadonlySet<InputChange>): Version => {
   switch (pair.kind) {
