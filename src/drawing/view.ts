@@ -11,7 +11,6 @@ import type {
   Side,
 } from './dimension-types.ts'
 import { grainMarks } from './grain.ts'
-import { wrapRuns } from './labels/label-layout.ts'
 import { drawLeader } from './leader.ts'
 import { BOLD, LEADING, lettering } from './lettering.ts'
 import { boundsOf, markBox, segments } from './mark-bounds.ts'
@@ -21,6 +20,7 @@ import type { CutFace } from './section.ts'
 import { textWidth } from './text-width.ts'
 import type { DrawingStyle, LengthFormatter, Mark, Point, Rect, Scale, TextRun } from './types.ts'
 import { cutMarks, extraMarks, hatchMarks, isText, type ViewExtra, viewMarks } from './view-marks.ts'
+import { wrapRuns } from './wrap-runs.ts'
 
 export interface ViewRequestOnPaper {
   readonly name: string

@@ -1,16 +1,16 @@
 /** Labels: letters against the font's own tables, words in their room, places on the page. */
 import { describe, expect, test } from 'vitest'
 import {
-  BOLD,
   CAPITAL_N,
   type LabelWords,
   labelLayout,
   SMALL_LETTER,
-  wrapRuns,
 } from '../../src/drawing/labels/label-layout.ts'
 import { type LabelPlaces, labelCorners, labelPage } from '../../src/drawing/labels/label-page.ts'
+import { BOLD } from '../../src/drawing/lettering.ts'
 import { textWidth } from '../../src/drawing/text-width.ts'
 import type { Mark, TextRun } from '../../src/drawing/types.ts'
+import { wrapRuns } from '../../src/drawing/wrap-runs.ts'
 import { fontTables } from './font-tables.ts'
 
 const plain = (text: string): TextRun => ({ kind: 'plain', text })

@@ -1,10 +1,10 @@
 /** Where tape and rule go on the finished fixtures: each seen from above, every reading an arrow with its letter. */
 import { boxOutline, slanted } from '../box-marks.ts'
-import { wrapRuns } from '../labels/label-layout.ts'
-import { lettering } from '../lettering.ts'
+import { LEADING, lettering } from '../lettering.ts'
 import { arrow } from '../linear-dimension.ts'
 import { figureSvg } from '../svg.ts'
 import { capitalHeight, drawingStyle, type Mark, type Point, type Rect, type TextRun } from '../types.ts'
+import { wrapRuns } from '../wrap-runs.ts'
 
 /** Sizes of what is drawn [m]; every view has its own scale. */
 export interface TapePlaces {
@@ -72,8 +72,6 @@ const GAP = 7
 /** mm; arrows are shorter than on a sheet of parts */
 const STYLE = { ...drawingStyle, arrowLength: 2.2, arrowWidth: 0.8 }
 const TITLE_ROOM = 6
-/** from line to line of a title, in type sizes */
-const LEADING = 1.25
 
 /**
  * Draws the views side by side.

@@ -1,13 +1,12 @@
 /** Words on one label: how large, where, and whether there is room for them. */
-import { lettering } from '../lettering.ts'
+import { BOLD, lettering } from '../lettering.ts'
 import { textWidth } from '../text-width.ts'
 import { capitalHeight, type Mark, type TextRun } from '../types.ts'
+import { wrapRuns } from '../wrap-runs.ts'
 
 /** What the law measures letters by, of the type size: small letters without strokes, and the width of a capital N (Noto Sans 400, OS/2 and hmtx tables, read). */
 export const SMALL_LETTER = 0.536
 export const CAPITAL_N = 0.76
-/** Bold is wider than regular by this at most */
-export const BOLD = 1.1
 /** Letters reach so far below their line, of the type size */
 const DESCENDER = 0.24
 /** Above the capitals: b, d, l */
@@ -213,49 +212,3 @@ function balanced(runs: readonly TextRun[], room: number, size: number): readonl
 
 /** Until a room is known to a hundredth of its width */
 const HALVINGS = 8
-
-/** Runs broken at their spaces into lines that are no wider than the room [mm]; a word that is wider has its own line. */
-export function wrapRuns(
-  runs: readonly TextRun[],
-  room: number,
-  size: number,
-): readonly (readonly TextRun[])[] {
-  const lines: (readonly TextRun[])[] = []
-  for (const word of wordsOf(runs)) {
-    const last = lines.at(-1)
-    const longer = last && joined(last, word)
-    if (longer && textWidth(longer, size) <= room) lines[lines.length - 1] = longer
-    else lines.push(word)
-  }
-  return lines
-}
-
-/** What stands between two spaces, though it be of several runs: a figure and the full stop after it. */
-function wordsOf(runs: readonly TextRun[]): readonly (readonly TextRun[])[] {
-  const words: TextRun[][] = []
-  let isOpen = false
-  for (const run of runs) {
-    if (run.kind === 'diameter') continue
-    for (const [index, text] of run.text.split(/ +/).entries()) {
-      if (index > 0) isOpen = false
-      if (text === '') continue
-      const piece = { ...run, text }
-      if (isOpen) words.at(-1)?.push(piece)
-      else words.push([piece])
-      isOpen = true
-    }
-  }
-  return words
-}
-
-/** A line with a word more; pieces of one kind side by side are one run. */
-function joined(line: readonly TextRun[], [first, ...others]: readonly TextRun[]): readonly TextRun[] {
-  const last = line.at(-1)
-  if (!first || !last || last.kind === 'diameter' || first.kind === 'diameter') return line
-  const isLike = last.name === first.name && last.value === first.value && last.maker === first.maker
-  const before = line.slice(0, -1)
-  if (isLike) return [...before, { ...last, text: `${last.text} ${first.text}` }, ...others]
-  // the space goes to the words, never into a value
-  if (last.value !== true) return [...before, { ...last, text: `${last.text} ` }, first, ...others]
-  return [...line, { kind: 'plain', text: ' ' }, first, ...others]
-}

@@ -1,5 +1,5 @@
 /** Words in the pieces of a board: as much as finds room there, upright or turned, and clear of the numbers of the cuts. */
-import { lettering, overlaps } from '../lettering.ts'
+import { BOLD, LEADING, lettering, overlaps } from '../lettering.ts'
 import { textWidth } from '../text-width.ts'
 import type { Mark, Point, Rect, TextMark, TextRun } from '../types.ts'
 
@@ -16,10 +16,7 @@ export type WordLines = readonly (readonly WordPiece[])[]
 
 /** mm between two pieces of a line, between two lines, and round all of them */
 const BETWEEN = 1.2
-const LEADING = 1.25 // of the type size
 const ROUND = 0.7
-/** Bold is wider than the table of widths by this at most. */
-const BOLD = 1.1
 
 export interface PlacedWords {
   readonly marks: readonly TextMark[]

@@ -1,7 +1,6 @@
 /** What stands on the label of a batch, in the words of the catalogue and of the maker, and how it is set. */
 import type { BoundLabel } from '../../binder/bind-labels.ts'
 import {
-  BOLD,
   CAPITAL_N,
   type LabelLayout,
   type LabelRoom,
@@ -9,10 +8,11 @@ import {
   labelLayout,
   NET_LEADING,
   SMALL_LETTER,
-  wrapRuns,
 } from '../../drawing/labels/label-layout.ts'
+import { BOLD } from '../../drawing/lettering.ts'
 import { textWidth } from '../../drawing/text-width.ts'
 import { capitalHeight, type TextRun } from '../../drawing/types.ts'
+import { wrapRuns } from '../../drawing/wrap-runs.ts'
 import type { Finding } from '../../findings.ts'
 import { keptByInput } from '../../kept-or-made.ts'
 import type { FittedText } from '../../labelling/type-size.ts'
