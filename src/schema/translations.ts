@@ -79,14 +79,7 @@ export const inLanguage = (
     taken.set(pointer(path), pointer([...path, key]))
     return texts[key]
   }
-  const walk = (node: YamlNode, path: Path): YamlNode => {
-    if (node === undefined || typeof node === 'string') return node
-    if (isList(node)) return node.map((one, index) => walk(one, [...path, index]))
-    if (isMarkedAt(schema, path, document.data, WORDS)) return oneOf(node, path)
-    return Object.fromEntries(Object.entries(node).map(([key, one]) => [key, walk(one, [...path, key])]))
-  }
-
-  const data = walk(document.data, [])
+  const data = withWords(document.data, schema, oneOf)
   const placed = (path: string): string => taken.get(path) ?? path
   return {
     document: {
@@ -121,10 +114,19 @@ export const readIn = (data: YamlNode, schema: AnySchema, languages: readonly st
     const [first, ...others] = of.values()
     return others.every((one) => one === first) ? first : Object.fromEntries(of)
   }
+  return withWords(data, schema, picked)
+}
+
+/** The same data with something in the place of every text that is given in several languages. */
+const withWords = (
+  data: YamlNode,
+  schema: AnySchema,
+  pick: (texts: { readonly [name: string]: YamlNode }, path: Path) => YamlNode,
+): YamlNode => {
   const walk = (node: YamlNode, path: Path): YamlNode => {
     if (node === undefined || typeof node === 'string') return node
     if (isList(node)) return node.map((one, index) => walk(one, [...path, index]))
-    if (isMarkedAt(schema, path, data, WORDS)) return picked(node)
+    if (isMarkedAt(schema, path, data, WORDS)) return pick(node, path)
     return Object.fromEntries(Object.entries(node).map(([key, one]) => [key, walk(one, [...path, key])]))
   }
   return walk(data, [])

@@ -5,24 +5,22 @@ import { describe, expect, test } from 'vitest'
 import { fatDensity, waterDensity } from '../../src/chemistry/density.ts'
 import { type FatEntry, fat } from '../../src/schema/fats.ts'
 import { materialsFile } from '../../src/schema/materials.ts'
+import type { AnySchema } from '../../src/schema/schema-walk.ts'
 import { sourcesFile } from '../../src/schema/sources.ts'
+import { readIn } from '../../src/schema/translations.ts'
+import type { YamlNode } from '../../src/schema/yaml.ts'
 
-/** English where a text is given in two languages. */
-const inEnglish = (node: unknown): unknown => {
-  if (Array.isArray(node)) return node.map(inEnglish)
-  if (typeof node !== 'object' || node === null) return node
-  if ('en' in node) return node.en
-  return Object.fromEntries(Object.entries(node).map(([name, value]) => [name, inEnglish(value)]))
-}
-
-const content = (name: string): unknown =>
-  inEnglish(
+/** In English where a text is given in two languages. */
+const content = (name: string, schema: AnySchema): unknown =>
+  readIn(
     load(readFileSync(new URL(`../../content/${name}`, import.meta.url), 'utf8'), {
       schema: FAILSAFE_SCHEMA,
-    }),
+    }) as YamlNode,
+    schema,
+    ['en'],
   )
-const fats = Object.entries(materialsFile.parse(content('materials/fats.yaml')).fats ?? {})
-const { sources } = sourcesFile.parse(content('sources.yaml'))
+const fats = Object.entries(materialsFile.parse(content('materials/fats.yaml', materialsFile)).fats ?? {})
+const { sources } = sourcesFile.parse(content('sources.yaml', sourcesFile))
 
 type Reading = NonNullable<FatEntry['also']>[number]
 
