@@ -85,6 +85,11 @@ const languages = new Map<string, ReadLanguage>()
 const knownLanguage = (language: string, text: string): ReadLanguage =>
   keptOrMade(languages, MOST_LANGUAGES, `${text} ${language}`, () => readLanguage(language, text))
 
+const bibliographies = new Map<string, ReturnType<typeof readBibliography>>()
+
+const knownBibliography = (language: string): ReturnType<typeof readBibliography> =>
+  keptOrMade(bibliographies, MOST_LANGUAGES, language, () => readBibliography(language))
+
 /**
  * @param folder   the maker's folder, absolute
  * @param shown    how messages name it
@@ -129,7 +134,6 @@ export const compose = async (
     documents: named,
     binder: {
       ...binder,
-      files: read.files,
       papers,
       sheets: binder.sheets.map((sheet) => (sheet.id === page.id ? page : sheet)),
     },
@@ -241,7 +245,7 @@ const DENOMINATORS = { '1/8 in': 8, '1/16 in': 16, '1/32 in': 32, '1/64 in': 64 
 
 const allSources = (content: Content, language: string): ReadonlyMap<string, Source> => {
   const all = new Map<string, Source>()
-  for (const [key, entry] of readBibliography(language))
+  for (const [key, entry] of knownBibliography(language))
     all.set(key, { key, ...entry, where: entry.where ?? '' })
   for (const [key, { value }] of content.sources)
     all.set(key, { key, title: value.title, where: value.where ?? '', evidence: value.evidence })

@@ -8,7 +8,7 @@ import { type Causes, findCauses, type ShownNow } from '../revisions/causes.ts'
 import { compareInputs, type InputChange, type Inputs, inputText } from '../revisions/input-changes.ts'
 import { filesOf, inputsOf, inputsReadIn } from '../schema/inputs.ts'
 import type { PrintedFile } from '../schema/printed.ts'
-import { type FolderFile, readKept } from '../schema/read-folder.ts'
+import { type FolderFile, KEPT, readKept } from '../schema/read-folder.ts'
 import type { ShownSheet } from '../sheets/printed/shown-types.ts'
 import {
   type ChangeCause,
@@ -68,11 +68,8 @@ export const readPapers = async (
   const found = printedPapers(papers, revised, shownOf)
   if (!composed) return { papers: found, diagnostics, documents }
   const causes = await causesOf(found.outOfDate, keptOf, from, revised, composed)
-  return {
-    papers: printedPapers(papers, revised, shownOf, (paper) => causes.get(paper) ?? new Map()),
-    diagnostics,
-    documents,
-  }
+  const outOfDate = found.outOfDate.map((one) => ({ ...one, causes: causes.get(one.paper) ?? one.causes }))
+  return { papers: { ...found, outOfDate }, diagnostics, documents }
 }
 
 /** Marks of a sheet that a cause is looked for: its values, lines and drawings. */
@@ -170,7 +167,7 @@ const inputsAt = async (folder: string, shown: string, name: string): Promise<In
   )
   const files: FolderFile[] = []
   for (const [below, kept] of names) {
-    const copy = [...copies].find(([path]) => path.endsWith(`/${kept}`))?.[1]
+    const copy = copies.get(`${KEPT}/${kept}`)
     // half a folder would put causes down to files that are only lost
     if (!copy) return undefined
     files.push({ file: `${shown}/${below}`, below, bytes: copy.bytes })

@@ -9,7 +9,8 @@ import { inputsText, keptName, keptText } from '../papers/kept-text.ts'
 import { papersIn } from '../papers/papers.ts'
 import { withEntry } from '../papers/record-text.ts'
 import { type Revised, shortFingerprint } from '../papers/revisions.ts'
-import type { PrintedEntry } from '../schema/printed.ts'
+import { date as dateField } from '../schema/fields.ts'
+import { isHung, type PrintedEntry } from '../schema/printed.ts'
 import { KEPT, PRINTED, RECORDS } from '../schema/read-folder.ts'
 import type { Paper } from '../sheets/printed/types.ts'
 import { didYouMean } from '../units/spelling.ts'
@@ -131,7 +132,7 @@ const today = (): string => {
 /** @throws UsageError in plain words for what cannot be meant */
 const entryOf = (binder: Binder, said: Said): PrintedEntry => {
   const date = said.date?.trim() ?? today()
-  if (!/^\d{4}-\d{2}-\d{2}$/.test(date) || new Date(`${date}T00:00:00Z`).toJSON()?.slice(0, 10) !== date)
+  if (!dateField().safeParse(date).success)
     throw new UsageError(`"${date}" is no day. Write year, month and day, for example --date 2027-03-02.`)
   const last = binder.content.printed?.value.entries.at(-1)?.date
   if (last !== undefined && date < last)
@@ -260,7 +261,7 @@ const write = async (folder: string, binder: Binder, entry: PrintedEntry): Promi
 
 const tell = ({ content, revised }: Binder, entry: PrintedEntry, isToday: boolean): void => {
   const day = `${entry.date}${isToday ? ", this machine's day" : ''}`
-  const isRemoved = entry.how === 'taken-down' || entry.how === 'gone'
+  const isRemoved = !isHung(entry.how)
   say(
     `${isRemoved ? (entry.how === 'gone' ? 'Gone' : 'Taken down') : `Printed, ${entry.how}`}${entry.where === undefined ? '' : `, ${entry.where}`} (${day}):`,
   )

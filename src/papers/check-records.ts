@@ -2,7 +2,7 @@
 import { type Diagnostic, pointer } from '../diagnostics.ts'
 import { readSheetCode, type SheetCodeRead } from '../labelling/paper-code.ts'
 import type { Placed } from '../schema/content.ts'
-import { HUNG, type PrintedFile } from '../schema/printed.ts'
+import { isHung, type PrintedFile } from '../schema/printed.ts'
 import { codeOf } from './revisions.ts'
 import { sha256 } from './shown-sheet.ts'
 
@@ -60,7 +60,6 @@ export const checkRecords = (
         { path: ['entries', latest.index, 'date'], message: 'the later day stands here' },
       )
     else latest = { date, index }
-    const isHung = HUNG.some((one) => one === how)
     for (const [place, { sheet, revision, code, shows }] of sheets.entries()) {
       const path = ['entries', index, 'sheets', place]
       const read = readSheetCode(code)
@@ -95,7 +94,7 @@ export const checkRecords = (
         )
         continue
       }
-      if (!isHung) {
+      if (!isHung(how)) {
         const places = hanging.get(code)
         if (!places || (where !== '' && !places.has(where)))
           complain(

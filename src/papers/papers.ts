@@ -1,5 +1,5 @@
 /** Papers that hang, lie filed or are with somebody, out of what was written down of them; which of them are out of date. */
-import type { PrintedEntry, PrintedFile } from '../schema/printed.ts'
+import { isHung, type PrintedEntry, type PrintedFile } from '../schema/printed.ts'
 import type { ShownSheet } from '../sheets/printed/shown-types.ts'
 import type { ChangeCause, OutOfDate, Paper, PrintedPapers, SheetNow } from '../sheets/printed/types.ts'
 import { changesOf, hurts } from './changes.ts'
@@ -12,8 +12,6 @@ export const recordedIn = (file: PrintedFile | undefined): RecordedSheet[] =>
       shows === undefined ? [] : [{ id: sheet, revision, code, shows }],
     ),
   )
-
-const isHung = (how: PrintedEntry['how']): how is Paper['how'] => how !== 'taken-down' && how !== 'gone'
 
 /** Whether a paper is meant by an entry that removes papers: by its code, and its place where one is named. */
 const isRemoved = (paper: Paper, entry: PrintedEntry): boolean =>
@@ -54,14 +52,12 @@ export const sheetNow = ({ sheet, shown, revision, code, recorded }: Revised): S
 /**
  * All papers, sorted for whoever walks through the shop: those that somebody may be hurt by first, then by place.
  *
- * @param kept   what a paper showed, by its sheet and revision; missing where nobody kept it
- * @param causes by sheet and revision of a paper
+ * @param kept what a paper showed, by its sheet and revision; missing where nobody kept it
  */
 export const printedPapers = (
   papers: readonly Paper[],
   sheets: readonly Revised[],
   kept: (paper: Paper) => ShownSheet | undefined,
-  causes: (paper: Paper) => OutOfDate['causes'] = () => NONE,
 ): PrintedPapers => {
   const revised = new Map(sheets.map((one) => [one.sheet.id, one]))
   const wrong = new Set(outOfDateAmong(papers, sheets))
@@ -76,7 +72,7 @@ export const printedPapers = (
         ...(before ? { number: before.number, title: before.title } : {}),
         ...(now ? { now: sheetNow(now) } : {}),
         ...(changes ? { changes } : {}),
-        causes: causes(paper),
+        causes: NONE,
         // nobody knows what changed, or the work that it tells how to do is not done so any more
         safety: changes ? hurts(changes) : true,
       }

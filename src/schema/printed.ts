@@ -3,8 +3,12 @@ import { z } from 'zod'
 import { count, date, oneOf, report, words } from './fields.ts'
 
 /** Papers that came into the shop or left it; papers that are no more. */
-export const HUNG = ['filed', 'laminated', 'given-away'] as const
-export const REMOVED = ['taken-down', 'gone'] as const
+const HUNG = ['filed', 'laminated', 'given-away'] as const
+const REMOVED = ['taken-down', 'gone'] as const
+
+/** Whether papers of such an entry are there from then on. */
+export const isHung = (how: PrintedEntry['how']): how is (typeof HUNG)[number] =>
+  HUNG.some((one) => one === how)
 
 const paper = z.strictObject({
   sheet: words({ max: 200 }),
@@ -24,7 +28,7 @@ const entry = z
     sheets: z.array(paper).min(1).max(5000),
   })
   .superRefine((one, context) => {
-    if (REMOVED.some((how) => how === one.how)) return
+    if (!isHung(one.how)) return
     if (one.where === undefined)
       report(context, {
         code: 'name-missing',
