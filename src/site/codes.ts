@@ -6,6 +6,7 @@ import { excerpts } from '../sheets/printed/excerpt.ts'
 import type { Paper, PrintedPapers, SheetChanges } from '../sheets/printed/types.ts'
 import type { CodedSheet, KnownPaper } from './browser/look-up.ts'
 import { dataScript } from './scripts.ts'
+import { fileOf } from './site-data.ts'
 
 /** What is known of papers beyond the sheets themselves. */
 export interface PapersOfSite {
@@ -44,7 +45,7 @@ export const codesScript = (
         title: inlineWords(sheet.title),
         now: {
           number: sheet.number,
-          file: `sheets/${sheet.anchor}.html`,
+          file: fileOf(sheet),
           code,
           revision: Number(code.split('-')[1]),
           recorded: isRecorded.has(code),

@@ -1,5 +1,6 @@
 /** A code to scan, as a drawing: the one place that knows the library which makes it. */
 import { encode } from 'uqr'
+import { escapeHtml } from './markdown.ts'
 
 /** mm; at 150 dots an inch a module is still two and a half of them (the standard leaves it to the reader) */
 const MODULE = 0.42
@@ -41,5 +42,5 @@ export const qrSvg = (text: string, label: string): string => {
     .flatMap((row, y) => row.flatMap((dark, x) => (dark ? [`M${x + QUIET} ${y + QUIET}h1v1h-1z`] : [])))
     .join('')
   const millimetres = Math.round(side * MODULE * 100) / 100
-  return `<svg xmlns="http://www.w3.org/2000/svg" class="scan" width="${millimetres}mm" height="${millimetres}mm" viewBox="0 0 ${side} ${side}" role="img" aria-label="${label.replace(/[&<>"]/g, (mark) => `&#${mark.charCodeAt(0)};`)}" shape-rendering="crispEdges"><path fill="#fff" d="M0 0h${side}v${side}h-${side}z"/><path fill="#000" d="${path}"/></svg>`
+  return `<svg xmlns="http://www.w3.org/2000/svg" class="scan" width="${millimetres}mm" height="${millimetres}mm" viewBox="0 0 ${side} ${side}" role="img" aria-label="${escapeHtml(label)}" shape-rendering="crispEdges"><path fill="#fff" d="M0 0h${side}v${side}h-${side}z"/><path fill="#000" d="${path}"/></svg>`
 }

@@ -5,6 +5,7 @@ import type { Sheet } from '../sheets/model.ts'
 import { type Postings, packed, packedLines, type SearchData, type Stretch } from './browser/search-data.ts'
 import { INDEX_OPTIONS } from './browser/search-terms.ts'
 import type { Page } from './build-pages.ts'
+import { fileOf } from './site-data.ts'
 
 /** @param pages those of the sheets among others, by their paths */
 export const searchData = (sheets: readonly Sheet[], pages: readonly Page[]): SearchData => {
@@ -15,7 +16,7 @@ export const searchData = (sheets: readonly Sheet[], pages: readonly Page[]): Se
     places.set(line, place)
     return place
   }
-  const files = sheets.map(({ anchor }) => `sheets/${anchor}.html`)
+  const files = sheets.map(fileOf)
   const stretches: Stretch[] = []
   const documents: Record<string, unknown>[] = []
   sheets.forEach((sheet, index) => {

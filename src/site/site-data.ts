@@ -69,6 +69,9 @@ export const stylesOfKinds = (): readonly string[] => [
   ...new Set(Object.values(OF_KIND).flatMap(({ styles = [] }) => styles)),
 ]
 
+/** Its page, below the output folder. */
+export const fileOf = ({ anchor }: Pick<Sheet, 'anchor'>): string => `sheets/${anchor}.html`
+
 /** Words that the templates put beside those of a sheet. */
 export const frameWords = ({ say }: Pick<Frame, 'say'>): SiteData['words'] =>
   Object.fromEntries(Object.entries(WORDS).map(([name, key]): [string, Inline] => [name, say(key)]))
@@ -97,7 +100,7 @@ export const siteData = (
   const sited = sheets.map(
     (sheet): SitedSheet => ({
       sheet,
-      file: `sheets/${sheet.anchor}.html`,
+      file: fileOf(sheet),
       section: `section-${names.indexOf(inlineWords(sheet.section)) + 1}`,
       scripts: OF_KIND[sheet.kind]?.scripts ?? [],
       styles: OF_KIND[sheet.kind]?.styles ?? [],

@@ -20,7 +20,7 @@ const FIVE_MINUTES = 300_000
 
 const start = (place: HTMLElement, sheet: HTMLElement): void => {
   const data = JSON.parse(place.dataset.bench ?? '') as BenchData
-  const print = sheet.dataset.fingerprint ?? data.print
+  const { print } = data
   const language = document.documentElement.lang
   const store = openStore(data.store, print)
   const items = itemsOf(sheet, data, said)
