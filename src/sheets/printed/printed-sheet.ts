@@ -316,7 +316,6 @@ const causeTable = ({ say }: Frame, letters: Letters): Block => {
     text === undefined ? none : quotedCell(name, text)
   return {
     kind: 'table',
-    style: 'changes',
     caption: say('printed.causes'),
     columns: [
       { head: say('printed.cause'), align: 'left', width: 9 },
