@@ -1,20 +1,16 @@
 /** A whole build of the demo, read back: files, numbers, paper, links. */
-import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs'
+import { mkdtempSync, readdirSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { dirname, join, posix } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { run } from '../../src/commands/build.ts'
 import type { BinderData } from '../../src/sheets/binder-data.ts'
-import {
-  type PageRaster,
-  readRaster,
-  readStructure,
-  type StructureRead,
-} from '../print/kitchen-sink/read-back.ts'
+import { type PageRaster, readRaster, type StructureRead } from '../print/kitchen-sink/read-back.ts'
 import { describeLegible, type Read } from '../print/legible.ts'
 import { BATCH, composeEdited, demo, MOULD, WHOLE_DEMO } from '../sites/edited-demo.ts'
-import { type Element, elements, readHtml, textOf } from '../sites/html.ts'
-import { bytesBelow, type Ran, runCommand } from './run-command.ts'
+import { elements, textOf } from '../sites/html.ts'
+import { type BuiltBinder, builtBinder } from './built-binder.ts'
+import { type Ran, runCommand } from './run-command.ts'
 
 const base = mkdtempSync(join(tmpdir(), 'build-test-'))
 const out = join(base, 'demo')
@@ -24,38 +20,20 @@ const build = (args: string[]): Promise<Ran> => runCommand(run, args, base)
 /** Text without its gaps: two readers of a PDF put them at different places. */
 const close = (text: string): string => text.replace(/\s+/g, '').replaceAll('\u2044', '/')
 
-/** Pages taken apart: most are asked for many times. */
-const roots = new Map<string, Element>()
-const rootOf = (name: string): Element => {
-  const root = roots.get(name) ?? readHtml(String(files.get(name)))
-  roots.set(name, root)
-  return root
-}
-
 let ran: Ran
 let files: Map<string, Buffer>
 let data: BinderData
 let structure: StructureRead
 let rasters: PageRaster[]
 let printed: Read
+let rootOf: BuiltBinder['rootOf']
 
 beforeAll(async () => {
   ran = await build(['--out', 'demo'])
-  files = bytesBelow(out)
-  data = JSON.parse(readFileSync(join(out, 'binder.json'), 'utf8')) as BinderData
-  const pdf = new Uint8Array(files.get('binder.pdf') as Buffer)
-  structure = await readStructure(pdf)
-  rasters = await readRaster(pdf)
-  const { sheets } = await composeEdited(WHOLE_DEMO)
-  printed = {
-    texts: structure.sizes,
-    pdf,
-    sheets: sheets.map((sheet, index) => ({
-      sheet,
-      ...(data.sheets[index] as BinderData['sheets'][number]),
-      root: rootOf(`sheets/${sheet.anchor}.html`),
-    })),
-  }
+  const built = await builtBinder(out)
+  ;({ files, data, structure, rootOf } = built)
+  rasters = await readRaster(built.pdf)
+  printed = built.printed((await composeEdited(WHOLE_DEMO)).sheets)
 })
 
 describeLegible(() => printed)

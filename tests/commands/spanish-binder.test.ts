@@ -1,17 +1,18 @@
 /** The demo printed in Spanish: it passes the gates of paper, is legible, keeps its walls to a page, and says nothing in English. */
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs'
+import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { run } from '../../src/commands/build.ts'
 import { readCatalogue } from '../../src/schema/read-catalogue.ts'
 import type { BinderData } from '../../src/sheets/binder-data.ts'
-import { readStructure, type StructureRead } from '../print/kitchen-sink/read-back.ts'
+import type { StructureRead } from '../print/kitchen-sink/read-back.ts'
 import { describeLegible, type Read } from '../print/legible.ts'
 import { composeEdited, editedDemo, WHOLE_DEMO } from '../sites/edited-demo.ts'
 import { hasClass, readHtml, textOf } from '../sites/html.ts'
 import { strangers } from '../text/strangers.ts'
-import { bytesBelow, type Ran, runCommand } from './run-command.ts'
+import { builtBinder } from './built-binder.ts'
+import { type Ran, runCommand } from './run-command.ts'
 
 const base = mkdtempSync(join(tmpdir(), 'spanish-test-'))
 afterAll(() => rmSync(base, { recursive: true, force: true }))
@@ -32,20 +33,9 @@ beforeAll(async () => {
     remove()
   }
   expect(ran.code, ran.err).toBe(0)
-  files = bytesBelow(join(base, 'out'))
-  data = JSON.parse(readFileSync(join(base, 'out', 'binder.json'), 'utf8')) as BinderData
-  const pdf = new Uint8Array(files.get('binder.pdf') as Buffer)
-  structure = await readStructure(pdf)
-  const { sheets } = await composeEdited(WHOLE_DEMO)
-  printed = {
-    texts: structure.sizes,
-    pdf,
-    sheets: sheets.map((sheet, index) => ({
-      sheet,
-      ...(data.sheets[index] as BinderData['sheets'][number]),
-      root: readHtml(String(files.get(`sheets/${sheet.anchor}.html`))),
-    })),
-  }
+  const built = await builtBinder(join(base, 'out'))
+  ;({ files, data, structure } = built)
+  printed = built.printed((await composeEdited(WHOLE_DEMO)).sheets)
 })
 
 describeLegible(() => printed)

@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest'
 import { inlineWords } from '../../src/sheets/compose.ts'
 import { runsOf } from '../../src/sheets/labels/label-words.ts'
 import type { Sheet } from '../../src/sheets/model.ts'
+import { lettering, textsOf } from '../sites/sheet-texts.ts'
 import { bindAndCompose, contentOf, smallBinderFiles } from '../sites/small-binder.ts'
 import { GRID, type LabelCase, labelsOf, UNION, US_SOAP, wrapped } from '../sites/small-labels.ts'
 
@@ -29,26 +30,11 @@ const sheetsOf = (of: LabelCase) => {
 const drawn = (sheet: Sheet | undefined): string[] => {
   const { page } = sheet?.blocks ?? {}
   if (page?.kind !== 'figure') throw new Error('No page of labels.')
-  return [...page.svg.matchAll(/<text [^>]*>(.*?)<\/text>/g)].map(([, text = '']) =>
-    text.replace(/<[^>]*>/g, '').replaceAll('\u00a0', ' '),
-  )
+  return lettering(page.svg).map((text) => text.replaceAll('\u00a0', ' '))
 }
 
-/** All that a sheet says, as one text. */
-const textOf = (sheet: Sheet): string => {
-  const found: string[] = []
-  const walk = (thing: unknown): void => {
-    if (Array.isArray(thing)) for (const one of thing) walk(one)
-    else if (typeof thing === 'object' && thing !== null) {
-      if ('text' in thing && 'fill' in thing) found.push(inlineWords(thing as never))
-      else if ('kind' in thing && thing.kind === 'maker' && 'text' in thing) found.push(String(thing.text))
-      else if ('shown' in thing) found.push(String(thing.shown))
-      else for (const one of Object.values(thing)) walk(one)
-    }
-  }
-  walk([sheet.title, sheet.blocks, sheet.fill])
-  return found.join('\n').replaceAll('\u00a0', ' ')
-}
+/** All that a sheet says beside what it draws, as one text. */
+const textOf = (sheet: Sheet): string => textsOf(sheet, false)
 
 const idsOf = (sheets: readonly Sheet[]): string[] =>
   sheets.filter(({ number }) => number.startsWith('9.')).map(({ id }) => id)

@@ -1,8 +1,9 @@
-/** All that a sheet says, as one text, its drawings included. */
+/** All that a sheet says, as one text. */
 import { inlineWords } from '../../src/sheets/compose.ts'
 import type { Sheet } from '../../src/sheets/model.ts'
 
-export const textsOf = (sheet: Sheet): string => {
+/** @param drawn whether what its drawings say is part of it */
+export const textsOf = (sheet: Sheet, drawn = true): string => {
   const found: string[] = []
   const walk = (thing: unknown): void => {
     if (Array.isArray(thing)) for (const one of thing) walk(one)
@@ -10,7 +11,7 @@ export const textsOf = (sheet: Sheet): string => {
       if ('text' in thing && 'fill' in thing) found.push(inlineWords(thing as never))
       else if ('kind' in thing && thing.kind === 'maker' && 'text' in thing) found.push(String(thing.text))
       else if ('shown' in thing) found.push(String(thing.shown))
-      else if ('svg' in thing) found.push(...lettering(String(thing.svg)))
+      else if ('svg' in thing && drawn) found.push(...lettering(String(thing.svg)))
       else for (const one of Object.values(thing)) walk(one)
     }
   }
@@ -19,5 +20,5 @@ export const textsOf = (sheet: Sheet): string => {
 }
 
 /** Texts of a drawing, in the order in which they are drawn. */
-const lettering = (svg: string): string[] =>
+export const lettering = (svg: string): string[] =>
   [...svg.matchAll(/<text [^>]*>(.*?)<\/text>/g)].map(([, text = '']) => text.replace(/<[^>]*>/g, ''))
