@@ -1,6 +1,6 @@
 /** A maker's files as plain data and back: what is kept of them beside a print, and what an edit would make of them. */
 import type { InputNode, Inputs } from '../revisions/input-changes.ts'
-import { schemaOf } from './load.ts'
+import { kindOf } from './file-kinds.ts'
 import { type FolderFile, RECORDS } from './read-folder.ts'
 import { readIn } from './translations.ts'
 import { readYaml } from './yaml.ts'
@@ -31,7 +31,7 @@ export const inputsOf = (files: readonly FolderFile[]): Inputs =>
 export const inputsReadIn = (inputs: Inputs, languages: readonly [string, ...string[]]): Inputs =>
   new Map(
     [...inputs].map(([below, node]): [string, InputNode] => {
-      const schema = below.endsWith('.yaml') ? schemaOf(below) : undefined
+      const schema = below.endsWith('.yaml') ? kindOf(below)?.schema : undefined
       const read = schema ? readIn(node, schema, [...new Set(languages)]) : node
       if (below !== SHOP || !isMap(read)) return [below, read]
       const { language: _other, ...shop } = read

@@ -2,27 +2,21 @@
 import type { z } from 'zod'
 import type { Diagnostic, SourceDocument } from '../diagnostics.ts'
 import { keptOrMade } from '../kept-or-made.ts'
-import { batchFile } from './batch.ts'
-import { buildFile } from './build.ts'
 import { checkBuilds } from './builds.ts'
 import type { Content, PageFile, Placed } from './content.ts'
 import { decode } from './decode.ts'
-import { fixtureFile } from './fixture.ts'
-import { ledgerFile } from './ledger.ts'
+import { FILE_KINDS } from './file-kinds.ts'
 import { checkMade } from './made-checks.ts'
-import { marketFile } from './market.ts'
-import { type MaterialsFile, materialsFile } from './materials.ts'
+import type { MaterialsFile } from './materials.ts'
 import { readPage } from './page.ts'
 import { checkPrices, type TypedFile } from './prices.ts'
-import { printedFile } from './printed.ts'
 import { FIRST_LANGUAGE, languagesIn } from './read-catalogue.ts'
-import { type FolderFile, PRINTED } from './read-folder.ts'
-import { type RecipeFile, recipeFile } from './recipe.ts'
+import type { FolderFile } from './read-folder.ts'
+import type { RecipeFile } from './recipe.ts'
 import { checkReferences, type ReadFile } from './references.ts'
 import { valueBelow } from './schema-walk.ts'
 import { labelLanguage } from './selling.ts'
-import { type ShopFile, shopFile } from './shop.ts'
-import { sourcesFile } from './sources.ts'
+import type { ShopFile } from './shop.ts'
 import { checkTrim } from './stock.ts'
 import { checkSupply } from './supply-checks.ts'
 import { type InLanguage, inLanguage } from './translations.ts'
@@ -83,12 +77,13 @@ export const loadContent = (
   }
   /** By the names of their files: what labels take their words from. */
   const labelled = new Map<string, unknown>()
-  const optional = <T>(name: string, schema: z.ZodType<T>): Placed<T> | undefined => {
-    const file = files.find((candidate) => candidate.below === name)
+  const optional = <T>({ place, schema }: OneFile<T>): Placed<T> | undefined => {
+    const file = files.find((candidate) => candidate.below === place.file)
     return file && read(file, schema)
   }
-  const one = <T>(name: string, schema: z.ZodType<T>): Placed<T> | undefined => {
-    if (files.some((candidate) => candidate.below === name)) return optional(name, schema)
+  const one = <T>(kind: OneFile<T>): Placed<T> | undefined => {
+    const name = kind.place.file
+    if (files.some((candidate) => candidate.below === name)) return optional(kind)
     diagnostics.push({
       severity: 'error',
       code: 'file-missing',
@@ -112,9 +107,9 @@ export const loadContent = (
     })
     return false
   }
-  const folder = <T>(name: string, schema: z.ZodType<T>): Map<string, Placed<T>> => {
+  const folder = <T>({ place, schema }: ManyFiles<T>): Map<string, Placed<T>> => {
     const found = new Map<string, Placed<T>>()
-    for (const file of files.filter((candidate) => candidate.below.startsWith(`${name}/`))) {
+    for (const file of files.filter((candidate) => candidate.below.startsWith(`${place.folder}/`))) {
       if (!wellNamed(file)) continue
       const placed = read(file, schema)
       if (placed) found.set(placed.key, placed)
@@ -122,17 +117,17 @@ export const loadContent = (
     return found
   }
 
-  const shop = one('shop.yaml', shopFile)
+  const shop = one(FILE_KINDS.shop)
   if (shop) diagnostics.push(...languagesNamed(shop, languages))
-  const sourcesPlaced = optional('sources.yaml', sourcesFile)
-  const materials = [...folder('materials', materialsFile).values()]
-  const recipes = folder('recipes', recipeFile)
-  const fixtures = folder('fixtures', fixtureFile)
-  const batches = folder('batches', batchFile)
-  const markets = folder('markets', marketFile)
-  const builds = folder('builds', buildFile)
-  const ledgers = folder('stock', ledgerFile)
-  const printed = optional(PRINTED, printedFile)
+  const sourcesPlaced = optional(FILE_KINDS.sources)
+  const materials = [...folder(FILE_KINDS.materials).values()]
+  const recipes = folder(FILE_KINDS.recipe)
+  const fixtures = folder(FILE_KINDS.fixture)
+  const batches = folder(FILE_KINDS.batch)
+  const markets = folder(FILE_KINDS.market)
+  const builds = folder(FILE_KINDS.build)
+  const ledgers = folder(FILE_KINDS.stock)
+  const printed = optional(FILE_KINDS.printed)
   const pages = readPages(
     files.filter(({ below, refused }) => below.startsWith('pages/') && !refused),
     { language: spoken.binder, languages, wellNamed, diagnostics, documents },
@@ -250,21 +245,8 @@ export const loadContent = (
   }
 }
 
-/** The schema of a file by its path below the folder; nothing for pages and what is not read. */
-export const schemaOf = (below: string): z.ZodType | undefined => {
-  if (below === 'shop.yaml') return shopFile
-  if (below === 'sources.yaml') return sourcesFile
-  return SCHEMAS.get(below.replace(/\/.*$/, ''))
-}
-const SCHEMAS: ReadonlyMap<string, z.ZodType> = new Map<string, z.ZodType>([
-  ['materials', materialsFile],
-  ['recipes', recipeFile],
-  ['fixtures', fixtureFile],
-  ['batches', batchFile],
-  ['markets', marketFile],
-  ['builds', buildFile],
-  ['stock', ledgerFile],
-])
+type OneFile<T> = { readonly place: { readonly file: string }; readonly schema: z.ZodType<T> }
+type ManyFiles<T> = { readonly place: { readonly folder: string }; readonly schema: z.ZodType<T> }
 
 interface SpokenBy {
   readonly binder: string

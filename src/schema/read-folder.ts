@@ -3,6 +3,7 @@ import { readdir, readFile, realpath, stat } from 'node:fs/promises'
 import { isAbsolute, join, relative, sep } from 'node:path'
 import type { Diagnostic } from '../diagnostics.ts'
 import { didYouMean } from '../units/spelling.ts'
+import { FILE_KINDS, type FileKind } from './file-kinds.ts'
 
 export interface FolderFile {
   /** as shown in messages: the folder as the person typed it, then the path below it, with forward slashes */
@@ -15,22 +16,23 @@ export interface FolderFile {
 }
 
 /** Sub-folders that are read, and what ends the names of the files in them. */
-const FOLDERS = {
-  materials: '.yaml',
-  recipes: '.yaml',
-  fixtures: '.yaml',
-  batches: '.yaml',
-  markets: '.yaml',
-  builds: '.yaml',
-  stock: '.yaml',
+const FOLDERS: Readonly<Record<string, string>> = {
+  ...Object.fromEntries(
+    Object.values<FileKind>(FILE_KINDS).flatMap(({ place }) =>
+      'folder' in place ? [[place.folder, '.yaml']] : [],
+    ),
+  ),
   pages: '.md',
-} as const
-const FILES = ['shop.yaml', 'sources.yaml'] as const
+}
+/** Files of the folder itself. */
+const FILES: readonly string[] = Object.values<FileKind>(FILE_KINDS).flatMap(({ place }) =>
+  'file' in place && !place.file.includes('/') ? [place.file] : [],
+)
 /** Left alone: what the program itself writes, and what people and their tools keep beside their files. */
 const LEFT_ALONE = new Set(['output', 'recall', 'README.md', 'node_modules'])
 /** What was printed: a list, and beside it what each paper showed, which is read where it is asked for. */
 export const RECORDS = 'records'
-export const PRINTED = `${RECORDS}/printed.yaml`
+export const PRINTED = FILE_KINDS.printed.place.file
 export const KEPT = `${RECORDS}/as-printed`
 
 const MOST_FILES = 5000
@@ -107,11 +109,11 @@ export const readFolder = async (
 
   for (const name of (await readdir(folder)).sort()) {
     if (name.startsWith('.') || LEFT_ALONE.has(name)) continue
-    if (FILES.some((known) => known === name)) await take(name)
+    if (FILES.includes(name)) await take(name)
     else if (name === RECORDS) {
       if (await isThere(join(folder, PRINTED))) await take(PRINTED)
     } else if (Object.hasOwn(FOLDERS, name)) {
-      const ending = FOLDERS[name as keyof typeof FOLDERS]
+      const ending = FOLDERS[name] ?? ''
       let inside: string[]
       try {
         const real = await realpath(join(folder, name))
