@@ -37,7 +37,9 @@ export interface SheetDifference extends NamedSheet {
   /** why it is held or stopped afterwards */
   readonly reasons: readonly string[]
   readonly numbers: readonly NumberDifference[]
-  /** its words, and a number or title that it bears otherwise */
+  /** the number that it has in the binder as it is, where that is another one */
+  readonly numberBefore?: string
+  /** its words */
   readonly lines: readonly ChangedLine[]
   /** captions of drawings that are drawn otherwise */
   readonly drawings: readonly string[]
@@ -125,10 +127,8 @@ const sheetDifference = (
       ...(was === undefined ? {} : { before: withValue(before, name, was) }),
       ...(is === undefined ? {} : { after: withValue(after, name, is) }),
     })),
-    lines: [
-      ...[number, title].flatMap((changed) => (changed ? [{ ...changed, safety: false }] : [])),
-      ...lines,
-    ],
+    ...(number ? { numberBefore: number.before } : {}),
+    lines: title ? [{ ...title, safety: false }, ...lines] : lines,
     drawings,
   }
 }
