@@ -200,6 +200,8 @@ const isWell = (
   if (refused.length + found.length === 0) return true
   for (const { at, refusal } of refused)
     process.stderr.write(`${at}\n${refusal.message}.\n\n${refusal.advice}\n\n`)
+  if (found.some(({ file }) => !file.startsWith('--')))
+    process.stderr.write('As the folder would be with what was set:\n\n')
   // a changed file is shown as it stands in the folder
   const sources = [
     ...documents,

@@ -68,7 +68,7 @@ const KINDS: ReadonlyMap<string, FileKind> = new Map(
   ]),
 )
 const FIRST = [...SETTABLE.map(({ name }) => name), ...SECTIONS]
-const EXAMPLE = 'Write, for example, batch.2027-03-14-hearth.oils or fats.olive.price.'
+const EXAMPLE = 'Write, for example, batch.2027-03-14-hearth.oils or alkalis.soda-beads.purity.'
 const MATERIALS = FILE_KINDS.materials.place.folder
 
 const namesIn = (inputs: Inputs, folder: string): string[] =>

@@ -28,8 +28,8 @@ export const isToldByNumbers = ({ change, before, after }: SheetDifference): boo
  * Rows by sheets.
  *
  * What reads the same before and after, on several sheets or several times on one, is one row. Weights, temperatures,
- * times and days come before sizes and costs, and what stands on many sheets before what stands on one. Of every sheet
- * something is told before more is told of any.
+ * times and days come before sizes and costs, and what stands on many sheets before what stands on one. Half of the rows
+ * go to as many sheets as can be.
  *
  * @param most    rows in all
  * @param causeOf settings that a number hangs on
@@ -73,8 +73,17 @@ interface Gathered {
 const withNames = (told: readonly Gathered[]): Row[] =>
   told.map((one) => {
     const { label, name } = one.number
-    const isAlone = told.filter(({ number }) => number.label === label).length === 1
-    return asRow(one, isAlone ? label : `${label} (${name.replace(/[.:/-]+/g, ' ')})`)
+    const alike = told.flatMap(({ number }) => (number.label === label ? [number.name.split('.')] : []))
+    if (alike.length === 1) return asRow(one, label)
+    const own = name.split('.')
+    // what all of them begin and end with tells nothing
+    const isShared = (at: (parts: readonly string[]) => string | undefined): boolean =>
+      alike.every((parts) => at(parts) !== undefined && at(parts) === at(own))
+    let [from, to] = [0, own.length]
+    while (from < to && isShared((parts) => parts[from])) from += 1
+    while (to > from && isShared((parts) => parts[parts.length - 1 - (own.length - to)])) to -= 1
+    const words = own.slice(from, to).join(' ')
+    return asRow(one, words === '' ? label : `${label} (${words})`)
   })
 
 const asRow = ({ number: { unit, before, after }, sheets, causes }: Gathered, label: string): Row => ({
@@ -124,16 +133,10 @@ const chosenOf = (groups: readonly (readonly Gathered[])[], most: number): Reado
   const take = (rows: readonly Gathered[]): void => {
     for (const row of rows) if (chosen.size < most) chosen.add(row)
   }
-  for (let place = 0; place < OF_EACH; place += 1)
-    take(
-      groups
-        .flatMap((rows) => {
-          const row = rows[place]
-          return row ? [row] : []
-        })
-        .sort(byImportance),
-    )
+  const first = groups.flatMap((rows) => rows.slice(0, groups.length > MANY_SHEETS ? 1 : 2))
+  // half of the room is for what matters most, wherever it stands
+  take(first.sort(byImportance).slice(0, most / 2))
   take(groups.flat().sort(byImportance))
   return chosen
 }
-const OF_EACH = 2
+const MANY_SHEETS = 12

@@ -31,6 +31,8 @@ export interface Reader {
 const MOST_ROWS = 40
 const MOST_DRAWINGS = 2
 const MOST_SHEETS = 12
+/** On more sheets than these drawings are counted, and those of which no number is told stand together. */
+const MANY_SHEETS = 12
 const NARROWEST = 40
 const WIDEST = 120
 
@@ -60,7 +62,13 @@ export const linesOf = (telling: Telling, reader: Reader): string[] => {
     if (causes.length > 0)
       paper.words(`All numbers below hang on ${causes.map((one) => `[${one}]`).join(' and ')}.`)
   }
-  for (const one of rows) writeSheet(paper, one, reader.all)
+  const isMany = !reader.all && rows.length > MANY_SHEETS
+  const isShort = ({ rows, sheet }: SheetRows): boolean =>
+    !reader.all && rows.length === 0 && (isMany || sheet.drawings.length === 0)
+  const drawings = reader.all ? Number.POSITIVE_INFINITY : isMany ? 0 : MOST_DRAWINGS
+  for (const one of rows) if (!isShort(one)) writeSheet(paper, one, reader.all, drawings)
+  writeShort(paper, rows.filter(isShort))
+  writeIdle(paper, telling)
   writeSum(paper, sheets, rows, reader.all)
   return paper.lines
 }
@@ -190,18 +198,14 @@ const SHORTEST_LABEL = 24
 const LONGEST_SHEETS = 20
 const LONGEST_NUMBER = 26
 
-const writeSheet = (paper: Paper, { sheet, rows, left }: SheetRows, all: boolean): void => {
-  const drawings = all ? sheet.drawings : sheet.drawings.slice(0, MOST_DRAWINGS)
+const writeSheet = (paper: Paper, { sheet, rows, left }: SheetRows, all: boolean, most: number): void => {
+  const drawings = sheet.drawings.slice(0, most)
   const lines = all ? sheet.lines : []
-  if (rows.length + drawings.length + lines.length + left === 0) return
+  const more = moreOf({ sheet, rows, left }, lines.length, drawings.length)
+  // what is read there stands with the first sheet that has it
+  if (rows.length + drawings.length + lines.length + more.length === 0) return
   paper.head(nameOf(sheet))
   writeRows(paper, sheet, rows)
-  const notDrawn = sheet.drawings.length - drawings.length
-  const more = [
-    ...(left > 0 ? [counted(left, rows.length > 0 ? 'more number' : 'number')] : []),
-    ...(lines.length < sheet.lines.length ? [counted(sheet.lines.length, 'line', ' of text')] : []),
-    ...(notDrawn > 0 ? [counted(notDrawn, 'more drawing')] : []),
-  ]
   for (const caption of drawings) {
     const line = `drawing: ${visibleText(caption)}`
     paper.lines.push(`${INDENT}${cut(line, paper.width - INDENT.length)}`)
@@ -211,6 +215,23 @@ const writeSheet = (paper: Paper, { sheet, rows, left }: SheetRows, all: boolean
     if (now !== undefined) paper.words(`after:  ${now}`, INDENT, DEEPER)
   }
   if (more.length > 0) paper.lines.push(paper.colours.dim(`${INDENT}… ${more.join(', ')}`))
+}
+
+/** What a sheet has beside what is told of it. */
+const moreOf = ({ sheet, rows, left }: SheetRows, lines = 0, drawings = 0): string[] => {
+  const notDrawn = sheet.drawings.length - drawings
+  return [
+    ...(left > 0 ? [counted(left, rows.length > 0 ? 'more number' : 'number')] : []),
+    ...(lines < sheet.lines.length ? [counted(sheet.lines.length, 'line', ' of text')] : []),
+    ...(notDrawn > 0 ? [counted(notDrawn, drawings > 0 ? 'more drawing' : 'drawing')] : []),
+  ]
+}
+
+const writeShort = (paper: Paper, sheets: readonly SheetRows[]): void => {
+  const told = sheets.filter((one) => moreOf(one).length > 0)
+  if (told.length === 0) return
+  paper.head('Other sheets')
+  for (const one of told) paper.words(`${nameOf(one.sheet)}: ${moreOf(one).join(', ')}`, INDENT, DEEPER)
 }
 
 const writeRows = (paper: Paper, sheet: SheetDifference, rows: readonly Row[]): void => {
@@ -251,6 +272,16 @@ const marksOf = ({ causes }: Row): string => (causes.length === 0 ? '' : `[${cau
 const alsoOn = ({ sheets }: Row, own: SheetDifference): string => {
   const others = sheets.filter(({ id }) => id !== own.id)
   return others.length === 0 ? '' : `also on ${others.map(({ number }) => number).join(', ')}`
+}
+
+/** Settings that nothing was put down to, beside others that something was. */
+const writeIdle = (paper: Paper, { settings, differences: { sheets }, causeOf }: Telling): void => {
+  if (!causeOf) return
+  const known = new Set(sheets.flatMap(({ id, numbers }) => numbers.flatMap(({ name }) => causeOf(id, name))))
+  const idle = settings.flatMap((_, index) => (known.has(index + 1) ? [] : [`[${index + 1}]`]))
+  if (idle.length === 0) return
+  paper.gap()
+  paper.words(`No number was found to hang on ${idle.join(' or ')}.`)
 }
 
 const writeSum = (
