@@ -19,6 +19,7 @@ export const BOTH = [
   'tests/solids/bar-cutter-proof.test.ts',
   'tests/solids/grid-cutter-proof.test.ts',
   'tests/supply/pack-choice.test.ts',
+  'tests/what-if/any-setting.test.ts',
 ]
 
 /** Whether there is time. */
