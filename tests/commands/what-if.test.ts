@@ -124,12 +124,25 @@ describe('by hand: npm run what-if', () => {
     expect(freed).toContain('Would be held no longer:')
   })
 
-  it('tells conflicts that come and go', async () => {
-    const second = `batch.2027-02-01-second={ recipe: plain, mould: small, date: 2027-02-01, oils: 2 kg, pour-at: 3 pm }`
-    const { conflicts, sheets } = await data('--set', second)
-    expect(conflicts.filter(({ change }) => change === 'comes').length).toBeGreaterThan(0)
-    expect(sheets.find(({ id }) => id === 'batch/2027-02-01-second')?.change).toBe('comes')
-    expect(await told('--set', second)).toMatch(/^New conflicts:\n {2}\d\.\d /m)
+  it('tells conflicts that come and go, and not those that only move', async () => {
+    const second = 'recipe: plain, mould: small, date: 2027-02-01, oils: 2 kg, pour-at: 3 pm'
+    const comes = await told('--set', `batch.2027-02-01-second={ ${second} }`)
+    expect(comes).toMatch(/^New conflicts:\n {2}\d\.\d {2}\S/m)
+    expect(comes).toMatch(/^New sheets \(\d+\):\n {2}\d\.\d Plain/m)
+
+    const file = join(shop, 'batches/2027-02-01-second.yaml')
+    writeFileSync(file, `{ ${second} }\n`)
+    const goes = await data('--leave-out', 'batch.2027-02-01-second')
+    const moves = await data('--set', 'batch.2027-02-01-second.pour-at=3:30 pm')
+    rmSync(file)
+    expect(new Set(goes.conflicts.map(({ change }) => change))).toEqual(new Set(['goes']))
+    expect(moves.conflicts).toEqual([])
+    // the plan says by which hours they meet
+    expect(
+      moves.numbers.some(
+        ({ sheet, name }) => sheet === 'cure/plan' && name.startsWith('finding.two-at-once'),
+      ),
+    ).toBe(true)
   })
 
   it('tells which of several settings a number hangs on', async () => {
