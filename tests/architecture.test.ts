@@ -116,11 +116,14 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
   print: ['launch/browser-folder.mjs'],
   output: ['launch/lock.mjs', 'launch/process-identity.mjs'],
   launch: [],
+  // what the engine is given: a shape, and no code
+  process: [],
+  soap: ['process', 'schema', 'binder', 'solids', 'solver', 'sheets', 'dxf', 'kept-or-made'],
   commands: [
     'labelling/paper-code.ts',
     'units/spelling.ts',
-    'solids',
-    'solver',
+    'process',
+    'soap',
     'binder',
     'schema',
     'revisions',
@@ -132,7 +135,6 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
     'output',
     'diagnostics',
     'kept-or-made',
-    'dxf',
   ],
 }
 
@@ -140,6 +142,7 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
 const TYPE_DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
   sheets: [...CALCULATORS, 'solids'],
   binder: ['solids'],
+  process: ['diagnostics', 'schema', 'sheets'],
   // what a saw plan looks like
   drawing: ['sheet-stock'],
 }
@@ -193,6 +196,41 @@ const wrongInBrowser = (all: readonly Import[]): string[] =>
     )
     .map(({ from, to }) => `${from} imports ${to}`)
 
+/** Where the engine begins: what is asked of a folder, of whatever work it is. */
+const ENGINE: readonly string[] = [
+  'process.ts',
+  'schema/read-files.ts',
+  'schema/read-folder.ts',
+  'schema/settings.ts',
+  'commands/compose.ts',
+  'commands/write-binder.ts',
+]
+/** The one place at which it is handed soap. */
+const HANDED = 'soap.ts'
+/** What is soap's alone. */
+const SOAP_FOLDERS: readonly string[] = [
+  ...CALCULATORS.filter((folder) => !['numerics', 'geometry', 'labelling', 'revisions'].includes(folder)),
+  'binder',
+  'solids',
+  'solver',
+  'dxf',
+]
+const SOAP_FILES =
+  /^schema\/(batch|build|content|file-kinds|fixture|ledger|load|made|market|materials|recipe|shop|stock|supply)[a-z-]*\.ts$|^sheets\/(?!printed\/)[a-z-]+\/|^sheets\/(binder-sheets|batch|card|caution|emergency|fixture|hand|pilot|recipe|record|training)[a-z-]*\.ts$/
+
+/** Every file that is needed by some, and the way to each. */
+const reached = (
+  all: readonly Import[],
+  from: readonly string[],
+  but: string,
+): ReadonlyMap<string, string> => {
+  const ways = new Map(from.map((file) => [file, file]))
+  for (const [file, way] of ways)
+    for (const { from: by, to, outside } of all)
+      if (by === file && !outside && to !== but && !ways.has(to)) ways.set(to, `${way} → ${to}`)
+  return ways
+}
+
 const files = sourceFiles()
 const imports = files.flatMap(importsOf)
 const none: readonly string[] = []
@@ -213,6 +251,13 @@ describe('by hand: the program keeps its rules', () => {
 
   it('keeps each outside library behind its file', () => {
     expect(wrongImporters(imports, IMPORTERS, TYPES)).toEqual(none)
+  })
+
+  it('has an engine that knows nothing of soap', () => {
+    const ways = reached(imports, ENGINE, HANDED)
+    expect(ways.size).toBeGreaterThan(80)
+    const wrong = [...ways].filter(([file]) => SOAP_FOLDERS.includes(folderOf(file)) || SOAP_FILES.test(file))
+    expect(wrong.map(([, way]) => way)).toEqual(none)
   })
 
   it('has no rings of folders', () => {

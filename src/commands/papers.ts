@@ -6,6 +6,7 @@ import { outOfDateAmong, papersIn, printedPapers } from '../papers/papers.ts'
 import type { Revised } from '../papers/revisions.ts'
 import { type Causes, findCauses, type ShownNow } from '../revisions/causes.ts'
 import { compareInputs, type InputChange, type Inputs, inputText } from '../revisions/input-changes.ts'
+import type { FileKinds } from '../schema/file-kind.ts'
 import { filesOf, inputsOf, inputsReadIn } from '../schema/inputs.ts'
 import type { PrintedFile } from '../schema/printed.ts'
 import { type FolderFile, KEPT, readKept } from '../schema/read-folder.ts'
@@ -31,6 +32,7 @@ interface ReadFrom {
   readonly files: readonly FolderFile[]
   /** of the binder, and of its labels */
   readonly languages: readonly [string, string]
+  readonly kinds: FileKinds
 }
 
 export interface PapersRead {
@@ -101,7 +103,7 @@ const askedOf = ({ changes }: OutOfDate): string[] =>
 const causesOf = async (
   outOfDate: readonly OutOfDate[],
   keptOf: (paper: Paper) => KeptPaper | undefined,
-  { folder, shown, files, languages }: ReadFrom,
+  { folder, shown, files, languages, kinds }: ReadFrom,
   revised: readonly Revised[],
   composed: (files: readonly FolderFile[]) => Promise<readonly Revised[] | undefined>,
 ): Promise<ReadonlyMap<Paper, OutOfDate['causes']>> => {
@@ -110,7 +112,7 @@ const causesOf = async (
     const inputs = one.changes && keptOf(one.paper)?.inputs
     if (inputs !== undefined) bySnapshot.set(inputs, [...(bySnapshot.get(inputs) ?? []), one])
   }
-  const read = (one: Inputs): Inputs => inputsReadIn(one, languages)
+  const read = (one: Inputs): Inputs => inputsReadIn(one, languages, kinds)
   const now = read(inputsOf(files))
   const shownNow = marksNow(revised)
   const causes = new Map<Paper, OutOfDate['causes']>()

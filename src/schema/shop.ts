@@ -5,7 +5,6 @@ import {
   count,
   currency,
   date,
-  mark,
   money,
   name,
   oneOf,
@@ -17,6 +16,7 @@ import {
   yesOrNo,
 } from './fields.ts'
 import { labelsOnPaper, selling } from './selling.ts'
+import { binderSettings } from './settings.ts'
 import { mapOf } from './shapes.ts'
 
 export const VESSEL_MATERIALS = [
@@ -294,28 +294,7 @@ const friend = z.strictObject({
 
 export const shopFile = z
   .strictObject({
-    name: words({ max: 60 }),
-    edition: date().describe('The date that the sheets carry.'),
-    language: mark({ max: 20 }).describe('Of the binder: the name of a folder of this program’s words.'),
-    'decimal-mark': oneOf(['point', 'comma'])
-      .optional()
-      .describe('In numbers on paper; as the language usually has it where it is left out.'),
-    paper: z.strictObject({
-      size: oneOf(['Letter', 'A4']),
-      'right-hand-starts': yesOrNo(),
-      'mirrored-margins': yesOrNo(),
-      'binding-margin': quantity('length', { min: '15 mm', max: '40 mm' }),
-      cards: oneOf(['full', 'half'])
-        .optional()
-        .describe(
-          'A station card on a page, for the wall; or twice on a page that is cut apart, for the bench.',
-        ),
-    }),
-    units: z.strictObject({
-      length: oneOf(['in', 'mm']),
-      'smallest-fraction': oneOf(['1/8 in', '1/16 in', '1/32 in', '1/64 in']).optional(),
-      temperature: oneOf(['F', 'C']),
-    }),
+    ...binderSettings,
     people: z.strictObject({
       'elbow-height': quantity('length', { min: '50 cm', max: '160 cm' }),
       'shoulder-height': quantity('length', { min: '70 cm', max: '200 cm' }),

@@ -54,7 +54,7 @@ export const writeSite = async ({ whole }: { readonly whole: boolean }): Promise
   }
   for (const { path, content } of [...pages, ...siteAssets(binder.frame, sheets, pages)]) write(path, content)
   write('binder.pdf', paper.pdf)
-  write('cure.ics', binder.calendar)
+  for (const { path, text } of binder.outputFiles()) if (path === 'cure.ics') write(path, text())
   mkdirSync(join(folder, 'assets/fonts'))
   for (const { path, name } of fontFiles()) copyFileSync(path, join(folder, 'assets/fonts', name))
   return {

@@ -1,0 +1,61 @@
+/** A composed binder to its folder: the site, the paper, every number as data, and what its work adds. */
+import { copyFileSync, mkdirSync, writeFileSync } from 'node:fs'
+import { dirname, join } from 'node:path'
+import { withStagedOutput } from '../output/staged-output.ts'
+import { recordedIn } from '../papers/papers.ts'
+import { fontFiles } from '../print/fonts.ts'
+import type { PrintedBinder } from '../print/job.ts'
+import type { ProcessContent } from '../process.ts'
+import { binderData } from '../sheets/binder-data.ts'
+import { siteAssets } from '../site/assets.ts'
+import type { PapersOfSite } from '../site/codes.ts'
+import type { Binder } from './compose.ts'
+import { browserPath, printSheets } from './print-sheets.ts'
+
+/**
+ * @param out    the output folder, absolute; what stands there stays whole until the new one is complete
+ * @param folder the maker's, which it must not be
+ * @param report told the name of each stage as it begins
+ */
+export const writeBinder = async (
+  binder: Binder<ProcessContent, unknown>,
+  { out, folder, report }: { out: string; folder: string; report: (stage: string) => void },
+): Promise<PrintedBinder> => {
+  const browser = browserPath()
+  return withStagedOutput(
+    out,
+    async (staging, work) => {
+      report('lay out pages')
+      const { pages, paper } = await printSheets(binder, binder.sheets, { browser, work, report })
+      report('write')
+      for (const page of [...pages, ...siteAssets(binder.frame, binder.sheets, pages, papersOf(binder))])
+        write(staging, page.path, page.content)
+      mkdirSync(join(staging, 'assets/fonts'))
+      for (const font of fontFiles()) copyFileSync(font.path, join(staging, 'assets/fonts', font.name))
+      write(staging, 'binder.pdf', paper.pdf)
+      for (const { path, text } of binder.outputFiles()) write(staging, path, text())
+      write(
+        staging,
+        'binder.json',
+        `${JSON.stringify(binderData(binder.sheets, paper, binder.papers), null, 1)}\n`,
+      )
+      return paper
+    },
+    { content: folder },
+  )
+}
+
+/** What the look-up page knows of papers. */
+const papersOf = ({
+  content,
+  papers,
+}: Pick<Binder<ProcessContent, unknown>, 'content' | 'papers'>): PapersOfSite => ({
+  papers: papers ?? { outOfDate: [], right: [] },
+  recorded: recordedIn(content.printed?.value).map(({ id, ...rest }) => ({ sheet: id, ...rest })),
+})
+
+const write = (folder: string, path: string, content: string | Uint8Array): void => {
+  const file = join(folder, path)
+  mkdirSync(dirname(file), { recursive: true })
+  writeFileSync(file, content)
+}
