@@ -11,9 +11,12 @@ const limit = (max: number) => plainNumber({ min: 0, max })
 const published = (max: number) =>
   z.strictObject({ from: limit(max).optional(), to: limit(max).optional(), ...evidence }).superRefine(inOrder)
 
-const acid = z.string().refine((key): key is FattyAcidName => Object.hasOwn(FATTY_ACIDS, key), {
-  error: 'is not a fatty acid that this program knows',
-})
+const acid = z
+  .string()
+  .refine((key): key is FattyAcidName => Object.hasOwn(FATTY_ACIDS, key), {
+    error: 'is not a fatty acid that this program knows',
+  })
+  .meta({ enum: Object.keys(FATTY_ACIDS) })
 
 const meltingTemperature = () => quantity('temperature', { min: '-30 C', max: '120 C' })
 
