@@ -18,4 +18,4 @@ export const batchKey = (): z.ZodType<string, string> =>
       })
     })
     .transform((text) => text.toUpperCase())
-    .meta({ examples: ['HE'], 'x-form': 'batch-key', pattern: KEY.source })
+    .meta({ 'x-example': 'HE', 'x-form': 'batch-key', pattern: KEY.source })

@@ -136,10 +136,12 @@ export function pull(limits: QuantityLimits = {}): Field<number> {
  * @source iso-4217
  */
 export const money = (): Field<Money> =>
-  typed({ examples: ['78.50 USD'], 'x-form': 'money', 'x-quantity': 'money' }).transform((text, context): Money => {
-    const read = parseMoney(text)
-    return read.ok ? read.money : refuse(context, read)
-  })
+  typed({ examples: ['78.50 USD'], 'x-form': 'money', 'x-quantity': 'money' }).transform(
+    (text, context): Money => {
+      const read = parseMoney(text)
+      return read.ok ? read.money : refuse(context, read)
+    },
+  )
 
 /** The three letters of a currency. */
 export const currency = (): Field<string> =>
@@ -231,25 +233,28 @@ export const paragraphs = ({ max = 4000 }: { readonly max?: number } = {}): Fiel
 
 /** A name by which other files refer to a thing: small letters, digits and single hyphens. */
 export const name = (): Field<string> =>
-  typed({ examples: ['plain-soap'], 'x-form': 'name', pattern: NAME.source, maxLength: LONGEST_NAME }).transform(
-    (text, context) => {
-      if (text.length <= LONGEST_NAME && NAME.test(text)) return text
-      const near = text
-        .normalize('NFD')
-        .toLowerCase()
-        .replace(/\p{M}/gu, '')
-        .replace(/[^a-z0-9]+/g, '-')
-        .replace(/^-+|-+$/g, '')
-        .slice(0, LONGEST_NAME)
-      return refuse(context, {
-        code: 'not-a-name',
-        message: `"${clip(text)}" cannot be a name that other files refer to`,
-        advice: `Use small letters a to z, digits and single hyphens, at most ${LONGEST_NAME} characters${
-          NAME.test(near) ? `, for example "${near}"` : ''
-        }.`,
-      })
-    },
-  )
+  typed({
+    examples: ['plain-soap'],
+    'x-form': 'name',
+    pattern: NAME.source,
+    maxLength: LONGEST_NAME,
+  }).transform((text, context) => {
+    if (text.length <= LONGEST_NAME && NAME.test(text)) return text
+    const near = text
+      .normalize('NFD')
+      .toLowerCase()
+      .replace(/\p{M}/gu, '')
+      .replace(/[^a-z0-9]+/g, '-')
+      .replace(/^-+|-+$/g, '')
+      .slice(0, LONGEST_NAME)
+    return refuse(context, {
+      code: 'not-a-name',
+      message: `"${clip(text)}" cannot be a name that other files refer to`,
+      advice: `Use small letters a to z, digits and single hyphens, at most ${LONGEST_NAME} characters${
+        NAME.test(near) ? `, for example "${near}"` : ''
+      }.`,
+    })
+  })
 
 /** Marks a field that may be given in several languages. */
 export const WORDS = 'x-words'

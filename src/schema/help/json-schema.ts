@@ -142,7 +142,10 @@ const namesOf = ({ enum: names, pattern, maxLength }: Described): JsonSchema => 
 }
 
 const list = ({ items, minItems, maxItems }: Described, ways: Ways): JsonSchema => {
-  const many = { ...(minItems === undefined ? {} : { minItems }), ...(maxItems === undefined ? {} : { maxItems }) }
+  const many = {
+    ...(minItems === undefined ? {} : { minItems }),
+    ...(maxItems === undefined ? {} : { maxItems }),
+  }
   if (!Array.isArray(items)) return { type: 'array', items: finished(items as Described, ways), ...many }
   const each = items as readonly Described[]
   return {
@@ -166,7 +169,9 @@ const typedLeaf = (part: Described, form: Form, { definitions }: Ways): JsonSche
   switch (form) {
     case 'quantity': {
       const { 'x-quantity': kind, 'x-also': also, 'x-or': or, 'x-units': units = [] } = part
-      const name = [kind, ...(also ? ['or', also] : []), ...(or ? ['or', or.replaceAll(' ', '-')] : [])].join('-')
+      const name = [kind, ...(also ? ['or', also] : []), ...(or ? ['or', or.replaceAll(' ', '-')] : [])].join(
+        '-',
+      )
       return shared(name, {
         type: 'string',
         pattern: quantityPattern(kind as QuantityKind, also as QuantityKind | undefined, or),
@@ -183,7 +188,13 @@ const typedLeaf = (part: Described, form: Form, { definitions }: Ways): JsonSche
     case 'time':
       return shared('time-of-day', { type: 'string', pattern: TIME_PATTERN, ...refusal })
     case 'name':
-      return shared('name', { ...ANY_SCALAR, pattern: part.pattern, maxLength: part.maxLength, minimum: 0, ...refusal })
+      return shared('name', {
+        ...ANY_SCALAR,
+        pattern: part.pattern,
+        maxLength: part.maxLength,
+        minimum: 0,
+        ...refusal,
+      })
     case 'batch-key':
       return shared('batch-key', { ...ANY_SCALAR, pattern: BATCH_KEY_PATTERN, minimum: 0, ...refusal })
     case 'whole-number':

@@ -47,8 +47,7 @@ const formOf = (part: Described): string => {
   }
 }
 
-const inLanguages = (part: Described): string =>
-  part['x-words'] ? ', or one text for each language' : ''
+const inLanguages = (part: Described): string => (part['x-words'] ? ', or one text for each language' : '')
 
 /** What is typed at a part of a file, with an example where one helps; "" for groups and lists. */
 export const typedAs = (part: Described): string => {
