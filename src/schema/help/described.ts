@@ -20,6 +20,7 @@ export interface Described {
   readonly maxItems?: number
   readonly anyOf?: readonly Described[]
   readonly 'x-form'?: Form
+  readonly 'x-example'?: string
   readonly 'x-quantity'?: string
   readonly 'x-also'?: string
   readonly 'x-or'?: string

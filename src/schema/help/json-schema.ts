@@ -21,7 +21,7 @@ import {
   textPattern,
   WHOLE_NUMBER_PATTERN,
 } from './patterns.ts'
-import { refusalOf, typedAs } from './sentences.ts'
+import { exampleOf, refusalOf, typedAs } from './sentences.ts'
 
 export interface JsonSchema {
   readonly [keyword: string]: unknown
@@ -159,7 +159,8 @@ const list = ({ items, minItems, maxItems }: Described, ways: Ways): JsonSchema 
 
 /** A value of one form: one definition, however often it is asked for, and beside it what differs. */
 const typedLeaf = (part: Described, form: Form, { definitions }: Ways): JsonSchema => {
-  const examples = part.examples ? { examples: part.examples } : {}
+  const example = exampleOf(part)
+  const examples = example === '' ? {} : { examples: part.examples ?? [example] }
   const refusal = { patternErrorMessage: refusalOf(part) }
   const shared = (name: string, schema: JsonSchema): JsonSchema => {
     definitions.set(name, schema)

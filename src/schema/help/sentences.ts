@@ -5,7 +5,9 @@ import type { Described } from './described.ts'
 const listed = (words: readonly string[]): string =>
   words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} or ${words.at(-1)}`
 
-const exampleOf = ({ examples }: Described): string => String(examples?.[0] ?? '')
+/** The example that refusals give, too; a name has none, since only the maker's own are of use. */
+export const exampleOf = (part: Described): string =>
+  part['x-form'] === 'name' ? '' : String(part.examples?.[0] ?? part['x-example'] ?? '')
 
 const quantityNoun = (part: Described): string => {
   const { noun } = KINDS[part['x-quantity'] as QuantityKind]
@@ -15,11 +17,15 @@ const quantityNoun = (part: Described): string => {
 
 const allowed = ({ 'x-allowed': range }: Described): string => (range ? `, ${range}` : '')
 
+/** A share has but one unit, which its limits and its example show. */
+const unitsOf = ({ 'x-units': units = [] }: Described): string =>
+  units.length > 1 ? `, in ${listed(units)}` : ''
+
 /** What is typed, without the example; "" for groups and lists, whose parts say it. */
 const formOf = (part: Described): string => {
   switch (part['x-form']) {
     case 'quantity':
-      return `${quantityNoun(part)}${allowed(part)}, in ${listed(part['x-units'] ?? [])}${part['x-or'] ? `; or "${part['x-or']}"` : ''}`
+      return `${quantityNoun(part)}${allowed(part)}${unitsOf(part)}${part['x-or'] ? `; or "${part['x-or']}"` : ''}`
     case 'money':
       return 'A price with its currency'
     case 'currency':
@@ -52,7 +58,7 @@ const inLanguages = (part: Described): string => (part['x-words'] ? ', or one te
 /** What is typed at a part of a file, with an example where one helps; "" for groups and lists. */
 export const typedAs = (part: Described): string => {
   const form = formOf(part)
-  const shows = part['x-form'] !== undefined && part['x-form'] !== 'name' && exampleOf(part) !== ''
+  const shows = part['x-form'] !== undefined && exampleOf(part) !== ''
   return form === '' ? '' : `${form}${shows ? `, for example ${exampleOf(part)}` : ''}.`
 }
 
