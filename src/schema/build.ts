@@ -11,8 +11,10 @@ export const BUILD_PIECES = [
 export type BuildPiece = (typeof BUILD_PIECES)[number]
 
 export const buildFile = z.strictObject({
-  title: words({ max: 60 }),
-  'wanted-by': date().optional().describe('The day by which all of it should be made.'),
+  title: words({ max: 60 }).describe('What the quote page calls it.'),
+  'wanted-by': date()
+    .optional()
+    .describe('The day by which all of it should be made; a line to write on where it is left out.'),
   fixtures: mapOf(
     z.strictObject({
       pieces: z
@@ -21,11 +23,13 @@ export const buildFile = z.strictObject({
         .max(BUILD_PIECES.length)
         .optional()
         .describe('What of it; all that it has where it is left out.'),
-      'how-many': count({ min: 1, max: 50 }).optional().describe('Of each; one where it is left out.'),
+      'how-many': count({ min: 1, max: 50 }).optional().describe('Of each piece; one where it is left out.'),
     }),
   )
     .optional()
-    .describe('All of every fixture where it is left out.'),
+    .describe(
+      'Which fixtures are made, each by the name of its file; all of every fixture where it is left out.',
+    ),
 })
 
 export type BuildFile = z.output<typeof buildFile>
