@@ -113,6 +113,8 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
     'labelling/paper-code.ts',
     'units/spelling.ts',
   ],
+  // of sheets what they are, and their words as plain text
+  'what-if': ['papers', 'revisions', 'sheets', 'schema', 'diagnostics', 'units/spelling.ts'],
   print: ['launch/browser-folder.mjs'],
   output: ['launch/lock.mjs', 'launch/process-identity.mjs'],
   launch: [],
@@ -129,6 +131,7 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
     'revisions',
     'sheets',
     'papers',
+    'what-if',
     'site',
     'text',
     'print',
