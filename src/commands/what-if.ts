@@ -129,7 +129,7 @@ const tellingOf = async (
   { folder, shown }: Options,
   settings: readonly Setting[],
 ): Promise<Telling | undefined> => {
-  const read = await readFolder(folder, shown)
+  const read = await readFolder(folder, shown, FILE_KINDS)
   const loaded = loadContent(read.files, shown)
   const own = [...read.diagnostics, ...loaded.diagnostics]
   if (hasErrors(own)) {
