@@ -3,13 +3,11 @@ import { copyFileSync, mkdirSync, writeFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { dxfText } from '../dxf/dxf-text.ts'
 import { withStagedOutput } from '../output/staged-output.ts'
-import { recordedIn } from '../papers/papers.ts'
 import { fontFiles } from '../print/fonts.ts'
 import { binderData } from '../sheets/binder-data.ts'
 import { siteAssets } from '../site/assets.ts'
-import type { PapersOfSite } from '../site/codes.ts'
-import type { Composed } from './compose.ts'
 import { type Context, readOptions } from './options.ts'
+import { papersOfSite } from './papers.ts'
 import { browserPath, printSheets } from './print-sheets.ts'
 import { composeAndTell, say, stages } from './terminal.ts'
 
@@ -45,7 +43,10 @@ export const run = async (args: string[], context: Context): Promise<number> => 
         report: clock.begin,
       })
       clock.begin('write')
-      for (const page of [...pages, ...siteAssets(binder.frame, binder.sheets, pages, papersOf(binder))])
+      for (const page of [
+        ...pages,
+        ...siteAssets(binder.frame, binder.sheets, pages, papersOfSite(binder.content, binder.papers)),
+      ])
         write(staging, page.path, page.content)
       mkdirSync(join(staging, 'assets/fonts'))
       for (const font of fontFiles()) copyFileSync(font.path, join(staging, 'assets/fonts', font.name))
@@ -67,12 +68,6 @@ export const run = async (args: string[], context: Context): Promise<number> => 
   )
   return 0
 }
-
-/** What the look-up page knows of papers. */
-const papersOf = ({ content, papers }: NonNullable<Composed['binder']>): PapersOfSite => ({
-  papers: papers ?? { outOfDate: [], right: [] },
-  recorded: recordedIn(content.printed?.value).map(({ id, ...rest }) => ({ sheet: id, ...rest })),
-})
 
 const write = (folder: string, path: string, content: string | Uint8Array): void => {
   const file = join(folder, path)

@@ -49,7 +49,9 @@ export const startPreview = async ({
     const content = known.get(path)
     if (content !== undefined && !path.startsWith('preview/')) return { status: 200, content }
     if (!hasBinder)
-      return path.endsWith('.html') ? common(told.phase === 'working' ? WAITING : MISTAKES) : common(GONE, 404)
+      return path.endsWith('.html')
+        ? common(told.phase === 'working' ? WAITING : MISTAKES)
+        : common(GONE, 404)
     const made = await maker.file(path)
     if (made === undefined) return common(GONE, 404)
     // what was asked of one binder is not kept for the next

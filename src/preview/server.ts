@@ -184,9 +184,7 @@ const plain = (
 }
 
 /** The file that an address names; for whoever listens also the page that it shows. */
-export const addressOf = (
-  asked: string,
-): { readonly path: string; readonly page: string } | undefined => {
+export const addressOf = (asked: string): { readonly path: string; readonly page: string } | undefined => {
   try {
     const { pathname, searchParams } = new URL(asked, 'http://preview')
     return { path: fileAt(decodeURIComponent(pathname)), page: fileAt(searchParams.get('page') ?? '/') }
@@ -197,10 +195,7 @@ export const addressOf = (
 
 const fileAt = (pathname: string): string => pathname.replace(/^\//, '').replace(/^$/, 'index.html')
 
-const listening = async (
-  server: ReturnType<typeof createServer>,
-  { host, port }: Where,
-): Promise<number> => {
+const listening = async (server: ReturnType<typeof createServer>, { host, port }: Where): Promise<number> => {
   for (let tried = 0; ; tried += 1) {
     try {
       return await new Promise<number>((done, failed) => {

@@ -35,3 +35,16 @@ export interface Maker {
 export const WAITING = 'preview/waiting.html'
 export const MISTAKES = 'preview/mistakes.html'
 export const GONE = 'preview/gone.html'
+
+/** Nothing can be told of the folder but this. @param text in plain words */
+export const failure = (text: string): Outcome => ({
+  kind: 'failed',
+  text: `${text}\n`,
+  terminal: { out: '', err: `${text}\n` },
+})
+
+/** @param shown how messages name the folder */
+export const goneFailure = (shown: string): Outcome =>
+  failure(
+    `The folder ${shown} is not there any more, or you may not read it. Put it back, and the preview goes on by itself.`,
+  )

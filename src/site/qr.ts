@@ -45,6 +45,6 @@ export const qrSvg = (text: string, label: string): string => {
   return `<svg xmlns="http://www.w3.org/2000/svg" class="scan" width="${millimetres}mm" height="${millimetres}mm" viewBox="0 0 ${side} ${side}" role="img" aria-label="${escapeHtml(label)}" shape-rendering="crispEdges"><path fill="#fff" d="M0 0h${side}v${side}h-${side}z"/><path fill="#000" d="${path}"/></svg>`
 }
 
-/** The same for a terminal: lines of half blocks, dark on light as a camera wants it. */
+/** The same for a terminal: lines of half blocks. What is drawn is the light squares, so it wants a dark ground. */
 export const qrLines = (text: string): string[] =>
   renderUnicodeCompact(text, { ecc: 'L', border: 2 }).split('\n')
