@@ -121,7 +121,10 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
   // what the engine is given: a shape, and no code
   process: [],
   soap: ['process', 'schema', 'binder', 'solids', 'solver', 'sheets', 'dxf', 'kept-or-made'],
+  // knows of no binder: it watches, serves and tells what it is handed
+  preview: [],
   commands: [
+    'preview',
     'labelling/paper-code.ts',
     'units/spelling.ts',
     'process',
@@ -170,13 +173,18 @@ const IMPORTERS: Readonly<Record<string, readonly RegExp[]>> = {
   highs: [/^solver\/solver\.ts$/],
   'manifold-3d': [/^solids\/solids\.ts$/],
   puppeteer: [/^print\/libraries\.ts$/],
-  tsx: [/^launch\/main\.mjs$/],
+  tsx: [/^launch\/main\.mjs$/, /^commands\/preview-process\.mjs$/],
+  chokidar: [/^preview\/watch\.ts$/],
   '@sparticuz/chromium': [/^launch\/unpack\.mjs$/],
   'node:fs': [/^schema\/read-(folder|catalogue)\.ts$/, /^(print|output|launch|commands|site)\//],
-  'node:fs/promises': [/^schema\/read-folder\.ts$/, /^(print|output|launch|commands|site)\//],
-  'node:crypto': [/^papers\/shown-sheet\.ts$/, /^launch\//],
-  'node:child_process': [/^(print|launch)\//],
-  'node:http': [],
+  'node:fs/promises': [
+    /^schema\/read-folder\.ts$/,
+    /^(print|output|launch|commands|site)\//,
+    /^preview\/folder-stamp\.ts$/,
+  ],
+  'node:crypto': [/^papers\/shown-sheet\.ts$/, /^launch\//, /^preview\/server\.ts$/],
+  'node:child_process': [/^(print|launch)\//, /^preview\/child-maker\.ts$/],
+  'node:http': [/^preview\/server\.ts$/],
   'node:https': [],
   'node:net': [],
 }

@@ -2,7 +2,6 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { join, relative } from 'node:path'
 import { fileURLToPath } from 'node:url'
-import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { kindOf } from '../../../src/schema/file-kinds.ts'
 import { KIND_NAMES, type KindName, kindNamed, told, underlined } from './editor.ts'
@@ -38,7 +37,9 @@ describe('by hand: a right file is underlined nowhere', () => {
     const files = [...demo, ...small]
     expect(files.length).toBeGreaterThan(25)
     expect(new Set(files.map(({ kind }) => kind)).size).toBe(KIND_NAMES.length)
-    expect(files.flatMap(({ file, kind, text }) => told(kind, text).map((one) => `${file}: ${one}`))).toEqual([])
+    expect(files.flatMap(({ file, kind, text }) => told(kind, text).map((one) => `${file}: ${one}`))).toEqual(
+      [],
+    )
     expect(
       files.flatMap(({ file, kind, text }) => underlined(kind, text).map((one) => `${file}: ${one}`)),
     ).toEqual([])
