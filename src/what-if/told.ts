@@ -294,28 +294,20 @@ const writeSum = (
   const sum = (of: (sheet: SheetDifference) => readonly unknown[]): number =>
     told.reduce((all, sheet) => all + of(sheet).length, 0)
   const what = [
-    counted(
-      sum(({ numbers }) => numbers),
-      'number',
-    ),
-    counted(
-      sum(({ lines }) => lines),
-      'line',
-      ' of text',
-    ),
-    counted(
-      sum(({ drawings }) => drawings),
-      'drawing',
-    ),
-  ].join(', ')
+    [sum(({ numbers }) => numbers), 'number', ''],
+    [sum(({ lines }) => lines), 'line', ' of text'],
+    [sum(({ drawings }) => drawings), 'drawing', ''],
+  ] as const
+  const changed = what.flatMap(([count, noun, after]) => (count > 0 ? [counted(count, noun, after)] : []))
   const isMore =
     !all &&
     rows.some(
       ({ left, sheet }) => left > 0 || sheet.lines.length > 0 || sheet.drawings.length > MOST_DRAWINGS,
     )
   paper.gap()
+  if (changed.length === 0) return paper.words('No number of any other sheet would change. Nothing was written.')
   paper.words(
-    `On ${counted(told.length, 'sheet')} would change: ${what}.${isMore ? ' With --all every one is told.' : ''} Nothing was written.`,
+    `On ${counted(told.length, 'sheet')} would change: ${changed.join(', ')}.${isMore ? ' With --all every one is told.' : ''} Nothing was written.`,
   )
 }
 
