@@ -2,6 +2,7 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { join, relative } from 'node:path'
 import { fileURLToPath } from 'node:url'
+import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { kindOf } from '../../../src/schema/file-kinds.ts'
 import { isSoak } from '../../long.ts'
