@@ -166,7 +166,11 @@ const IMPORTERS: Readonly<Record<string, readonly RegExp[]>> = {
   puppeteer: [/^print\/libraries\.ts$/],
   tsx: [/^launch\/main\.mjs$/],
   '@sparticuz/chromium': [/^launch\/unpack\.mjs$/],
-  'node:fs': [/^schema\/read-(folder|catalogue)\.ts$/, /^(print|output|launch|commands|site)\//],
+  'node:fs': [
+    /^schema\/read-(folder|catalogue)\.ts$/,
+    /^schema\/help\/help-pages\.ts$/,
+    /^(print|output|launch|commands|site)\//,
+  ],
   'node:fs/promises': [/^schema\/read-folder\.ts$/, /^(print|output|launch|commands|site)\//],
   'node:crypto': [/^papers\/shown-sheet\.ts$/, /^launch\//],
   'node:child_process': [/^(print|launch)\//],
@@ -213,6 +217,11 @@ describe('by hand: the program keeps its rules', () => {
 
   it('keeps each outside library behind its file', () => {
     expect(wrongImporters(imports, IMPORTERS, TYPES)).toEqual(none)
+  })
+
+  it('writes JSON Schemas by one piece', () => {
+    const writing = files.filter(({ text }) => text.includes('toJSONSchema')).map(({ path }) => path)
+    expect(writing).toEqual(['schema/help/described.ts'])
   })
 
   it('has no rings of folders', () => {

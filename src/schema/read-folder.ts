@@ -28,8 +28,10 @@ const FOLDERS: Readonly<Record<string, string>> = {
 const FILES: readonly string[] = Object.values<FileKind>(FILE_KINDS).flatMap(({ place }) =>
   'file' in place && !place.file.includes('/') ? [place.file] : [],
 )
+/** Words on the files of the folder, for people and for their editors. */
+export const HELP = 'help'
 /** Left alone: what the program itself writes, and what people and their tools keep beside their files. */
-const LEFT_ALONE = new Set(['output', 'recall', 'README.md', 'node_modules'])
+const LEFT_ALONE = new Set(['output', 'recall', HELP, 'README.md', 'node_modules'])
 /** What was printed: a list, and beside it what each paper showed, which is read where it is asked for. */
 export const RECORDS = 'records'
 export const PRINTED = FILE_KINDS.printed.place.file
