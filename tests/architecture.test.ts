@@ -176,7 +176,11 @@ const IMPORTERS: Readonly<Record<string, readonly RegExp[]>> = {
   tsx: [/^launch\/main\.mjs$/, /^commands\/preview-process\.mjs$/],
   chokidar: [/^preview\/watch\.ts$/],
   '@sparticuz/chromium': [/^launch\/unpack\.mjs$/],
-  'node:fs': [/^schema\/read-(folder|catalogue)\.ts$/, /^(print|output|launch|commands|site)\//],
+  'node:fs': [
+    /^schema\/read-(folder|catalogue)\.ts$/,
+    /^schema\/help\/help-pages\.ts$/,
+    /^(print|output|launch|commands|site)\//,
+  ],
   'node:fs/promises': [
     /^schema\/read-folder\.ts$/,
     /^(print|output|launch|commands|site)\//,
@@ -269,6 +273,11 @@ describe('by hand: the program keeps its rules', () => {
     expect(ways.size).toBeGreaterThan(80)
     const wrong = [...ways].filter(([file]) => SOAP_FOLDERS.includes(folderOf(file)) || SOAP_FILES.test(file))
     expect(wrong.map(([, way]) => way)).toEqual(none)
+  })
+
+  it('writes JSON Schemas by one piece', () => {
+    const writing = files.filter(({ text }) => text.includes('toJSONSchema')).map(({ path }) => path)
+    expect(writing).toEqual(['schema/help/described.ts'])
   })
 
   it('has no rings of folders', () => {

@@ -116,5 +116,8 @@ export const batchFile = z
     exactlyOne(batch, ['fill', 'oils', 'on-hand'], context)
     if (batch.made) checkMadeDays(batch.date, batch.made, batch['release-test']?.date, context)
   })
+  .describe(
+    'One pour of one recipe into one mould on one day; later also what was done, and how many bars it came to.',
+  )
 
 export type BatchFile = z.output<typeof batchFile>

@@ -444,36 +444,40 @@ const fixture = z.strictObject({
     ),
 })
 
-export const fixtureFile = fixture.superRefine((file, context) => {
-  if (file['cutting-load'] && file['cutting-trial'])
-    report(context, {
-      code: 'more-than-one',
-      message: 'Only one of "cutting-load", "cutting-trial" can be said',
-      advice:
-        'Keep the trial, which tells the usual load of your own soap, or the loads, and take the other out.',
-      path: ['cutting-trial'],
-      at: 'key',
-    })
-  for (const section of ['grid-cutter', 'bar-cutter'] as const)
-    if (file['as-built']?.[section] && !file[section])
+export const fixtureFile = fixture
+  .superRefine((file, context) => {
+    if (file['cutting-load'] && file['cutting-trial'])
       report(context, {
-        code: 'section-without-cutter',
-        message: `These are readings of a ${section}, and this fixture has none`,
-        advice: `Add a section "${section}" to the fixture, or take these readings out.`,
-        path: ['as-built', section],
+        code: 'more-than-one',
+        message: 'Only one of "cutting-load", "cutting-trial" can be said',
+        advice:
+          'Keep the trial, which tells the usual load of your own soap, or the loads, and take the other out.',
+        path: ['cutting-trial'],
         at: 'key',
       })
-  for (const section of ['trial-frame', 'lever-press'] as const)
-    if (file[section] && !file['grid-cutter'])
-      report(context, {
-        code: 'section-without-cutter',
-        message: `A "${section}" belongs to a grid cutter, and this fixture has none`,
-        advice: `Add a section "grid-cutter", or take "${section}" out.`,
-        path: [section],
-        at: 'key',
-      })
-  if (file.tolerances) checkTolerances(file.bar, file.tolerances, context)
-})
+    for (const section of ['grid-cutter', 'bar-cutter'] as const)
+      if (file['as-built']?.[section] && !file[section])
+        report(context, {
+          code: 'section-without-cutter',
+          message: `These are readings of a ${section}, and this fixture has none`,
+          advice: `Add a section "${section}" to the fixture, or take these readings out.`,
+          path: ['as-built', section],
+          at: 'key',
+        })
+    for (const section of ['trial-frame', 'lever-press'] as const)
+      if (file[section] && !file['grid-cutter'])
+        report(context, {
+          code: 'section-without-cutter',
+          message: `A "${section}" belongs to a grid cutter, and this fixture has none`,
+          advice: `Add a section "grid-cutter", or take "${section}" out.`,
+          path: [section],
+          at: 'key',
+        })
+    if (file.tolerances) checkTolerances(file.bar, file.tolerances, context)
+  })
+  .describe(
+    'One mould, by the bar and the grid that it is made for, and the cutters that go with it. What is not written is worked out.',
+  )
 
 export type FixtureFile = z.output<typeof fixtureFile>
 export type AsBuiltSection = z.output<typeof asBuilt>

@@ -89,9 +89,13 @@ const entry = z
     if (kind === 'made') exactlyOne(one, ['of', 'batch'], context)
   })
 
-export const ledgerFile = z.strictObject({
-  entries: z.array(entry).min(1).max(5000).describe('One entry for each, in any order.'),
-})
+export const ledgerFile = z
+  .strictObject({
+    entries: z.array(entry).min(1).max(5000).describe('One entry for each, in any order.'),
+  })
+  .describe(
+    'What came in, was made, was lost and was counted. What a batch used stands in the file of the batch.',
+  )
 
 export type LedgerEntry = z.output<typeof entry>
 export type LedgerFile = z.output<typeof ledgerFile>

@@ -289,7 +289,9 @@ const additive = z.strictObject({
     ),
   density: quantity('density', { min: '300 kg/m3', max: '4000 kg/m3' })
     .optional()
-    .describe('What a cubic metre of it weighs; it is then also told by volume.'),
+    .describe(
+      'What a cubic metre of it weighs, for the room that it takes; a usual density where it is left out.',
+    ),
 })
 
 const fragrance = z.strictObject({
@@ -313,10 +315,12 @@ const fragrance = z.strictObject({
   limit: share({ min: '0.01 %', max: '100 %' }).describe("The supplier's limit in the finished bar."),
   'flash-point': quantity('temperature', { min: '0 C', max: '300 C' })
     .optional()
-    .describe('From its safety sheet: it is not put into batter that is as hot.'),
+    .describe('From its safety sheet; the batch sheet tells it where the scent goes in.'),
   density: quantity('density', { min: '600 kg/m3', max: '1500 kg/m3' })
     .optional()
-    .describe('What a cubic metre of it weighs; it is then also told by volume.'),
+    .describe(
+      'What a cubic metre of it weighs, for the room that it takes; a usual density where it is left out.',
+    ),
   lot: words({ max: 60 }).optional().describe('What is written on its bottle.'),
   tried: words({ max: 120 })
     .optional()
@@ -341,42 +345,50 @@ const liquid = z.strictObject({
     ),
 })
 
-export const materialsFile = z.strictObject({
-  certificates: mapOf(certificate)
-    .optional()
-    .describe('What suppliers certify of the lot on the shelf, each under the name of its fat.'),
-  additives: mapOf(additive)
-    .optional()
-    .describe('Acids, colours and whatever else goes in, each under a name of your own.'),
-  fragrances: mapOf(fragrance).optional().describe('Scents, each under a name of your own.'),
-  liquids: mapOf(liquid)
-    .optional()
-    .describe('What a lye can be made with in place of water, each under a name of your own.'),
-  fats: mapOf(fat).optional().describe('Fats, oils and waxes with what is published about each.'),
-  alkalis: mapOf(alkali).optional().describe('What the lye is made of, each under a name of your own.'),
-  'stock-lyes': mapOf(stockLye)
-    .optional()
-    .describe('Lyes that were made beforehand, each under a name of your own.'),
-  premixes: mapOf(premix)
-    .optional()
-    .describe('Fats that were blended beforehand, each blend under a name of your own.'),
-  panels: mapOf(panel)
-    .optional()
-    .describe('Boards and sheets that fixtures are made of, each under a name of your own.'),
-  suppliers: mapOf(supplier).optional().describe('Who sells materials, each under a name of your own.'),
-  packs: mapOf(pack).optional().describe('What is sold of a material; the shopping list chooses among them.'),
-  packaging: mapOf(packaging).optional().describe('What bars are wrapped in, each under a name of your own.'),
-  hardware: z
-    .strictObject(
-      Object.fromEntries(
-        HARDWARE_KINDS.map((kind) => [kind, hardware.optional().describe(HARDWARE_WORDS[kind])]),
-      ) as Record<HardwareKind, z.ZodOptional<typeof hardware>>,
-    )
-    .optional()
-    .describe(
-      'What hardware costs, by the kinds that the build sheets ask for. What is not here has a line to write on in the quote.',
-    ),
-})
+export const materialsFile = z
+  .strictObject({
+    certificates: mapOf(certificate)
+      .optional()
+      .describe('What suppliers certify of the lot on the shelf, each under the name of its fat.'),
+    additives: mapOf(additive)
+      .optional()
+      .describe('Acids, colours and whatever else goes in, each under a name of your own.'),
+    fragrances: mapOf(fragrance).optional().describe('Scents, each under a name of your own.'),
+    liquids: mapOf(liquid)
+      .optional()
+      .describe('What a lye can be made with in place of water, each under a name of your own.'),
+    fats: mapOf(fat).optional().describe('Fats, oils and waxes with what is published about each.'),
+    alkalis: mapOf(alkali).optional().describe('What the lye is made of, each under a name of your own.'),
+    'stock-lyes': mapOf(stockLye)
+      .optional()
+      .describe('Lyes that were made beforehand, each under a name of your own.'),
+    premixes: mapOf(premix)
+      .optional()
+      .describe('Fats that were blended beforehand, each blend under a name of your own.'),
+    panels: mapOf(panel)
+      .optional()
+      .describe('Boards and sheets that fixtures are made of, each under a name of your own.'),
+    suppliers: mapOf(supplier).optional().describe('Who sells materials, each under a name of your own.'),
+    packs: mapOf(pack)
+      .optional()
+      .describe('What is sold of a material; the shopping list chooses among them.'),
+    packaging: mapOf(packaging)
+      .optional()
+      .describe('What bars are wrapped in, each under a name of your own.'),
+    hardware: z
+      .strictObject(
+        Object.fromEntries(
+          HARDWARE_KINDS.map((kind) => [kind, hardware.optional().describe(HARDWARE_WORDS[kind])]),
+        ) as Record<HardwareKind, z.ZodOptional<typeof hardware>>,
+      )
+      .optional()
+      .describe(
+        'What hardware costs, by the kinds that the build sheets ask for. What is not here has a line to write on in the quote.',
+      ),
+  })
+  .describe(
+    'What soap and fixtures are made of, and who sells it. One file may hold any of these groups, and you may have as many files as you like: all of them are read as one.',
+  )
 
 export type AlkaliEntry = z.output<typeof alkali>
 export type PremixEntry = z.output<typeof premix>

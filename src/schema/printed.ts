@@ -54,12 +54,16 @@ const entry = z
         })
   })
 
-export const printedFile = z.strictObject({
-  entries: z
-    .array(entry)
-    .max(100_000)
-    .describe('One for each time that papers were printed or removed, in the order of their days.'),
-})
+export const printedFile = z
+  .strictObject({
+    entries: z
+      .array(entry)
+      .max(100_000)
+      .describe('One for each time that papers were printed or removed, in the order of their days.'),
+  })
+  .describe(
+    'Papers that were printed: what hangs in the shop, lies filed or was given away, and what was taken down. npm run printed writes it; you may write an entry yourself.',
+  )
 
 export type PrintedFile = z.output<typeof printedFile>
 export type PrintedEntry = z.output<typeof entry>

@@ -27,8 +27,10 @@ const filesOf = (kinds: FileKinds): readonly string[] =>
   Object.values(kinds).flatMap(({ place }) =>
     'file' in place && !place.file.includes('/') ? [place.file] : [],
   )
+/** Words on the files of the folder, for people and for their editors. */
+export const HELP = 'help'
 /** Left alone: what the program itself writes, and what people and their tools keep beside their files. */
-const LEFT_ALONE = new Set(['output', 'recall', 'README.md', 'node_modules'])
+const LEFT_ALONE = new Set(['output', 'recall', HELP, 'README.md', 'node_modules'])
 /** Names that are nothing to the program, wherever they stand in the folder. */
 export const isLeftAlone = (name: string): boolean => name.startsWith('.') || LEFT_ALONE.has(name)
 /** What was printed: a list, and beside it what each paper showed, which is read where it is asked for. */

@@ -128,5 +128,6 @@ export const recipeFile = z
         })
     }
   })
+  .describe('One formula, in shares, for a batch of any size.')
 
 export type RecipeFile = z.output<typeof recipeFile>

@@ -499,5 +499,8 @@ export const shopFile = z
       .describe('Where bars are sold, and their labels; without it no labels are printed.'),
   })
   .superRefine(labelsOnPaper)
+  .describe(
+    'The shop itself: what stands on every sheet, and the tools, people and hours that batches are planned for.',
+  )
 
 export type ShopFile = z.output<typeof shopFile>

@@ -13,8 +13,12 @@ const source = z.strictObject({
   ),
 })
 
-export const sourcesFile = z.strictObject({
-  sources: mapOf(source).describe('Every source, each under a name of your own that figures point to.'),
-})
+export const sourcesFile = z
+  .strictObject({
+    sources: mapOf(source).describe('Every source, each under a name of your own that figures point to.'),
+  })
+  .describe(
+    'The list of books, papers and certificates that figures come from. A figure names its source by the key here, and sheets list what they use.',
+  )
 
 export type SourceEntry = z.output<typeof source>

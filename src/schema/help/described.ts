@@ -59,7 +59,7 @@ export const partsOf = (part: Described): readonly (readonly [name: string, part
   ...Object.entries(part.properties ?? {}),
   ...(typeof part.additionalProperties === 'object' ? [['NAME', part.additionalProperties] as const] : []),
   ...(isList(part.items)
-    ? part.items.map((one, index) => [`${index + 1}`, one] as const)
+    ? part.items.map((one, index) => [`${index}`, one] as const)
     : part.items
       ? [['-', part.items] as const]
       : []),

@@ -55,10 +55,20 @@ const formOf = (part: Described): string => {
 
 const inLanguages = (part: Described): string => (part['x-words'] ? ', or one text for each language' : '')
 
+/** Where an example says more than the form itself. */
+const FORMS_WITH_EXAMPLES: ReadonlySet<Described['x-form']> = new Set([
+  'quantity',
+  'money',
+  'currency',
+  'date',
+  'time',
+  'batch-key',
+])
+
 /** What is typed at a part of a file, with an example where one helps; "" for groups and lists. */
 export const typedAs = (part: Described): string => {
   const form = formOf(part)
-  const shows = part['x-form'] !== undefined && exampleOf(part) !== ''
+  const shows = FORMS_WITH_EXAMPLES.has(part['x-form']) && exampleOf(part) !== ''
   return form === '' ? '' : `${form}${shows ? `, for example ${exampleOf(part)}` : ''}.`
 }
 

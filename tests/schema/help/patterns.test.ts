@@ -69,7 +69,7 @@ const readAndLetThrough = (
       read += 1
       return shape.test(text)
     }),
-    { numRuns: 300 },
+    { numRuns: 300, seed: 26 },
   )
   return read
 }
