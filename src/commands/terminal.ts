@@ -18,13 +18,16 @@ export const say = (line: string): void => {
 }
 
 /** Sheets that must not be used, and what meets that should not: each reason a line. */
-const sayStops = (sheets: readonly Sheet[]): void => {
-  const tell = (what: string, id: string, reasons: Sheet['conflicts'] = []): void => {
-    for (const { code, reason, place } of reasons)
-      process.stderr.write(`${what}: ${id}  ${code}  ${inlineWords(reason)}${place ? ` (${place})` : ''}\n`)
-  }
-  for (const { id, stopped } of sheets) tell('stopped', id, stopped)
-  for (const { id, conflicts } of sheets) tell('conflict', id, conflicts)
+export const stopLines = (sheets: readonly Sheet[]): string => {
+  const lines = (what: string, id: string, reasons: Sheet['conflicts'] = []): string[] =>
+    reasons.map(
+      ({ code, reason, place }) =>
+        `${what}: ${id}  ${code}  ${inlineWords(reason)}${place ? ` (${place})` : ''}\n`,
+    )
+  return [
+    ...sheets.flatMap(({ id, stopped }) => lines('stopped', id, stopped)),
+    ...sheets.flatMap(({ id, conflicts }) => lines('conflict', id, conflicts)),
+  ].join('')
 }
 
 /** What a person wants to know at the end: whether all is well, and how much of it is not. */
@@ -50,7 +53,7 @@ export const composeAndTell = async (
 ): Promise<Composed['binder']> => {
   const { binder, diagnostics, documents } = await compose(folder, shown, undefined, looking)
   sayMistakes(diagnostics, documents)
-  if (binder) sayStops(binder.sheets)
+  if (binder) process.stderr.write(stopLines(binder.sheets))
   return binder
 }
 

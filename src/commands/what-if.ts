@@ -5,6 +5,7 @@ import { outOfDateAmong, papersIn } from '../papers/papers.ts'
 import type { Revised } from '../papers/revisions.ts'
 import { findCauses } from '../revisions/causes.ts'
 import { compareInputs, type Inputs } from '../revisions/input-changes.ts'
+import { FILE_KINDS } from '../schema/file-kinds.ts'
 import { filesOf, inputsOf } from '../schema/inputs.ts'
 import { loadContent } from '../schema/load.ts'
 import { type FolderFile, readFolder } from '../schema/read-folder.ts'
@@ -129,7 +130,7 @@ const tellingOf = async (
   { folder, shown }: Options,
   settings: readonly Setting[],
 ): Promise<Telling | undefined> => {
-  const read = await readFolder(folder, shown)
+  const read = await readFolder(folder, shown, FILE_KINDS)
   const loaded = loadContent(read.files, shown)
   const own = [...read.diagnostics, ...loaded.diagnostics]
   if (hasErrors(own)) {

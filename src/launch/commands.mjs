@@ -8,6 +8,12 @@ export const COMMANDS = [
     kind: 'program',
   },
   {
+    name: 'preview',
+    npm: 'npm run preview',
+    does: 'shows the binder in a browser and follows each save; writes nothing',
+    kind: 'program',
+  },
+  {
     name: 'recall',
     npm: 'npm run recall',
     does: 'calls back a lot or a batch on one page (-- LOT)',

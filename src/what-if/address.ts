@@ -1,6 +1,7 @@
 /** `batch.2027-03-14-hearth.oils` to its file and the place in it: what is meant, what may stand there, what is known there. */
 import type { InputNode, Inputs } from '../revisions/input-changes.ts'
-import { FILE_KINDS, type FileKind, kindOf } from '../schema/file-kinds.ts'
+import type { FileKind } from '../schema/file-kind.ts'
+import { FILE_KINDS, kindOf } from '../schema/file-kinds.ts'
 import { namesAllowedAt, schemaAt } from '../schema/schema-walk.ts'
 import { didYouMean } from '../units/spelling.ts'
 

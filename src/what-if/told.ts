@@ -69,7 +69,7 @@ export const linesOf = (telling: Telling, reader: Reader): string[] => {
   for (const one of rows) if (!isShort(one)) writeSheet(paper, one, reader.all, drawings)
   writeShort(paper, rows.filter(isShort))
   writeIdle(paper, telling)
-  writeSum(paper, sheets, rows, reader.all)
+  writeSum(paper, sheets, rows, reader.all, drawings)
   return paper.lines
 }
 
@@ -289,6 +289,7 @@ const writeSum = (
   sheets: readonly SheetDifference[],
   rows: readonly SheetRows[],
   all: boolean,
+  drawings: number,
 ): void => {
   const told = sheets.filter(isToldByNumbers)
   const sum = (of: (sheet: SheetDifference) => readonly unknown[]): number =>
@@ -301,9 +302,7 @@ const writeSum = (
   const changed = what.flatMap(([count, noun, after]) => (count > 0 ? [counted(count, noun, after)] : []))
   const isMore =
     !all &&
-    rows.some(
-      ({ left, sheet }) => left > 0 || sheet.lines.length > 0 || sheet.drawings.length > MOST_DRAWINGS,
-    )
+    rows.some(({ left, sheet }) => left > 0 || sheet.lines.length > 0 || sheet.drawings.length > drawings)
   paper.gap()
   paper.words(
     changed.length === 0
