@@ -72,9 +72,11 @@ export const keepUp = ({ stamp, make, begin, show, wait, gone }: Steps): KeepUp 
   return {
     changed: () => {
       changes += 1
-      running ??= run().finally(() => {
-        running = undefined
-      })
+      running ??= Promise.resolve()
+        .then(run)
+        .finally(() => {
+          running = undefined
+        })
     },
     settled: async () => {
       while (running) await running
