@@ -112,7 +112,13 @@ export const startPreview = async ({
     wait: pause,
     gone,
   })
-  const watching = watchFolder(folder, isLeftAlone, stamp, keeping.changed)
+  const watching = watchFolder({
+    folder,
+    isLeftAlone,
+    isThere: async () => (await stamp()) !== undefined,
+    changed: keeping.changed,
+    look: keeping.look,
+  })
   keeping.changed()
   return {
     port: server.port,

@@ -20,6 +20,9 @@ interface Bench {
   readonly whileWaiting: (nth: number, what: () => void) => void
   readonly settled: () => Promise<void>
   readonly noticed: () => void
+  /** saves without a word to whoever watches */
+  readonly saveUntold: (text: string | undefined) => void
+  readonly look: () => void
 }
 
 const bench = (first: string): Bench => {
@@ -59,6 +62,11 @@ const bench = (first: string): Bench => {
     whileWaiting: (nth, what) => whileWaiting.set(nth, what),
     settled: keeping.settled,
     noticed: keeping.changed,
+    saveUntold: (next) => {
+      text = next
+      saves += 1
+    },
+    look: keeping.look,
   }
 }
 
@@ -113,16 +121,22 @@ describe('by hand: a folder that is edited', () => {
 
   it('sees by the folder itself what nobody told', async () => {
     const on = await opened()
-    let isTold = false
-    on.during(2, () => {
-      // saved, and the watcher is late
-      if (!isTold) on.save('new')
-      isTold = true
-    })
+    on.during(2, () => on.saveUntold('new'))
     on.save('old')
     await on.settled()
-    expect(on.seen.at(-1)).toBe('show good new')
-    expect(on.seen).not.toContain('show good old')
+    expect(on.seen).toEqual(['working', 'read old', 'read new', 'show good new'])
+    on.saveUntold('newest')
+    on.look()
+    await on.settled()
+    expect(on.seen.at(-1)).toBe('show good newest')
+  })
+
+  it('is not worked out again for a save that it is told of late', async () => {
+    const on = await opened()
+    on.during(2, on.noticed)
+    on.save('two')
+    await on.settled()
+    expect(on.seen).toEqual(['working', 'read two', 'show good two'])
   })
 
   it('does not tell a mistake of a file that is half written', async () => {

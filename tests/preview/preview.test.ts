@@ -20,7 +20,7 @@ const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.mi
 
 const base = mkdtempSync(join(tmpdir(), 'preview-test-'))
 const folder = join(base, 'shop')
-cpSync(fileURLToPath(new URL('../diagnostics/base/', import.meta.url)), folder, { recursive: true })
+cpSync(fileURLToPath(new URL('../diagnostics/base', import.meta.url)), folder, { recursive: true })
 const NOTE = 'pages/note.md'
 const note = (words: string): string => `# Note\n\n${'A line that fills the page.\n\n'.repeat(60)}${words}\n`
 cpSync(join(folder, 'recipes'), join(folder, 'pages'), {
@@ -202,7 +202,7 @@ describe('by hand: a preview in a browser', () => {
   it('writes nothing into the folder', async () => {
     await preview?.settled()
     const files = bytesBelow(folder)
-    const before = bytesBelow(fileURLToPath(new URL('../diagnostics/base/', import.meta.url)))
+    const before = bytesBelow(fileURLToPath(new URL('../diagnostics/base', import.meta.url)))
     expect([...files.keys()].filter((name) => !before.has(name))).toEqual([NOTE])
     for (const [name, bytes] of before)
       if (name !== 'recipes/plain.yaml') expect(files.get(name)?.equals(bytes), name).toBe(true)
