@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs'
 import { renderDiagnostics } from '../diagnostics.ts'
 import {
   type Files,
-  failure,
+  faultFailure,
   GONE,
   goneFailure,
   type Maker,
@@ -32,10 +32,14 @@ interface Of {
   readonly colour: boolean
 }
 
+/** Pages that are made in one go unasked: a save must not wait for many. */
+const FEW = 8
+
 export const previewMaker = ({ folder, shown, colour }: Of): Maker => {
   let made: Binder | undefined
   let current: { readonly binder: Binder; readonly data: SiteData } | undefined
-  let all: Promise<readonly Page[]> | undefined
+  /** pages of the current binder that were made, by their paths */
+  let known = new Map<string, string>()
 
   const make = async (): Promise<Outcome> => {
     try {
@@ -59,7 +63,8 @@ export const previewMaker = ({ folder, shown, colour }: Of): Maker => {
       const isGone = ['ENOENT', 'ENOTDIR', 'EACCES', 'EPERM'].includes(
         String((error as { code?: unknown }).code),
       )
-      return isGone ? goneFailure(shown) : failure(faultOf(error))
+      if (!isGone && process.env.KETTLE_DEBUG === '1') console.error(error)
+      return isGone ? goneFailure(shown) : faultFailure(error)
     }
   }
 
@@ -67,15 +72,20 @@ export const previewMaker = ({ folder, shown, colour }: Of): Maker => {
     const binder = made
     if (!binder) throw new Error('No good binder was made.')
     const data = previewData(binder.frame, binder.sheets, binder.language, binder.firstPage())
-    const isPage = new Set(['index.html', 'look-up.html', ...data.sheets.map(({ file }) => file)])
-    const wanted = new Set(paths.filter((path) => isPage.has(path)))
     current = { binder, data }
-    all = undefined
-    const pages = wanted.size > 0 ? await buildPages(data, wanted) : []
-    return new Map([
-      ...commonFiles(binder.language),
-      ...pages.map(({ path, content }): [string, string] => [path, content]),
-    ])
+    known = new Map()
+    const pages = await pagesAt(data, paths)
+    return new Map<string, string | Uint8Array>([...commonFiles(binder.language), ...pages])
+  }
+
+  /** Of these paths those that are pages of the binder, each made once. */
+  const pagesAt = async (data: SiteData, paths: readonly string[]): Promise<Map<string, string>> => {
+    const own = known
+    const wanted = pathsOf(data).filter((path) => paths.includes(path))
+    const missing = new Set(wanted.filter((path) => !own.has(path)))
+    if (missing.size > 0)
+      for (const { path, content } of await buildPages(data, missing)) own.set(path, content)
+    return new Map(wanted.map((path) => [path, own.get(path) ?? '']))
   }
 
   const file = async (path: string): Promise<string | Uint8Array | undefined> => {
@@ -88,18 +98,32 @@ export const previewMaker = ({ folder, shown, colour }: Of): Maker => {
         .outputFiles()
         .find((one) => one.path === path)
         ?.text()
-    if (path.endsWith('.html') && path !== 'print.html')
-      return (await buildPages(data, new Set([path])))[0]?.content
+    if (path.endsWith('.html')) return (await pagesAt(data, [path])).get(path)
     const asset = assetsOf(binder.frame, binder.sheets, papersOfSite(binder.content, binder.papers)).find(
       (one) => one.path === path,
     )
     if (asset?.of !== 'pages') return asset?.make([])
-    all ??= buildPages(data, new Set(data.sheets.map((sheet) => sheet.file)))
-    return asset.make(await all)
+    const all = await pagesAt(data, pathsOf(data))
+    return asset.make([...all].map(([at, content]): Page => ({ path: at, content })))
   }
 
-  return { common: async () => commonFiles(FIRST_LANGUAGE), make, accept, file, end: () => undefined }
+  const more = async (): Promise<Files | undefined> => {
+    if (!current) return undefined
+    const { data } = current
+    const next = pathsOf(data)
+      .filter((path) => !known.has(path))
+      .slice(0, FEW)
+    return next.length > 0 ? pagesAt(data, next) : undefined
+  }
+
+  return { common: async () => commonFiles(FIRST_LANGUAGE), make, accept, file, more, end: () => undefined }
 }
+
+const pathsOf = (data: SiteData): string[] => [
+  'index.html',
+  'look-up.html',
+  ...data.sheets.map(({ file }) => file),
+]
 
 const commonFiles = (language: string): Files => {
   const catalogue = readCatalogue(language)
@@ -108,9 +132,4 @@ const commonFiles = (language: string): Files => {
     mistakes: MISTAKES,
     gone: GONE,
   })
-}
-
-const faultOf = (error: unknown): string => {
-  if (process.env.KETTLE_DEBUG === '1') console.error(error)
-  return `The program failed: ${(error as Error)?.message ?? error}\nThis is a fault of the program. KETTLE_DEBUG=1 shows where it happened. What you saved last led to it: the preview goes on with the next save.`
 }

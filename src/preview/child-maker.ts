@@ -4,7 +4,7 @@ import type { Files, Maker, Outcome } from './types.ts'
 
 /** What is asked of the other process, by number. */
 export type Asked =
-  | { readonly id: number; readonly what: 'common' | 'make' }
+  | { readonly id: number; readonly what: 'common' | 'make' | 'more' }
   | { readonly id: number; readonly what: 'accept'; readonly paths: readonly string[] }
   | { readonly id: number; readonly what: 'file'; readonly path: string }
 
@@ -60,6 +60,7 @@ export const childMaker = (program: URL, args: readonly string[], ended: () => O
     make: () => (ask({ what: 'make' }) as Promise<Outcome>).catch(ended),
     accept: (paths) => ask({ what: 'accept', paths }) as Promise<Files>,
     file: (path) => ask({ what: 'file', path }) as Promise<string | Uint8Array | undefined>,
+    more: () => ask({ what: 'more' }) as Promise<Files | undefined>,
     end: () => {
       isEnded = true
       // it writes nothing, so nothing is left half done
@@ -72,9 +73,14 @@ export const childMaker = (program: URL, args: readonly string[], ended: () => O
 export const answerAsMaker = (maker: Maker): void => {
   let last: Promise<unknown> = Promise.resolve()
   const answer = async (asked: Asked): Promise<unknown> => {
-    if (asked.what === 'accept') return maker.accept(asked.paths)
-    if (asked.what === 'file') return maker.file(asked.path)
-    return asked.what === 'make' ? maker.make() : maker.common()
+    switch (asked.what) {
+      case 'accept':
+        return maker.accept(asked.paths)
+      case 'file':
+        return maker.file(asked.path)
+      default:
+        return maker[asked.what]()
+    }
   }
   process.on('message', (asked: Asked) => {
     last = last

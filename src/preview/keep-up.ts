@@ -23,8 +23,10 @@ export interface Steps {
 }
 
 export interface KeepUp {
-  /** something may have changed; cheap to call, and never too often */
+  /** something changed; never called too often */
   readonly changed: () => void
+  /** nobody told of a change, but there may have been one */
+  readonly look: () => void
   /** until all that was noticed is shown */
   readonly settled: () => Promise<void>
 }
@@ -56,7 +58,8 @@ export const keepUp = ({ stamp, make, begin, show, wait, gone }: Steps): KeepUp 
       isWorking = true
       const made = before === undefined ? gone() : await make()
       if (made.kind !== 'good') await wait(GRACE)
-      const isOld = seen !== changes || (await stamp()) !== before
+      // by the folder itself: a save may be told of late, when it has been read already
+      const isOld = (await stamp()) !== before
       if (isOld && dropped < MOST_DROPPED) {
         dropped += 1
         continue
@@ -69,13 +72,20 @@ export const keepUp = ({ stamp, make, begin, show, wait, gone }: Steps): KeepUp 
     }
   }
 
+  const start = (): void => {
+    running ??= Promise.resolve()
+      .then(run)
+      .finally(() => {
+        running = undefined
+      })
+  }
+
   return {
     changed: () => {
       changes += 1
-      running ??= run().finally(() => {
-        running = undefined
-      })
+      start()
     },
+    look: start,
     settled: async () => {
       while (running) await running
     },

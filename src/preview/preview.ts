@@ -2,7 +2,7 @@
 import { folderStamp } from './folder-stamp.ts'
 import { keepUp } from './keep-up.ts'
 import { type PreviewServer, type Served, servePreview, type Told, type Where } from './server.ts'
-import { type Files, GONE, type Maker, MISTAKES, type Outcome, WAITING } from './types.ts'
+import { faultFailure, GONE, type Maker, MISTAKES, type Outcome, WAITING } from './types.ts'
 import { watchFolder } from './watch.ts'
 
 export interface Preview {
@@ -25,6 +25,11 @@ export interface Previewed {
   readonly gone: () => Outcome
 }
 
+/** ms without a save before pages are made that nobody asked for */
+const IDLE = 400
+
+const pause = (milliseconds: number): Promise<void> => new Promise((done) => setTimeout(done, milliseconds))
+
 export const startPreview = async ({
   folder,
   isLeftAlone,
@@ -35,6 +40,7 @@ export const startPreview = async ({
 }: Previewed): Promise<Preview> => {
   let told: Told = { phase: 'working', text: '' }
   let hasBinder = false
+  let isEnded = false
   // what comes before anything was read may be asked for while it is still made
   let files: Promise<Map<string, string | Uint8Array>> = maker.common().then((common) => new Map(common))
   files.catch(() => undefined)
@@ -59,15 +65,38 @@ export const startPreview = async ({
     return { status: 200, content: made }
   }
 
-  const show = async (outcome: Outcome): Promise<void> => {
-    if (outcome.kind === 'good') {
-      const accepted: Files = await maker.accept(server.open())
-      files = Promise.resolve(new Map(accepted))
+  const accepted = async (outcome: Outcome): Promise<Outcome> => {
+    if (outcome.kind !== 'good') return outcome
+    try {
+      const fresh = new Map(await maker.accept(server.open()))
+      files = Promise.resolve(fresh)
       hasBinder = true
+      return outcome
+    } catch (error) {
+      return faultFailure(error)
     }
+  }
+
+  const show = async (made: Outcome): Promise<void> => {
+    const outcome = await accepted(made)
+    if (isEnded) return
     told = { phase: outcome.kind, text: outcome.text }
     report(outcome)
     await server.tell()
+    if (outcome.kind === 'good') void makeTheRest()
+  }
+
+  /** Pages of a good binder are at hand while the next one is worked out. */
+  const makeTheRest = async (): Promise<void> => {
+    const own = await files
+    const isIdle = async (): Promise<boolean> => !isEnded && told.phase !== 'working' && (await files) === own
+    await pause(IDLE)
+    while (await isIdle()) {
+      const more = await maker.more().catch(() => undefined)
+      if (!more) return
+      for (const [path, content] of more) own.set(path, content)
+      await pause(0)
+    }
   }
 
   const server: PreviewServer = await servePreview({ file, told: () => told }, where)
@@ -80,15 +109,22 @@ export const startPreview = async ({
       void server.tell()
     },
     show,
-    wait: (milliseconds) => new Promise((done) => setTimeout(done, milliseconds)),
+    wait: pause,
     gone,
   })
-  const watching = watchFolder(folder, isLeftAlone, stamp, keeping.changed)
+  const watching = watchFolder({
+    folder,
+    isLeftAlone,
+    isThere: async () => (await stamp()) !== undefined,
+    changed: keeping.changed,
+    look: keeping.look,
+  })
   keeping.changed()
   return {
     port: server.port,
     settled: keeping.settled,
     end: () => {
+      isEnded = true
       watching.end()
       server.end()
       maker.end()

@@ -28,6 +28,8 @@ export interface Maker {
   readonly accept: (paths: readonly string[]) => Promise<Files>
   /** one file of the binder that is shown; nothing where it has none of that path */
   readonly file: (path: string) => Promise<string | Uint8Array | undefined>
+  /** a few pages of it that nobody asked for yet; nothing once all are made */
+  readonly more: () => Promise<Files | undefined>
   readonly end: () => void
 }
 
@@ -47,4 +49,10 @@ export const failure = (text: string): Outcome => ({
 export const goneFailure = (shown: string): Outcome =>
   failure(
     `The folder ${shown} is not there any more, or you may not read it. Put it back, and the preview goes on by itself.`,
+  )
+
+/** Something failed that no file of a maker may make fail. */
+export const faultFailure = (error: unknown): Outcome =>
+  failure(
+    `The program failed: ${(error as Error)?.message ?? error}\nThis is a fault of the program. KETTLE_DEBUG=1 shows where it happened. The preview goes on with the next save.`,
   )

@@ -9,18 +9,20 @@ export interface Watching {
   readonly end: () => void
 }
 
-/**
- * @param folder      absolute
- * @param isLeftAlone of names of files and folders that nobody reads
- * @param stamp       what tells one state of the folder from another
- * @param changed     called for each change, more than once for some
- */
-export const watchFolder = (
-  folder: string,
-  isLeftAlone: (name: string) => boolean,
-  stamp: () => Promise<string | undefined>,
-  changed: () => void,
-): Watching => {
+export interface Watched {
+  /** absolute */
+  readonly folder: string
+  /** names of files and folders that nobody reads */
+  readonly isLeftAlone: (name: string) => boolean
+  readonly isThere: () => Promise<boolean>
+  /** called for each change, more than once for some */
+  readonly changed: () => void
+  /** called now and then: not every drive tells of changes */
+  readonly look: () => void
+}
+
+export const watchFolder = ({ folder, isLeftAlone, isThere, changed, look }: Watched): Watching => {
+  let wasThere = true
   const begin = () =>
     watch(folder, {
       ignoreInitial: true,
@@ -31,29 +33,24 @@ export const watchFolder = (
       atomic: false,
       ignored: (path) => path !== folder && isLeftAlone(basename(path)),
     })
-      .on('all', changed)
+      .on('all', (event, path) => {
+        if (event === 'unlinkDir' && path === folder) wasThere = false
+        changed()
+      })
       // too many folders, a drive that cannot be watched: then it is looked at
       .on('error', () => undefined)
   let watcher = begin()
-  let known: string | undefined
-  let isThere = true
-  let isLooking = false
-  const look = async (): Promise<void> => {
-    if (isLooking) return
-    isLooking = true
-    const now = await stamp()
-    isLooking = false
-    if (now !== undefined && !isThere) {
+  const lookAgain = async (): Promise<void> => {
+    const now = await isThere()
+    if (now && !wasThere) {
       // a folder that came back is another one to whoever watches
       void watcher.close()
       watcher = begin()
     }
-    isThere = now !== undefined
-    if (known !== undefined && now !== known) changed()
-    known = now ?? ''
+    wasThere = now
+    look()
   }
-  void look()
-  const looking = setInterval(look, LOOKED_AT)
+  const looking = setInterval(() => void lookAgain(), LOOKED_AT)
   return {
     end: () => {
       clearInterval(looking)

@@ -35,8 +35,8 @@ const POLICY = [
   "form-action 'none'",
 ].join('; ')
 
-/** Pages of a preview ask for what is new. */
-export const PREVIEW_POLICY = `${POLICY}; connect-src 'self'`
+/** Pages of a preview come from a server, never from a folder, and ask it for what is new. */
+export const PREVIEW_POLICY = `${POLICY.replaceAll(' file:', '')}; connect-src 'self'`
 
 /** Scripts and styles that sheets of one kind have beyond those of every page: bundled from `browser/NAME.page.ts`, copied from `layouts/styles/NAME.css`. */
 const OF_KIND: Readonly<
