@@ -13,7 +13,7 @@ import { dataOf } from '../what-if/as-data.ts'
 import { type Differences, differencesOf } from '../what-if/differences.ts'
 import { type Applied, type Setting, toldAtSettings, withSettings } from '../what-if/settings.ts'
 import { type HungPaper, linesOf, type Telling } from '../what-if/told.ts'
-import { type Composed, composeFiles } from './compose.ts'
+import { type Composed, compose, composeFiles } from './compose.ts'
 import { type Context, type Options, readOptions, UsageError } from './options.ts'
 import { colourWanted, say, sayMistakes } from './terminal.ts'
 
@@ -143,11 +143,11 @@ const tellingOf = async (
   // before anything is composed, which takes seconds
   if (!isWell(applied, loadContent(files, shown), loaded.documents, shown)) return undefined
 
-  const before = await composeFiles(read, shown)
-  if (!before.binder) {
-    sayMistakes(before.diagnostics, before.documents)
-    return undefined
-  }
+  if (process.stderr.isTTY === true && process.env.CI === undefined)
+    process.stderr.write('Working it out as it is, and as it would be …\n\n')
+  const before = await compose(folder, shown)
+  sayMistakes(before.diagnostics, before.documents)
+  if (!before.binder) return undefined
   const after = await composeFiles({ files, diagnostics: [] }, shown)
   if (!after.binder) {
     isWell(applied, after, before.documents, shown)

@@ -2,7 +2,7 @@
 import { changesOf } from '../papers/changes.ts'
 import type { Revised } from '../papers/revisions.ts'
 import { inlineWords } from '../sheets/compose.ts'
-import type { Sheet } from '../sheets/model.ts'
+import type { Inline, Sheet } from '../sheets/model.ts'
 import type { ShownValue } from '../sheets/printed/shown-types.ts'
 import type { ChangedLine } from '../sheets/printed/types.ts'
 
@@ -169,15 +169,34 @@ const conflictsOf = (before: Revised | undefined, after: Revised | undefined): C
   const one = after ?? before
   if (!one) return []
   const sheet = namedSheet(one)
-  const reasons = (of: Revised | undefined): string[] =>
-    (of?.sheet.conflicts ?? []).map(({ reason }) => inlineWords(reason))
-  const [was, is] = [reasons(before), reasons(after)]
+  const was = [...(before?.sheet.conflicts ?? [])]
+  const is = [...(after?.sheet.conflicts ?? [])]
+  // what says the same in other hours is no new conflict
+  for (const wordsOf of [inlineWords, withoutNumbers])
+    for (const own of [...is]) {
+      const at = was.findIndex(
+        ({ code, reason }) => code === own.code && wordsOf(reason) === wordsOf(own.reason),
+      )
+      if (at < 0) continue
+      was.splice(at, 1)
+      is.splice(is.indexOf(own), 1)
+    }
   return [
-    ...is
-      .filter((reason) => !was.includes(reason))
-      .map((reason) => ({ sheet, change: 'comes', reason }) as const),
-    ...was
-      .filter((reason) => !is.includes(reason))
-      .map((reason) => ({ sheet, change: 'goes', reason }) as const),
+    ...is.map(({ reason }) => ({ sheet, change: 'comes', reason: inlineWords(reason) }) as const),
+    ...was.map(({ reason }) => ({ sheet, change: 'goes', reason: inlineWords(reason) }) as const),
   ]
 }
+
+/** Words with a gap for each number that is measured or reckoned; names stay. */
+const withoutNumbers = ({ text, fill }: Inline): string =>
+  inlineWords({
+    text,
+    fill: Object.fromEntries(
+      Object.entries(fill).map(([name, filling]) => {
+        if (typeof filling === 'string') return [name, filling]
+        if ('text' in filling) return [name, withoutNumbers(filling)]
+        return [name, RECKONED.has(filling.unit) ? '…' : filling]
+      }),
+    ),
+  })
+const RECKONED = new Set(['kg', 'K', 's', 'm', 'm3', '1', 'date', 'moment', 'time'])

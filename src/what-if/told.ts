@@ -305,10 +305,10 @@ const writeSum = (
       ({ left, sheet }) => left > 0 || sheet.lines.length > 0 || sheet.drawings.length > MOST_DRAWINGS,
     )
   paper.gap()
-  if (changed.length === 0)
-    return paper.words('No number of any other sheet would change. Nothing was written.')
   paper.words(
-    `On ${counted(told.length, 'sheet')} would change: ${changed.join(', ')}.${isMore ? ' With --all every one is told.' : ''} Nothing was written.`,
+    changed.length === 0
+      ? 'No number of any other sheet would change. Nothing was written.'
+      : `On ${counted(told.length, 'sheet')} would change: ${changed.join(', ')}.${isMore ? ' With --all every one is told.' : ''} Nothing was written.`,
   )
 }
 

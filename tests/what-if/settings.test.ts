@@ -20,7 +20,7 @@ const dataOf = (below: string, ...typed: readonly string[]): Record<string, unkn
   expect([refused, diagnostics]).toEqual([[], []])
   return plain(after.get(below)) as Record<string, unknown>
 }
-const before = (below: string): Record<string, unknown> => plain(inputs.get(below)) as Record<string, unknown>
+const asItIs = (below: string): Record<string, unknown> => plain(inputs.get(below)) as Record<string, unknown>
 
 const BATCH = 'batches/2027-02-01-plain.yaml'
 const MATERIALS = 'materials/all.yaml'
@@ -37,14 +37,14 @@ describe('by hand: what is set stands where its address says, and nothing else m
 
   it('takes the place of what is there', () => {
     expect(dataOf(BATCH, 'batch.2027-02-01-plain.date=2027-02-03')).toEqual({
-      ...before(BATCH),
+      ...asItIs(BATCH),
       date: '2027-02-03',
     })
   })
 
   it('adds what is allowed and not given, with all that is above it', () => {
     expect(dataOf('shop.yaml', 'shop.hours.clock=12-hour')).toEqual({
-      ...before('shop.yaml'),
+      ...asItIs('shop.yaml'),
       hours: { clock: '12-hour' },
     })
   })
@@ -92,7 +92,7 @@ describe('by hand: what is set stands where its address says, and nothing else m
   })
 
   it('leaves one line out', () => {
-    const { fill: _gone, ...others } = before(BATCH)
+    const { fill: _gone, ...others } = asItIs(BATCH)
     expect(dataOf(BATCH, 'batch.2027-02-01-plain.fill')).toEqual(others)
   })
 
