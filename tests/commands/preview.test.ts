@@ -13,6 +13,7 @@ import { run } from '../../src/commands/preview.ts'
 import { qrLines } from '../../src/site/qr.ts'
 import { bytesBelow, runCommand } from './run-command.ts'
 
+const scan = jsQR as unknown as typeof jsQR.default
 const root = fileURLToPath(new URL('../../', import.meta.url))
 const base = mkdtempSync(join(tmpdir(), 'preview-command-'))
 mkdirSync(join(base, 'shop'))
@@ -96,6 +97,6 @@ describe('by hand: preview', () => {
         const isLight = sign === '█' || sign === (row % 2 === 0 ? '▀' : '▄')
         pixels.fill(isLight ? 255 : 0, (y * width + x) * 4, (y * width + x) * 4 + 4)
       }
-    expect(jsQR(pixels, width, height, { inversionAttempts: 'dontInvert' })?.data).toBe(address)
+    expect(scan(pixels, width, height, { inversionAttempts: 'dontInvert' })?.data).toBe(address)
   })
 })
