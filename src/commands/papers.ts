@@ -4,9 +4,10 @@ import { fullLine } from '../papers/changes.ts'
 import { type KeptPaper, keptName, readInputsList, readKeptSheet } from '../papers/kept-text.ts'
 import { outOfDateAmong, papersIn, printedPapers, recordedIn } from '../papers/papers.ts'
 import type { Revised } from '../papers/revisions.ts'
+import type { ProcessContent } from '../process.ts'
 import { type Causes, findCauses, type ShownNow } from '../revisions/causes.ts'
 import { compareInputs, type InputChange, type Inputs, inputText } from '../revisions/input-changes.ts'
-import type { Content } from '../schema/content.ts'
+import type { FileKinds } from '../schema/file-kind.ts'
 import { filesOf, inputsOf, inputsReadIn } from '../schema/inputs.ts'
 import type { PrintedFile } from '../schema/printed.ts'
 import { type FolderFile, KEPT, readKept } from '../schema/read-folder.ts'
@@ -33,6 +34,7 @@ interface ReadFrom {
   readonly files: readonly FolderFile[]
   /** of the binder, and of its labels */
   readonly languages: readonly [string, string]
+  readonly kinds: FileKinds
 }
 
 export interface PapersRead {
@@ -103,7 +105,7 @@ const askedOf = ({ changes }: OutOfDate): string[] =>
 const causesOf = async (
   outOfDate: readonly OutOfDate[],
   keptOf: (paper: Paper) => KeptPaper | undefined,
-  { folder, shown, files, languages }: ReadFrom,
+  { folder, shown, files, languages, kinds }: ReadFrom,
   revised: readonly Revised[],
   composed: (files: readonly FolderFile[]) => Promise<readonly Revised[] | undefined>,
 ): Promise<ReadonlyMap<Paper, OutOfDate['causes']>> => {
@@ -112,7 +114,7 @@ const causesOf = async (
     const inputs = one.changes && keptOf(one.paper)?.inputs
     if (inputs !== undefined) bySnapshot.set(inputs, [...(bySnapshot.get(inputs) ?? []), one])
   }
-  const read = (one: Inputs): Inputs => inputsReadIn(one, languages)
+  const read = (one: Inputs): Inputs => inputsReadIn(one, languages, kinds)
   const now = read(inputsOf(files))
   const shownNow = marksNow(revised)
   const causes = new Map<Paper, OutOfDate['causes']>()
@@ -178,7 +180,10 @@ const inputsAt = async (folder: string, shown: string, name: string): Promise<In
 }
 
 /** What the look-up page knows of papers. */
-export const papersOfSite = (content: Content, papers?: PrintedPapers): PapersOfSite => ({
+export const papersOfSite = (
+  content: Pick<ProcessContent, 'printed'>,
+  papers?: PrintedPapers,
+): PapersOfSite => ({
   papers: papers ?? { outOfDate: [], right: [] },
   recorded: recordedIn(content.printed?.value).map(({ id, ...rest }) => ({ sheet: id, ...rest })),
 })

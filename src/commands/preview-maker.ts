@@ -71,7 +71,7 @@ export const previewMaker = ({ folder, shown, colour }: Of): Maker => {
   const accept = async (paths: readonly string[]): Promise<Files> => {
     const binder = made
     if (!binder) throw new Error('No good binder was made.')
-    const data = previewData(binder.frame, binder.sheets, binder.language, binder.days)
+    const data = previewData(binder.frame, binder.sheets, binder.language, binder.firstPage())
     current = { binder, data }
     known = new Map()
     const pages = await pagesAt(data, paths)
@@ -93,7 +93,11 @@ export const previewMaker = ({ folder, shown, colour }: Of): Maker => {
     if (font) return readFileSync(font.path)
     if (!current) return undefined
     const { binder, data } = current
-    if (path === 'cure.ics') return binder.calendar
+    if (!path.startsWith('assets/') && !path.endsWith('.html'))
+      return binder
+        .outputFiles()
+        .find((one) => one.path === path)
+        ?.text()
     if (path.endsWith('.html')) return (await pagesAt(data, [path])).get(path)
     const asset = assetsOf(binder.frame, binder.sheets, papersOfSite(binder.content, binder.papers)).find(
       (one) => one.path === path,

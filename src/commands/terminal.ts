@@ -7,8 +7,8 @@ import { type Composed, compose } from './compose.ts'
 import type { Options } from './options.ts'
 
 /** Colours only for a person who looks and has not asked for none (NO_COLOR, CI). */
-export const colourWanted = (): boolean =>
-  process.stderr.isTTY === true && process.env.NO_COLOR === undefined && process.env.CI === undefined
+export const colourWanted = (stream: { readonly isTTY?: boolean } = process.stderr): boolean =>
+  stream.isTTY === true && process.env.NO_COLOR === undefined && process.env.CI === undefined
 
 /** Progress is for a person at a terminal; a log or a CI run keeps only results. */
 const watched = (): boolean => process.stdout.isTTY === true && process.env.CI === undefined
@@ -41,13 +41,18 @@ export const verdict = (sheets: readonly Sheet[]): string => {
   return said.length === 0 ? 'nothing wrong' : `no mistakes; ${said.join(', ')}, see above`
 }
 
+/** What is wrong, with the lines it is about. */
+export const sayMistakes = (diagnostics: Composed['diagnostics'], documents: Composed['documents']): void => {
+  process.stderr.write(renderDiagnostics(diagnostics, documents, { colour: colourWanted() }))
+}
+
 /** Composes a folder and tells on standard error what is wrong or stopped. @returns nothing when it has mistakes */
 export const composeAndTell = async (
   { folder, shown }: Options,
   looking: { readonly causes?: boolean } = {},
 ): Promise<Composed['binder']> => {
   const { binder, diagnostics, documents } = await compose(folder, shown, undefined, looking)
-  process.stderr.write(renderDiagnostics(diagnostics, documents, { colour: colourWanted() }))
+  sayMistakes(diagnostics, documents)
   if (binder) process.stderr.write(stopLines(binder.sheets))
   return binder
 }

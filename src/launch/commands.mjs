@@ -25,6 +25,12 @@ export const COMMANDS = [
     does: 'writes down which papers were hung up or taken down',
     kind: 'program',
   },
+  {
+    name: 'what-if',
+    npm: 'npm run what-if',
+    does: 'says which numbers would change, writes nothing (-- --set "ADDRESS=VALUE")',
+    kind: 'program',
+  },
   { name: 'test', npm: 'npm test', does: 'checks the program itself: types, style, tests', kind: 'stages' },
   { name: 'soak', npm: 'npm run soak', does: 'tries the program for long (-- --minutes 10)', kind: 'stages' },
   { name: 'tidy', npm: 'npm run tidy', does: "puts the program's own files in order", kind: 'stages' },

@@ -34,6 +34,7 @@ describe('by hand: pages of the site', () => {
       sheets: two.map(({ anchor }, index) => ({ id: anchor, firstPage: 1 + index * 2, pages: 2 + index })),
       anchors: { [first]: 1, [second]: 3 },
       alone: ['@page a {}', '@page b {}'],
+      narrower: [[], ['tight', 'tighter']],
     }
     const content = `<span data-pages-of="${second}">–</span><a class="page-number" data-page-of="${first}">–</a><a href="../binder.pdf#of=${second}">`
     const pages = finishedPages([{ path: 'a.html', content }], two, paper)
@@ -46,6 +47,20 @@ describe('by hand: pages of the site', () => {
     ])
     expect(() => finishedPages([{ path: 'a.html', content: '<a data-page-of="no">' }], two, paper)).toThrow(
       'no',
+    )
+  })
+
+  it('are set as narrow as they were printed', () => {
+    const section = (anchor: string, classes: string) => `<section class="sheet ${classes}" id="${anchor}">`
+    const paper = { sheets: [], anchors: {}, alone: [], narrower: [[], ['tight', 'tighter']] }
+    const content = section('wide', 'portrait') + section('narrow', 'portrait kind-card')
+    const [page] = finishedPages(
+      [{ path: 'a.html', content }],
+      [{ anchor: 'wide' }, { anchor: 'narrow' }],
+      paper,
+    )
+    expect(page?.content).toBe(
+      section('wide', 'portrait') + section('narrow', 'portrait kind-card tight tighter'),
     )
   })
 
