@@ -142,7 +142,18 @@ const readText = (language: string, texts: readonly string[]): ReadText => {
     diagnostics.push(...read.diagnostics)
     documents.set(file, { file, text: read.text, placeOf: () => undefined })
     files.push({ below: `sheets/${name}`, isRead: read.diagnostics.length === 0 })
-    templates.set(name.slice(0, -3), { text: read.text, file, below: `sheets/${name}`, path: '' })
+    const key = name.slice(0, -3)
+    // two folders of words: neither may take the place of the other's
+    if (templates.has(key))
+      diagnostics.push({
+        severity: 'error',
+        code: 'text-twice',
+        file,
+        path: '',
+        message: `There are two texts for the sheet "${key}"`,
+        advice: 'Give one of them another name.',
+      })
+    templates.set(key, { text: read.text, file, below: `sheets/${name}`, path: '' })
   }
   const of: LanguageText = { language, shown, files, phrases, templates }
   const locale = texts.find((text) => existsSync(join(text, language, LOCALE)))
