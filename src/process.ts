@@ -36,7 +36,10 @@ export interface OutputFile {
 
 export interface Process<Content extends ProcessContent, Bound> {
   readonly kinds: FileKinds
-  /** folders of words beside those of the engine, each with a folder for every language */
+  /**
+   * folders of words beside those of the engine, each with a folder for every language, and with the works behind
+   * its own constants in `bibliography.yaml`
+   */
   readonly texts: readonly string[]
   readonly load: (
     files: readonly FolderFile[],
