@@ -18,7 +18,7 @@ import type { Cell, Inline, NamedStep, Sheet, Step, Steps, Table } from '../../.
 import { stopSheet } from '../../../src/sheets/stop-sheet.ts'
 import type { BoundBalm } from './bind.ts'
 import type { BalmShop } from './schema.ts'
-import { links, placeOf, shownOf, titled } from './words.ts'
+import { GRAM, links, placeOf, shownOf, titled } from './words.ts'
 
 /** Every sheet of a batch; of a stopped one nothing that could be weighed by. */
 export const batchSheets = (
@@ -62,10 +62,14 @@ const batchSheet = (frame: Frame, shop: BalmShop, batch: BoundBalm, index: numbe
   const { id, number: sheetNumber } = placeOf('batch', batch, index)
   const shown = shownIn(frame, shop, batch)
   const ready = readySteps(frame, shop, batch)
+  const weigh: NamedStep = {
+    name: 'weigh',
+    text: say('balm.weigh.how', { jug: frame.vesselName(batch.file.value.vessel) }),
+  }
   const melt = meltSteps(frame, shop, batch)
   const pour = pourSteps(frame, shop, batch)
   const at = (steps: readonly NamedStep[], first: number): Steps => ({ kind: 'steps', first, items: steps })
-  const afterMelt = ready.length + melt.length
+  const afterMelt = ready.length + 1 + melt.length
   return finishSheet({
     ...frame.sheet('batch', id, say('section.batch'), sheetNumber, titled(frame, 'balm.batch.title', batch)),
     atBench: true,
@@ -101,8 +105,9 @@ const batchSheet = (frame: Frame, shop: BalmShop, batch: BoundBalm, index: numbe
         ],
       },
       ready: at(ready, 1),
+      weigh: at([weigh], ready.length + 1),
       weights: weightTable(frame, batch),
-      melt: at(melt, ready.length + 1),
+      melt: at(melt, ready.length + 2),
       pour: at(pour, afterMelt + 1),
       set: at(setSteps(frame, shop, batch), afterMelt + pour.length + 1),
     },
@@ -165,7 +170,6 @@ const meltSteps = (frame: Frame, shop: BalmShop, batch: BoundBalm): NamedStep[] 
   const degrees = say(shop.units.temperature === 'F' ? 'blank.fahrenheit' : 'blank.celsius')
   const last = batch.parts.find(({ material }) => material.melting?.to === batch.figures.allMelted)
   return [
-    { name: 'weigh', text: say('balm.melt.wax', fill) },
     {
       name: 'heat',
       caution: { signal: 'warning', words: say('balm.melt.hottest', fill) },
@@ -343,8 +347,12 @@ const recordSheet = (frame: Frame, shop: BalmShop, batch: BoundBalm, index: numb
       out: table('balm.record.out', 'balm.record.what', [
         [say('balm.record.full'), number(shown.tins), blank()],
         [say('balm.record.spoilt'), words(say('balm.record.none')), blank()],
-        [say('balm.record.left'), number(show.percent('loss', batch.file.value.loss, 0)), blank(grams)],
-        [say('balm.record.lids'), empty, blank()],
+        [
+          say('balm.record.left'),
+          number(show.weight('left.mass', batch.figures.leftMass, GRAM)),
+          blank(grams),
+        ],
+        [say('balm.record.lids'), number(shown.wait), blank(say('blank.time'))],
       ]),
       off: {
         kind: 'table',

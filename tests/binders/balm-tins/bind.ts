@@ -59,6 +59,7 @@ const bindBatch = (content: BalmContent, file: Placed<BalmBatch>): BoundBalm => 
     loss,
     jug: { key: vessel, volume: jug.volume, fullTo: jug['full-to'] },
     scales: Object.entries(scales).map(([key, scale]) => ({ key, ...scale })),
+    cup: content.shop.value.cup,
     room: room['usual-temperature'],
     hottest: heating.hottest,
     meltAbove: heating['melt-above'],

@@ -59,13 +59,21 @@ export interface Scale {
   readonly capacity: number
 }
 
-/** The finest scale that takes a mass [kg], and the mass to its division. @source common practice */
+/**
+ * The finest scale that takes a mass with the cup that it lies in, and the mass to its division.
+ *
+ * @param mass [kg]
+ * @param cup  [kg]
+ * @returns nothing where no scale takes it
+ * @source common practice
+ */
 export const weighing = (
   mass: number,
+  cup: number,
   scales: readonly Scale[],
 ): { readonly scale: Scale; readonly mass: number } | undefined => {
   const [scale] = scales
-    .filter(({ least, capacity }) => mass >= least && mass <= capacity)
+    .filter(({ least, capacity }) => mass >= least && mass + cup <= capacity)
     .sort((one, other) => one.division - other.division)
   return scale && { scale, mass: Math.round(mass / scale.division) * scale.division }
 }
@@ -87,6 +95,8 @@ export interface BatchSetting {
   readonly loss: number
   readonly jug: Jug
   readonly scales: readonly Scale[]
+  /** kg; what a part lies in on its scale */
+  readonly cup: number
   /** K */
   readonly room: number
   readonly hottest: number
@@ -105,6 +115,8 @@ export interface BatchFigures {
   /** kg in a tin, and in the jug */
   readonly tinMass: number
   readonly jugMass: number
+  /** kg of it that never reaches a tin */
+  readonly leftMass: number
   /** m3 in the jug at its hottest */
   readonly hotVolume: number
   readonly parts: readonly { readonly key: string; readonly mass: number; readonly scale: Scale }[]
@@ -132,7 +144,7 @@ export const batchFigures = (setting: BatchSetting): BatchFigures => {
   const tinMass = tinVolume * density
   const jugMass = (tins * tinMass) / (1 - loss)
   const hotVolume = jugMass / mixtureDensity(parts, meltTo)
-  const weighed = parts.map(({ key, share }) => ({ key, of: weighing(share * jugMass, scales) }))
+  const weighed = parts.map(({ key, share }) => ({ key, of: weighing(share * jugMass, setting.cup, scales) }))
   const volumeAllowed = jug.volume * jug.fullTo
   const findings: Finding[] = [
     ...(hotVolume > volumeAllowed
@@ -164,6 +176,7 @@ export const batchFigures = (setting: BatchSetting): BatchFigures => {
     density,
     tinMass,
     jugMass,
+    leftMass: jugMass - tins * tinMass,
     hotVolume,
     parts: weighed.flatMap(({ key, of }) => (of ? [{ key, ...of }] : [])),
     findings,

@@ -16,6 +16,8 @@ import { BALM_PLACES, placeOf } from './words.ts'
 /** s; how long a burn is cooled. @source first-aid-burns */
 const COOL_BURN = 20 * 60
 
+const RULES = ['bath', 'blanket', 'water', 'wear', 'stay', 'hottest', 'dry', 'carry'] as const
+
 export const waxSheet = (frame: Frame, { content, batches }: BalmBinder): Sheet => {
   const { say, show } = frame
   const { hottest } = content.shop.value.heating
@@ -40,7 +42,6 @@ export const waxSheet = (frame: Frame, { content, batches }: BalmBinder): Sheet 
           flash.length > 0
             ? say('wax.hazards.flame', { flash: show.temperature('flash', lowest) })
             : say('wax.hazards.flame-unsaid'),
-          say('wax.hazards.water'),
         ],
       },
       aid: {
@@ -52,15 +53,15 @@ export const waxSheet = (frame: Frame, { content, batches }: BalmBinder): Sheet 
         ),
       },
       contacts: {
-        kind: 'contacts',
-        contacts: contacts.map(({ who, reach }) => (/\d/.test(reach) ? { who, reach } : { who })),
-        toWrite: [],
+        kind: 'table',
+        columns: [
+          { head: say('wax.contacts.who'), align: 'left', width: 30 },
+          { head: say('wax.contacts.reach'), align: 'left' },
+        ],
+        rows: contacts.map(({ who, reach }) => [maker(who), maker(reach)]),
       },
-      before: ticks(['bath', 'blanket', 'water', 'wear'].map((key) => say(`wax.before.${key}`))),
-      during: ticks(
-        ['stay', 'hottest', 'dry', 'carry'].map((key) =>
-          say(`wax.during.${key}`, { hottest: show.temperature('hottest', hottest) }),
-        ),
+      rules: ticks(
+        RULES.map((key) => say(`wax.rules.${key}`, { hottest: show.temperature('hottest', hottest) })),
       ),
       allergies: allergyTable(frame, { content, batches }),
     },

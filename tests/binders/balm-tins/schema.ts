@@ -24,6 +24,7 @@ const shopFile = z.strictObject({
     'lids-after': quantity('duration', { min: '30 min', max: '2 days' }),
   }),
   scales: mapOf(scale),
+  cup: quantity('mass', { min: '1 g', max: '5 kg' }).describe('The dry cup that everything is weighed in.'),
   vessels: mapOf(
     z.strictObject({
       name: words({ max: 40 }),

@@ -64,7 +64,7 @@ const coverSheet = (frame: Frame, { batches }: BalmBinder): Sheet => {
         items: [
           { label: say('cover.edition'), cell: number(frame.issued) },
           ...batches.map(({ key, title, file: { value } }) => ({
-            label: say('cover.batches'),
+            label: say('balm.cover.batches'),
             cell: words(
               say('balm.cover.batch', {
                 title,

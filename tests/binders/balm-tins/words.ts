@@ -44,4 +44,4 @@ export const shownOf = (
 })
 
 /** kg; a tin is poured to the gram, whatever scale it stands on */
-const GRAM = 0.001
+export const GRAM = 0.001
