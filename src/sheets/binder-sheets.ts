@@ -135,7 +135,7 @@ export const binderSheets = (
       }),
     ),
   )
-  body.push(sourceSheet(frame, PLACES.sources, METHODS, usedSources(body)))
+  body.push(sourceSheet(frame, SOURCES, METHODS, usedSources(body)))
   const pages = content.pages.map((page, index) => {
     const own = ownPageSheet(frame, page, body, `14.${index + 1}`)
     diagnostics.push(...own.diagnostics)
@@ -156,6 +156,8 @@ export const binderSheets = (
 
 /** mm; of a card behind a tab, as high as the page (ISO 216; Letter of 11 in) */
 const PAPER_HEIGHT = { Letter: 279.4, A4: 297 } as const
+
+const SOURCES = { id: 'sources', number: '13.1' } as const
 
 const usedSources = (sheets: readonly Sheet[]): Source[] => [
   ...new Map(sheets.flatMap(({ sources }) => sources).map((source) => [source.key, source])).values(),
