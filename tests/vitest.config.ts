@@ -29,6 +29,7 @@ const LONGEST = [
   'solids/grid-cutter-proof',
   'sheets/trial-frame-sheet',
   'print/legibility',
+  'preview/preview',
   'text/pseudo',
   'sheet-stock/packing',
   'sheets/lever-press-sheet',
