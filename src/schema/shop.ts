@@ -5,7 +5,6 @@ import {
   count,
   currency,
   date,
-  mark,
   money,
   name,
   oneOf,
@@ -17,6 +16,7 @@ import {
   yesOrNo,
 } from './fields.ts'
 import { labelsOnPaper, selling } from './selling.ts'
+import { binderSettings } from './settings.ts'
 import { mapOf } from './shapes.ts'
 
 export const VESSEL_MATERIALS = [
@@ -396,48 +396,7 @@ const friend = z.strictObject({
 
 export const shopFile = z
   .strictObject({
-    name: words({ max: 60 }).describe('The name of the shop, as it stands on every sheet.'),
-    edition: date().describe('The date that the sheets carry; change it when you print a new edition.'),
-    language: mark({ max: 20 }).describe(
-      'Language of the binder: the name of a folder of this program’s words, such as en or es.',
-    ),
-    'decimal-mark': oneOf(['point', 'comma'])
-      .optional()
-      .describe(
-        'In numbers on paper; as the language usually has it where it is left out. In these files it is always a point.',
-      ),
-    paper: z
-      .strictObject({
-        size: oneOf(['Letter', 'A4']).describe('Size of the sheets.'),
-        'right-hand-starts': yesOrNo().describe(
-          'Every sheet begins on a right-hand page, for printing on both sides.',
-        ),
-        'mirrored-margins': yesOrNo().describe(
-          'The binding margin changes sides with the page, for printing on both sides.',
-        ),
-        'binding-margin': quantity('length', { min: '15 mm', max: '40 mm' }).describe(
-          'Blank edge that the holes are punched in.',
-        ),
-        cards: oneOf(['full', 'half'])
-          .optional()
-          .describe(
-            'A station card on a page, for the wall; or twice on a page that is cut apart, for the bench. Full where it is left out.',
-          ),
-      })
-      .describe('What the binder is printed on.'),
-    units: z
-      .strictObject({
-        length: oneOf(['in', 'mm']).describe(
-          'The first unit of lengths; the other one is printed beside it.',
-        ),
-        'smallest-fraction': oneOf(['1/8 in', '1/16 in', '1/32 in', '1/64 in'])
-          .optional()
-          .describe('The finest that you can read on your tape; a usual one where it is left out.'),
-        temperature: oneOf(['F', 'C']).describe(
-          'The first unit of temperatures; the other one is printed beside it.',
-        ),
-      })
-      .describe('Units that sheets are printed in; these files take any of them.'),
+    ...binderSettings,
     people: z
       .strictObject({
         'elbow-height': quantity('length', { min: '50 cm', max: '160 cm' }).describe(

@@ -1,5 +1,6 @@
 /** The folder help/ of a maker's folder: the program's own words on its files, for people and for their editors. */
-import { FILE_KINDS, type FileKind } from '../file-kinds.ts'
+import type { FileKind } from '../file-kind.ts'
+import { FILE_KINDS } from '../file-kinds.ts'
 import { helpPage, indexPage, pagesPage } from './help-pages.ts'
 import { jsonSchemaOf } from './json-schema.ts'
 

@@ -1,6 +1,7 @@
 /** A page in Markdown for every kind of file: what it is for, where it lies, an example, and all that may stand in it. */
 import { readFileSync } from 'node:fs'
-import { FILE_KINDS, type FileKind } from '../file-kinds.ts'
+import type { FileKind } from '../file-kind.ts'
+import { FILE_KINDS } from '../file-kinds.ts'
 import { type Described, describedOf } from './described.ts'
 import { typedAs } from './sentences.ts'
 

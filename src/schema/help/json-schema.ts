@@ -6,7 +6,7 @@
  * that are set to YAML 1.1 read `yes` as true and complain of it; letting true pass would hide that nobody here reads it.
  */
 import type { QuantityKind } from '../../units.ts'
-import type { FileKind } from '../file-kinds.ts'
+import type { FileKind } from '../file-kind.ts'
 import { type Described, describedOf, type Form } from './described.ts'
 import {
   BATCH_KEY_PATTERN,
