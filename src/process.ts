@@ -12,7 +12,7 @@ import type { BinderSettings } from './schema/settings.ts'
 import type { SourceEntry } from './schema/sources.ts'
 import type { FirstPage } from './sheets/first-page.ts'
 import type { Frame } from './sheets/frame.ts'
-import type { Sheet } from './sheets/model.ts'
+import type { Inline, Sheet } from './sheets/model.ts'
 import type { PrintedPapers } from './sheets/printed/types.ts'
 
 /** What the engine itself wants to know of a folder; a process has more. */
@@ -30,11 +30,16 @@ export interface OutputFile {
   /** below the output folder */
   readonly path: string
   readonly text: () => string
+  /** what the first page calls it there; without words it is not listed */
+  readonly listed?: Inline
 }
 
 export interface Process<Content extends ProcessContent, Bound> {
   readonly kinds: FileKinds
-  /** folders of words beside those of the engine, each with a folder for every language */
+  /**
+   * folders of words beside those of the engine, each with a folder for every language, and with the works behind
+   * its own constants in `bibliography.yaml`
+   */
   readonly texts: readonly string[]
   readonly load: (
     files: readonly FolderFile[],

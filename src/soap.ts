@@ -74,14 +74,19 @@ export const SOAP: Process<Content, BoundBinder> = {
     return { bound: binder, diagnostics }
   },
   sheets: (frame, _content, bound) => sheetsIn(frame, bound),
-  printed: printedSheet,
+  printed: (frame, papers) => printedSheet(frame, PLACES.printed, papers),
   firstPage: (frame, bound) => ({
     days: taskDays(frame, bound),
     urgent: URGENT.map(([{ id }, key]) => ({ id, words: frame.say(key) })),
     kin: KIN.map(([begins, key]) => ({ begins, words: frame.say(key) })),
+    same: frame.say('site.search-same'),
   }),
   files: (frame, content, bound) => [
-    { path: 'cure.ics', text: () => calendarFile(frame, bound, content.shop.value.edition) },
+    {
+      path: 'cure.ics',
+      text: () => calendarFile(frame, bound, content.shop.value.edition),
+      listed: frame.say('site.calendar-file'),
+    },
     ...routerFilesOf(frame, bound).map(({ path, file, notes }) => ({
       path,
       text: () => dxfText(file, notes),

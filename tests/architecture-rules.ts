@@ -123,3 +123,51 @@ export const folderRings = (imports: readonly Import[]): string[] => {
   for (const folder of edges.keys()) walk(folder, [])
   return rings
 }
+
+/** Folders of pure functions. */
+export const CALCULATORS = [
+  'numerics',
+  'geometry',
+  'chemistry',
+  'batch',
+  'fixtures',
+  'wires',
+  'labelling',
+  'cure',
+  'sheet-stock',
+  'quote',
+  'router',
+  'tolerance',
+  'supply',
+  'revisions',
+] as const
+
+/** What is soap's alone. */
+const SOAP_FOLDERS: readonly string[] = [
+  ...CALCULATORS.filter((folder) => !['numerics', 'geometry', 'labelling', 'revisions'].includes(folder)),
+  'binder',
+  'solids',
+  'solver',
+  'dxf',
+]
+const SOAP_FILES =
+  /^schema\/(batch|build|content|file-kinds|fixture|ledger|load|made|market|materials|recipe|shop|stock|supply)[a-z-]*\.ts$|^sheets\/(?!printed\/)[a-z-]+\/|^sheets\/(binder-sheets|batch|caution|emergency|fixture|front|hand|methods|places|pilot|recipe|record|training)[a-z-]*\.ts$/
+
+/** Every file that is needed by some, and the way to each. */
+export const reached = (
+  all: readonly Import[],
+  from: readonly string[],
+  but: string,
+): ReadonlyMap<string, string> => {
+  const ways = new Map(from.map((file) => [file, file]))
+  for (const [file, way] of ways)
+    for (const { from: by, to, outside } of all)
+      if (by === file && !outside && to !== but && !ways.has(to)) ways.set(to, `${way} → ${to}`)
+  return ways
+}
+
+/** Of files that are reached those that are soap's, each as the way to it. */
+export const soapAmong = (ways: ReadonlyMap<string, string>): string[] =>
+  [...ways].flatMap(([file, way]) =>
+    SOAP_FOLDERS.includes(folderOf(file)) || SOAP_FILES.test(file) ? [way] : [],
+  )

@@ -22,7 +22,7 @@ import {
   panelArea,
 } from '../labelling/type-size.ts'
 import type { Content } from '../schema/content.ts'
-import type { Placed } from '../schema/placed.ts'
+import { type FindingPlace, type Placed, placeAt } from '../schema/placed.ts'
 import type { RecipeFile } from '../schema/recipe.ts'
 import { type GateKey, type LabelGrid, labelPaper, type SellingFile } from '../schema/selling.ts'
 import { dateOf, dayNumber } from '../units/civil-day.ts'
@@ -30,7 +30,6 @@ import { barBalance } from './bar-balance.ts'
 import { batchKeyOf } from './batch-keys.ts'
 import type { BoundBatch } from './bind-batch.ts'
 import type { BoundCure } from './bind-calendar.ts'
-import { type FindingPlace, placeAt } from './finding-places.ts'
 import { finishedShare, type LabelMasses, labelMasses } from './label-masses.ts'
 import { scalesOf } from './shop-tools.ts'
 

@@ -4,6 +4,7 @@ import type { SuperfatMargin } from '../chemistry/superfat-interval.ts'
 import type { Finding } from '../findings.ts'
 import type { Content } from '../schema/content.ts'
 import type { Made } from '../schema/made.ts'
+import { type FindingPlace, placeAt } from '../schema/placed.ts'
 import {
   type BarBalance,
   type BatterBalance,
@@ -20,7 +21,7 @@ import { barBalance, barsGone } from './bar-balance.ts'
 import type { BoundBatch } from './bind-batch.ts'
 import type { BoundCure } from './bind-calendar.ts'
 import type { BoundStock } from './bind-stock.ts'
-import { type FindingPlace, type PlacedFinding, placeAt } from './finding-places.ts'
+import type { PlacedFinding } from './finding-places.ts'
 import { controlsOf, type RecordControl } from './record-controls.ts'
 import { superfatOf } from './superfat-of.ts'
 import { batterSum } from './weigh-out.ts'

@@ -1,6 +1,6 @@
 /** What must be bought for all batches to come, in which packs, at the least cost, and by when it is ordered. */
 import type { Content } from '../schema/content.ts'
-import type { Placed } from '../schema/placed.ts'
+import { type Placed, placeAt } from '../schema/placed.ts'
 import type { PackEntry } from '../schema/supply.ts'
 import { amountOf } from '../schema/supply.ts'
 import { grains, ofGrains } from '../supply/amounts.ts'
@@ -8,7 +8,7 @@ import { choosePacks, type PackChoice, type PackOffer } from '../supply/pack-cho
 import type { Solve } from '../supply/programme.ts'
 import { dateOf, dayNumber } from '../units/civil-day.ts'
 import type { BoundStock } from './bind-stock.ts'
-import { type PlacedFinding, placeAt } from './finding-places.ts'
+import type { PlacedFinding } from './finding-places.ts'
 
 /** One kind of pack that is bought. */
 export interface ShoppingLine {

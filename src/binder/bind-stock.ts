@@ -2,6 +2,7 @@
 import type { Diagnostic } from '../diagnostics.ts'
 import type { Finding } from '../findings.ts'
 import type { Content } from '../schema/content.ts'
+import { type FindingPlace, placeAt } from '../schema/placed.ts'
 import { type BatchNeed, firstExpired, type Proposal, proposeLots } from '../supply/first-expired.ts'
 import {
   type Entry,
@@ -15,7 +16,7 @@ import { dateOf, dayNumber } from '../units/civil-day.ts'
 import { didYouMean } from '../units/spelling.ts'
 import type { BoundBatch } from './bind-batch.ts'
 import type { BoundCure } from './bind-calendar.ts'
-import { type FindingPlace, type PlacedFinding, placeAt } from './finding-places.ts'
+import type { PlacedFinding } from './finding-places.ts'
 import { type EntryPlace, type StockEntries, stockEntries } from './stock-entries.ts'
 import { isToBeMade, plannedNeeds } from './stock-needs.ts'
 

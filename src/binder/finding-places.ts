@@ -1,27 +1,10 @@
 /** Where in a maker's file the entries stand that contradict each other. */
-import { lineOf } from '../diagnostics.ts'
 import type { Finding } from '../findings.ts'
-import type { Placed } from '../schema/placed.ts'
-
-export interface FindingPlace {
-  readonly file: string
-  /** counted from 1 */
-  readonly line: number
-  /** as the file writes it: `dado: depth` */
-  readonly key: string
-}
+import { type FindingPlace, type Placed, placeAt } from '../schema/placed.ts'
 
 /** A finding with the line that it is about, where a file writes it. */
 export interface PlacedFinding extends Finding {
   readonly place: FindingPlace | undefined
-}
-
-/** The line of one value. @returns nothing for what the document does not write */
-export const placeAt = (document: Placed<unknown>['document'], path: string): FindingPlace | undefined => {
-  const line = lineOf(document, path)
-  return line === undefined
-    ? undefined
-    : { file: document.file, line, key: path.slice(1).replaceAll('/', ': ') }
 }
 
 /** Where a maker says what soap holds a wire back with. */

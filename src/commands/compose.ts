@@ -63,8 +63,10 @@ const knownLanguage = (language: string, texts: readonly string[]): ReadLanguage
 
 const bibliographies = new Map<string, ReturnType<typeof readBibliography>>()
 
-const knownBibliography = (language: string): ReturnType<typeof readBibliography> =>
-  keptOrMade(bibliographies, MOST_LANGUAGES, language, () => readBibliography(language))
+const knownBibliography = (language: string, texts: readonly string[]): ReturnType<typeof readBibliography> =>
+  keptOrMade(bibliographies, MOST_LANGUAGES, JSON.stringify([language, texts]), () =>
+    readBibliography(language, [TEXT_FOLDER, ...texts]),
+  )
 
 export interface Composer<Content extends ProcessContent, Bound> {
   /**
@@ -126,7 +128,7 @@ export const composerOf = <Content extends ProcessContent, Bound>(
     diagnostics.push(...binding)
     if (hasErrors(diagnostics)) return { diagnostics, documents }
 
-    const frame = frameFor(content, catalogue, labelCatalogue)
+    const frame = frameFor(content, catalogue, labelCatalogue, process.texts)
     const { sheets, diagnostics: composing } = process.sheets(frame, content, bound)
     diagnostics.push(...composing)
     if (hasErrors(diagnostics)) return { diagnostics, documents }
@@ -211,8 +213,14 @@ export type Composed = Awaited<ReturnType<typeof compose>>
  * What all sheets of a binder share.
  * @param words   of the binder
  * @param onLabel of its labels
+ * @param texts   folders of words beside the engine's
  */
-export const frameFor = (content: ProcessContent, words: Catalogue, onLabel: Catalogue): Frame => {
+export const frameFor = (
+  content: ProcessContent,
+  words: Catalogue,
+  onLabel: Catalogue,
+  texts: readonly string[] = [],
+): Frame => {
   const shop = content.shop.value
   const units = {
     length: shop.units.length,
@@ -229,7 +237,7 @@ export const frameFor = (content: ProcessContent, words: Catalogue, onLabel: Cat
     shop.name,
     pageRoom(shop.paper),
     shop.edition,
-    allSources(content, words.language),
+    allSources(content, words.language, texts),
     spokenIn(onLabel, showOf(onLabel)),
     { scales: shop.scales ?? {}, vessels: shop.vessels ?? {} },
   )
@@ -237,9 +245,13 @@ export const frameFor = (content: ProcessContent, words: Catalogue, onLabel: Cat
 
 const DENOMINATORS = { '1/8 in': 8, '1/16 in': 16, '1/32 in': 32, '1/64 in': 64 } as const
 
-const allSources = (content: ProcessContent, language: string): ReadonlyMap<string, Source> => {
+const allSources = (
+  content: ProcessContent,
+  language: string,
+  texts: readonly string[],
+): ReadonlyMap<string, Source> => {
   const all = new Map<string, Source>()
-  for (const [key, entry] of knownBibliography(language))
+  for (const [key, entry] of knownBibliography(language, texts))
     all.set(key, { key, ...entry, where: entry.where ?? '' })
   for (const [key, { value }] of content.sources)
     all.set(key, { key, title: value.title, where: value.where ?? '', evidence: value.evidence })

@@ -99,9 +99,12 @@ export const previewMaker = ({ folder, shown, colour }: Of): Maker => {
         .find((one) => one.path === path)
         ?.text()
     if (path.endsWith('.html')) return (await pagesAt(data, [path])).get(path)
-    const asset = assetsOf(binder.frame, binder.sheets, papersOfSite(binder.content, binder.papers)).find(
-      (one) => one.path === path,
-    )
+    const asset = assetsOf(
+      binder.frame,
+      binder.sheets,
+      papersOfSite(binder.content, binder.papers),
+      binder.firstPage().same,
+    ).find((one) => one.path === path)
     if (asset?.of !== 'pages') return asset?.make([])
     const all = await pagesAt(data, pathsOf(data))
     return asset.make([...all].map(([at, content]): Page => ({ path: at, content })))

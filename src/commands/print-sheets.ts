@@ -33,12 +33,18 @@ export const browserPath = (): string => {
  * @param report  told the name of each stage of printing as it begins
  */
 export const printSheets = async (
-  { content, frame, firstPage }: Pick<Binder<ProcessContent, unknown>, 'content' | 'frame' | 'firstPage'>,
+  {
+    content,
+    frame,
+    firstPage,
+    outputFiles,
+  }: Pick<Binder<ProcessContent, unknown>, 'content' | 'frame' | 'firstPage' | 'outputFiles'>,
   sheets: readonly Sheet[],
   { browser, work, report }: { browser: string; work: string; report?: (stage: string) => void },
 ): Promise<PrintedSheets> => {
   const shop = content.shop.value
-  const pages = await buildPages(siteData(frame, sheets, printStyles(), shop.language, firstPage()))
+  const listed = outputFiles().flatMap(({ path, listed: words }) => (words ? [{ path, words }] : []))
+  const pages = await buildPages(siteData(frame, sheets, printStyles(), shop.language, firstPage(), listed))
   const print = pages.find((page) => page.path === 'print.html')
   if (!print) throw new Error('The print document was not made.')
   const paper = await printBinder(

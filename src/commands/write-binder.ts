@@ -27,11 +27,15 @@ export const writeBinder = async (
       report('lay out pages')
       const { pages, paper } = await printSheets(binder, binder.sheets, { browser, work, report })
       report('write')
-      for (const page of [
-        ...pages,
-        ...siteAssets(binder.frame, binder.sheets, pages, papersOfSite(binder.content, binder.papers)),
-      ])
-        write(staging, page.path, page.content)
+      const { same } = binder.firstPage()
+      const assets = siteAssets(
+        binder.frame,
+        binder.sheets,
+        pages,
+        papersOfSite(binder.content, binder.papers),
+        same,
+      )
+      for (const page of [...pages, ...assets]) write(staging, page.path, page.content)
       mkdirSync(join(staging, 'assets/fonts'))
       for (const font of fontFiles()) copyFileSync(font.path, join(staging, 'assets/fonts', font.name))
       write(staging, 'binder.pdf', paper.pdf)

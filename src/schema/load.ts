@@ -3,15 +3,16 @@ import type { Diagnostic } from '../diagnostics.ts'
 import { checkBuilds } from './builds.ts'
 import type { Content } from './content.ts'
 import { FILE_KINDS } from './file-kinds.ts'
+import { entries, merged } from './listed.ts'
+import type { ReadFile } from './look-up.ts'
 import { checkMade } from './made-checks.ts'
-import type { MaterialsFile } from './materials.ts'
 import type { Placed } from './placed.ts'
 import { checkPrices } from './prices.ts'
 import { languagesIn } from './read-catalogue.ts'
 import { type LabelWords, type LoadedFolder, languageKnown, openFiles, textIn } from './read-files.ts'
 import type { FolderFile } from './read-folder.ts'
 import type { RecipeFile } from './recipe.ts'
-import { checkReferences, type ReadFile } from './references.ts'
+import { checkReferences } from './references.ts'
 import { labelLanguage } from './selling.ts'
 import type { ShopFile } from './shop.ts'
 import { checkTrim } from './stock.ts'
@@ -47,20 +48,20 @@ export const loadContent = (
   const pages = open.pages()
 
   const sources = entries(sourcesPlaced, 'sources', sourcesPlaced?.value.sources)
-  const fats = merge(materials, 'fats', (file) => file.fats, diagnostics)
-  const alkalis = merge(materials, 'alkalis', (file) => file.alkalis, diagnostics)
-  const stockLyes = merge(materials, 'stock-lyes', (file) => file['stock-lyes'], diagnostics)
-  const premixes = merge(materials, 'premixes', (file) => file.premixes, diagnostics)
-  const certificates = merge(materials, 'certificates', (file) => file.certificates, diagnostics)
-  const additives = merge(materials, 'additives', (file) => file.additives, diagnostics)
-  const fragrances = merge(materials, 'fragrances', (file) => file.fragrances, diagnostics)
-  const liquids = merge(materials, 'liquids', (file) => file.liquids, diagnostics)
-  const panels = merge(materials, 'panels', (file) => file.panels, diagnostics)
-  const suppliers = merge(materials, 'suppliers', (file) => file.suppliers, diagnostics)
-  const packs = merge(materials, 'packs', (file) => file.packs, diagnostics)
-  const packaging = merge(materials, 'packaging', (file) => file.packaging, diagnostics)
+  const fats = merged(materials, 'fats', (file) => file.fats, diagnostics)
+  const alkalis = merged(materials, 'alkalis', (file) => file.alkalis, diagnostics)
+  const stockLyes = merged(materials, 'stock-lyes', (file) => file['stock-lyes'], diagnostics)
+  const premixes = merged(materials, 'premixes', (file) => file.premixes, diagnostics)
+  const certificates = merged(materials, 'certificates', (file) => file.certificates, diagnostics)
+  const additives = merged(materials, 'additives', (file) => file.additives, diagnostics)
+  const fragrances = merged(materials, 'fragrances', (file) => file.fragrances, diagnostics)
+  const liquids = merged(materials, 'liquids', (file) => file.liquids, diagnostics)
+  const panels = merged(materials, 'panels', (file) => file.panels, diagnostics)
+  const suppliers = merged(materials, 'suppliers', (file) => file.suppliers, diagnostics)
+  const packs = merged(materials, 'packs', (file) => file.packs, diagnostics)
+  const packaging = merged(materials, 'packaging', (file) => file.packaging, diagnostics)
 
-  const hardware = merge(materials, 'hardware', (file) => given(file.hardware), diagnostics)
+  const hardware = merged(materials, 'hardware', (file) => given(file.hardware), diagnostics)
 
   diagnostics.push(...checkReferences(readFiles, unread))
   diagnostics.push(...checkPrices(typedFiles))
@@ -225,44 +226,3 @@ const given = <T>(map: Readonly<Record<string, T | undefined>> | undefined): Rec
   Object.fromEntries(
     Object.entries(map ?? {}).flatMap(([key, value]) => (value === undefined ? [] : [[key, value] as const])),
   )
-
-const entries = <T>(
-  file: Placed<unknown> | undefined,
-  part: string,
-  values: Readonly<Record<string, T>> | undefined,
-): Map<string, Placed<T>> => {
-  const found = new Map<string, Placed<T>>()
-  if (file)
-    for (const [key, value] of Object.entries(values ?? {}))
-      found.set(key, { key, value, document: file.document, path: `/${part}/${key}` })
-  return found
-}
-
-/** One mapping out of all materials files; the same key twice is told with both places. */
-const merge = <T>(
-  files: readonly Placed<MaterialsFile>[],
-  part: keyof MaterialsFile,
-  within: (file: MaterialsFile) => Readonly<Record<string, T>> | undefined,
-  diagnostics: Diagnostic[],
-): Map<string, Placed<T>> => {
-  const found = new Map<string, Placed<T>>()
-  for (const file of files)
-    for (const [key, placed] of entries(file, part, within(file.value))) {
-      const before = found.get(key)
-      if (!before) {
-        found.set(key, placed)
-        continue
-      }
-      diagnostics.push({
-        severity: 'error',
-        code: 'named-twice',
-        file: placed.document.file,
-        path: placed.path,
-        at: 'key',
-        message: `"${key}" is already the name of another of the ${part}`,
-        advice: 'Give one of them another name, or take one out.',
-        related: [{ file: before.document.file, path: before.path, at: 'key', message: 'first named here' }],
-      })
-    }
-  return found
-}

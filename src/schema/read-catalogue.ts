@@ -142,7 +142,18 @@ const readText = (language: string, texts: readonly string[]): ReadText => {
     diagnostics.push(...read.diagnostics)
     documents.set(file, { file, text: read.text, placeOf: () => undefined })
     files.push({ below: `sheets/${name}`, isRead: read.diagnostics.length === 0 })
-    templates.set(name.slice(0, -3), { text: read.text, file, below: `sheets/${name}`, path: '' })
+    const key = name.slice(0, -3)
+    // two folders of words: neither may take the place of the other's
+    if (templates.has(key))
+      diagnostics.push({
+        severity: 'error',
+        code: 'text-twice',
+        file,
+        path: '',
+        message: `There are two texts for the sheet "${key}"`,
+        advice: 'Give one of them another name.',
+      })
+    templates.set(key, { text: read.text, file, below: `sheets/${name}`, path: '' })
   }
   const of: LanguageText = { language, shown, files, phrases, templates }
   const locale = texts.find((text) => existsSync(join(text, language, LOCALE)))
@@ -173,13 +184,22 @@ export interface BibliographyEntry {
  * The sources of the program's own constants, by the key that docstrings name. Titles of works stay as they are; what
  * is said of a work in our own words may be given in several languages, as a maker's words are.
  * @param language of the binder
+ * @param texts    folders of all languages, each with works of its own or without
  * @throws Error when our own file cannot be read: a broken installation
  */
-export const readBibliography = (language = FIRST_LANGUAGE): ReadonlyMap<string, BibliographyEntry> => {
+export const readBibliography = (
+  language = FIRST_LANGUAGE,
+  texts: readonly string[] = [TEXT_FOLDER],
+): ReadonlyMap<string, BibliographyEntry> => {
   const name = 'bibliography.yaml'
-  const { document: typed, diagnostics } = readYaml(name, readFileSync(join(TEXT_FOLDER, name)))
-  if (!typed) throw new Error(`${name}: ${diagnostics[0]?.message ?? 'cannot be read'}`)
-  const { document } = inLanguage(typed, sourcesFile, language, languagesIn())
-  const { sources } = document.data as unknown as { sources: Record<string, BibliographyEntry> }
-  return new Map(Object.entries(sources))
+  const files = texts.map((text) => join(text, name)).filter((file) => existsSync(file))
+  return new Map(
+    files.flatMap((file) => {
+      const { document: typed, diagnostics } = readYaml(name, readFileSync(file))
+      if (!typed) throw new Error(`${name}: ${diagnostics[0]?.message ?? 'cannot be read'}`)
+      const { document } = inLanguage(typed, sourcesFile, language, languagesIn())
+      const { sources } = document.data as unknown as { sources: Record<string, BibliographyEntry> }
+      return Object.entries(sources)
+    }),
+  )
 }

@@ -1,27 +1,6 @@
-/**
- * Names that point from one file into another. They are looked up in the files as typed, before and whether or not
- * the rest of a file could be understood, so that one run finds every misspelt name.
- */
+/** Names that point from one file of a soap maker's folder into another. */
 import type { Diagnostic } from '../diagnostics.ts'
-import { pointer } from '../diagnostics.ts'
-import { didYouMean } from '../units/spelling.ts'
-import type { YamlDocument, YamlNode } from './yaml.ts'
-
-/** A file that could at least be read as YAML. */
-export interface ReadFile {
-  readonly folder: string
-  readonly key: string
-  readonly document: YamlDocument
-}
-
-interface Reference {
-  readonly path: readonly string[]
-  readonly at: 'key' | 'value'
-  readonly name: string
-  readonly among: ReadonlySet<string>
-  readonly what: string
-  readonly where: string
-}
+import { child, keysOf, lookUp, type ReadFile } from './look-up.ts'
 
 /**
  * @param files     all files read, whatever was wrong with them
@@ -29,7 +8,7 @@ interface Reference {
  * @returns a diagnostic for each name that nothing bears
  */
 export const checkReferences = (files: readonly ReadFile[], unread: ReadonlySet<string>): Diagnostic[] => {
-  const inFolder = (folder: string): ReadFile[] => files.filter((file) => file.folder === folder)
+  const { diagnostics, inFolder, keys, value } = lookUp(files, unread)
   const materials = inFolder('materials')
   const named = (part: string): Set<string> =>
     new Set(materials.flatMap(({ document }) => keysOf(child(document.data, part))))
@@ -50,50 +29,6 @@ export const checkReferences = (files: readonly ReadFile[], unread: ReadonlySet<
       inFolder('sources.yaml').flatMap(({ document }) => keysOf(child(document.data, 'sources'))),
     ),
   }
-  const diagnostics: Diagnostic[] = []
-  const look = ({ document }: ReadFile, reference: Reference): void => {
-    const { name, among, what, where } = reference
-    // What cannot be a name at all has been told already.
-    if (among.has(name) || unread.has(where) || !NAME.test(name)) return
-    const list = [...among]
-    const near = didYouMean(name, list)
-    diagnostics.push({
-      severity: 'error',
-      code: 'unknown-name',
-      file: document.file,
-      path: pointer(reference.path),
-      at: reference.at,
-      message: `There is no ${what} named "${name}"`,
-      advice:
-        near !== undefined
-          ? `Did you mean "${near}"?`
-          : list.length > 0
-            ? `Known are: ${list.slice(0, 40).join(', ')}.`
-            : `Nothing of that kind is defined yet: add it in ${where}.`,
-    })
-  }
-  const keys = (
-    file: ReadFile,
-    part: string | readonly string[],
-    among: ReadonlySet<string>,
-    what: string,
-    where = 'materials',
-  ): void => {
-    const above = [part].flat()
-    for (const name of keysOf(above.reduce<YamlNode>(child, file.document.data)))
-      look(file, { path: [...above, name], at: 'key', name, among, what, where })
-  }
-  const value = (
-    file: ReadFile,
-    path: readonly string[],
-    among: ReadonlySet<string>,
-    what: string,
-    where = 'materials',
-  ): void => {
-    const name = path.reduce<YamlNode>(child, file.document.data)
-    if (typeof name === 'string') look(file, { path, at: 'value', name, among, what, where })
-  }
-
   for (const recipe of inFolder('recipes')) {
     keys(recipe, 'fats', known.fats, 'fat')
     keys(recipe, 'alkalis', known.alkalis, 'alkali')
@@ -164,16 +99,3 @@ export const checkReferences = (files: readonly ReadFile[], unread: ReadonlySet<
 const STOCKED = [
   'fats', 'alkalis', 'stock-lyes', 'premixes', 'additives', 'fragrances', 'liquids', 'packaging',
 ] as const // biome-ignore format: one line reads better
-
-const NAME = /^[a-z0-9]+(-[a-z0-9]+)*$/
-
-const isMap = (node: YamlNode): node is { readonly [name: string]: YamlNode } =>
-  typeof node === 'object' && node !== null && !Array.isArray(node)
-
-/** Of a list its entry of that number. */
-const child = (node: YamlNode, name: string): YamlNode => {
-  if (Array.isArray(node)) return node[Number(name)]
-  return isMap(node) && Object.hasOwn(node, name) ? node[name] : undefined
-}
-
-const keysOf = (node: YamlNode): string[] => (isMap(node) ? Object.keys(node) : [])

@@ -9,6 +9,7 @@ import { lotsToTake } from './batch/lots.ts'
 import { buildSheets } from './build/build-sheets.ts'
 import { cardSheets } from './cards/card-sheets.ts'
 import { cautionSheet } from './caution-sheet.ts'
+import { contentsSheet } from './contents-sheet.ts'
 import { marketSheet } from './cure/market-sheet.ts'
 import { monthSheets } from './cure/month-sheet.ts'
 import { planSheet } from './cure/plan-sheet.ts'
@@ -21,12 +22,14 @@ import { fixtureSheets } from './fixture-sheets.ts'
 import type { Frame } from './frame.ts'
 import { spineSheet } from './front/spine-sheet.ts'
 import { tabSheet } from './front/tab-sheet.ts'
-import { contentsSheet, coverSheet } from './front-sheets.ts'
+import { coverSheet } from './front-sheets.ts'
 import { hazardSheets, workSheets } from './hand-sheets.ts'
 import { labelSheets } from './labels/label-sheets.ts'
+import { METHODS } from './methods.ts'
 import type { Sheet, Source } from './model.ts'
 import { ownPageSheet } from './own-page-sheet.ts'
 import { pilotSheet } from './pilot-sheet.ts'
+import { PLACES } from './places.ts'
 import { printedSheet } from './printed/printed-sheet.ts'
 import { recipeSheet } from './recipe-sheet.ts'
 import { recordPlace } from './record/places.ts'
@@ -116,7 +119,7 @@ export const binderSheets = (
     ...labelSheets(frame, binder),
   ]
   // the page of printed papers holds its place here: what stands on it follows from all other sheets
-  body.push(...workSheets(frame, binder, body), printedSheet(frame))
+  body.push(...workSheets(frame, binder, body), printedSheet(frame, PLACES.printed))
   const sheetOf = (id: string): Sheet => {
     const sheet = body.find((one) => one.id === id)
     if (!sheet) throw new Error(`There is no sheet ${id}.`)
@@ -132,9 +135,9 @@ export const binderSheets = (
       }),
     ),
   )
-  body.push(sourceSheet(frame, usedSources(body)))
+  body.push(sourceSheet(frame, SOURCES, METHODS, usedSources(body)))
   const pages = content.pages.map((page, index) => {
-    const own = ownPageSheet(frame, page, body, index + 1)
+    const own = ownPageSheet(frame, page, body, `14.${index + 1}`)
     diagnostics.push(...own.diagnostics)
     return own.sheet
   })
@@ -153,6 +156,8 @@ export const binderSheets = (
 
 /** mm; of a card behind a tab, as high as the page (ISO 216; Letter of 11 in) */
 const PAPER_HEIGHT = { Letter: 279.4, A4: 297 } as const
+
+const SOURCES = { id: 'sources', number: '13.1' } as const
 
 const usedSources = (sheets: readonly Sheet[]): Source[] => [
   ...new Map(sheets.flatMap(({ sources }) => sources).map((source) => [source.key, source])).values(),

@@ -1,5 +1,5 @@
 /** Where in a maker's files something stands, as paper says it: by file and name, since lines move with every edit. */
-import type { FindingPlace } from '../binder/finding-places.ts'
+import type { FindingPlace } from '../schema/placed.ts'
 import type { Say } from './compose.ts'
 import type { Inline } from './model.ts'
 

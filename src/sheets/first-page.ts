@@ -18,4 +18,6 @@ export interface FirstPage {
   readonly urgent: readonly { readonly id: string; readonly words: Inline }[]
   /** what sheets are to a batch, by how their ids begin in place of its own `batch/`, in the order of the work */
   readonly kin: readonly { readonly begins: string; readonly words: Inline }[]
+  /** what is searched for under two names, never shown: `NaOH = sodium hydroxide; …` */
+  readonly same?: Inline
 }

@@ -1,9 +1,10 @@
-/** Front matter: the cover and the contents. */
+/** The cover of a soap maker’s binder. */
 
 import { finishSheet, maker, number, words } from './compose.ts'
 import type { Frame } from './frame.ts'
-import type { Inline, Sheet, Value } from './model.ts'
-import { linkTo, PLACES } from './places.ts'
+import { linkTo } from './links.ts'
+import type { Sheet, Value } from './model.ts'
+import { PLACES } from './places.ts'
 
 /** The cover: whose binder, of which date, and what is in it. */
 export const coverSheet = (
@@ -37,35 +38,3 @@ export const coverSheet = (
     sources: [],
   })
 }
-
-/** The contents: every other sheet with its number; page numbers are filled in when it is printed. */
-export const contentsSheet = (frame: Frame, others: readonly Sheet[]): Sheet =>
-  finishSheet({
-    ...frame.sheet('contents', 'contents', frame.say('section.front'), '1.2', frame.say('contents.title')),
-    template: frame.template('contents'),
-    fill: {},
-    blocks: {
-      contents: {
-        kind: 'contents',
-        entries: others.map(({ id, anchor, number: sheetNumber, title }) => ({
-          anchor,
-          number: sheetNumber,
-          title: titleOf(id, title),
-        })),
-      },
-    },
-    sources: [],
-  })
-
-/** A sheet's title as another sheet names it: its values keep the id of the sheet that they are of. */
-const titleOf = (id: string, title: Inline): Inline => ({
-  text: title.text,
-  fill: Object.fromEntries(
-    Object.entries(title.fill).map(([key, filling]) => [
-      key,
-      typeof filling === 'string' || 'text' in filling
-        ? filling
-        : { ...filling, name: `${id}:${filling.name}` },
-    ]),
-  ),
-})

@@ -49,5 +49,3 @@ export const METHODS: Readonly<Record<string, readonly string[]>> = {
   rounding: ['international-inch', 'nist-sp-811'],
   paper: ['iso-7200', 'iso-129', 'noto-sans-fontsource', 'tab-dividers'],
 } // biome-ignore format: a table reads better in rows
-
-export const methodSources: readonly string[] = [...new Set(Object.values(METHODS).flat())]

@@ -19,7 +19,7 @@ export const ownPageSheet = (
   frame: Frame,
   page: PageFile,
   others: readonly Sheet[],
-  order: number,
+  sheetNumber: string,
 ): { readonly sheet: Sheet; readonly diagnostics: readonly Diagnostic[] } => {
   const diagnostics: Diagnostic[] = []
   const fill: Record<string, Value | string | Inline> = Object.create(null)
@@ -58,7 +58,7 @@ export const ownPageSheet = (
   return {
     diagnostics,
     sheet: finishSheet({
-      ...frame.sheet('page', `page/${page.key}`, frame.say('section.page'), `14.${order}`, {
+      ...frame.sheet('page', `page/${page.key}`, frame.say('section.page'), sheetNumber, {
         text: '[[title]]',
         fill: { title: page.title },
       }),

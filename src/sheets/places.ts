@@ -1,13 +1,9 @@
 /** Sheets that every binder has, by their numbers, and how other sheets point to them. */
 import type { Fill } from './compose.ts'
-import { anchorOf, inlineList } from './compose.ts'
+import { inlineList } from './compose.ts'
 import type { Frame } from './frame.ts'
+import { linkTo, type Place } from './links.ts'
 import type { Inline, Sheet } from './model.ts'
-
-export interface Place {
-  readonly id: string
-  readonly number: string
-}
 
 export const PLACES = {
   spine: { id: 'front/spine', number: '1.3' },
@@ -32,15 +28,6 @@ export const PLACES = {
 } as const satisfies Record<string, Place>
 
 export type PlaceKey = keyof typeof PLACES
-
-/** The number of a sheet, which leads to it; of one of its entries, with that entry's own number. */
-export const linkTo = (
-  { id, number }: Place,
-  entry?: { readonly code: string; readonly anchor: string },
-): Inline =>
-  entry
-    ? { text: '[[sheet]], [[entry]]', fill: { sheet: number, entry: entry.code }, to: entry.anchor }
-    : { text: '[[sheet]]', fill: { sheet: number }, to: anchorOf(id) }
 
 /** Every sheet that all binders have, for the placeholders of a phrase. */
 export const fixedLinks: Fill = Object.fromEntries(

@@ -100,6 +100,8 @@ export interface Show {
   /** of the shop's first scale, on an axis that names it */
   readonly degrees: (temperature: number) => number
   readonly volume: (name: string, volume: number) => Value
+  /** what is filled by the spoon, to 1 ml */
+  readonly smallVolume: (name: string, volume: number) => Value
   readonly area: (name: string, area: number) => Value
   readonly percent: (name: string, share: number, decimals: number) => Value
   /** parts of one thing for each part of another */
@@ -313,6 +315,12 @@ export const showIn = (units: ShownUnits, locale: Locale): Show => {
       value: volume,
       unit: 'm3',
       shown: volumeShown(volume, { unit: 'L', step: 0.1 }, locale).shown,
+    }),
+    smallVolume: (name, volume) => ({
+      name,
+      value: volume,
+      unit: 'm3',
+      shown: volumeShown(volume, { unit: 'ml', step: 1 }, locale).shown,
     }),
     area: (name, area) => ({
       name,

@@ -1,18 +1,28 @@
 /** Sources and methods: where every figure comes from and how the numbers are made. */
 import { finishSheet, maker, pickSources, words } from './compose.ts'
 import type { Frame } from './frame.ts'
-import { METHODS, methodSources } from './methods.ts'
+import type { Place } from './links.ts'
 import type { Sheet, Source } from './model.ts'
 
-/** @param used every source that a sheet of this binder names */
-export const sourceSheet = (frame: Frame, used: readonly Source[]): Sheet => {
+/**
+ * @param place   that it has in its binder
+ * @param methods kinds of numbers, each with keys of the works behind it: `method.KEY` and `method.KEY.how` say how
+ * @param used    every source that a sheet of this binder names
+ */
+export const sourceSheet = (
+  frame: Frame,
+  { id, number: sheetNumber }: Place,
+  methods: Readonly<Record<string, readonly string[]>>,
+  used: readonly Source[],
+): Sheet => {
   const { say, show } = frame
-  const listed = [
-    ...new Map([...used, ...pickSources(frame.sources, methodSources)].map((one) => [one.key, one])).values(),
-  ].sort((a, b) => (a.key < b.key ? -1 : 1))
+  const methodSources = pickSources(frame.sources, Object.values(methods).flat())
+  const listed = [...new Map([...used, ...methodSources].map((one) => [one.key, one])).values()].sort(
+    (a, b) => (a.key < b.key ? -1 : 1),
+  )
   const numberOf = (key: string): string => String(listed.findIndex((source) => source.key === key) + 1)
   return finishSheet({
-    ...frame.sheet('sources', 'sources', say('section.sources'), '13.1', say('sources.title')),
+    ...frame.sheet('sources', id, say('section.sources'), sheetNumber, say('sources.title')),
     template: frame.template('sources'),
     fill: {},
     blocks: {
@@ -38,7 +48,7 @@ export const sourceSheet = (frame: Frame, used: readonly Source[]): Sheet => {
           { head: say('sources.how'), align: 'left' },
           { head: say('sources.from'), align: 'left', width: 14 },
         ],
-        rows: Object.entries(METHODS).map(([method, keys]) => [
+        rows: Object.entries(methods).map(([method, keys]) => [
           words(say(`method.${method}`)),
           words(say(`method.${method}.how`)),
           maker(

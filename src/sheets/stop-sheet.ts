@@ -1,13 +1,15 @@
 /** The page that takes the place of a sheet which must not be used: why, and what would clear it; no weight, no size. */
-import type { FindingPlace } from '../binder/finding-places.ts'
 import type { Finding } from '../findings.ts'
+import type { FindingPlace } from '../schema/placed.ts'
 import { type Fill, finishSheet, inlineWords, type Say } from './compose.ts'
 import { filePlaces } from './file-places.ts'
 import type { Frame } from './frame.ts'
 import type { Inline, Sheet, Value } from './model.ts'
+import type { ReadingKind } from './reading.ts'
 
 export interface Stopped {
-  readonly kind: 'batch' | 'fixture' | 'cure' | 'label'
+  /** of the sheet whose place it takes */
+  readonly kind: ReadingKind
   /** another heading and another text than those of what must not be made */
   readonly words?: { readonly heading: Inline; readonly template: string }
   readonly id: string
@@ -123,7 +125,7 @@ const UNITS: Readonly<Record<string, Unit>> = {
   mass: 'mass', minimum: 'mass', emptyMass: 'mass', capacity: 'mass', worstError: 'mass', loadedMass: 'mass', oilMass: 'mass',
   oilMassNeeded: 'mass', recommended: 'mass', allowedAlone: 'mass', allowedTogether: 'mass', ice: 'mass', water: 'mass',
   dry: 'mass', wet: 'mass', count: 'count', placeDry: 'count', placeDamp: 'count', wanted: 'mass', allWater: 'mass', wantedCheck: 'mass', checkMass: 'mass',
-  volumeNeeded: 'volume', trayNeeded: 'volume', trayVolume: 'volume',
+  volumeNeeded: 'volume', volumeAllowed: 'volume', trayNeeded: 'volume', trayVolume: 'volume',
   highest: 'temperature', gelTemperature: 'temperature', soonest: 'hours', longest: 'hours', earliest: 'hours', latest: 'hours',
   takenOff: 'hours', stripped: 'hours', after: 'duration', logged: 'count', leastLogged: 'count', missed: 'kelvins', missAllowed: 'kelvins', slowest: 'share', fastest: 'share',
   load: 'mass', rating: 'mass', byRoom: 'count', byLoad: 'count', minute: 'clock', closesMinute: 'clock', untilMinute: 'clock', bars: 'count', short: 'count', batches: 'count',

@@ -1,6 +1,6 @@
 /** What pages of the site load, as files below the output folder: styles, scripts, words and lists for scripts. */
 import type { Frame } from '../sheets/frame.ts'
-import type { Sheet } from '../sheets/model.ts'
+import type { Inline, Sheet } from '../sheets/model.ts'
 import type { Page } from './build-pages.ts'
 import { codesScript, type PapersOfSite } from './codes.ts'
 import { scriptWords } from './script-words.ts'
@@ -17,13 +17,21 @@ export interface Asset {
   readonly make: (pages: readonly Page[]) => string
 }
 
-/** All but the fonts, which are copied. */
-export const assetsOf = (frame: Frame, sheets: readonly Sheet[], papers?: PapersOfSite): readonly Asset[] => [
+/**
+ * All but the fonts, which are copied.
+ * @param same what is searched for under two names
+ */
+export const assetsOf = (
+  frame: Frame,
+  sheets: readonly Sheet[],
+  papers?: PapersOfSite,
+  same?: Inline,
+): readonly Asset[] => [
   { path: 'assets/screen.css', of: 'sheets', make: screenStyles },
   ...stylesOfKinds().map(
     (name): Asset => ({ path: `assets/${name}.css`, of: 'sheets', make: () => style(name) }),
   ),
-  { path: 'assets/words.js', of: 'sheets', make: () => scriptWords(frame) },
+  { path: 'assets/words.js', of: 'sheets', make: () => scriptWords(frame, same) },
   {
     path: 'assets/search-index.js',
     of: 'pages',
@@ -39,5 +47,6 @@ export const siteAssets = (
   sheets: readonly Sheet[],
   pages: readonly Page[],
   papers?: PapersOfSite,
+  same?: Inline,
 ): readonly Page[] =>
-  assetsOf(frame, sheets, papers).map(({ path, make }) => ({ path, content: make(pages) }))
+  assetsOf(frame, sheets, papers, same).map(({ path, make }) => ({ path, content: make(pages) }))

@@ -31,6 +31,8 @@ export interface SiteData {
     readonly day: Value
     readonly tasks: readonly { readonly words: Inline; readonly file: string | undefined }[]
   }[]
+  /** written beside the pages, by their paths below the output folder */
+  readonly files: readonly { readonly path: string; readonly words: Inline }[]
   /** by anchor: the page of a sheet, from a sheet's own page */
   readonly hrefs: Readonly<Record<string, string>>
   /** chrome of the site and of the print document, already worded */

@@ -7,7 +7,7 @@ import { screenStyles, style } from './styles.ts'
 /** Name in the script to key of a phrase. */
 const SAID = {
   name: 'preview.name', thin: 'preview.thin', working: 'preview.working', good: 'preview.good', warned: 'preview.warned',
-  wrong: 'preview.wrong', failed: 'preview.failed', lost: 'preview.lost', what: 'preview.what',
+  wrong: 'preview.wrong', failed: 'preview.failed', stays: 'preview.stays', lost: 'preview.lost', what: 'preview.what',
 } as const // biome-ignore format: a table reads better in rows
 
 /** A word of the catalogue by its key, as it stands. */

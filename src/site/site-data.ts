@@ -16,7 +16,7 @@ const WORDS = {
   'evidence-computed': 'frame.evidence.computed', 'evidence-common-practice': 'frame.evidence.common-practice',
   skip: 'site.skip', allPages: 'site.all-pages', inHurry: 'site.in-hurry', due: 'site.due', dueHow: 'site.due-how', dueNone: 'site.due-none',
   batches: 'site.batches', batchesNone: 'site.batches-none', stopped: 'site.stopped', allSheets: 'site.all-sheets', sections: 'site.sections',
-  files: 'site.files', calendarFile: 'site.calendar-file', search: 'site.search', previous: 'site.previous',
+  files: 'site.files', search: 'site.search', previous: 'site.previous',
   lookUp: 'code.page.title', lookUpLabel: 'code.page.label', lookUpDo: 'code.page.do', lookUpAll: 'code.page.all', lookUpLink: 'code.page.link',
   next: 'site.next', neighbours: 'site.neighbours', print: 'site.print', printHow: 'site.print-how',
 } as const // biome-ignore format: a table reads better in rows
@@ -69,13 +69,17 @@ const scanOf = ({ say, shopName }: Frame, sheet: Sheet): string => {
 /** Of a page of one sheet alone. */
 const NO_FIRST_PAGE: FirstPage = { days: [], urgent: [], kin: [] }
 
-/** @param firstPage what its first page shows beside the sheets */
+/**
+ * @param firstPage what its first page shows beside the sheets
+ * @param files     that its first page leads to
+ */
 export const siteData = (
   frame: Frame,
   sheets: readonly Sheet[],
   printStyles: string,
   language: string,
   { days, urgent, kin: kinds }: FirstPage = NO_FIRST_PAGE,
+  files: SiteData['files'] = [],
 ): SiteData => {
   const { say } = frame
   const names = [...new Set(sheets.map(({ section }) => inlineWords(section)))]
@@ -92,7 +96,7 @@ export const siteData = (
     }),
   )
   const byId = new Map(sited.map((item) => [item.sheet.id, item]))
-  const files = new Map(sited.map(({ sheet, file }) => [sheet.anchor, file]))
+  const pages = new Map(sited.map(({ sheet, file }) => [sheet.anchor, file]))
   return {
     language,
     title: say('frame.binder-title', { shop: frame.shopName }),
@@ -120,9 +124,10 @@ export const siteData = (
       day,
       tasks: tasks.map(({ words, sheets: anchors }) => ({
         words,
-        file: anchors.flatMap((anchor) => files.get(anchor) ?? [])[0],
+        file: anchors.flatMap((anchor) => pages.get(anchor) ?? [])[0],
       })),
     })),
+    files,
     hrefs: Object.fromEntries(sheets.map((sheet) => [sheet.anchor, `${sheet.anchor}.html`])),
     words: {
       ...frameWords(frame),

@@ -55,6 +55,8 @@ export interface Differences {
   /** in the order of the binder; those that go where they stood */
   readonly sheets: readonly SheetDifference[]
   readonly conflicts: readonly ConflictDifference[]
+  /** where they are two: words are not compared then */
+  readonly languages?: { readonly before: string; readonly after: string }
 }
 
 /**
@@ -70,7 +72,9 @@ export const differencesOf = (before: readonly Revised[], after: readonly Revise
     after.map(({ sheet }) => sheet.id),
     before.map(({ sheet }) => sheet.id),
   )
+  const [was, is] = [before, after].map(([first]) => first?.shown.language ?? '')
   return {
+    ...(was !== undefined && is !== undefined && was !== is ? { languages: { before: was, after: is } } : {}),
     sheets: ids.flatMap((id) => {
       const difference = sheetDifference(had.get(id), has.get(id))
       return difference ? [difference] : []

@@ -48,6 +48,13 @@ export const linesOf = (telling: Telling, reader: Reader): string[] => {
     paper.words('On no sheet would anything read otherwise. Nothing was written.')
     return paper.lines
   }
+  const { languages } = differences
+  if (languages) {
+    paper.gap()
+    paper.words(
+      `The binder would be in another language, ${languages.after} in place of ${languages.before}: only its numbers are compared.`,
+    )
+  }
   writeStates(paper, sheets)
   writeConflicts(paper, telling)
   writeComing(paper, sheets, reader.all)
@@ -69,7 +76,7 @@ export const linesOf = (telling: Telling, reader: Reader): string[] => {
   for (const one of rows) if (!isShort(one)) writeSheet(paper, one, reader.all, drawings)
   writeShort(paper, rows.filter(isShort))
   writeIdle(paper, telling)
-  writeSum(paper, sheets, rows, reader.all)
+  writeSum(paper, sheets, rows, reader.all, drawings)
   return paper.lines
 }
 
@@ -195,6 +202,8 @@ const GAP = 2
 const ARROW = ' → '
 const LONGEST_LABEL = 44
 const SHORTEST_LABEL = 24
+/** Below it numbers stand on a line of their own. */
+const NARROWEST_LABEL = 14
 const LONGEST_SHEETS = 20
 const LONGEST_NUMBER = 26
 
@@ -214,7 +223,9 @@ const writeSheet = (paper: Paper, { sheet, rows, left }: SheetRows, all: boolean
     if (before !== undefined) paper.words(`before: ${before}`, INDENT, DEEPER)
     if (now !== undefined) paper.words(`after:  ${now}`, INDENT, DEEPER)
   }
-  if (more.length > 0) paper.lines.push(paper.colours.dim(`${INDENT}… ${more.join(', ')}`))
+  if (more.length > 0)
+    for (const line of wrapped(`… ${more.join(', ')}`, paper.width - INDENT.length))
+      paper.lines.push(paper.colours.dim(INDENT + line))
 }
 
 /** What a sheet has beside what is told of it. */
@@ -241,14 +252,19 @@ const writeRows = (paper: Paper, sheet: SheetDifference, rows: readonly Row[]): 
   const before = longest((row) => row.before, LONGEST_NUMBER)
   const after = longest((row) => row.after, LONGEST_NUMBER)
   const indent = INDENT.length + (marks === 0 ? 0 : marks + 1)
+  const room = paper.width - indent - GAP - before - ARROW.length - after
   // a few sheets beside each row where there is room for them
   const sheets = longest((row) => alsoOn(row, sheet), LONGEST_SHEETS)
-  const room = paper.width - indent - GAP - before - ARROW.length - after - GAP - sheets
+  const most = Math.max(SHORTEST_LABEL, room - GAP - sheets)
   const label = Math.max(
-    SHORTEST_LABEL,
+    NARROWEST_LABEL,
     Math.min(
       room,
-      longest((row) => row.label, LONGEST_LABEL),
+      most,
+      Math.max(
+        SHORTEST_LABEL,
+        longest((row) => row.label, LONGEST_LABEL),
+      ),
     ),
   )
   for (const row of rows) {
@@ -257,6 +273,16 @@ const writeRows = (paper: Paper, sheet: SheetDifference, rows: readonly Row[]): 
     const head = INDENT + (marks === 0 ? '' : `${padEnd(marksOf(row), marks)} `)
     const line = `${head}${padEnd(first, label)}${' '.repeat(GAP)}${numbers}`
     const also = alsoOn(row, sheet)
+    if (widthOf(line) > paper.width) {
+      const [top = '', ...more] = wrapped(visibleText(row.label), paper.width - indent - GAP)
+      paper.lines.push(`${head}${top}`, ...more.map((rest) => ' '.repeat(indent + GAP) + rest))
+      for (const rest of wrapped(numbers.trimStart(), paper.width - indent - GAP))
+        paper.lines.push(' '.repeat(indent + GAP) + rest)
+      if (also !== '')
+        for (const rest of wrapped(also, paper.width - indent - GAP))
+          paper.lines.push(' '.repeat(indent + GAP) + paper.colours.dim(rest))
+      continue
+    }
     const start = indent + label + GAP + before + ARROW.length + after + GAP
     const isBeside = also !== '' && Math.max(start, widthOf(line) + GAP) + widthOf(also) <= paper.width
     paper.lines.push(isBeside ? padEnd(line, start - GAP) + ' '.repeat(GAP) + paper.colours.dim(also) : line)
@@ -289,6 +315,7 @@ const writeSum = (
   sheets: readonly SheetDifference[],
   rows: readonly SheetRows[],
   all: boolean,
+  drawings: number,
 ): void => {
   const told = sheets.filter(isToldByNumbers)
   const sum = (of: (sheet: SheetDifference) => readonly unknown[]): number =>
@@ -301,9 +328,7 @@ const writeSum = (
   const changed = what.flatMap(([count, noun, after]) => (count > 0 ? [counted(count, noun, after)] : []))
   const isMore =
     !all &&
-    rows.some(
-      ({ left, sheet }) => left > 0 || sheet.lines.length > 0 || sheet.drawings.length > MOST_DRAWINGS,
-    )
+    rows.some(({ left, sheet }) => left > 0 || sheet.lines.length > 0 || sheet.drawings.length > drawings)
   paper.gap()
   paper.words(
     changed.length === 0

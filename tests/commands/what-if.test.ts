@@ -88,15 +88,15 @@ describe('by hand: npm run what-if', () => {
   it('tells the most important forty, and with --all every one', async () => {
     const rows = (out: string): number => (out.match(/ → /g)?.length ?? 0) - 1
     const some = await more
+    const { columns } = process.stdout
+    process.stdout.columns = 58
     const all = await told('--set', `${BATCH}.oils=3 kg`, '--all')
+    process.stdout.columns = columns
     expect(rows(some)).toBe(40)
     expect(rows(all)).toBeGreaterThan(80)
     expect(some).toContain('With --all every one is told.')
     expect(all).not.toContain('--all')
-    for (const line of some.split('\n').filter((one) => one.includes(' → '))) {
-      const numbers = /\S[^→]* → [^ ].*?(?= {2}|$)/.exec(line)?.[0].replace(/^.* {2}/, '') ?? ''
-      expect(all).toContain(numbers.trim())
-    }
+    expect(all.split('\n').filter((line) => [...line].length > 58)).toEqual([])
   })
 
   it('tells a stop with its reason before all numbers, and the sheets that go', async () => {

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest'
 import { changesOf } from '../../src/papers/changes.ts'
 import { inlineWords } from '../../src/sheets/compose.ts'
 import type { Cell, Sheet, Table } from '../../src/sheets/model.ts'
+import { PLACES } from '../../src/sheets/places.ts'
 import { excerpts } from '../../src/sheets/printed/excerpt.ts'
 import { printedSheet } from '../../src/sheets/printed/printed-sheet.ts'
 import type { ShownSheet } from '../../src/sheets/printed/shown-types.ts'
@@ -23,7 +24,7 @@ const now = { id: 'card/lye', number: '5.2', title: 'Lye', revision: 2, code: 'H
 
 const sheetOf = (changes: SheetChanges): Sheet => {
   const one: OutOfDate = { paper, now, number: '5.2', title: 'Lye', changes, causes: new Map(), safety: true }
-  return printedSheet(frame, { outOfDate: [one], right: [] })
+  return printedSheet(frame, PLACES.printed, { outOfDate: [one], right: [] })
 }
 const textOf = (cell: Cell | undefined): string =>
   cell?.kind === 'value'

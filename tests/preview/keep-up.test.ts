@@ -102,13 +102,14 @@ describe('by hand: a folder that is edited', () => {
     ])
   })
 
-  it('is worked out once for several saves in a burst, and for one that comes while it is waited for', async () => {
+  it('is worked out once for several saves in a burst, and for those that come while it is waited for', async () => {
     const on = await opened()
     // of the start there was one wait
     on.whileWaiting(2, () => on.save('d'))
+    on.whileWaiting(3, () => on.save('e'))
     for (const text of ['a', 'b', 'c']) on.save(text)
     await on.settled()
-    expect(on.seen).toEqual(['working', 'read d', 'show good d'])
+    expect(on.seen).toEqual(['working', 'read e', 'show good e'])
   })
 
   it('never shows what was read before a later save', async () => {

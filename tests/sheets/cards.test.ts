@@ -1,6 +1,6 @@
 /** Station cards in every state of a binder: which there are, how long they are, whose numbers they show. */
 import { beforeAll, describe, expect, it } from 'vitest'
-import { cardLines, MOST_LINES } from '../../src/sheets/cards/card-sheet.ts'
+import { cardLines, MOST_LINES } from '../../src/sheets/card-sheet.ts'
 import { inlineWords } from '../../src/sheets/compose.ts'
 import type { Card, Sheet, Table } from '../../src/sheets/model.ts'
 import {

@@ -56,7 +56,8 @@ export const writeSite = async ({ whole }: { readonly whole: boolean }): Promise
     writeFileSync(join(folder, path), content)
     files.push(path)
   }
-  for (const { path, content } of [...pages, ...siteAssets(binder.frame, sheets, pages)]) write(path, content)
+  const assets = siteAssets(binder.frame, sheets, pages, undefined, binder.firstPage().same)
+  for (const { path, content } of [...pages, ...assets]) write(path, content)
   write('binder.pdf', paper.pdf)
   for (const { path, text } of binder.outputFiles()) if (path === 'cure.ics') write(path, text())
   mkdirSync(join(folder, 'assets/fonts'))

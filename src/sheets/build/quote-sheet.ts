@@ -5,8 +5,9 @@ import { BORROWED, type BuildItem } from '../../binder/build-items.ts'
 import { dateOf, dayNumber } from '../../units/civil-day.ts'
 import { blank, empty, finishSheet, maker, number, pickSources, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
+import { linkTo } from '../links.ts'
 import type { Block, Cell, Column, Facts, Inline, Sheet, Table } from '../model.ts'
-import { linkTo, PLACES, referencesTo } from '../places.ts'
+import { PLACES, referencesTo } from '../places.ts'
 import { findingsWords } from '../stop-sheet.ts'
 
 /** Costs of a page in its currency. */

@@ -1,11 +1,11 @@
 /** The card at kettle and mould: from here on nobody can stop, so the line to pour to is the largest. */
 import type { BoundBatch } from '../../binder/bind-batch.ts'
 import { pourPicture } from '../../drawing/pour-picture.ts'
+import type { CardDraft, CardSize } from '../card-sheet.ts'
 import { inlineWords } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Card, Inline } from '../model.ts'
 import { batchTitle, fromSheet } from './batch-words.ts'
-import type { CardDraft, CardSize } from './card-sheet.ts'
 
 /** K, either way; what the batch sheet allows (common practice) */
 const WITHIN = 3

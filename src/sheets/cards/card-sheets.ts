@@ -3,12 +3,12 @@ import type { BoundBinder } from '../../binder/bind.ts'
 import type { BoundBatch } from '../../binder/bind-batch.ts'
 import type { BoundMould } from '../../binder/bind-mould.ts'
 import { isStopped } from '../../findings.ts'
+import { type CardDraft, type CardSize, cardSheet } from '../card-sheet.ts'
 import { logNumber } from '../cure/tasks.ts'
 import type { Frame } from '../frame.ts'
 import type { Sheet } from '../model.ts'
 import { batchTitle, fromSheet } from './batch-words.ts'
 import { blendCard } from './blend-card.ts'
-import { type CardDraft, type CardSize, cardSheet } from './card-sheet.ts'
 import { lyeCard } from './lye-card.ts'
 import { gridCard, mouldCard, sliceCard } from './mould-cards.ts'
 import { rackCard, wrapCard } from './rack-cards.ts'
@@ -20,7 +20,7 @@ export const cardSheets = (frame: Frame, binder: BoundBinder): readonly Sheet[] 
     ...binder.batches.flatMap((batch, index) => batchCards(frame, binder, batch, `4.${index + 1}`)),
     ...binder.moulds.flatMap((mould) => fixtureCards(frame, binder, mould)),
   ]
-  return drafts.map((draft, index) => cardSheet(frame, draft, index + 1, size))
+  return drafts.map((draft, index) => cardSheet(frame, draft, `5.${index + 1}`, size))
 }
 
 const sizeIn = ({ content }: BoundBinder): CardSize => content.shop.value.paper.cards ?? 'full'

@@ -1,10 +1,10 @@
 /** The card at the lye: what goes into what, how hot it may get, and the pail that proves it. */
 import type { BoundBatch } from '../../binder/bind-batch.ts'
 import { alkaliKey } from '../batch/weights.ts'
+import type { CardDraft, CardSize } from '../card-sheet.ts'
 import type { Frame } from '../frame.ts'
 import type { Card, Inline, Value } from '../model.ts'
 import { batchTitle, fromSheet } from './batch-words.ts'
-import type { CardDraft, CardSize } from './card-sheet.ts'
 
 export const lyeCard = (frame: Frame, batch: BoundBatch, sheet: string, size: CardSize): CardDraft => {
   const { say, show } = frame

@@ -1,10 +1,10 @@
 /** Cards at the bench: closing the mould, and cutting its block with the cutters that stand. */
 import type { BoundGridCutter } from '../../binder/bind-grid-cutter.ts'
 import type { BoundMould } from '../../binder/bind-mould.ts'
+import type { CardDraft } from '../card-sheet.ts'
 import type { Frame } from '../frame.ts'
 import type { Inline } from '../model.ts'
 import { spannerFill, strips } from '../mould/steps.ts'
-import type { CardDraft } from './card-sheet.ts'
 
 /** who press a frame down together */
 const PEOPLE = 2

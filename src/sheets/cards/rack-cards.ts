@@ -2,12 +2,12 @@
 import { type BoundCure, barGap } from '../../binder/bind-calendar.ts'
 import type { PlannedTask } from '../../cure/task-times.ts'
 import type { ShopFile } from '../../schema/shop.ts'
+import type { CardDraft, CardSize } from '../card-sheet.ts'
 import { printedTasks } from '../cure/tasks.ts'
 import type { Frame } from '../frame.ts'
 import type { Value } from '../model.ts'
 import { fixedLinks } from '../places.ts'
 import { batchTitle, fromSheet } from './batch-words.ts'
-import type { CardDraft, CardSize } from './card-sheet.ts'
 
 /** kg; what a weigh-in is given to */
 const GRAM = 0.001

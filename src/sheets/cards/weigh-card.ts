@@ -2,10 +2,10 @@
 import type { BoundBatch } from '../../binder/bind-batch.ts'
 import type { PotCheck } from '../../binder/pot-checks.ts'
 import { oilsMass } from '../batch/weights.ts'
+import type { CardDraft, CardSize } from '../card-sheet.ts'
 import type { Frame } from '../frame.ts'
 import type { Card, Inline } from '../model.ts'
 import { batchTitle, fromSheet } from './batch-words.ts'
-import type { CardDraft, CardSize } from './card-sheet.ts'
 
 export const weighCard = (frame: Frame, batch: BoundBatch, sheet: string, size: CardSize): CardDraft => {
   const { say, show } = frame

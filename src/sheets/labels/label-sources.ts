@@ -1,6 +1,6 @@
 /** Works that a label of a region is written by. */
 import type { Region } from '../../labelling/regions.ts'
-import type { Place } from '../places.ts'
+import type { Place } from '../links.ts'
 
 const US = [
   'cfr-21-701-20', 'cfr-21-701-3', 'cfr-21-701-13', 'cfr-16-500', 'cfr-16-500-21', 'nist-handbook-44', 'nist-handbook-133',

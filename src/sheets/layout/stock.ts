@@ -3,9 +3,9 @@ import { type NumberedBlank, ROUGH, type Sawing, type SawnMaterial } from '../..
 import { box, empty, inlineNumbers, number, words } from '../compose.ts'
 import { partName } from '../fixture/part-tables.ts'
 import type { Frame } from '../frame.ts'
+import { linkTo } from '../links.ts'
 import type { Block, Cell, Inline, Sheet, Table } from '../model.ts'
 import { cutLater } from '../mould/steps.ts'
-import { linkTo } from '../places.ts'
 import { panelName } from './figures.ts'
 
 /** What is bought and what stands in the shop, each size once, with the numbers that its boards get on the drawings. */

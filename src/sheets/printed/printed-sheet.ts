@@ -1,8 +1,8 @@
 /** Which papers no longer show what the binder says, what changed on them and why: for a walk through the shop with a pen. */
 import { box, empty, finishSheet, maker, nothing, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
+import { linkTo, type Place } from '../links.ts'
 import type { Block, Cell, Inline, Sheet, Value } from '../model.ts'
-import { linkTo, PLACES } from '../places.ts'
 import { excerpts } from './excerpt.ts'
 import {
   type ChangeCause,
@@ -35,10 +35,16 @@ const quotedWords = (name: string, text: string): Inline => ({
 
 const NO_PAPERS: PrintedPapers = { outOfDate: [], right: [] }
 
-/** Without papers it holds the page's place, and says how papers are written down. */
-export const printedSheet = (frame: Frame, papers: PrintedPapers = NO_PAPERS): Sheet => {
+/**
+ * Without papers it holds the page's place, and says how papers are written down.
+ * @param place that it has in its binder
+ */
+export const printedSheet = (
+  frame: Frame,
+  { id, number: sheetNumber }: Place,
+  papers: PrintedPapers = NO_PAPERS,
+): Sheet => {
   const { say } = frame
-  const { id, number: sheetNumber } = PLACES.printed
   const { outOfDate, right } = papers
   const letters = lettersOf(outOfDate)
   return finishSheet({

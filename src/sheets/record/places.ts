@@ -1,6 +1,7 @@
 /** Where the record of a batch stands: behind the blank logs of its section, in the order of the batches. */
 import type { BoundBinder } from '../../binder/bind.ts'
-import { PLACES, type Place } from '../places.ts'
+import type { Place } from '../links.ts'
+import { PLACES } from '../places.ts'
 
 const SECTION = '12'
 

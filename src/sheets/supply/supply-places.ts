@@ -1,5 +1,5 @@
 /** Places of the sheets of section 8, whichever of them a binder has: a shop that begins to keep stock renumbers nothing. */
-import type { Place } from '../places.ts'
+import type { Place } from '../links.ts'
 
 export const SUPPLY = {
   shopping: { id: 'supply/shopping', number: '8.1' },

@@ -5,8 +5,8 @@ import { madeBatches } from '../../binder/caution-figures.ts'
 import { empty, nothing, number, words } from '../compose.ts'
 import { logNumber } from '../cure/tasks.ts'
 import type { Frame } from '../frame.ts'
+import { linkTo } from '../links.ts'
 import type { Block, Cell, Inline, Sheet } from '../model.ts'
-import { linkTo } from '../places.ts'
 import { codeLinks } from './symptoms.ts'
 
 /**

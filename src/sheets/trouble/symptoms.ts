@@ -1,8 +1,9 @@
 /** Every trouble that the binder knows, by when it shows itself; its words stand in the catalogue under its key. */
 import { anchorOf, type Fill } from '../compose.ts'
 import type { Frame } from '../frame.ts'
+import { linkTo } from '../links.ts'
 import type { Case, Inline } from '../model.ts'
-import { fixedLinks, linkTo, PLACES } from '../places.ts'
+import { fixedLinks, PLACES } from '../places.ts'
 
 type Verdict = 'yes' | 'held' | 'no'
 

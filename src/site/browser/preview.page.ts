@@ -20,6 +20,9 @@ const made = (tag: string, name: string): HTMLElement => {
 
 const mark = document.querySelector<HTMLMetaElement>('meta[name="preview-page"]')?.content
 
+/** Of a page that stands in for others nothing was ever good. */
+const hasBinder = !document.body.classList.contains('stands-in')
+
 const dock = made('section', 'preview-dock off-paper')
 dock.setAttribute('aria-label', says('name'))
 const now = made('p', 'preview-now')
@@ -55,10 +58,9 @@ const show = ({ phase, text, mark: newest }: Told): void => {
     location.reload()
     return
   }
-  say(
-    phase === 'good' && text !== '' ? 'warned' : phase,
-    says(phase === 'good' && text !== '' ? 'warned' : phase),
-  )
+  const state = phase === 'good' && text !== '' ? 'warned' : phase
+  const stays = hasBinder && (phase === 'wrong' || phase === 'failed') ? ` ${says('stays')}` : ''
+  say(state, `${says(state)}${stays}`)
   if (lines.textContent !== text) {
     lines.textContent = text
     what.open = text !== ''

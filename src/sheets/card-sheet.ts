@@ -1,7 +1,7 @@
 /** One station card as a sheet: a whole page, or twice on a page that is cut apart. */
-import { finishSheet } from '../compose.ts'
-import { type Frame, readingOf } from '../frame.ts'
-import type { Card, Inline, Sheet } from '../model.ts'
+import { finishSheet } from './compose.ts'
+import { type Frame, readingOf } from './frame.ts'
+import type { Card, Inline, Sheet } from './model.ts'
 
 /** How large a shop wants its cards. */
 export type CardSize = 'full' | 'half'
@@ -17,11 +17,11 @@ export interface CardDraft {
 export const cardSheet = (
   frame: Frame,
   { id, title, card }: CardDraft,
-  order: number,
+  sheetNumber: string,
   size: CardSize,
 ): Sheet =>
   finishSheet({
-    ...frame.sheet('card', `card/${id}`, frame.say('section.card'), `5.${order}`, title),
+    ...frame.sheet('card', `card/${id}`, frame.say('section.card'), sheetNumber, title),
     reading: readingOf(frame.show, size === 'half' ? 'half-card' : 'card'),
     template: frame.template('card'),
     fill: {},

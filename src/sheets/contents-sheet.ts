@@ -1,0 +1,39 @@
+/** The contents of a binder. */
+import { finishSheet } from './compose.ts'
+import type { Frame } from './frame.ts'
+import type { Inline, Sheet } from './model.ts'
+
+/**
+ * Every other sheet with its number; page numbers are filled in when it is printed.
+ * @param template of a process that tells its readers something else of how a sheet is read
+ */
+export const contentsSheet = (frame: Frame, others: readonly Sheet[], template = 'contents'): Sheet =>
+  finishSheet({
+    ...frame.sheet('contents', 'contents', frame.say('section.front'), '1.2', frame.say('contents.title')),
+    template: frame.template(template),
+    fill: {},
+    blocks: {
+      contents: {
+        kind: 'contents',
+        entries: others.map(({ id, anchor, number: sheetNumber, title }) => ({
+          anchor,
+          number: sheetNumber,
+          title: titleOf(id, title),
+        })),
+      },
+    },
+    sources: [],
+  })
+
+/** A sheet's title as another sheet names it: its values keep the id of the sheet that they are of. */
+const titleOf = (id: string, title: Inline): Inline => ({
+  text: title.text,
+  fill: Object.fromEntries(
+    Object.entries(title.fill).map(([key, filling]) => [
+      key,
+      typeof filling === 'string' || 'text' in filling
+        ? filling
+        : { ...filling, name: `${id}:${filling.name}` },
+    ]),
+  ),
+})
