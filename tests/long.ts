@@ -15,6 +15,7 @@ export const BOTH = [
   'tests/chemistry/superfat-margin.test.ts',
   'tests/papers/any-edit.test.ts',
   'tests/papers/fingerprint.test.ts',
+  'tests/schema/help/agreement.test.ts',
   'tests/sheet-stock/lay-out.test.ts',
   'tests/sheet-stock/packing.test.ts',
   'tests/sheets/pages.test.ts',

@@ -8,6 +8,7 @@ const APART = [
   'tests/output/**/*.test.ts',
   'tests/launch/**/*.test.ts',
   'tests/schema/read-folder-rights.test.ts',
+  'tests/schema/help/patterns-time.test.ts',
   'tests/schema/page.test.ts',
   'tests/schema/yaml.test.ts',
   'tests/batch/block-heat.test.ts',

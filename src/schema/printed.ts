@@ -62,7 +62,7 @@ export const printedFile = z
       .describe('One for each time that papers were printed or removed, in the order of their days.'),
   })
   .describe(
-    'Papers that were printed: what hangs in the shop, lies filed or was given away, and what was taken down. npm run printed writes it; you may write an entry yourself.',
+    'Papers that were printed: what hangs in the shop, lies filed or was given away, and what was taken down. "npm run printed" writes it; you may write an entry yourself.',
   )
 
 export type PrintedFile = z.output<typeof printedFile>

@@ -5,8 +5,6 @@ import { FILE_KINDS } from '../file-kinds.ts'
 import { type Described, describedOf } from './described.ts'
 import { typedAs } from './sentences.ts'
 
-type KindName = keyof typeof FILE_KINDS
-
 const ownFile = (below: string): string => readFileSync(new URL(below, import.meta.url), 'utf8')
 
 /** The line by which an editor finds the schema, from where a file of the kind lies. */
@@ -38,7 +36,7 @@ export const helpPage = (kind: FileKind): string => {
     '## An example',
     `\`\`\`yaml\n${exampleFile(kind).trimEnd()}\n\`\`\``,
     '## What may stand in it',
-    `Keys marked with **must be there** cannot be left out; all others may be. How to type amounts, days and texts is said in [README.md](README.md).`,
+    `A key with **must be there** cannot be left out where its group is there; all others may be. How to type amounts, days and texts is said in [README.md](README.md).`,
     keysOf(whole, told),
     ...[...told.values()].flatMap(({ heading, part }) => [`### ${heading}`, keysOf(part, told)]),
     '',
@@ -121,13 +119,11 @@ const countOf = ({ minItems, maxItems }: Described): string =>
 export const pagesPage = (): string => ownFile('words/page.md')
 
 /** The first page of the folder: which kinds of files there are, and how values are typed. */
-export const indexPage = (): string =>
-  ownFile('words/README.md').replace(
-    '[[kinds]]',
-    (Object.keys(FILE_KINDS) as KindName[])
-      .map((name) => {
-        const kind: FileKind = FILE_KINDS[name]
-        return `- [${placeOf(kind)}](${name}.md): ${describedOf(kind.schema).description}`
-      })
-      .join('\n'),
+export const indexPage = (): string => {
+  const kinds = Object.values<FileKind>(FILE_KINDS).map(
+    (kind) => `- [${placeOf(kind)}](${kind.name}.md): ${describedOf(kind.schema).description}`,
   )
+  const own =
+    '- [pages/NAME.md](page.md): Pages of your own in the binder, with numbers from other sheets in them.'
+  return ownFile('words/README.md').replace('[[kinds]]', [...kinds, own].join('\n'))
+}

@@ -157,47 +157,52 @@ const list = ({ items, minItems, maxItems }: Described, ways: Ways): JsonSchema 
   }
 }
 
-/** A value of one form: one definition, however often it is asked for, and beside it what differs. */
+/**
+ * A value of one form: its pattern is one definition, however often it is asked for; beside it stands what differs. By
+ * the type beside it an editor knows that a value follows when it completes a key.
+ */
 const typedLeaf = (part: Described, form: Form, { definitions }: Ways): JsonSchema => {
   const example = exampleOf(part)
   const examples = example === '' ? {} : { examples: part.examples ?? [example] }
-  const refusal = { patternErrorMessage: refusalOf(part) }
-  const shared = (name: string, schema: JsonSchema): JsonSchema => {
+  const refusal = refusalOf(part)
+  const defined = (name: string, schema: JsonSchema, beside: JsonSchema): JsonSchema => {
     definitions.set(name, schema)
-    return referring(name, examples)
+    return referring(name, { ...beside, ...examples })
   }
-  const max = part.maxLength ?? 0
+  /** what no parser of YAML takes for a number */
+  const text = (name: string, pattern: JsonSchema): JsonSchema =>
+    defined(name, pattern, { type: 'string', errorMessage: refusal })
   switch (form) {
-    case 'quantity': {
-      const { 'x-quantity': kind, 'x-also': also, 'x-or': or, 'x-units': units = [] } = part
-      const name = [kind, ...(also ? ['or', also] : []), ...(or ? ['or', or.replaceAll(' ', '-')] : [])].join(
-        '-',
-      )
-      return shared(name, {
-        type: 'string',
-        pattern: quantityPattern(kind as QuantityKind, also as QuantityKind | undefined, or),
+    case 'quantity':
+      return text(quantityName(part), {
+        pattern: quantityPattern(
+          part['x-quantity'] as QuantityKind,
+          part['x-also'] as QuantityKind,
+          part['x-or'],
+        ),
         maxLength: LONGEST_QUANTITY,
-        patternErrorMessage: `Write a number and its unit${or ? `, or "${or}"` : ''}. Units: ${units.join(', ')}.`,
+        patternErrorMessage: `Write a number and its unit${part['x-or'] ? `, or "${part['x-or']}"` : ''}. Units: ${part['x-units']?.join(', ')}.`,
       })
-    }
     case 'money':
-      return shared('price', { type: 'string', pattern: MONEY_PATTERN, ...refusal })
+      return text('price', { pattern: MONEY_PATTERN, patternErrorMessage: refusal })
     case 'currency':
-      return shared('currency', { type: 'string', pattern: CURRENCY_PATTERN, ...refusal })
+      return text('currency', { pattern: CURRENCY_PATTERN, patternErrorMessage: refusal })
     case 'date':
-      return shared('date', { type: 'string', pattern: DATE_PATTERN, ...refusal })
+      return text('date', { pattern: DATE_PATTERN, patternErrorMessage: refusal })
     case 'time':
-      return shared('time-of-day', { type: 'string', pattern: TIME_PATTERN, ...refusal })
+      return text('time-of-day', { pattern: TIME_PATTERN, patternErrorMessage: refusal })
     case 'name':
-      return shared('name', {
-        ...ANY_SCALAR,
-        pattern: part.pattern,
-        maxLength: part.maxLength,
-        minimum: 0,
-        ...refusal,
-      })
+      return defined(
+        'name',
+        { pattern: part.pattern, maxLength: part.maxLength, minimum: 0, patternErrorMessage: refusal },
+        ANY_SCALAR,
+      )
     case 'batch-key':
-      return shared('batch-key', { ...ANY_SCALAR, pattern: BATCH_KEY_PATTERN, minimum: 0, ...refusal })
+      return defined(
+        'batch-key',
+        { pattern: BATCH_KEY_PATTERN, minimum: 0, patternErrorMessage: refusal },
+        ANY_SCALAR,
+      )
     case 'whole-number':
     case 'plain-number':
       return {
@@ -205,27 +210,41 @@ const typedLeaf = (part: Described, form: Form, { definitions }: Ways): JsonSche
         pattern: form === 'whole-number' ? WHOLE_NUMBER_PATTERN : PLAIN_NUMBER_PATTERN,
         ...(part['x-least'] === undefined ? {} : { minimum: part['x-least'] }),
         ...(part['x-most'] === undefined ? {} : { maximum: part['x-most'] }),
+        errorMessage: refusal,
+        patternErrorMessage: refusal,
         ...examples,
       }
     case 'text':
-    case 'lines': {
-      const name = `${form}-${max}`
-      const text = { ...ANY_SCALAR, pattern: textPattern(max, form === 'lines'), ...refusal }
-      if (!part['x-words']) return shared(name, text)
-      definitions.set(name, { ...text, patternErrorMessage: refusalOf({ ...part, 'x-words': false }) })
-      return shared(`${name}-by-language`, {
-        anyOf: [
-          { $ref: `#/definitions/${name}` },
-          {
-            type: 'object',
-            propertyNames: { pattern: LANGUAGE_PATTERN },
-            additionalProperties: { $ref: `#/definitions/${name}` },
-            minProperties: 1,
-          },
-        ],
-      })
-    }
+    case 'lines':
+      return textLeaf(part, form, defined)
   }
+}
+
+const quantityName = (part: Described): string =>
+  [part['x-quantity'], part['x-also'], part['x-or']?.replaceAll(' ', '-')].filter(Boolean).join('-or-')
+
+/** A text, and where a maker may give it once for each language, the same of each. */
+const textLeaf = (
+  part: Described,
+  form: 'text' | 'lines',
+  defined: (name: string, schema: JsonSchema, beside: JsonSchema) => JsonSchema,
+): JsonSchema => {
+  const name = `${form}-${part.maxLength}`
+  const plain = {
+    ...ANY_SCALAR,
+    pattern: textPattern(part.maxLength ?? 0, form === 'lines'),
+    patternErrorMessage: refusalOf({ ...part, 'x-words': false }),
+  }
+  const leaf = defined(name, plain, ANY_SCALAR)
+  if (!part['x-words']) return leaf
+  const one = { $ref: `#/definitions/${name}` }
+  const each = {
+    type: 'object',
+    propertyNames: { pattern: LANGUAGE_PATTERN },
+    additionalProperties: one,
+    minProperties: 1,
+  }
+  return defined(`${name}-by-language`, { anyOf: [one, each] }, { type: [...ANY_SCALAR.type, 'object'] })
 }
 
 /** What an editor may take a plain word or number for; a pattern holds for text alone. */

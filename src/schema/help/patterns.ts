@@ -24,7 +24,7 @@ const quantityOf = (kind: QuantityKind): string => {
     .map((spelling) => escaped(spelling).replaceAll(' ', SPACE))
     .join('|')})`
   const part = `${NUMBER}\\s*${unit}`
-  const parts = IN_PARTS.has(kind) ? `(?:${part}${SPACE}*-?${SPACE}*)*` : ''
+  const parts = IN_PARTS.has(kind) ? `(?:${part}${SPACE}*(?:-${SPACE}*)?)*` : ''
   return `${KINDS[kind].mayBeNegative ? `(?:${MINUS}\\s*)?` : ''}${parts}${part}`
 }
 

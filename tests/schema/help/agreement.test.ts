@@ -133,7 +133,7 @@ describe('by hand: both refuse', () => {
 })
 
 const ASKED_FOR_BY_OTHERS =
-  /(fill|alkali|lye-concentration|material|amount|received|lost|counted|where|shows|\/(olive|coconut|castor|soda-beads|beads)) \{/
+  /^(batch|recipe|stock|printed|materials) .*(fill|alkali|lye-concentration|material|amount|received|lost|counted|where|shows|\/(olive|coconut|castor|soda-beads|beads)) \{/
 
 describe('by hand: only the program finds', () => {
   const tried = (kind: KindName, from: string, to: string): { program: boolean; editor: boolean } => {

@@ -110,18 +110,21 @@ describe('by hand: help', () => {
   })
 
   test('has the limits and the example in the words of a refusal', () => {
-    const at = (path: string): string => {
+    const at = (path: string, keyword: string): string => {
       let schema = jsonSchemaOf(FILE_KINDS.shop) as Record<string, never>
       for (const name of path.split('/')) schema = schema[name] ?? ({} as Record<string, never>)
-      return String(schema.description)
+      return String(schema[keyword])
     }
-    const said = at('properties/limits/properties/hot-lift')
+    const [said, refused] = ['description', 'errorMessage'].map((keyword) =>
+      at('properties/limits/properties/hot-lift', keyword),
+    )
     const broken = FILE_KINDS.shop.schema.safeParse({ limits: { 'hot-lift': '99 kg' } }).error?.issues
     const advice = broken
       ?.map((issue) => String('params' in issue ? issue.params?.advice : ''))
       .find((one) => one.startsWith('Allowed'))
     expect(advice).toBe('Allowed from 1 kg up to 23 kg.')
-    expect(said).toContain('from 1 kg up to 23 kg, in g, kg, mg, oz or lb, for example')
+    for (const words of [said, refused])
+      expect(words).toContain('from 1 kg up to 23 kg, in g, kg, mg, oz or lb, for example')
   })
 
   test('names no place of this machine, and no address but that of the draft', () => {
