@@ -70,6 +70,8 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
     'text/locale.ts',
     'chemistry/fatty-acids.ts',
   ],
+  // what a new folder is made of
+  starter: ['schema', 'units', 'diagnostics'],
   // of units days, and what finds the name that was meant
   binder: [
     ...CALCULATORS,
@@ -119,6 +121,8 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
   commands: [
     'labelling/paper-code.ts',
     'units/spelling.ts',
+    'units/civil-day.ts',
+    'starter',
     'solids',
     'solver',
     'binder',
@@ -166,7 +170,11 @@ const IMPORTERS: Readonly<Record<string, readonly RegExp[]>> = {
   puppeteer: [/^print\/libraries\.ts$/],
   tsx: [/^launch\/main\.mjs$/],
   '@sparticuz/chromium': [/^launch\/unpack\.mjs$/],
-  'node:fs': [/^schema\/read-(folder|catalogue)\.ts$/, /^(print|output|launch|commands|site)\//],
+  'node:fs': [
+    /^schema\/read-(folder|catalogue)\.ts$/,
+    /^starter\/read-starter\.ts$/,
+    /^(print|output|launch|commands|site)\//,
+  ],
   'node:fs/promises': [/^schema\/read-folder\.ts$/, /^(print|output|launch|commands|site)\//],
   'node:crypto': [/^papers\/shown-sheet\.ts$/, /^launch\//],
   'node:child_process': [/^(print|launch)\//],
@@ -238,6 +246,7 @@ describe('by hand: the program keeps its rules', () => {
       'site',
       'dxf',
       'papers',
+      'starter',
     ]
     // a phone's own clock is what its scripts are for
     expect(

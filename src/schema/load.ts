@@ -6,6 +6,7 @@ import { checkBuilds } from './builds.ts'
 import type { Content, PageFile, Placed } from './content.ts'
 import { decode } from './decode.ts'
 import { FILE_KINDS } from './file-kinds.ts'
+import { formatFault, formatOf } from './format.ts'
 import { checkMade } from './made-checks.ts'
 import type { MaterialsFile } from './materials.ts'
 import { readPage } from './page.ts'
@@ -46,6 +47,15 @@ export const loadContent = (
   languages: readonly string[] = languagesIn(),
 ): Loaded => {
   const spoken = spokenBy(files, languages)
+  const format = formatOf(files)
+  const unreadable = formatFault(format)
+  if (unreadable && format.document)
+    return {
+      language: spoken.binder,
+      labelLanguage: spoken.label,
+      diagnostics: [unreadable],
+      documents: new Map([[format.document.file, format.document]]),
+    }
   const diagnostics: Diagnostic[] = []
   const documents = new Map<string, SourceDocument>()
   const readFiles: ReadFile[] = []

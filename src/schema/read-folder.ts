@@ -29,7 +29,7 @@ const FILES: readonly string[] = Object.values<FileKind>(FILE_KINDS).flatMap(({ 
   'file' in place && !place.file.includes('/') ? [place.file] : [],
 )
 /** Left alone: what the program itself writes, and what people and their tools keep beside their files. */
-const LEFT_ALONE = new Set(['output', 'recall', 'README.md', 'node_modules'])
+const LEFT_ALONE = new Set(['output', 'recall', 'help', 'README.md', 'node_modules'])
 /** What was printed: a list, and beside it what each paper showed, which is read where it is asked for. */
 export const RECORDS = 'records'
 export const PRINTED = FILE_KINDS.printed.place.file

@@ -294,6 +294,9 @@ const friend = z.strictObject({
 
 export const shopFile = z
   .strictObject({
+    format: count({ min: 1, max: 1000 })
+      .optional()
+      .describe('Of the files of this folder, as the program writes it; 1 where it is left out.'),
     name: words({ max: 60 }),
     edition: date().describe('The date that the sheets carry.'),
     language: mark({ max: 20 }).describe('Of the binder: the name of a folder of this program’s words.'),
