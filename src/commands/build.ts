@@ -9,6 +9,7 @@ import { binderData } from '../sheets/binder-data.ts'
 import { siteAssets } from '../site/assets.ts'
 import type { PapersOfSite } from '../site/codes.ts'
 import type { Composed } from './compose.ts'
+import { helpRemark } from './help-folder.ts'
 import { type Context, readOptions } from './options.ts'
 import { browserPath, printSheets } from './print-sheets.ts'
 import { composeAndTell, say, stages } from './terminal.ts'
@@ -65,6 +66,8 @@ export const run = async (args: string[], context: Context): Promise<number> => 
   say(
     `${options.out}: ${binder.sheets.length} sheets, ${printed.pageCount} pages. Open index.html, or print binder.pdf at actual size.`,
   )
+  const remark = helpRemark(options.folder, options.shown)
+  if (remark !== undefined) say(remark)
   return 0
 }
 

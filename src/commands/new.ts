@@ -317,15 +317,26 @@ const fitting = async (
         'Nothing was written. Choose fewer loaves or bars, or begin with what is usual (5x3x7) and change the files.',
       ].join('\n'),
     )
-  const free = first.binder.bound.calendar.plan.batches[0]
-  if (!free || free.findings.length === 0 || free.nextFree?.date !== answers.date) {
-    return { files: first.files, told: conflictsIn(first.binder) }
+  let best = first
+  const hours = [freeHour(first.binder, answers.date), ...OTHER_HOURS].filter((hour) => hour !== undefined)
+  for (const pourAt of hours) {
+    if (conflictsIn(best.binder).length === 0) break
+    const next = await tried({ ...answers, pourAt })
+    if (conflictsIn(next.binder).length < conflictsIn(best.binder).length) best = next
   }
-  const { minute } = free.nextFree
-  const pourAt = `${Math.floor(minute / 60)}:${String(minute % 60).padStart(2, '0')}`
-  const second = await tried({ ...answers, pourAt })
-  return { files: second.files, told: conflictsIn(second.binder) }
+  return { files: best.files, told: conflictsIn(best.binder) }
 }
+
+/** At which the plan says that the pour meets nothing. */
+const freeHour = (binder: Binder, date: string): string | undefined => {
+  const free = binder.bound.calendar.plan.batches[0]?.nextFree
+  return free?.date === date
+    ? `${Math.floor(free.minute / 60)}:${String(free.minute % 60).padStart(2, '0')}`
+    : undefined
+}
+
+/** Small blocks are hot soon and cut soon, large ones late; one of these leaves the night alone. */
+const OTHER_HOURS = ['9:00', '12:00', '14:00']
 
 type Binder = NonNullable<Composed['binder']>
 

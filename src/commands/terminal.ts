@@ -7,7 +7,7 @@ import { type Composed, compose } from './compose.ts'
 import type { Options } from './options.ts'
 
 /** Colours only for a person who looks and has not asked for none (NO_COLOR, CI). */
-const colourWanted = (): boolean =>
+export const colourWanted = (): boolean =>
   process.stderr.isTTY === true && process.env.NO_COLOR === undefined && process.env.CI === undefined
 
 /** Progress is for a person at a terminal; a log or a CI run keeps only results. */

@@ -6,7 +6,7 @@ import { checkBuilds } from './builds.ts'
 import type { Content, PageFile, Placed } from './content.ts'
 import { decode } from './decode.ts'
 import { FILE_KINDS } from './file-kinds.ts'
-import { formatFault, formatOf } from './format.ts'
+import { FORMAT, formatFault, formatOf } from './format.ts'
 import { checkMade } from './made-checks.ts'
 import type { MaterialsFile } from './materials.ts'
 import { readPage } from './page.ts'
@@ -21,6 +21,7 @@ import type { ShopFile } from './shop.ts'
 import { checkTrim } from './stock.ts'
 import { checkSupply } from './supply-checks.ts'
 import { type InLanguage, inLanguage } from './translations.ts'
+import { hasOldLines } from './upgrade/upgrade.ts'
 import { readYaml, type YamlDocument } from './yaml.ts'
 
 export interface Loaded {
@@ -214,6 +215,15 @@ export const loadContent = (
   diagnostics.push(...marketsPast(readFiles))
 
   const wrong = diagnostics.some((diagnostic) => diagnostic.severity === 'error')
+  if (wrong && format.document && format.format < FORMAT && hasOldLines(files))
+    diagnostics.push({
+      severity: 'warning',
+      code: 'format-old',
+      file: format.document.file,
+      path: '',
+      message: `This folder is of format ${format.format}, and some of its lines are written otherwise now`,
+      advice: `Run "npm run upgrade -- ${shown}": it mends what it can, says what only you can know, and keeps a copy of the folder as it is.`,
+    })
   const said = { language: spoken.binder, labelLanguage: spoken.label }
   if (wrong || !shop) return { ...said, diagnostics, documents }
   return {

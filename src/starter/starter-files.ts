@@ -157,6 +157,7 @@ export const recipeText = (
       .map(([key, share]) => `  ${key}: ${share}\n`)
       .join(''),
     alkali,
+    'lye-temperature': units.temperature === 'F' ? '120 F' : '49 C',
     'pour-temperature': units.temperature === 'F' ? '105 F' : '40 C',
   })
 
@@ -173,7 +174,7 @@ export const batchText = (
     water: units.temperature === 'F' ? '50 F' : '10 C',
   })
 
-const USUAL_POUR = '11:00'
+const USUAL_POUR = '10:00'
 
 /** Tools that hold a block of so much, in sizes as they are sold. */
 const toolsFor = (volume: number): Filling => {
