@@ -18,6 +18,7 @@ export const BOTH = [
   'tests/site/site.test.ts',
   'tests/solids/bar-cutter-proof.test.ts',
   'tests/solids/grid-cutter-proof.test.ts',
+  'tests/starter/starter.test.ts',
   'tests/supply/pack-choice.test.ts',
 ]
 

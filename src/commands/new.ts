@@ -308,7 +308,7 @@ const fitting = async (
     return { files, binder }
   }
   const first = await tried(answers)
-  const stops = stopsIn(first.binder)
+  const stops = stopsAndConflicts(first.binder).stops
   if (stops.length > 0)
     throw new UsageError(
       [
@@ -320,11 +320,12 @@ const fitting = async (
   let best = first
   const hours = [freeHour(first.binder, answers.date), ...OTHER_HOURS].filter((hour) => hour !== undefined)
   for (const pourAt of hours) {
-    if (conflictsIn(best.binder).length === 0) break
+    if (stopsAndConflicts(best.binder).conflicts.length === 0) break
     const next = await tried({ ...answers, pourAt })
-    if (conflictsIn(next.binder).length < conflictsIn(best.binder).length) best = next
+    if (stopsAndConflicts(next.binder).conflicts.length < stopsAndConflicts(best.binder).conflicts.length)
+      best = next
   }
-  return { files: best.files, told: conflictsIn(best.binder) }
+  return { files: best.files, told: stopsAndConflicts(best.binder).conflicts }
 }
 
 /** At which the plan says that the pour meets nothing. */
@@ -340,13 +341,18 @@ const OTHER_HOURS = ['9:00', '12:00', '14:00']
 
 type Binder = NonNullable<Composed['binder']>
 
-const stopsIn = ({ sheets }: Binder): readonly string[] => [
-  ...new Set(sheets.flatMap(({ stopped = [] }) => stopped.map(({ reason }) => inlineWords(reason)))),
-]
-
-const conflictsIn = ({ sheets }: Binder): readonly string[] => [
-  ...new Set(sheets.flatMap(({ conflicts = [] }) => conflicts.map(({ reason }) => inlineWords(reason)))),
-]
+/** Why sheets of a binder are stopped, and what its plan meets: each reason once. */
+export const stopsAndConflicts = ({
+  sheets,
+}: Pick<Binder, 'sheets'>): { readonly stops: readonly string[]; readonly conflicts: readonly string[] } => {
+  const once = (reasons: readonly { readonly reason: Parameters<typeof inlineWords>[0] }[]): readonly string[] => [
+    ...new Set(reasons.map(({ reason }) => inlineWords(reason))),
+  ]
+  return {
+    stops: once(sheets.flatMap(({ stopped = [] }) => stopped)),
+    conflicts: once(sheets.flatMap(({ conflicts = [] }) => conflicts)),
+  }
+}
 
 /** "Old Plain" as the name of a file: "old-plain". */
 const fileNameOf = (title: string): string =>
@@ -380,9 +386,9 @@ const newFile = async (kind: Kind, typed: string, context: Context, ask: Ask): P
     )
   writeNewFile(path, text)
   say(`${options.shown}/${below} is written, with remarks on what to change.`)
-  const before = new Set([...stopsIn(binder), ...conflictsIn(binder)])
-  const said = [...stopsIn(more.binder), ...conflictsIn(more.binder)].filter((one) => !before.has(one))
-  for (const one of said) say(`  ${one}`)
+  const reasons = (of: Binder): readonly string[] => Object.values(stopsAndConflicts(of)).flat()
+  const before = new Set(reasons(binder))
+  for (const one of reasons(more.binder)) if (!before.has(one)) say(`  ${one}`)
   return 0
 }
 

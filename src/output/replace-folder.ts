@@ -42,6 +42,7 @@ const freeName = (wanted: string): string => {
 export const recoverFolder = (path: string, backup: string): string | undefined => {
   const { building, replaced, mark } = namesOf(path)
   if (existsSync(join(building, mark))) rmSync(building, { recursive: true, force: true })
+  rmSync(join(path, mark), { force: true })
   if (!existsSync(replaced)) return undefined
   if (!existsSync(path)) {
     renameSync(replaced, path)
@@ -87,7 +88,6 @@ export const replaceFolder = (folder: string, files: ReadonlyMap<string, string>
         force: false,
       })
     for (const [below, text] of files) writeOver(join(building, ...below.split('/')), text)
-    rmSync(join(building, mark))
     renameSync(path, replaced)
     try {
       renameSync(building, path)
@@ -97,6 +97,7 @@ export const replaceFolder = (folder: string, files: ReadonlyMap<string, string>
     }
     const kept = freeName(backup)
     renameSync(replaced, kept)
+    rmSync(join(path, mark))
     return kept
   } catch (error) {
     rmSync(building, { recursive: true, force: true })
