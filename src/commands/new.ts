@@ -345,9 +345,9 @@ type Binder = NonNullable<Composed['binder']>
 export const stopsAndConflicts = ({
   sheets,
 }: Pick<Binder, 'sheets'>): { readonly stops: readonly string[]; readonly conflicts: readonly string[] } => {
-  const once = (reasons: readonly { readonly reason: Parameters<typeof inlineWords>[0] }[]): readonly string[] => [
-    ...new Set(reasons.map(({ reason }) => inlineWords(reason))),
-  ]
+  const once = (
+    reasons: readonly { readonly reason: Parameters<typeof inlineWords>[0] }[],
+  ): readonly string[] => [...new Set(reasons.map(({ reason }) => inlineWords(reason)))]
   return {
     stops: once(sheets.flatMap(({ stopped = [] }) => stopped)),
     conflicts: once(sheets.flatMap(({ conflicts = [] }) => conflicts)),

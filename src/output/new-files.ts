@@ -30,6 +30,10 @@ export const writeToDisk = (path: string, content: string | Uint8Array): void =>
 
 /** @throws OutputError in words that say what to do, where a folder of this name would take something's place */
 export const refuseTaken = (path: string): void => {
+  if (!existsSync(dirname(path)))
+    throw new OutputError(
+      `There is no folder ${dirname(path)} to put it into. Make it first, or choose another place.`,
+    )
   const found = lstatSync(path, { throwIfNoEntry: false })
   if (found === undefined) return
   if (!found.isDirectory())
@@ -71,10 +75,6 @@ const sweep = (path: string): void => {
  * @throws OutputError when something is there, or the place refuses
  */
 export const writeNewFolder = (path: string, files: ReadonlyMap<string, string | Uint8Array>): void => {
-  if (!existsSync(dirname(path)))
-    throw new OutputError(
-      `There is no folder ${dirname(path)} to put it into. Make it first, or choose another place.`,
-    )
   refuseTaken(path)
   const beside = besideOf(path)
   const tidy = (): void => rmSync(beside, { recursive: true, force: true })
