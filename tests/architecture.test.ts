@@ -115,28 +115,36 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
     'labelling/paper-code.ts',
     'units/spelling.ts',
   ],
+  // of sheets what they are, and their words as plain text
+  'what-if': ['papers', 'revisions', 'sheets', 'schema', 'diagnostics', 'units/spelling.ts'],
   print: ['launch/browser-folder.mjs'],
   output: ['launch/lock.mjs', 'launch/process-identity.mjs'],
   launch: [],
+  // what the engine is given: a shape, and no code
+  process: [],
+  soap: ['process', 'schema', 'binder', 'solids', 'solver', 'sheets', 'dxf', 'kept-or-made'],
+  // knows of no binder: it watches, serves and tells what it is handed
+  preview: [],
   commands: [
+    'preview',
     'labelling/paper-code.ts',
     'units/spelling.ts',
     'units/civil-day.ts',
     'starter',
-    'solids',
-    'solver',
+    'process',
+    'soap',
     'binder',
     'schema',
     'revisions',
     'sheets',
     'papers',
+    'what-if',
     'site',
     'text',
     'print',
     'output',
     'diagnostics',
     'kept-or-made',
-    'dxf',
   ],
 }
 
@@ -144,6 +152,7 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
 const TYPE_DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
   sheets: [...CALCULATORS, 'solids'],
   binder: ['solids'],
+  process: ['diagnostics', 'schema', 'sheets'],
   // what a saw plan looks like
   drawing: ['sheet-stock'],
 }
@@ -168,17 +177,23 @@ const IMPORTERS: Readonly<Record<string, readonly RegExp[]>> = {
   highs: [/^solver\/solver\.ts$/],
   'manifold-3d': [/^solids\/solids\.ts$/],
   puppeteer: [/^print\/libraries\.ts$/],
-  tsx: [/^launch\/main\.mjs$/],
+  tsx: [/^launch\/main\.mjs$/, /^commands\/preview-process\.mjs$/],
+  chokidar: [/^preview\/watch\.ts$/],
   '@sparticuz/chromium': [/^launch\/unpack\.mjs$/],
   'node:fs': [
     /^schema\/read-(folder|catalogue)\.ts$/,
     /^starter\/read-starter\.ts$/,
+    /^schema\/help\/help-pages\.ts$/,
     /^(print|output|launch|commands|site)\//,
   ],
-  'node:fs/promises': [/^schema\/read-folder\.ts$/, /^(print|output|launch|commands|site)\//],
-  'node:crypto': [/^papers\/shown-sheet\.ts$/, /^launch\//],
-  'node:child_process': [/^(print|launch)\//],
-  'node:http': [],
+  'node:fs/promises': [
+    /^schema\/read-folder\.ts$/,
+    /^(print|output|launch|commands|site)\//,
+    /^preview\/folder-stamp\.ts$/,
+  ],
+  'node:crypto': [/^papers\/shown-sheet\.ts$/, /^launch\//, /^preview\/server\.ts$/],
+  'node:child_process': [/^(print|launch)\//, /^preview\/child-maker\.ts$/],
+  'node:http': [/^preview\/server\.ts$/],
   'node:https': [],
   'node:net': [],
 }
@@ -201,6 +216,41 @@ const wrongInBrowser = (all: readonly Import[]): string[] =>
     )
     .map(({ from, to }) => `${from} imports ${to}`)
 
+/** Where the engine begins: what is asked of a folder, of whatever work it is. */
+const ENGINE: readonly string[] = [
+  'process.ts',
+  'schema/read-files.ts',
+  'schema/read-folder.ts',
+  'schema/settings.ts',
+  'commands/compose.ts',
+  'commands/write-binder.ts',
+]
+/** The one place at which it is handed soap. */
+const HANDED = 'soap.ts'
+/** What is soap's alone. */
+const SOAP_FOLDERS: readonly string[] = [
+  ...CALCULATORS.filter((folder) => !['numerics', 'geometry', 'labelling', 'revisions'].includes(folder)),
+  'binder',
+  'solids',
+  'solver',
+  'dxf',
+]
+const SOAP_FILES =
+  /^schema\/(batch|build|content|file-kinds|fixture|ledger|load|made|market|materials|recipe|shop|stock|supply)[a-z-]*\.ts$|^sheets\/(?!printed\/)[a-z-]+\/|^sheets\/(binder-sheets|batch|card|caution|emergency|fixture|hand|pilot|recipe|record|training)[a-z-]*\.ts$/
+
+/** Every file that is needed by some, and the way to each. */
+const reached = (
+  all: readonly Import[],
+  from: readonly string[],
+  but: string,
+): ReadonlyMap<string, string> => {
+  const ways = new Map(from.map((file) => [file, file]))
+  for (const [file, way] of ways)
+    for (const { from: by, to, outside } of all)
+      if (by === file && !outside && to !== but && !ways.has(to)) ways.set(to, `${way} → ${to}`)
+  return ways
+}
+
 const files = sourceFiles()
 const imports = files.flatMap(importsOf)
 const none: readonly string[] = []
@@ -221,6 +271,18 @@ describe('by hand: the program keeps its rules', () => {
 
   it('keeps each outside library behind its file', () => {
     expect(wrongImporters(imports, IMPORTERS, TYPES)).toEqual(none)
+  })
+
+  it('has an engine that knows nothing of soap', () => {
+    const ways = reached(imports, ENGINE, HANDED)
+    expect(ways.size).toBeGreaterThan(80)
+    const wrong = [...ways].filter(([file]) => SOAP_FOLDERS.includes(folderOf(file)) || SOAP_FILES.test(file))
+    expect(wrong.map(([, way]) => way)).toEqual(none)
+  })
+
+  it('writes JSON Schemas by one piece', () => {
+    const writing = files.filter(({ text }) => text.includes('toJSONSchema')).map(({ path }) => path)
+    expect(writing).toEqual(['schema/help/described.ts'])
   })
 
   it('has no rings of folders', () => {

@@ -1,7 +1,7 @@
 /** Readings of finished fixtures that cannot be: named with their place before anything is reckoned from them. */
 import type { Diagnostic } from '../diagnostics.ts'
-import type { Placed } from '../schema/content.ts'
 import type { AsBuiltSection, FixtureFile } from '../schema/fixture.ts'
+import type { Placed } from '../schema/placed.ts'
 import type { BoundBarCutter } from './bind-bar-cutter.ts'
 import type { BoundGridCutter } from './bind-grid-cutter.ts'
 import { type BoundMould, WATER } from './bind-mould.ts'

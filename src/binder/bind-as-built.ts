@@ -7,8 +7,9 @@ import {
   cellsBetween,
   labelCount,
 } from '../fixtures/measured-bars.ts'
-import type { Content, Placed } from '../schema/content.ts'
+import type { Content } from '../schema/content.ts'
 import type { FixtureFile } from '../schema/fixture.ts'
+import type { Placed } from '../schema/placed.ts'
 import { centsBetween } from '../wires/pitch.ts'
 import type { DrawnFixture } from './as-built-limits.ts'
 import type { BoundBarCutter } from './bind-bar-cutter.ts'

@@ -21,7 +21,8 @@ import {
   leastTextHeight,
   panelArea,
 } from '../labelling/type-size.ts'
-import type { Content, Placed } from '../schema/content.ts'
+import type { Content } from '../schema/content.ts'
+import type { Placed } from '../schema/placed.ts'
 import type { RecipeFile } from '../schema/recipe.ts'
 import { type GateKey, type LabelGrid, labelPaper, type SellingFile } from '../schema/selling.ts'
 import { dateOf, dayNumber } from '../units/civil-day.ts'

@@ -1,5 +1,6 @@
 /** What must be bought for all batches to come, in which packs, at the least cost, and by when it is ordered. */
-import type { Content, Placed } from '../schema/content.ts'
+import type { Content } from '../schema/content.ts'
+import type { Placed } from '../schema/placed.ts'
 import type { PackEntry } from '../schema/supply.ts'
 import { amountOf } from '../schema/supply.ts'
 import { grains, ofGrains } from '../supply/amounts.ts'

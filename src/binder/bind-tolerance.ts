@@ -5,8 +5,8 @@ import type { Finding } from '../findings.ts'
 import type { Centring } from '../fixtures/grid-cutter/centring.ts'
 import { wirePlaces } from '../fixtures/grid-cutter/wires.ts'
 import { keptOrMade } from '../kept-or-made.ts'
-import type { Placed } from '../schema/content.ts'
 import type { FixtureFile } from '../schema/fixture.ts'
+import type { Placed } from '../schema/placed.ts'
 import {
   type BlockChain,
   chainDirection,

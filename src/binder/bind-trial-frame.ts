@@ -9,8 +9,9 @@ import {
   type TrialFrame,
   type TrialFrameInput,
 } from '../fixtures/trial-frame/design.ts'
-import type { Content, Placed } from '../schema/content.ts'
+import type { Content } from '../schema/content.ts'
 import type { FixtureFile } from '../schema/fixture.ts'
+import type { Placed } from '../schema/placed.ts'
 import type { TrialFrameSection } from '../schema/trial-and-press.ts'
 import type { TrialFrameProof } from '../solids/trial-frame-proof.ts'
 import { loadWire } from '../wires/loaded-wire.ts'

@@ -1,7 +1,7 @@
 /** All wires of one fixture's cutters: how they are tuned, what they bear, what pushes them, what is bought. */
 import type { Finding } from '../findings.ts'
-import type { Placed } from '../schema/content.ts'
 import type { FixtureFile } from '../schema/fixture.ts'
+import type { Placed } from '../schema/placed.ts'
 import { type WireMaterial, wireFigures } from '../wires/strength.ts'
 import { gaugeOf } from '../wires/wire-to-buy.ts'
 import type { BarPush } from './bar-wires.ts'

@@ -1,7 +1,7 @@
 /** Where in a maker's file the entries stand that contradict each other. */
 import { lineOf } from '../diagnostics.ts'
 import type { Finding } from '../findings.ts'
-import type { Placed } from '../schema/content.ts'
+import type { Placed } from '../schema/placed.ts'
 
 export interface FindingPlace {
   readonly file: string

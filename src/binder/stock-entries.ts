@@ -1,5 +1,6 @@
 /** Everything that was written down of stock, wherever it stands, as one list of entries with their places. */
-import type { Content, Placed } from '../schema/content.ts'
+import type { Content } from '../schema/content.ts'
+import type { Placed } from '../schema/placed.ts'
 import { amountOf } from '../schema/supply.ts'
 import { grains, ofGrains } from '../supply/amounts.ts'
 import type { Entry } from '../supply/ledger.ts'

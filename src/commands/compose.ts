@@ -1,14 +1,11 @@
 /** A folder to its sheets: read, check, bind, compose. `build` and `check` share it, and so see the same mistakes. */
 import { resolve } from 'node:path'
-import { type BoundBinder, bind, type Proofs } from '../binder/bind.ts'
-import { isShoppingAsked } from '../binder/bind-shopping.ts'
 import { type Diagnostic, hasErrors, type SourceDocument } from '../diagnostics.ts'
-import { keptByInput, keptOrMade } from '../kept-or-made.ts'
+import { keptOrMade } from '../kept-or-made.ts'
 import { checkRecords } from '../papers/check-records.ts'
 import { recordedIn } from '../papers/papers.ts'
 import { type Revised, withRevisions } from '../papers/revisions.ts'
-import type { Content } from '../schema/content.ts'
-import { loadContent } from '../schema/load.ts'
+import type { OutputFile, Process, ProcessContent } from '../process.ts'
 import {
   languagesIn,
   type ReadLanguage,
@@ -17,202 +14,205 @@ import {
   TEXT_FOLDER,
 } from '../schema/read-catalogue.ts'
 import { type FolderFile, readFolder } from '../schema/read-folder.ts'
-import { binderSheets } from '../sheets/binder-sheets.ts'
-import { calendarFile } from '../sheets/cure/calendar-file.ts'
-import { type TaskDay, taskDays } from '../sheets/cure/task-days.ts'
+import type { FirstPage } from '../sheets/first-page.ts'
 import { type Frame, frameOf, spokenIn } from '../sheets/frame.ts'
 import type { Sheet, Source } from '../sheets/model.ts'
-import { printedSheet } from '../sheets/printed/printed-sheet.ts'
 import type { PrintedPapers } from '../sheets/printed/types.ts'
-import { routerFilesOf, type WrittenRouterFile } from '../sheets/router/files.ts'
 import { type Show, showIn } from '../sheets/shown.ts'
 import { pageRoom } from '../site/print-job.ts'
 import { frameWords } from '../site/site-data.ts'
-import { proveBarCutter } from '../solids/bar-cutter-proof.ts'
-import { proveGridCutter } from '../solids/grid-cutter-proof.ts'
-import { proveLeverPress } from '../solids/lever-press-proof.ts'
-import { proveMould } from '../solids/mould-proof.ts'
-import { loadSolids, type Solids } from '../solids/solids.ts'
-import { proveTrialFrame } from '../solids/trial-frame-proof.ts'
-import { loadSolver } from '../solver/solver.ts'
+import { SOAP } from '../soap.ts'
 import type { Catalogue } from '../text/catalogue.ts'
 import { withDecimalMark } from '../text/locale.ts'
 import { readPapers } from './papers.ts'
 
-export interface Composed {
+export interface Binder<Content extends ProcessContent, Bound> {
+  readonly content: Content
+  /** that its sheets are in */
+  readonly language: string
+  readonly frame: Frame
+  /** what the sheets are composed of */
+  readonly bound: Bound
+  readonly sheets: readonly Sheet[]
+  /** what each of them shows, with its revision and code */
+  readonly revised: readonly Revised[]
+  /** of what was printed */
+  readonly papers?: PrintedPapers
+  /** as they were read */
+  readonly files: readonly FolderFile[]
+  readonly firstPage: () => FirstPage
+  /** what is written beside pages and paper */
+  readonly outputFiles: () => readonly OutputFile[]
+}
+
+export interface ComposedOf<Content extends ProcessContent, Bound> {
   readonly diagnostics: readonly Diagnostic[]
   readonly documents: ReadonlyMap<string, SourceDocument>
   /** missing when anything is wrong */
-  readonly binder?: {
-    readonly content: Content
-    /** that its sheets are in */
-    readonly language: string
-    readonly frame: Frame
-    /** what the sheets are composed of */
-    readonly bound: BoundBinder
-    readonly sheets: readonly Sheet[]
-    /** what each of them shows, with its revision and code */
-    readonly revised: readonly Revised[]
-    /** of what was printed */
-    readonly papers?: PrintedPapers
-    /** as they were read */
-    readonly files: readonly FolderFile[]
-    /** dates of all batches, for a calendar program */
-    readonly calendar: string
-    /** the same by day, for the first page of the site */
-    readonly days: readonly TaskDay[]
-    /** shapes and notes of every part of every fixture that stands, for a router */
-    readonly routerFiles: readonly WrittenRouterFile[]
-  }
+  readonly binder?: Binder<Content, Bound>
 }
-
-/** Designs that are kept with their proofs: equal ones are proved once. */
-const MOST_KNOWN = 32
-
-const proofsOf = (solids: Solids): Proofs => ({
-  mould: keptByInput(MOST_KNOWN, (mould) => proveMould(mould, solids)),
-  gridCutter: keptByInput(MOST_KNOWN, (cutter) => proveGridCutter(cutter, solids)),
-  barCutter: keptByInput(MOST_KNOWN, (cutter) => proveBarCutter(cutter, solids)),
-  trialFrame: keptByInput(MOST_KNOWN, (trial) => proveTrialFrame(trial, solids)),
-  leverPress: keptByInput(MOST_KNOWN, ({ press, cutter }) => proveLeverPress(press, solids, cutter)),
-})
-let proofs: Proofs | undefined
 
 const MOST_LANGUAGES = 8
 const languages = new Map<string, ReadLanguage>()
 
 /** Our own words do not change while the program runs. */
-const knownLanguage = (language: string, text: string): ReadLanguage =>
-  keptOrMade(languages, MOST_LANGUAGES, `${text} ${language}`, () => readLanguage(language, text))
+const knownLanguage = (language: string, texts: readonly string[]): ReadLanguage =>
+  keptOrMade(languages, MOST_LANGUAGES, JSON.stringify([language, texts]), () =>
+    readLanguage(language, texts),
+  )
 
 const bibliographies = new Map<string, ReturnType<typeof readBibliography>>()
 
 const knownBibliography = (language: string): ReturnType<typeof readBibliography> =>
   keptOrMade(bibliographies, MOST_LANGUAGES, language, () => readBibliography(language))
 
-/**
- * @param folder   the maker's folder, absolute
- * @param shown    how messages name it
- * @param words    another catalogue than that of the shop's language, for tests of the words
- * @param text     where the folders of all languages are
- */
-export const compose = async (
-  folder: string,
-  shown: string,
-  words?: (language: string) => Catalogue,
-  { causes = false, text = TEXT_FOLDER }: { readonly causes?: boolean; readonly text?: string } = {},
-): Promise<Composed> => {
-  const read = await readFolder(resolve(folder), shown)
-  const composed = await composeFiles(read, shown, words, text)
-  const { binder } = composed
-  if (!binder?.content.printed) return composed
-  const { printed } = binder.content
-  const ids = binder.sheets.map(({ id }) => id)
-  const { papers, diagnostics, documents } = await readPapers(
-    {
-      folder: resolve(folder),
-      shown,
-      files: read.files,
-      languages: [binder.language, binder.content.onLabels.language],
-    },
-    printed.value,
-    binder.revised,
-    causes
-      ? async (files) =>
-          (await composeFiles({ files: [...files], diagnostics: [] }, shown, words, text)).binder?.revised
-      : undefined,
-  )
-  const all = [...composed.diagnostics, ...checkRecords(printed, ids), ...diagnostics]
-  const named = new Map([
-    ...composed.documents,
-    ...documents.map((document): [string, SourceDocument] => [document.file, document]),
-  ])
-  if (hasErrors(all)) return { diagnostics: all, documents: named }
-  const page = printedSheet(binder.frame, papers)
-  return {
-    diagnostics: all,
-    documents: named,
-    binder: {
-      ...binder,
-      papers,
-      sheets: binder.sheets.map((sheet) => (sheet.id === page.id ? page : sheet)),
-    },
-  }
+export interface Composer<Content extends ProcessContent, Bound> {
+  /**
+   * @param folder   the maker's folder, absolute
+   * @param shown    how messages name it
+   * @param words    another catalogue than that of the shop's language, for tests of the words
+   * @param text     where the folders of all languages are
+   */
+  readonly compose: (
+    folder: string,
+    shown: string,
+    words?: (language: string) => Catalogue,
+    looking?: { readonly causes?: boolean; readonly text?: string },
+  ) => Promise<ComposedOf<Content, Bound>>
+  /** The same of files that need not stand in a folder: as they were once, or as they would be after an edit. */
+  readonly composeFiles: (
+    read: Awaited<ReturnType<typeof readFolder>>,
+    shown: string,
+    words?: (language: string) => Catalogue,
+    text?: string,
+  ) => Promise<ComposedOf<Content, Bound>>
 }
 
-/** The same of files that need not stand in a folder: as they were once, or as they would be after an edit. */
-export const composeFiles = async (
-  { files, diagnostics: unread }: Awaited<ReturnType<typeof readFolder>>,
-  shown: string,
-  words?: (language: string) => Catalogue,
-  text = TEXT_FOLDER,
-): Promise<Composed> => {
-  const loaded = loadContent(files, shown, languagesIn(text))
-  const { content } = loaded
-  const spoken = new Map(
-    [...new Set([loaded.language, loaded.labelLanguage])].map((language) => [
-      language,
-      words ? { catalogue: words(language), diagnostics: [], documents: [] } : knownLanguage(language, text),
-    ]),
-  )
-  const diagnostics: Diagnostic[] = [
-    ...unread,
-    ...loaded.diagnostics,
-    ...[...spoken.values()].flatMap((language) => language.diagnostics),
-  ]
-  const documents = new Map([
-    ...loaded.documents,
-    ...[...spoken.values()].flatMap((language) => [...language.documents]),
-  ])
-  const catalogue = spoken.get(loaded.language)?.catalogue
-  const labelCatalogue = spoken.get(loaded.labelLanguage)?.catalogue
-  if (!content || !catalogue || !labelCatalogue || hasErrors(diagnostics)) return { diagnostics, documents }
+/** Whoever composes the binders of one kind of work. */
+export const composerOf = <Content extends ProcessContent, Bound>(
+  process: Process<Content, Bound>,
+): Composer<Content, Bound> => {
+  const composeFiles: Composer<Content, Bound>['composeFiles'] = async (
+    { files, diagnostics: unread },
+    shown,
+    words,
+    text = TEXT_FOLDER,
+  ) => {
+    const texts = [text, ...process.texts]
+    const loaded = process.load(files, shown, languagesIn(texts))
+    const { content } = loaded
+    const spoken = new Map(
+      [...new Set([loaded.language, loaded.labelLanguage])].map((language) => [
+        language,
+        words
+          ? { catalogue: words(language), diagnostics: [], documents: [] }
+          : knownLanguage(language, texts),
+      ]),
+    )
+    const diagnostics: Diagnostic[] = [
+      ...unread,
+      ...loaded.diagnostics,
+      ...[...spoken.values()].flatMap((language) => language.diagnostics),
+    ]
+    const documents = new Map([
+      ...loaded.documents,
+      ...[...spoken.values()].flatMap((language) => [...language.documents]),
+    ])
+    const catalogue = spoken.get(loaded.language)?.catalogue
+    const labelCatalogue = spoken.get(loaded.labelLanguage)?.catalogue
+    if (!content || !catalogue || !labelCatalogue || hasErrors(diagnostics)) return { diagnostics, documents }
 
-  proofs ??= proofsOf(await loadSolids())
-  const solve = isShoppingAsked(content) ? await loadSolver() : undefined
-  const bound = bind(content, proofs, solve)
-  diagnostics.push(...bound.diagnostics)
-  if (hasErrors(diagnostics)) return { diagnostics, documents }
+    const { bound, diagnostics: binding } = await process.bind(content)
+    diagnostics.push(...binding)
+    if (hasErrors(diagnostics)) return { diagnostics, documents }
 
-  const frame = frameFor(content, catalogue, labelCatalogue)
-  const { sheets, diagnostics: composing } = sheetsIn(frame, bound.binder)
-  diagnostics.push(...composing)
-  if (hasErrors(diagnostics)) return { diagnostics, documents }
-  const revised = withRevisions(
-    frame,
-    sheets.filter(({ kind }) => kind !== 'printed'),
-    recordedIn(content.printed?.value),
-    frameWords(frame),
-    loaded.language,
-  )
-  const withCodes = new Map(revised.map(({ sheet }) => [sheet.id, sheet]))
-  const calendar = calendarFile(frame, bound.binder, content.shop.value.edition)
-  const days = taskDays(frame, bound.binder)
-  const routerFiles = routerFilesOf(frame, bound.binder)
-  return {
-    diagnostics,
-    documents,
-    binder: {
-      content,
-      language: loaded.language,
+    const frame = frameFor(content, catalogue, labelCatalogue)
+    const { sheets, diagnostics: composing } = process.sheets(frame, content, bound)
+    diagnostics.push(...composing)
+    if (hasErrors(diagnostics)) return { diagnostics, documents }
+    const revised = withRevisions(
       frame,
-      bound: bound.binder,
-      sheets: sheets.map((sheet) => withCodes.get(sheet.id) ?? sheet),
-      files,
-      revised,
-      calendar,
-      days,
-      routerFiles,
-    },
+      sheets.filter(({ kind }) => kind !== 'printed'),
+      recordedIn(content.printed?.value),
+      frameWords(frame),
+      loaded.language,
+    )
+    const withCodes = new Map(revised.map(({ sheet }) => [sheet.id, sheet]))
+    return {
+      diagnostics,
+      documents,
+      binder: {
+        content,
+        language: loaded.language,
+        frame,
+        bound,
+        sheets: sheets.map((sheet) => withCodes.get(sheet.id) ?? sheet),
+        files,
+        revised,
+        firstPage: () => process.firstPage(frame, bound),
+        outputFiles: () => process.files(frame, content, bound),
+      },
+    }
   }
+
+  const compose: Composer<Content, Bound>['compose'] = async (
+    folder,
+    shown,
+    words,
+    { causes = false, text = TEXT_FOLDER } = {},
+  ) => {
+    const read = await readFolder(resolve(folder), shown, process.kinds)
+    const composed = await composeFiles(read, shown, words, text)
+    const { binder } = composed
+    if (!binder?.content.printed) return composed
+    const { printed } = binder.content
+    const ids = binder.sheets.map(({ id }) => id)
+    const { papers, diagnostics, documents } = await readPapers(
+      {
+        folder: resolve(folder),
+        shown,
+        files: read.files,
+        languages: [binder.language, binder.frame.onLabel.language],
+        kinds: process.kinds,
+      },
+      printed.value,
+      binder.revised,
+      causes
+        ? async (files) =>
+            (await composeFiles({ files: [...files], diagnostics: [] }, shown, words, text)).binder?.revised
+        : undefined,
+    )
+    const all = [...composed.diagnostics, ...checkRecords(printed, ids), ...diagnostics]
+    const named = new Map([
+      ...composed.documents,
+      ...documents.map((document): [string, SourceDocument] => [document.file, document]),
+    ])
+    if (hasErrors(all)) return { diagnostics: all, documents: named }
+    const page = process.printed(binder.frame, papers)
+    return {
+      diagnostics: all,
+      documents: named,
+      binder: {
+        ...binder,
+        papers,
+        sheets: binder.sheets.map((sheet) => (sheet.id === page.id ? page : sheet)),
+      },
+    }
+  }
+  return { compose, composeFiles }
 }
+
+/** What every command does: binders of soap makers. */
+export const { compose, composeFiles } = composerOf(SOAP)
+
+export type Composed = Awaited<ReturnType<typeof compose>>
 
 /**
  * What all sheets of a binder share.
  * @param words   of the binder
  * @param onLabel of its labels
  */
-export const frameFor = (content: Content, words: Catalogue, onLabel: Catalogue): Frame => {
+export const frameFor = (content: ProcessContent, words: Catalogue, onLabel: Catalogue): Frame => {
   const shop = content.shop.value
   const units = {
     length: shop.units.length,
@@ -231,19 +231,13 @@ export const frameFor = (content: Content, words: Catalogue, onLabel: Catalogue)
     shop.edition,
     allSources(content, words.language),
     spokenIn(onLabel, showOf(onLabel)),
-    shop,
+    { scales: shop.scales ?? {}, vessels: shop.vessels ?? {} },
   )
-}
-
-/** Sheets of what is bound already, in the words of a frame. */
-export const sheetsIn = (frame: Frame, binder: BoundBinder): ReturnType<typeof binderSheets> => {
-  const { size } = binder.content.shop.value.paper
-  return binderSheets(frame, binder, size === 'Letter' ? 'third-angle' : 'first-angle')
 }
 
 const DENOMINATORS = { '1/8 in': 8, '1/16 in': 16, '1/32 in': 32, '1/64 in': 64 } as const
 
-const allSources = (content: Content, language: string): ReadonlyMap<string, Source> => {
+const allSources = (content: ProcessContent, language: string): ReadonlyMap<string, Source> => {
   const all = new Map<string, Source>()
   for (const [key, entry] of knownBibliography(language))
     all.set(key, { key, ...entry, where: entry.where ?? '' })

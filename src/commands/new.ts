@@ -375,7 +375,7 @@ const newFile = async (kind: Kind, typed: string, context: Context, ask: Ask): P
   const { below, text } = await FILES[kind](binder, ask)
   const path = join(options.folder, ...below.split('/'))
   if (existsSync(path)) throw taken(options.shown, below)
-  const { files } = await readFolder(options.folder, options.shown)
+  const { files } = await readFolder(options.folder, options.shown, FILE_KINDS)
   const more = await composeFiles(
     { files: [...files, ...asRead(new Map([[below, text]]), options.shown)], diagnostics: [] },
     options.shown,

@@ -2,10 +2,12 @@
 import type { Diagnostic, SourceDocument } from '../diagnostics.ts'
 import { fullLine } from '../papers/changes.ts'
 import { type KeptPaper, keptName, readInputsList, readKeptSheet } from '../papers/kept-text.ts'
-import { outOfDateAmong, papersIn, printedPapers } from '../papers/papers.ts'
+import { outOfDateAmong, papersIn, printedPapers, recordedIn } from '../papers/papers.ts'
 import type { Revised } from '../papers/revisions.ts'
+import type { ProcessContent } from '../process.ts'
 import { type Causes, findCauses, type ShownNow } from '../revisions/causes.ts'
 import { compareInputs, type InputChange, type Inputs, inputText } from '../revisions/input-changes.ts'
+import type { FileKinds } from '../schema/file-kind.ts'
 import { filesOf, inputsOf, inputsReadIn } from '../schema/inputs.ts'
 import type { PrintedFile } from '../schema/printed.ts'
 import { type FolderFile, KEPT, readKept } from '../schema/read-folder.ts'
@@ -18,6 +20,7 @@ import {
   type Paper,
   type PrintedPapers,
 } from '../sheets/printed/types.ts'
+import type { PapersOfSite } from '../site/codes.ts'
 
 /** Binders that are composed in all to find causes, each as long as an edit takes; beyond them groups are named whole. */
 const MOST_COMPOSED = 40
@@ -31,6 +34,7 @@ interface ReadFrom {
   readonly files: readonly FolderFile[]
   /** of the binder, and of its labels */
   readonly languages: readonly [string, string]
+  readonly kinds: FileKinds
 }
 
 export interface PapersRead {
@@ -101,7 +105,7 @@ const askedOf = ({ changes }: OutOfDate): string[] =>
 const causesOf = async (
   outOfDate: readonly OutOfDate[],
   keptOf: (paper: Paper) => KeptPaper | undefined,
-  { folder, shown, files, languages }: ReadFrom,
+  { folder, shown, files, languages, kinds }: ReadFrom,
   revised: readonly Revised[],
   composed: (files: readonly FolderFile[]) => Promise<readonly Revised[] | undefined>,
 ): Promise<ReadonlyMap<Paper, OutOfDate['causes']>> => {
@@ -110,7 +114,7 @@ const causesOf = async (
     const inputs = one.changes && keptOf(one.paper)?.inputs
     if (inputs !== undefined) bySnapshot.set(inputs, [...(bySnapshot.get(inputs) ?? []), one])
   }
-  const read = (one: Inputs): Inputs => inputsReadIn(one, languages)
+  const read = (one: Inputs): Inputs => inputsReadIn(one, languages, kinds)
   const now = read(inputsOf(files))
   const shownNow = marksNow(revised)
   const causes = new Map<Paper, OutOfDate['causes']>()
@@ -174,3 +178,12 @@ const inputsAt = async (folder: string, shown: string, name: string): Promise<In
   }
   return inputsOf(files)
 }
+
+/** What the look-up page knows of papers. */
+export const papersOfSite = (
+  content: Pick<ProcessContent, 'printed'>,
+  papers?: PrintedPapers,
+): PapersOfSite => ({
+  papers: papers ?? { outOfDate: [], right: [] },
+  recorded: recordedIn(content.printed?.value).map(({ id, ...rest }) => ({ sheet: id, ...rest })),
+})

@@ -2,13 +2,14 @@
 import { join } from 'node:path'
 import { findBrowser, isRoot, launchArguments } from '../print/find-browser.ts'
 import { type PrintedBinder, printBinder } from '../print/print-binder.ts'
+import type { ProcessContent } from '../process.ts'
 import type { Sheet } from '../sheets/model.ts'
 import { buildPages, type Page } from '../site/build-pages.ts'
 import { finishedPages } from '../site/finished-pages.ts'
 import { printJob } from '../site/print-job.ts'
 import { siteData } from '../site/site-data.ts'
 import { printStyles } from '../site/styles.ts'
-import type { Composed } from './compose.ts'
+import type { Binder } from './compose.ts'
 import { UsageError } from './options.ts'
 
 export interface PrintedSheets {
@@ -32,12 +33,12 @@ export const browserPath = (): string => {
  * @param report  told the name of each stage of printing as it begins
  */
 export const printSheets = async (
-  { content, frame, days }: Pick<NonNullable<Composed['binder']>, 'content' | 'frame' | 'days'>,
+  { content, frame, firstPage }: Pick<Binder<ProcessContent, unknown>, 'content' | 'frame' | 'firstPage'>,
   sheets: readonly Sheet[],
   { browser, work, report }: { browser: string; work: string; report?: (stage: string) => void },
 ): Promise<PrintedSheets> => {
   const shop = content.shop.value
-  const pages = await buildPages(siteData(frame, sheets, printStyles(), shop.language, days))
+  const pages = await buildPages(siteData(frame, sheets, printStyles(), shop.language, firstPage()))
   const print = pages.find((page) => page.path === 'print.html')
   if (!print) throw new Error('The print document was not made.')
   const paper = await printBinder(

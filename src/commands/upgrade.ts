@@ -4,6 +4,7 @@ import { basename, dirname, join, resolve } from 'node:path'
 import { parseArgs } from 'node:util'
 import { type Diagnostic, hasErrors, renderDiagnostics, type SourceDocument } from '../diagnostics.ts'
 import { recoverFolder, refreshFiles, replaceFolder } from '../output/replace-folder.ts'
+import { FILE_KINDS } from '../schema/file-kinds.ts'
 import { FORMAT, formatFault, formatOf } from '../schema/format.ts'
 import { loadContent } from '../schema/load.ts'
 import { type FolderFile, readFolder } from '../schema/read-folder.ts'
@@ -42,7 +43,7 @@ export const run = async (args: string[], context: Context): Promise<number> => 
   const { folder, shown } = await readOptions(positionals, context, false)
   if (!existsSync(join(folder, 'shop.yaml')))
     throw new UsageError(`There is no shop.yaml in ${typed}. Name the folder that holds it.`)
-  const { files } = await readFolder(folder, shown)
+  const { files } = await readFolder(folder, shown, FILE_KINDS)
   const found = formatOf(files)
   const fault = formatFault(found)
   if (fault) return refuse([fault], new Map(found.document ? [[fault.file, found.document]] : []))

@@ -1,7 +1,7 @@
 /** Whether records of printed papers can be true: codes that fit, one content a revision, nothing removed before it hung. */
 import { type Diagnostic, pointer } from '../diagnostics.ts'
 import { readSheetCode, type SheetCodeRead } from '../labelling/paper-code.ts'
-import type { Placed } from '../schema/content.ts'
+import type { Placed } from '../schema/placed.ts'
 import { isHung, type PrintedFile } from '../schema/printed.ts'
 import { codeOf } from './revisions.ts'
 import { sha256 } from './shown-sheet.ts'

@@ -70,18 +70,24 @@ export function installInPage(input: { readonly css: string; readonly anchors: r
   }
 }
 
-/** Sheets that styles want on one page (`--one-page`) and that are taller get narrower settings, one after the other. */
-export function fitInPage(input: { readonly sheets: readonly SheetMeasure[] }): void {
+/**
+ * Sheets that styles want on one page (`--one-page`) and that are taller get narrower settings, one after the other.
+ * @returns the classes that each sheet has got
+ */
+export function fitInPage(input: { readonly sheets: readonly SheetMeasure[] }): string[][] {
   const tolerance = 0.1 // px; layout works in 1/64 px
   const perMillimetre = 96 / 25.4
-  for (const { anchor, contentHeight } of input.sheets) {
+  return input.sheets.map(({ anchor, contentHeight }) => {
     const section = document.getElementById(anchor)
-    if (!section || getComputedStyle(section).getPropertyValue('--one-page').trim() === '') continue
+    if (!section || getComputedStyle(section).getPropertyValue('--one-page').trim() === '') return []
+    const given: string[] = []
     for (const narrower of ['tight', 'tighter']) {
       if (section.getBoundingClientRect().height <= contentHeight * perMillimetre + tolerance) break
       section.classList.add(narrower)
+      given.push(narrower)
     }
-  }
+    return given
+  })
 }
 
 /** Looks at every sheet as it will be printed. */

@@ -103,6 +103,8 @@ export interface PrintedBinder {
   readonly pageCount: number
   /** page of every id that something points to */
   readonly anchors: Readonly<Record<string, number>>
+  /** classes that each sheet got, in their order, to keep to one page */
+  readonly narrower: readonly (readonly string[])[]
   /** page rules of each sheet, in their order, for whoever prints it without the rest: its paper comes out the same */
   readonly alone: readonly string[]
   /** such as `HeadlessChrome/147.0.7727.0` */

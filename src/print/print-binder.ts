@@ -87,7 +87,7 @@ export async function printWith(
       anchor: sheet.anchor,
       contentHeight: contentSize(job, sheet).height,
     }))
-    await page.evaluate(fitInPage, { sheets })
+    const narrower = await page.evaluate(fitInPage, { sheets })
     const inspection = await page.evaluate(inspectInPage, { sheets, anchors })
     checkRequests(inspection.outside)
     checkInspection(job, inspection)
@@ -129,6 +129,7 @@ export async function printWith(
       pdf,
       sheets: plan.sheets,
       anchors: plan.anchors,
+      narrower,
       alone: plan.sheets.map(({ pages, firstPage }, index) => sheetAloneCss(fitted, index, pages, firstPage)),
       pageCount: plan.pageCount,
       browserVersion: opened.version,

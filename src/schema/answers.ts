@@ -1,7 +1,7 @@
 /** An answer of a person, held against the field of a file that it is for: the same limits, the same words. */
 import { z } from 'zod'
 import { decode } from './decode.ts'
-import type { FileKind } from './file-kinds.ts'
+import type { FileKind } from './file-kind.ts'
 import { schemaAt } from './schema-walk.ts'
 import { readYaml } from './yaml.ts'
 

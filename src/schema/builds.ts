@@ -1,8 +1,8 @@
 /** Whether fixtures have what a build asks of them. */
 import { type Diagnostic, pointer } from '../diagnostics.ts'
 import { BUILD_PIECES, type BuildFile, type BuildPiece } from './build.ts'
-import type { Placed } from './content.ts'
 import type { FixtureFile } from './fixture.ts'
+import type { Placed } from './placed.ts'
 
 /** Pieces that a fixture has, as its file has sections for them; whether each stands is another question. */
 export const piecesOf = (fixture: FixtureFile): readonly BuildPiece[] =>

@@ -17,31 +17,12 @@ import type {
   PremixEntry,
   StockLyeEntry,
 } from './materials.ts'
+import type { PageFile, Placed } from './placed.ts'
 import type { PrintedFile } from './printed.ts'
 import type { RecipeFile } from './recipe.ts'
 import type { ShopFile } from './shop.ts'
 import type { SourceEntry } from './sources.ts'
 import type { PackagingEntry, PackEntry, SupplierEntry } from './supply.ts'
-import type { YamlDocument } from './yaml.ts'
-
-/** A thing of the maker's with where it was written. */
-export interface Placed<T> {
-  readonly key: string
-  readonly value: T
-  readonly document: YamlDocument
-  /** JSON pointer of the thing in its document */
-  readonly path: string
-}
-
-export interface PageFile {
-  readonly key: string
-  readonly file: string
-  readonly title: string
-  /** the whole file */
-  readonly text: string
-  /** all after the title */
-  readonly markdown: string
-}
 
 /** What a label says in the maker's words, in the language of the label. */
 export interface LabelContent {

@@ -1,6 +1,6 @@
 /** A maker's files as plain data and back: what is kept of them beside a print, and what an edit would make of them. */
 import type { InputNode, Inputs } from '../revisions/input-changes.ts'
-import { kindOf } from './file-kinds.ts'
+import { type FileKinds, kindIn } from './file-kind.ts'
 import { type FolderFile, RECORDS } from './read-folder.ts'
 import { readIn } from './translations.ts'
 import { readYaml } from './yaml.ts'
@@ -27,11 +27,16 @@ export const inputsOf = (files: readonly FolderFile[]): Inputs =>
  *
  * @param inputs    by path below the folder
  * @param languages of the binder first, then of its labels
+ * @param kinds     of files
  */
-export const inputsReadIn = (inputs: Inputs, languages: readonly [string, ...string[]]): Inputs =>
+export const inputsReadIn = (
+  inputs: Inputs,
+  languages: readonly [string, ...string[]],
+  kinds: FileKinds,
+): Inputs =>
   new Map(
     [...inputs].map(([below, node]): [string, InputNode] => {
-      const schema = below.endsWith('.yaml') ? kindOf(below)?.schema : undefined
+      const schema = below.endsWith('.yaml') ? kindIn(kinds, below)?.schema : undefined
       const read = schema ? readIn(node, schema, [...new Set(languages)]) : node
       if (below !== SHOP || !isMap(read)) return [below, read]
       const { language: _other, ...shop } = read

@@ -1,40 +1,25 @@
-/** A maker's folder to typed content: every file decoded, every name looked up, every mistake found in one run. */
-import type { z } from 'zod'
-import type { Diagnostic, SourceDocument } from '../diagnostics.ts'
-import { keptOrMade } from '../kept-or-made.ts'
+/** A soap maker's folder to typed content: every file decoded, every name looked up, every mistake found in one run. */
+import type { Diagnostic } from '../diagnostics.ts'
 import { checkBuilds } from './builds.ts'
-import type { Content, PageFile, Placed } from './content.ts'
-import { decode } from './decode.ts'
+import type { Content } from './content.ts'
 import { FILE_KINDS } from './file-kinds.ts'
 import { FORMAT, formatFault, formatOf } from './format.ts'
 import { checkMade } from './made-checks.ts'
 import type { MaterialsFile } from './materials.ts'
-import { readPage } from './page.ts'
-import { checkPrices, type TypedFile } from './prices.ts'
-import { FIRST_LANGUAGE, languagesIn } from './read-catalogue.ts'
+import type { Placed } from './placed.ts'
+import { checkPrices } from './prices.ts'
+import { languagesIn } from './read-catalogue.ts'
+import { type LabelWords, type LoadedFolder, languageKnown, openFiles, textIn } from './read-files.ts'
 import type { FolderFile } from './read-folder.ts'
 import type { RecipeFile } from './recipe.ts'
 import { checkReferences, type ReadFile } from './references.ts'
-import { valueBelow } from './schema-walk.ts'
 import { labelLanguage } from './selling.ts'
 import type { ShopFile } from './shop.ts'
 import { checkTrim } from './stock.ts'
 import { checkSupply } from './supply-checks.ts'
-import { type InLanguage, inLanguage } from './translations.ts'
 import { hasOldLines } from './upgrade/upgrade.ts'
-import { readYaml, type YamlDocument } from './yaml.ts'
 
-export interface Loaded {
-  /** of the binder; English where the shop names none that there is */
-  readonly language: string
-  /** of labels */
-  readonly labelLanguage: string
-  /** missing when anything is wrong */
-  readonly content?: Content
-  readonly diagnostics: readonly Diagnostic[]
-  /** every document by the name that messages use, for showing the line at fault */
-  readonly documents: ReadonlyMap<string, SourceDocument>
-}
+export type Loaded = LoadedFolder<Content>
 
 /**
  * Decodes the files of one folder.
@@ -47,8 +32,10 @@ export const loadContent = (
   shown: string,
   languages: readonly string[] = languagesIn(),
 ): Loaded => {
-  const spoken = spokenBy(files, languages)
   const format = formatOf(files)
+  const open = openFiles(files, shown, languages, LABEL_WORDS)
+  const { spoken, diagnostics, documents, readFiles, typedFiles, unread, labelled } = open
+  const { one, optional, folder } = open
   const unreadable = formatFault(format)
   if (unreadable && format.document)
     return {
@@ -57,77 +44,6 @@ export const loadContent = (
       diagnostics: [unreadable],
       documents: new Map([[format.document.file, format.document]]),
     }
-  const diagnostics: Diagnostic[] = []
-  const documents = new Map<string, SourceDocument>()
-  const readFiles: ReadFile[] = []
-  const typedFiles: TypedFile[] = []
-  // What a file that is no YAML would have named is not reported missing on top of it.
-  const unread = new Set<string>()
-
-  for (const { below, refused } of files) if (refused) unread.add(below.replace(/\/.*$/, ''))
-
-  const read = <T>(file: FolderFile, schema: z.ZodType<T>): Placed<T> | undefined => {
-    if (file.refused) return undefined
-    const {
-      document,
-      source,
-      value,
-      labelValue,
-      diagnostics: found,
-    } = readOnce(file, schema, spoken, languages)
-    diagnostics.push(...found)
-    const folder = file.below.replace(/\/.*$/, '')
-    if (document) {
-      readFiles.push({ folder, key: keyOf(file), document })
-      typedFiles.push({ document, schema })
-    } else unread.add(folder)
-    documents.set(file.file, source)
-    if (!document || value === undefined) return undefined
-    if (labelValue !== undefined) labelled.set(file.below, labelValue)
-    return { key: keyOf(file), value, document, path: '' }
-  }
-  /** By the names of their files: what labels take their words from. */
-  const labelled = new Map<string, unknown>()
-  const optional = <T>({ place, schema }: OneFile<T>): Placed<T> | undefined => {
-    const file = files.find((candidate) => candidate.below === place.file)
-    return file && read(file, schema)
-  }
-  const one = <T>(kind: OneFile<T>): Placed<T> | undefined => {
-    const name = kind.place.file
-    if (files.some((candidate) => candidate.below === name)) return optional(kind)
-    diagnostics.push({
-      severity: 'error',
-      code: 'file-missing',
-      file: `${shown}/${name}`,
-      path: '',
-      message: `There is no ${name} in this folder`,
-      advice: `Every binder has one. Copy content/${name} of this program and change it, or point at the folder that holds it.`,
-    })
-    return undefined
-  }
-  const wellNamed = (file: FolderFile, key = keyOf(file)): boolean => {
-    if (file.refused || /^[a-z0-9]+(-[a-z0-9]+)*$/.test(key)) return true
-    unread.add(file.below.replace(/\/.*$/, ''))
-    diagnostics.push({
-      severity: 'error',
-      code: 'file-name',
-      file: file.file,
-      path: '',
-      message: `"${key}" cannot be the name of a file here: other files point to it by this name`,
-      advice: 'Use small letters, digits and single hyphens, for example hearth-bar.yaml.',
-    })
-    return false
-  }
-  const folder = <T>({ place, schema }: ManyFiles<T>): Map<string, Placed<T>> => {
-    const found = new Map<string, Placed<T>>()
-    for (const file of files.filter((candidate) => candidate.below.startsWith(`${place.folder}/`))) {
-      if (!wellNamed(file)) continue
-      const placed = read(file, schema)
-      if (placed) found.set(placed.key, placed)
-    }
-    return found
-  }
-
   const shop = one(FILE_KINDS.shop)
   if (shop) diagnostics.push(...languagesNamed(shop, languages))
   const sourcesPlaced = optional(FILE_KINDS.sources)
@@ -139,10 +55,7 @@ export const loadContent = (
   const builds = folder(FILE_KINDS.build)
   const ledgers = folder(FILE_KINDS.stock)
   const printed = optional(FILE_KINDS.printed)
-  const pages = readPages(
-    files.filter(({ below, refused }) => below.startsWith('pages/') && !refused),
-    { language: spoken.binder, languages, wellNamed, diagnostics, documents },
-  )
+  const pages = open.pages()
 
   const sources = entries(sourcesPlaced, 'sources', sourcesPlaced?.value.sources)
   const fats = merge(materials, 'fats', (file) => file.fats, diagnostics)
@@ -265,211 +178,23 @@ export const loadContent = (
   }
 }
 
-type OneFile<T> = { readonly place: { readonly file: string }; readonly schema: z.ZodType<T> }
-type ManyFiles<T> = { readonly place: { readonly folder: string }; readonly schema: z.ZodType<T> }
-
-interface SpokenBy {
-  readonly binder: string
-  readonly label: string
+/** Paths of the shop's file and of recipes that stand on labels, and on nothing else. */
+const LABEL_WORDS: LabelWords = {
+  languageOf: (shop, binder) =>
+    labelLanguage(textIn(shop, 'selling', 'region'), textIn(shop, 'selling', 'label-language'), binder),
+  isOn: (below) => below === 'shop.yaml' || below.startsWith('recipes/'),
+  paths:
+    /^\/title$|^\/label-words\/|^\/selling\/(identity$|words\/)|^(\/selling)?\/entered\/(maker-name-and-place|responsible-person|domestic-contact|durability|precautions)\//,
+  onlyPaths: /^\/label-words\/|^\/selling\/(identity$|words\/)/,
 }
 
-/** What a file says by itself, whatever stands in the others. */
-interface ReadAlone<T> {
-  /** in the words of the binder; missing where the text could not be taken apart */
-  readonly document?: YamlDocument
-  readonly source: SourceDocument
-  /** missing when anything is wrong */
-  readonly value?: T
-  /** of a file that labels take words from: in those of the label */
-  readonly labelValue?: T
-  readonly diagnostics: readonly Diagnostic[]
-}
-
-const readAlone = <T>(
-  file: FolderFile,
-  schema: z.ZodType<T>,
-  spoken: SpokenBy,
+const languagesNamed = (
+  { value, document }: Placed<ShopFile>,
   languages: readonly string[],
-): ReadAlone<T> => {
-  const { document: typed, source, diagnostics: unreadable } = readYaml(file.file, file.bytes)
-  if (!typed) return { source, diagnostics: unreadable }
-  const picked = inLanguage(typed, schema, spoken.binder, languages)
-  const { document } = picked
-  const { value, diagnostics: wrong } = decode(document, schema)
-  // A line that YAML could not place is not reported missing on top of it.
-  const lost = unreadable.some(({ code }) => LOSES_LINES.has(code))
-  const diagnostics = [
-    ...unreadable,
-    ...picked.diagnostics.filter((one) => !isOnlyOnLabels(file, one)),
-    ...otherTexts(typed, schema, picked, spoken.binder, languages),
-    ...wrong.filter(({ code }) => !lost || !MISSED.has(code)),
-  ]
-  const read = { document, source: document, diagnostics }
-  if (value === undefined) return read
-  if (!isOnLabels(file)) return { ...read, value }
-  if (spoken.label === spoken.binder) return { ...read, value, labelValue: value }
-  const onLabel = inLanguage(typed, schema, spoken.label, languages)
-  return {
-    ...read,
-    value,
-    labelValue: decode(onLabel.document, schema).value ?? value,
-    diagnostics: [
-      ...diagnostics,
-      ...onLabel.diagnostics.filter(
-        ({ code, path }) => code === 'translation-missing' && ON_LABELS.test(path),
-      ),
-    ],
-  }
-}
-
-/** Files of a kind that are kept as they were read: some folders' worth. */
-const MOST_READ = 256
-const known = new WeakMap<z.ZodType, Map<string, unknown>>()
-
-/** The same, from the second time on without reading it: of a folder that is edited all files are the same but one. */
-const readOnce = <T>(
-  file: FolderFile,
-  schema: z.ZodType<T>,
-  spoken: SpokenBy,
-  languages: readonly string[],
-): ReadAlone<T> => {
-  const ofKind = (known.get(schema) ?? new Map()) as Map<string, ReadAlone<T>>
-  known.set(schema, ofKind)
-  const input = JSON.stringify([file.file, file.below, spoken, languages])
-  // a character for each byte: two files that are no UTF-8 stay two
-  const bytes = Buffer.from(file.bytes).toString('latin1')
-  return keptOrMade(ofKind, MOST_READ, `${input} ${bytes}`, () => readAlone(file, schema, spoken, languages))
-}
-
-/** Which languages a shop asks for, of those that there are; from its file as it was typed, before any of it is decoded. */
-const spokenBy = (files: readonly FolderFile[], languages: readonly string[]): SpokenBy => {
-  const shop = files.find(({ below, refused }) => below === 'shop.yaml' && !refused)
-  const data = shop ? readYaml(shop.file, shop.bytes).document?.data : undefined
-  const textOf = (node: unknown, key: string): string | undefined => {
-    const found = valueBelow(node, key)
-    return typeof found === 'string' ? found.trim() : undefined
-  }
-  const known = (language: string | undefined): string =>
-    language !== undefined && languages.includes(language) ? language : FIRST_LANGUAGE
-  const binder = known(textOf(data, 'language'))
-  const selling = valueBelow(data, 'selling')
-  return {
-    binder,
-    label: known(labelLanguage(textOf(selling, 'region'), textOf(selling, 'label-language'), binder)),
-  }
-}
-
-/** A language that nobody has written is told where it is asked for. */
-const languagesNamed = ({ value, document }: Placed<ShopFile>, languages: readonly string[]): Diagnostic[] =>
-  (
-    [
-      ['/language', value.language],
-      ['/selling/label-language', value.selling?.['label-language']],
-    ] as const
-  ).flatMap(([path, language]): Diagnostic[] =>
-    language === undefined || languages.includes(language)
-      ? []
-      : [
-          {
-            severity: 'error',
-            code: 'language-unknown',
-            file: document.file,
-            path,
-            at: 'value',
-            message: `This program has no words in "${language}"`,
-            advice: `It has them in: ${languages.join(', ')}. Each is a folder of src/text.`,
-          },
-        ],
-  )
-
-/** `pages/NAME.md`; a `pages/NAME.es.md` beside it takes its place in that language. */
-const readPages = (
-  files: readonly FolderFile[],
-  {
-    language,
-    languages,
-    wellNamed,
-    diagnostics,
-    documents,
-  }: {
-    readonly language: string
-    readonly languages: readonly string[]
-    readonly wellNamed: (file: FolderFile, key: string) => boolean
-    readonly diagnostics: Diagnostic[]
-    readonly documents: Map<string, SourceDocument>
-  },
-): PageFile[] => {
-  /** by their names, each by the language that it is in; under none of them for all languages */
-  const found = new Map<string, Map<string | undefined, PageFile>>()
-  for (const file of files) {
-    const name = keyOf(file)
-    const [, base = name, given] = /^(.*)\.([a-z]{2}(?:-[A-Za-z]+)?)$/.exec(name) ?? []
-    if (!wellNamed(file, base)) continue
-    if (given !== undefined && !languages.includes(given)) {
-      diagnostics.push({
-        severity: 'error',
-        code: 'translation-unknown',
-        file: file.file,
-        path: '',
-        message: `"${given}" is no language of this program`,
-        advice: `Name the page ${base}.md, or after one of: ${languages.join(', ')}.`,
-      })
-      continue
-    }
-    const page = readPage(file, base)
-    diagnostics.push(...page.diagnostics)
-    if (page.document) documents.set(file.file, page.document)
-    const versions = found.get(base) ?? new Map<string | undefined, PageFile>()
-    found.set(base, versions)
-    if (page.page) versions.set(given, page.page)
-  }
-  return [...found.values()].flatMap((versions): PageFile[] => {
-    const page = versions.get(language) ?? versions.get(undefined)
-    if (page) return [page]
-    const [other] = versions.values()
-    if (other)
-      diagnostics.push({
-        severity: 'error',
-        code: 'translation-missing',
-        file: other.file,
-        path: '',
-        message: `This page is not there in ${language}, the language of the binder`,
-        advice: `Put a page ${other.key}.${language}.md beside it, or name it ${other.key}.md, which stands for all languages.`,
-      })
-    return []
-  })
-}
-
-const isOnLabels = ({ below }: FolderFile): boolean => below === 'shop.yaml' || below.startsWith('recipes/')
-
-/** Paths of the shop's file and of recipes that stand on labels. */
-const ON_LABELS =
-  /^\/title$|^\/label-words\/|^\/selling\/(identity$|words\/)|^(\/selling)?\/entered\/(maker-name-and-place|responsible-person|domestic-contact|durability|precautions)\//
-/** And on nothing else. */
-const ONLY_ON_LABELS = /^\/label-words\/|^\/selling\/(identity$|words\/)/
-
-const isOnlyOnLabels = (file: FolderFile, { code, path }: Diagnostic): boolean =>
-  code === 'translation-missing' && isOnLabels(file) && ONLY_ON_LABELS.test(path)
-
-/** A text of a language that is not printed today is read all the same: it will be tomorrow. */
-const otherTexts = <T>(
-  typed: YamlDocument,
-  schema: z.ZodType<T>,
-  picked: InLanguage,
-  language: string,
-  languages: readonly string[],
-): Diagnostic[] =>
-  [...picked.given]
-    .filter((other) => other !== language)
-    .flatMap((other) => {
-      const { document } = inLanguage(typed, schema, other, languages)
-      return decode(document, schema).diagnostics.flatMap((one) => {
-        const range = document.placeOf(one.path, 'value')
-        const isOther =
-          picked.translated.has(one.path) && range !== picked.document.placeOf(one.path, 'value')
-        return isOther && range ? [{ ...one, range }] : []
-      })
-    })
+): Diagnostic[] => [
+  ...languageKnown(document.file, '/language', value.language, languages),
+  ...languageKnown(document.file, '/selling/label-language', value.selling?.['label-language'], languages),
+]
 
 /** Days as typed: whatever else is wrong with either file, a market that is past is told in the same run. */
 const marketsPast = (files: readonly ReadFile[]): Diagnostic[] => {
@@ -510,23 +235,10 @@ const marketsPast = (files: readonly ReadFile[]): Diagnostic[] => {
     })
 }
 
-/** What is wrong with a file whose other lines may hold what seems to be missing. */
-const LOSES_LINES: ReadonlySet<string> = new Set([
-  'second-document',
-  'name-missing',
-  'odd-space',
-  'name-forbidden',
-  'name-not-text',
-  'reference-not-allowed',
-])
-const MISSED: ReadonlySet<string> = new Set(['name-missing', 'none-of-several', 'nothing-listed'])
-
 /** Shares are typed with few digits: 33.3 + 33.3 + 33.4 is meant to be 100. */
 const SHARE_TOLERANCE = 0.0005
 
 const percent = (share: number): string => String(Math.round(share * 10_000) / 100)
-
-const keyOf = (file: FolderFile): string => file.below.replace(/^.*\//, '').replace(/\.[^.]*$/, '')
 
 /** The entries of a map that are there. */
 const given = <T>(map: Readonly<Record<string, T | undefined>> | undefined): Record<string, T> =>

@@ -1,8 +1,8 @@
 /** What was made of a batch against what its mould can give. */
 import type { Diagnostic } from '../diagnostics.ts'
 import type { BatchFile } from './batch.ts'
-import type { Placed } from './content.ts'
 import type { FixtureFile } from './fixture.ts'
+import type { Placed } from './placed.ts'
 
 /** @returns a diagnostic for each batch of which more bars were cut than a full mould has */
 export const checkMade = (

@@ -1,7 +1,7 @@
 /** pages/NAME.md: a maker's own page. It is text: markup, links to elsewhere and pictures are not followed. */
 import type { Diagnostic, SourceDocument } from '../diagnostics.ts'
 import { unprintable } from '../text/glyphs.ts'
-import type { PageFile } from './content.ts'
+import type { PageFile } from './placed.ts'
 import type { FolderFile } from './read-folder.ts'
 import { decodeText } from './text-bytes.ts'
 

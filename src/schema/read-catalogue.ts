@@ -21,12 +21,15 @@ const SHOWN = 'src/text'
 /** What every language has is what this one has. */
 export const FIRST_LANGUAGE = 'en'
 
-/** @param text a folder with a folder for each language */
-export const languagesIn = (text = TEXT_FOLDER): readonly string[] =>
-  readdirSync(text, { withFileTypes: true })
-    .filter((entry) => entry.isDirectory())
-    .map(({ name }) => name)
-    .sort()
+/** @param texts folders with a folder for each language; a language has to be in all of them */
+export const languagesIn = (texts: readonly string[] = [TEXT_FOLDER]): readonly string[] => {
+  const [first = [], ...others] = texts.map((text) =>
+    readdirSync(text, { withFileTypes: true })
+      .filter((entry) => entry.isDirectory())
+      .map(({ name }) => name),
+  )
+  return first.filter((name) => others.every((names) => names.includes(name))).sort()
+}
 
 export interface ReadLanguage {
   /** missing when anything is wrong */
@@ -43,13 +46,13 @@ interface ReadText extends ReadLanguage {
 /**
  * The words of a language, held against those of English.
  * @param language one of `languagesIn`
- * @param text     the folder of all languages
+ * @param texts    folders of all languages: that of the engine, then those with more words
  * @returns the catalogue, or everything that is wrong with it, each with its place
  * @source common practice
  */
-export const readLanguage = (language: string, text = TEXT_FOLDER): ReadLanguage => {
-  const { diagnostics: own, ...read } = readText(language, text)
-  const first = language === FIRST_LANGUAGE ? undefined : readText(FIRST_LANGUAGE, text)
+export const readLanguage = (language: string, texts: readonly string[] = [TEXT_FOLDER]): ReadLanguage => {
+  const { diagnostics: own, ...read } = readText(language, texts)
+  const first = language === FIRST_LANGUAGE ? undefined : readText(FIRST_LANGUAGE, texts)
   const diagnostics = [...own, ...(first ? [...first.diagnostics, ...lacking(read.text, first.text)] : [])]
   const { locale, documents } = read
   if (!locale || diagnostics.length > 0) return { diagnostics, documents }
@@ -76,19 +79,26 @@ const textsOf = (entries: ReadonlyMap<string, TextEntry>): ReadonlyMap<string, s
 const phrasesFile = z.record(z.string(), z.string())
 
 /** All of a language's folder; a key that stands in two files is told. */
-const readText = (language: string, text: string): ReadText => {
+const readText = (language: string, texts: readonly string[]): ReadText => {
   const diagnostics: Diagnostic[] = []
   const documents = new Map<string, SourceDocument>()
   const files: TextFile[] = []
   const shown = `${SHOWN}/${language}`
-  const inFolder = (part: 'phrases' | 'sheets', ending: string): readonly string[] => {
-    const folder = join(text, language, part)
-    if (!existsSync(folder)) return []
-    return readdirSync(folder)
-      .filter((name) => name.endsWith(ending))
-      .sort()
-  }
-  const yamlOf = <T>(below: string, schema: z.ZodType<T>): { value?: T; document?: SourceDocument } => {
+  /** files of a part, each with the folder that it lies in */
+  const inFolder = (part: 'phrases' | 'sheets', ending: string): readonly (readonly [string, string])[] =>
+    texts.flatMap((text) => {
+      const folder = join(text, language, part)
+      if (!existsSync(folder)) return []
+      return readdirSync(folder)
+        .filter((name) => name.endsWith(ending))
+        .sort()
+        .map((name) => [text, name] as const)
+    })
+  const yamlOf = <T>(
+    text: string,
+    below: string,
+    schema: z.ZodType<T>,
+  ): { value?: T; document?: SourceDocument } => {
     const file = `${shown}/${below}`
     const {
       document,
@@ -104,8 +114,8 @@ const readText = (language: string, text: string): ReadText => {
   }
 
   const phrases = new Map<string, TextEntry>()
-  for (const name of inFolder('phrases', '.yaml')) {
-    const { value, document } = yamlOf(`phrases/${name}`, phrasesFile)
+  for (const [text, name] of inFolder('phrases', '.yaml')) {
+    const { value, document } = yamlOf(text, `phrases/${name}`, phrasesFile)
     files.push({ below: `phrases/${name}`, isRead: value !== undefined })
     for (const [key, phrase] of Object.entries(value ?? {})) {
       const file = `${shown}/phrases/${name}`
@@ -126,7 +136,7 @@ const readText = (language: string, text: string): ReadText => {
     }
   }
   const templates = new Map<string, TextEntry>()
-  for (const name of inFolder('sheets', '.md')) {
+  for (const [text, name] of inFolder('sheets', '.md')) {
     const file = `${shown}/sheets/${name}`
     const read = decodeText(file, readFileSync(join(text, language, 'sheets', name)))
     diagnostics.push(...read.diagnostics)
@@ -135,7 +145,8 @@ const readText = (language: string, text: string): ReadText => {
     templates.set(name.slice(0, -3), { text: read.text, file, below: `sheets/${name}`, path: '' })
   }
   const of: LanguageText = { language, shown, files, phrases, templates }
-  if (!existsSync(join(text, language, LOCALE))) {
+  const locale = texts.find((text) => existsSync(join(text, language, LOCALE)))
+  if (locale === undefined) {
     diagnostics.push({
       severity: 'error',
       code: 'text-missing',
@@ -146,7 +157,7 @@ const readText = (language: string, text: string): ReadText => {
     })
     return { text: of, diagnostics, documents }
   }
-  const { value } = yamlOf(LOCALE, localeFile)
+  const { value } = yamlOf(locale, LOCALE, localeFile)
   return { text: of, diagnostics, documents, ...(value ? { locale: localeOf(language, value) } : {}) }
 }
 

@@ -3,7 +3,7 @@ import { readdir, readFile, realpath, stat } from 'node:fs/promises'
 import { isAbsolute, join, relative, sep } from 'node:path'
 import type { Diagnostic } from '../diagnostics.ts'
 import { didYouMean } from '../units/spelling.ts'
-import { FILE_KINDS, type FileKind } from './file-kinds.ts'
+import { COMMON_KINDS, type FileKinds } from './file-kind.ts'
 
 export interface FolderFile {
   /** as shown in messages: the folder as the person typed it, then the path below it, with forward slashes */
@@ -16,23 +16,26 @@ export interface FolderFile {
 }
 
 /** Sub-folders that are read, and what ends the names of the files in them. */
-const FOLDERS: Readonly<Record<string, string>> = {
+const foldersOf = (kinds: FileKinds): Readonly<Record<string, string>> => ({
   ...Object.fromEntries(
-    Object.values<FileKind>(FILE_KINDS).flatMap(({ place }) =>
-      'folder' in place ? [[place.folder, '.yaml']] : [],
-    ),
+    Object.values(kinds).flatMap(({ place }) => ('folder' in place ? [[place.folder, '.yaml']] : [])),
   ),
   pages: '.md',
-}
+})
 /** Files of the folder itself. */
-const FILES: readonly string[] = Object.values<FileKind>(FILE_KINDS).flatMap(({ place }) =>
-  'file' in place && !place.file.includes('/') ? [place.file] : [],
-)
+const filesOf = (kinds: FileKinds): readonly string[] =>
+  Object.values(kinds).flatMap(({ place }) =>
+    'file' in place && !place.file.includes('/') ? [place.file] : [],
+  )
+/** Words on the files of the folder, for people and for their editors. */
+export const HELP = 'help'
 /** Left alone: what the program itself writes, and what people and their tools keep beside their files. */
-const LEFT_ALONE = new Set(['output', 'recall', 'help', 'README.md', 'node_modules'])
+const LEFT_ALONE = new Set(['output', 'recall', HELP, 'README.md', 'node_modules'])
+/** Names that are nothing to the program, wherever they stand in the folder. */
+export const isLeftAlone = (name: string): boolean => name.startsWith('.') || LEFT_ALONE.has(name)
 /** What was printed: a list, and beside it what each paper showed, which is read where it is asked for. */
 export const RECORDS = 'records'
-export const PRINTED = FILE_KINDS.printed.place.file
+export const PRINTED = COMMON_KINDS.printed.place.file
 export const KEPT = `${RECORDS}/as-printed`
 
 const MOST_FILES = 5000
@@ -42,12 +45,15 @@ const LARGEST_FILE = 1_000_000 // bytes; a thousand pages of text
  * Every file of the folder that the program reads, sorted by path, with a diagnostic for each that it cannot read.
  * @param folder  where it is
  * @param shown   how messages name it
+ * @param kinds   of files that are read, beside pages
  * @throws nothing for what a folder may hold; Error only where the folder itself cannot be listed
  */
 export const readFolder = async (
   folder: string,
   shown: string,
+  kinds: FileKinds,
 ): Promise<{ files: FolderFile[]; diagnostics: Diagnostic[] }> => {
+  const readable = { folders: foldersOf(kinds), files: filesOf(kinds) }
   const files: FolderFile[] = []
   const diagnostics: Diagnostic[] = []
   const root = await realpath(folder)
@@ -108,12 +114,12 @@ export const readFolder = async (
   }
 
   for (const name of (await readdir(folder)).sort()) {
-    if (name.startsWith('.') || LEFT_ALONE.has(name)) continue
-    if (FILES.includes(name)) await take(name)
+    if (isLeftAlone(name)) continue
+    if (readable.files.includes(name)) await take(name)
     else if (name === RECORDS) {
       if (await isThere(join(folder, PRINTED))) await take(PRINTED)
-    } else if (Object.hasOwn(FOLDERS, name)) {
-      const ending = FOLDERS[name] ?? ''
+    } else if (Object.hasOwn(readable.folders, name)) {
+      const ending = readable.folders[name] ?? ''
       let inside: string[]
       try {
         const real = await realpath(join(folder, name))
@@ -155,7 +161,7 @@ export const readFolder = async (
         continue
       }
       for (const file of inside) {
-        if (file.startsWith('.') || LEFT_ALONE.has(file)) continue
+        if (isLeftAlone(file)) continue
         if (file.endsWith(ending)) await take(`${name}/${file}`)
         else
           say(
@@ -167,7 +173,7 @@ export const readFolder = async (
           )
       }
     } else {
-      const known = [...FILES, ...Object.keys(FOLDERS)]
+      const known = [...readable.files, ...Object.keys(readable.folders)]
       const near = didYouMean(name, known)
       say(
         name,

@@ -1,8 +1,9 @@
 /** Boards that cannot be sawn as their file says: named before anything is laid out on them. */
 import { type Diagnostic, pointer } from '../diagnostics.ts'
 import { quantityInUnit } from '../units.ts'
-import type { Content, Placed } from './content.ts'
+import type { Content } from './content.ts'
 import type { PanelEntry } from './materials.ts'
+import type { Placed } from './placed.ts'
 import type { ShopFile } from './shop.ts'
 
 /** m; what is usual where a shop says nothing (common practice) */

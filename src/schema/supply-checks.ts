@@ -1,7 +1,7 @@
 /** What several files must agree on so that stock adds up: one name for a material, and one measure. */
 import type { Diagnostic } from '../diagnostics.ts'
-import type { Placed } from './content.ts'
 import type { LedgerFile } from './ledger.ts'
+import type { Placed } from './placed.ts'
 import type { PackEntry } from './supply.ts'
 
 export interface SupplyFiles {

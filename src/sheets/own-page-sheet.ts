@@ -1,6 +1,6 @@
 /** A maker's own Markdown page: it may name any value of the binder, and holds nothing but text. */
 import type { Diagnostic } from '../diagnostics.ts'
-import type { PageFile } from '../schema/content.ts'
+import type { PageFile } from '../schema/placed.ts'
 import { didYouMean } from '../units/spelling.ts'
 import { finishSheet, placeholders } from './compose.ts'
 import type { Frame } from './frame.ts'

@@ -1,16 +1,16 @@
-/** What pages of the site can only say once the binder is printed: page numbers, and rules for printing a sheet alone. */
+/** What pages of the site can only say once the binder is printed: page numbers, and what a sheet needs to be printed alone. */
 import type { PrintedBinder } from '../print/job.ts'
 import type { Sheet } from '../sheets/model.ts'
 import type { Page } from './build-pages.ts'
 
 /**
- * Fills in what printing found, and adds the page rules of each sheet as `assets/paper/ANCHOR.css`.
+ * Fills in what printing found, sets sheets as narrow as they were printed, and adds the page rules of each sheet as `assets/paper/ANCHOR.css`.
  * Templates leave room for it: `data-page-of`, `data-pages-of`, and links to `binder.pdf#of=ANCHOR`.
  */
 export const finishedPages = (
   pages: readonly Page[],
   sheets: readonly Pick<Sheet, 'anchor'>[],
-  paper: Pick<PrintedBinder, 'sheets' | 'anchors' | 'alone'>,
+  paper: Pick<PrintedBinder, 'sheets' | 'anchors' | 'alone' | 'narrower'>,
 ): readonly Page[] => {
   const counts = new Map(sheets.map(({ anchor }, index) => [anchor, paper.sheets[index]?.pages]))
   const numberOf = (what: string, anchor: string): string => {
@@ -18,6 +18,7 @@ export const finishedPages = (
     if (number === undefined) throw new Error(`Nobody knows the ${what} of "${anchor}".`)
     return String(number)
   }
+  const narrower = new Map(sheets.map(({ anchor }, index) => [anchor, paper.narrower[index] ?? []]))
   return [
     ...pages.map(({ path, content }) => ({
       path,
@@ -25,6 +26,11 @@ export const finishedPages = (
         .replace(
           /(<[^<>]* data-(pages?)-of="([^"]+)"[^<>]*>)[^<]*/g,
           (_all, start: string, what: string, anchor: string) => start + numberOf(what, anchor),
+        )
+        .replace(
+          /(<section class="sheet [^"]*)(" id="([^"]+)")/g,
+          (_all, start: string, end: string, anchor: string) =>
+            [start, ...(narrower.get(anchor) ?? [])].join(' ') + end,
         )
         .replace(
           /(href="[^"]*binder\.pdf)#of=([^"]+)"/g,

@@ -2,7 +2,7 @@
 
 import { PRINT_FONT_NAMES } from '../print/fonts.ts'
 import { PAPER_SIZES, type PrintJob } from '../print/job.ts'
-import type { ShopFile } from '../schema/shop.ts'
+import type { BinderSettings } from '../schema/settings.ts'
 import { inlineWords } from '../sheets/compose.ts'
 import type { Frame } from '../sheets/frame.ts'
 import type { Sheet } from '../sheets/model.ts'
@@ -20,12 +20,19 @@ const BOTTOM = 18
  * @param paper of the shop, binding margin [m]
  * @returns width and height [mm]
  */
-export const pageRoom = (paper: ShopFile['paper']): { readonly width: number; readonly height: number } => ({
+export const pageRoom = (
+  paper: BinderSettings['paper'],
+): { readonly width: number; readonly height: number } => ({
   width: PAPER_SIZES[paper.size].width - paper['binding-margin'] * 1000 - OUTER,
   height: PAPER_SIZES[paper.size].height - TOP - BOTTOM,
 })
 
-export const printJob = (shop: ShopFile, frame: Frame, sheets: readonly Sheet[], html: string): PrintJob => {
+export const printJob = (
+  shop: BinderSettings,
+  frame: Frame,
+  sheets: readonly Sheet[],
+  html: string,
+): PrintJob => {
   const { say } = frame
   return {
     html,

@@ -1,9 +1,8 @@
 /** What the templates get: the sheets, and the words that frame them. */
 import { inlineWords } from '../sheets/compose.ts'
-import type { TaskDay } from '../sheets/cure/task-days.ts'
+import type { FirstPage } from '../sheets/first-page.ts'
 import type { Frame } from '../sheets/frame.ts'
 import type { Inline, Sheet } from '../sheets/model.ts'
-import { PLACES } from '../sheets/places.ts'
 import { benchData } from './bench.ts'
 import type { SiteData, SitedSheet } from './build-pages.ts'
 import { qrSvg, scannedText } from './qr.ts'
@@ -22,29 +21,6 @@ const WORDS = {
   next: 'site.next', neighbours: 'site.neighbours', print: 'site.print', printHow: 'site.print-how',
 } as const // biome-ignore format: a table reads better in rows
 
-/** Sheets that are looked for in a hurry. The first is the one that every page leads to. */
-const URGENT = [
-  [PLACES.emergency, 'site.urgent.emergency'],
-  [PLACES.lye, 'site.urgent.lye'],
-  [PLACES.spill, 'site.urgent.spill'],
-  [PLACES.lifting, 'site.urgent.lifting'],
-  [PLACES.trouble, 'site.urgent.trouble'],
-] as const
-
-/** What sheets are to a batch, by how their ids begin, in the order of the work. */
-const KIN = [
-  ['card/weigh/', 'site.kin.weigh'],
-  ['card/lye/', 'site.kin.lye'],
-  ['card/blend/', 'site.kin.blend'],
-  ['card/rack/', 'site.kin.rack'],
-  ['card/wrap/', 'site.kin.wrap'],
-  ['card/stop/', 'site.kin.stop'],
-  ['record/', 'site.kin.record'],
-  ['cure/', 'site.kin.log'],
-  ['label/', 'site.kin.label'],
-  ['labels/', 'site.kin.labels'],
-] as const
-
 /**
  * What the browser holds a page of the site to. `file:` stands beside 'self' for pages that are opened from a folder,
  * where browsers differ in what 'self' means; a page from a server can load nothing of a folder anyway.
@@ -58,6 +34,9 @@ const POLICY = [
   "base-uri 'none'",
   "form-action 'none'",
 ].join('; ')
+
+/** Pages of a preview come from a server, never from a folder, and ask it for what is new. */
+export const PREVIEW_POLICY = `${POLICY.replaceAll(' file:', '')}; connect-src 'self'`
 
 /** Scripts and styles that sheets of one kind have beyond those of every page: bundled from `browser/NAME.page.ts`, copied from `layouts/styles/NAME.css`. */
 const OF_KIND: Readonly<
@@ -87,20 +66,24 @@ const scanOf = ({ say, shopName }: Frame, sheet: Sheet): string => {
   return qrSvg(scannedText(lines, [0, 1]), inlineWords(say('code.scan-label')))
 }
 
-/** @param days what is due when; a page of one sheet alone has none */
+/** Of a page of one sheet alone. */
+const NO_FIRST_PAGE: FirstPage = { days: [], urgent: [], kin: [] }
+
+/** @param firstPage what its first page shows beside the sheets */
 export const siteData = (
   frame: Frame,
   sheets: readonly Sheet[],
   printStyles: string,
   language: string,
-  days: readonly TaskDay[] = [],
+  { days, urgent, kin: kinds }: FirstPage = NO_FIRST_PAGE,
 ): SiteData => {
   const { say } = frame
   const names = [...new Set(sheets.map(({ section }) => inlineWords(section)))]
   const sited = sheets.map(
-    (sheet): SitedSheet => ({
+    (sheet, place): SitedSheet => ({
       sheet,
       file: fileOf(sheet),
+      place,
       section: `section-${names.indexOf(inlineWords(sheet.section)) + 1}`,
       scripts: OF_KIND[sheet.kind]?.scripts ?? [],
       styles: OF_KIND[sheet.kind]?.styles ?? [],
@@ -119,18 +102,18 @@ export const siteData = (
       const here = sited.filter(({ section }) => section === anchor)
       return { anchor, name: here[0]?.sheet.section as Inline, sheets: here }
     }),
-    urgent: URGENT.flatMap(([{ id }, key]) => {
+    urgent: urgent.flatMap(({ id, words }) => {
       const item = byId.get(id)
-      return item ? [{ words: say(key), file: item.file }] : []
+      return item ? [{ words, file: item.file }] : []
     }),
     batches: sited
       .filter(({ sheet }) => sheet.id.startsWith('batch/'))
       .map((item) => ({
         item,
         isStopped: item.sheet.stopped !== undefined,
-        kin: KIN.flatMap(([begin, key]) => {
-          const kin = byId.get(item.sheet.id.replace('batch/', begin))
-          return kin ? [{ words: say(key), item: kin }] : []
+        kin: kinds.flatMap(({ begins, words }) => {
+          const kin = byId.get(item.sheet.id.replace('batch/', begins))
+          return kin ? [{ words, item: kin }] : []
         }),
       })),
     days: days.map(({ day, tasks }) => ({
@@ -149,3 +132,15 @@ export const siteData = (
     printStyles,
   }
 }
+
+/** The same for pages that are shown while their files are edited, and never printed. */
+export const previewData = (
+  frame: Frame,
+  sheets: readonly Sheet[],
+  language: string,
+  firstPage: FirstPage,
+): SiteData => ({
+  ...siteData(frame, sheets, '', language, firstPage),
+  policy: PREVIEW_POLICY,
+  preview: true,
+})

@@ -3,6 +3,7 @@ import { resolve } from 'node:path'
 import { beforeAll, describe, expect, it } from 'vitest'
 import { type BoundRecipe, bindRecipe } from '../../src/binder/bind-recipe.ts'
 import type { Content } from '../../src/schema/content.ts'
+import { FILE_KINDS } from '../../src/schema/file-kinds.ts'
 import { loadContent } from '../../src/schema/load.ts'
 import { readFolder } from '../../src/schema/read-folder.ts'
 import { type Edits, editedDemo } from '../sites/edited-demo.ts'
@@ -22,7 +23,7 @@ ${more}`
 const contentOf = async (edits: Edits): Promise<Content> => {
   const { folder, remove } = editedDemo(edits)
   try {
-    const { files } = await readFolder(resolve(folder), 'shop')
+    const { files } = await readFolder(resolve(folder), 'shop', FILE_KINDS)
     const { content, diagnostics } = loadContent(files, 'shop')
     if (!content) throw new Error(diagnostics.map(({ message }) => message).join('\n'))
     return content

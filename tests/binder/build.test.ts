@@ -4,6 +4,7 @@ import { type BoundBinder, bind } from '../../src/binder/bind.ts'
 import type { BoundBuild } from '../../src/binder/bind-build.ts'
 import type { Part } from '../../src/geometry/part.ts'
 import { BUILD_PIECES } from '../../src/schema/build.ts'
+import { FILE_KINDS } from '../../src/schema/file-kinds.ts'
 import { loadContent } from '../../src/schema/load.ts'
 import { readFolder } from '../../src/schema/read-folder.ts'
 import type { Region } from '../../src/sheet-stock/types.ts'
@@ -17,7 +18,7 @@ const bound = async (
 ): Promise<{ binder: BoundBinder; build: BoundBuild; codes: string[] }> => {
   const { folder, remove } = editedDemo(edits)
   try {
-    const { content, diagnostics } = loadContent((await readFolder(folder, 'shop')).files, 'shop')
+    const { content, diagnostics } = loadContent((await readFolder(folder, 'shop', FILE_KINDS)).files, 'shop')
     if (!content) throw new Error(diagnostics.map(({ message }) => message).join('; '))
     const { binder, diagnostics: wrong } = bind(content)
     return { binder, build: binder.builds[0] as BoundBuild, codes: wrong.map(({ code }) => code) }

@@ -2,6 +2,7 @@
 import ICAL from 'ical.js'
 import { describe, expect, test } from 'vitest'
 import { bind } from '../../src/binder/bind.ts'
+import { FILE_KINDS } from '../../src/schema/file-kinds.ts'
 import { loadContent } from '../../src/schema/load.ts'
 import { readCatalogue } from '../../src/schema/read-catalogue.ts'
 import { readFolder } from '../../src/schema/read-folder.ts'
@@ -21,7 +22,7 @@ const read = (text: string): Map<string, string>[] =>
   })
 /** Of a folder, without its sheets, which take long to draw. */
 const calendarOf = async (folder: string): Promise<string> => {
-  const content = loadContent((await readFolder(folder, 'shop')).files, 'shop').content!
+  const content = loadContent((await readFolder(folder, 'shop', FILE_KINDS)).files, 'shop').content!
   const { units, hours, name, paper, edition } = content.shop.value
   const english = readCatalogue('en')
   const show = showIn({ ...units, denominator: 16, clock: hours?.clock ?? '24-hour' }, english.locale)
@@ -73,7 +74,8 @@ describe('by hand: the demo’s calendar, as ical.js 2.2.1 reads it', () => {
   })
 
   test('the same bytes in the binder; a later edition keeps the names and counts up', async () => {
-    expect((await composeEdited(WHOLE_DEMO)).calendar).toBe(text)
+    const written = (await composeEdited(WHOLE_DEMO)).outputFiles()
+    expect(written.find(({ path }) => path === 'cure.ics')?.text()).toBe(text)
     const { folder, remove } = editedDemo(WHOLE_DEMO)
     const { readFileSync, writeFileSync } = await import('node:fs')
     const shop = `${folder}/shop.yaml`

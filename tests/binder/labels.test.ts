@@ -3,6 +3,7 @@ import { resolve } from 'node:path'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { bind } from '../../src/binder/bind.ts'
 import type { BoundLabel } from '../../src/binder/bind-labels.ts'
+import { FILE_KINDS } from '../../src/schema/file-kinds.ts'
 import { loadContent } from '../../src/schema/load.ts'
 import { readFolder } from '../../src/schema/read-folder.ts'
 import { demo } from '../sites/edited-demo.ts'
@@ -10,7 +11,7 @@ import { labelOf, labelsOf, UNION, US_SOAP, wrapped } from '../sites/small-label
 
 let ofDemo: readonly BoundLabel[] = []
 beforeAll(async () => {
-  const { files } = await readFolder(resolve(demo), 'demo')
+  const { files } = await readFolder(resolve(demo), 'demo', FILE_KINDS)
   const { content } = loadContent(files, 'demo')
   ofDemo = bind(content!).binder.labels
 }, 60_000)

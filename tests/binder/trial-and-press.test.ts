@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest'
 import { bind } from '../../src/binder/bind.ts'
 import { placesOf } from '../../src/binder/finding-places.ts'
 import { isStopped } from '../../src/findings.ts'
+import { FILE_KINDS } from '../../src/schema/file-kinds.ts'
 import { loadContent } from '../../src/schema/load.ts'
 import { readFolder } from '../../src/schema/read-folder.ts'
 import { type Edits, editedDemo, pressOf } from '../sites/edited-demo.ts'
@@ -14,7 +15,7 @@ const FIXTURE = 'fixtures/five-by-three.yaml'
 const bound = async (edits: Edits = {}) => {
   const { folder, remove } = editedDemo(edits)
   try {
-    const { content, diagnostics } = loadContent((await readFolder(folder, 'shop')).files, 'shop')
+    const { content, diagnostics } = loadContent((await readFolder(folder, 'shop', FILE_KINDS)).files, 'shop')
     if (!content) throw new Error(diagnostics.map(({ message }) => message).join('; '))
     const { binder } = bind(content)
     const [trial, press, grid] = [binder.trialFrames[0], binder.leverPresses[0], binder.gridCutters[0]]

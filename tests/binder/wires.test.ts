@@ -5,6 +5,7 @@ import type { BoundWires } from '../../src/binder/bind-wires.ts'
 import { placesOf } from '../../src/binder/finding-places.ts'
 import type { WireGroup, WireGroupKey } from '../../src/binder/wire-groups.ts'
 import { isStopped } from '../../src/findings.ts'
+import { FILE_KINDS } from '../../src/schema/file-kinds.ts'
 import { loadContent } from '../../src/schema/load.ts'
 import { readFolder } from '../../src/schema/read-folder.ts'
 import { loadWire } from '../../src/wires/loaded-wire.ts'
@@ -19,7 +20,7 @@ const FIXTURE = 'fixtures/five-by-three.yaml'
 
 /** The demo, with texts of its fixture replaced and lines put at its end. */
 const demoWith = async (edits: readonly (readonly [string, string])[] = [], more = '') => {
-  const { files } = await readFolder(demo, 'content')
+  const { files } = await readFolder(demo, 'content', FILE_KINDS)
   const edited = files.map((file) => {
     if (file.below !== FIXTURE) return file
     let text = new TextDecoder().decode(file.bytes)

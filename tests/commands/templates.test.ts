@@ -9,6 +9,7 @@ import { MATCH_ARM } from '../../src/drawing/templates/template-marks.ts'
 import type { PartTemplate } from '../../src/drawing/templates/template-tiles.ts'
 import type { Channel, Hole, Part } from '../../src/geometry/part.ts'
 import { contentSize } from '../../src/print/page-layout.ts'
+import { FILE_KINDS } from '../../src/schema/file-kinds.ts'
 import { loadContent } from '../../src/schema/load.ts'
 import { readFolder } from '../../src/schema/read-folder.ts'
 import { templatesOf } from '../../src/sheets/fixture/templates.ts'
@@ -52,7 +53,7 @@ beforeAll(async () => {
       const out = join(base, paper)
       const ran = await runCommand(run, [folder, '--out', out], base)
       expect(ran.code, ran.err).toBe(0)
-      const { files } = await readFolder(resolve(folder), 'shop')
+      const { files } = await readFolder(resolve(folder), 'shop', FILE_KINDS)
       const { content } = loadContent(files, 'shop')
       const parts = bind(content!).binder.moulds[0]!.mould.parts
       const { frame } = await composeEdited(edits)

@@ -9,6 +9,7 @@ import type { RouterPart, RouterSet } from '../../src/binder/bind-router-files.t
 import { dxfText } from '../../src/dxf/dxf-text.ts'
 import { isChamfer, isChannel, isHole, isNotch, type Part } from '../../src/geometry/part.ts'
 import { handOf, identityPlacement } from '../../src/geometry/placement.ts'
+import { FILE_KINDS } from '../../src/schema/file-kinds.ts'
 import { loadContent } from '../../src/schema/load.ts'
 import { readFolder } from '../../src/schema/read-folder.ts'
 import { loadSolids, type Solids } from '../../src/solids/solids.ts'
@@ -25,7 +26,7 @@ import {
 } from './read-solid.ts'
 
 const setsOf = async (folder: string): Promise<readonly RouterSet[]> => {
-  const { files } = await readFolder(folder, 'shop')
+  const { files } = await readFolder(folder, 'shop', FILE_KINDS)
   const { content } = loadContent(files, 'shop')
   if (!content) throw new Error(`${folder} has mistakes.`)
   return bind(content).binder.routerSets

@@ -1,8 +1,9 @@
 /** No word of one language is left on a sheet of the other, in any state of a binder. */
 import { beforeAll, describe, expect, it } from 'vitest'
-import { frameFor, sheetsIn } from '../../src/commands/compose.ts'
+import { frameFor } from '../../src/commands/compose.ts'
 import { readCatalogue } from '../../src/schema/read-catalogue.ts'
 import type { Sheet } from '../../src/sheets/model.ts'
+import { sheetsIn } from '../../src/soap.ts'
 import { outside } from '../drawing/outside.ts'
 import { strangers } from '../text/strangers.ts'
 import { words as english, everyState, PATIENCE } from './composed.ts'

@@ -48,20 +48,25 @@ const unseen: fc.Arbitrary<Change> = fc.oneof(
   fc.constant(put('shop.yaml', 'elbow-height: 100 cm', 'elbow-height: 1 m')),
 )
 
-/** Edits that may be seen, on some sheets. */
+/** Edits that may be seen, on some sheets; what stands there already is no edit. */
 const seen: fc.Arbitrary<Change> = fc.oneof(
   fc
     .integer({ min: 970, max: 999 })
+    .filter((part) => part !== 990)
     .map((part) => put('materials/all.yaml', 'purity: 99 %', `purity: ${part / 10} %`)),
-  fc.integer({ min: 60, max: 80 }).map(
-    (olive): Change =>
-      (files) => {
-        put('recipes/plain.yaml', 'olive: 70 %', `olive: ${olive} %`)(files)
-        put('recipes/plain.yaml', 'coconut: 30 %', `coconut: ${100 - olive} %`)(files)
-      },
-  ),
+  fc
+    .integer({ min: 60, max: 80 })
+    .filter((olive) => olive !== 70)
+    .map(
+      (olive): Change =>
+        (files) => {
+          put('recipes/plain.yaml', 'olive: 70 %', `olive: ${olive} %`)(files)
+          put('recipes/plain.yaml', 'coconut: 30 %', `coconut: ${100 - olive} %`)(files)
+        },
+    ),
   fc
     .integer({ min: 60, max: 95 })
+    .filter((hot) => hot !== 80)
     .map((hot) => put('shop.yaml', 'hottest-lye: 80 C', `hottest-lye: ${hot} C`)),
   fc
     .constantFrom('Ambulance', 'Poison centre', 'Neighbour')
@@ -130,7 +135,7 @@ describe('by hand: papers after any edit', () => {
         }
         if (!edit.seen) expect(outOfDate.map(({ paper }) => paper.sheet)).toEqual([])
       }),
-      { seed: 20_270_301, numRuns: isSoak ? 200 : 12 },
+      { seed: 20_270_301, numRuns: isSoak ? 100 : 12 },
     )
     expect(listed).toBeGreaterThan(10)
     expect(right).toBeGreaterThan(10)

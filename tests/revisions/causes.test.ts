@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest'
 import { composeFiles } from '../../src/commands/compose.ts'
 import { findCauses, type ShownNow } from '../../src/revisions/causes.ts'
 import { compareInputs, type InputNode, type Inputs } from '../../src/revisions/input-changes.ts'
+import { FILE_KINDS } from '../../src/schema/file-kinds.ts'
 import { filesOf, inputsOf, inputsReadIn } from '../../src/schema/inputs.ts'
 import { type FolderFile, readFolder } from '../../src/schema/read-folder.ts'
 import { BATCH, editedDemo, withoutCutters } from '../sites/edited-demo.ts'
@@ -132,7 +133,7 @@ const shownOf = async (inputs: Inputs): Promise<ShownNow | undefined> => {
 const someFiles = async (): Promise<FolderFile[]> => {
   const { folder, remove } = editedDemo(withoutCutters({}))
   try {
-    return (await readFolder(folder, 'shop')).files
+    return (await readFolder(folder, 'shop', FILE_KINDS)).files
   } finally {
     remove()
   }
@@ -196,8 +197,8 @@ describe('by hand: a folder as data', () => {
       ])
     const changed = (before: string, now: string, languages: [string, ...string[]]): string[] =>
       compareInputs(
-        inputsReadIn(asFiles(before, 'en'), languages),
-        inputsReadIn(asFiles(now, 'es'), languages),
+        inputsReadIn(asFiles(before, 'en'), languages, FILE_KINDS),
+        inputsReadIn(asFiles(now, 'es'), languages, FILE_KINDS),
       ).changes.map(({ path }) => path.join('.'))
     const both = '{ en: Neighbour, es: Vecino }'
     expect(changed('Neighbour', both, ['en'])).toEqual([])

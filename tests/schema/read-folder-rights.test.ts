@@ -1,6 +1,7 @@
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { afterEach, describe, expect, test, vi } from 'vitest'
+import { FILE_KINDS } from '../../src/schema/file-kinds.ts'
 import { loadContent } from '../../src/schema/load.ts'
 import { readFolder } from '../../src/schema/read-folder.ts'
 
@@ -32,7 +33,7 @@ describe('by hand: what the machine does not let one read', () => {
     closed.set(join(base, 'fixtures'), code)
     closed.set(join(base, 'materials', 'all.yaml'), code)
     closed.set(join(base, 'shop.yaml'), code)
-    const { files, diagnostics } = await readFolder(base, 'binder')
+    const { files, diagnostics } = await readFolder(base, 'binder', FILE_KINDS)
     const all = [...diagnostics, ...loadContent(files, 'binder').diagnostics]
     expect(all.map(({ file, message }) => `${file} ${message}`)).toEqual([
       `binder/fixtures This folder cannot be read: ${reason}`,

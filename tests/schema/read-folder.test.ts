@@ -4,6 +4,7 @@ import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
 import { renderDiagnostics } from '../../src/diagnostics.ts'
+import { FILE_KINDS } from '../../src/schema/file-kinds.ts'
 import { loadContent } from '../../src/schema/load.ts'
 import { readFolder } from '../../src/schema/read-folder.ts'
 
@@ -19,7 +20,7 @@ afterEach(() => {
 })
 
 const codes = async (): Promise<string[]> => {
-  const { diagnostics } = await readFolder(folder, 'binder')
+  const { diagnostics } = await readFolder(folder, 'binder', FILE_KINDS)
   return diagnostics.map(({ code, file }) => `${code} ${file}`)
 }
 
@@ -29,7 +30,7 @@ describe('by hand: what a folder may hold', () => {
     writeFileSync(join(folder, 'output', 'shop.yaml'), 'not read')
     writeFileSync(join(folder, '.hidden.yaml'), 'not read')
     writeFileSync(join(folder, 'README.md'), 'not read')
-    const { files, diagnostics } = await readFolder(folder, 'binder')
+    const { files, diagnostics } = await readFolder(folder, 'binder', FILE_KINDS)
     expect(diagnostics).toEqual([])
     expect(files.map(({ below }) => below)).toEqual([
       'batches/2027-02-01-plain.yaml',
@@ -45,7 +46,7 @@ describe('by hand: what a folder may hold', () => {
     symlinkSync('/etc/hostname', join(folder, 'recipes', 'out.yaml'))
     symlinkSync(join(folder, 'recipes', 'plain.yaml'), join(folder, 'recipes', 'again.yaml'))
     expect(await codes()).toEqual(['link-leads-out binder/recipes/out.yaml'])
-    const { files } = await readFolder(folder, 'binder')
+    const { files } = await readFolder(folder, 'binder', FILE_KINDS)
     expect(files.map(({ below }) => below)).toContain('recipes/again.yaml')
   })
 
@@ -77,7 +78,7 @@ describe('by hand: what a folder may hold', () => {
     rmSync(join(folder, 'fixtures'), { recursive: true })
     writeFileSync(join(folder, 'fixtures'), 'a file')
     writeFileSync(join(folder, 'sources.yaml'), `# ${'x'.repeat(1_000_001)}\n`)
-    const { files, diagnostics } = await readFolder(folder, 'binder')
+    const { files, diagnostics } = await readFolder(folder, 'binder', FILE_KINDS)
     const all = [...diagnostics, ...loadContent(files, 'binder').diagnostics]
     expect(all.map(({ code, file }) => `${code} ${file}`).sort()).toEqual([
       'file-too-large binder/sources.yaml',
@@ -104,7 +105,7 @@ describe('by hand: what a folder may hold', () => {
       writeFileSync(join(folder, name), '')
     }
     writeFileSync(Buffer.from(`${folder}/recipes/\xff.yaml`, 'latin1'), '')
-    const { files, diagnostics } = await readFolder(folder, 'binder')
+    const { files, diagnostics } = await readFolder(folder, 'binder', FILE_KINDS)
     const loaded = loadContent(files, 'binder')
     expect(diagnostics.map(({ code }) => code).sort()).toEqual([
       'cannot-read',
@@ -122,7 +123,7 @@ describe('by hand: what a folder may hold', () => {
   test('a name far from every known one gets no guess, a near one does', async () => {
     mkdirSync(join(folder, 'photographs'))
     writeFileSync(join(folder, 'Sources.yml'), '')
-    const { diagnostics } = await readFolder(folder, 'binder')
+    const { diagnostics } = await readFolder(folder, 'binder', FILE_KINDS)
     expect(diagnostics.map(({ file, advice }) => `${file} ${advice.replace(/Read are.*/, '')}`)).toEqual([
       'binder/Sources.yml Did you mean "sources.yaml"? ',
       'binder/photographs ',

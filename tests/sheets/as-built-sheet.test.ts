@@ -2,6 +2,7 @@
 import fc from 'fast-check'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { bind } from '../../src/binder/bind.ts'
+import { FILE_KINDS } from '../../src/schema/file-kinds.ts'
 import { loadContent } from '../../src/schema/load.ts'
 import { readFolder } from '../../src/schema/read-folder.ts'
 import { asBuiltSheet } from '../../src/sheets/as-built/as-built-sheet.ts'
@@ -32,7 +33,7 @@ beforeAll(async () => {
 const pageAlone = async (readings: string): Promise<Sheet> => {
   const { folder, remove } = editedDemo(typed(readings))
   try {
-    const { content, diagnostics } = loadContent((await readFolder(folder, 'shop')).files, 'shop')
+    const { content, diagnostics } = loadContent((await readFolder(folder, 'shop', FILE_KINDS)).files, 'shop')
     if (!content) throw new Error(diagnostics.map(({ message }) => message).join('; '))
     const bound = bind(content)
     expect(bound.diagnostics).toEqual([])

@@ -16,7 +16,7 @@ describe('by hand: the router sheet of the demo', () => {
   it('lists every layer that is cut, and how many shapes are on it', async () => {
     const { binder, sheet } = await valuesOf('the whole demo')
     const layers = [...sheet.values.values()].filter(({ unit }) => unit === 'layer')
-    const written = binder.routerFiles.flatMap(({ file }) =>
+    const written = routerFilesOf(binder.frame, binder.bound).flatMap(({ file }) =>
       file.layers.filter(({ work }) => work !== 'outline' && !work.startsWith('done')),
     )
     // one more: the name that is explained
@@ -63,13 +63,15 @@ describe('by hand: the router sheet of the demo', () => {
 
   it('writes each file under its fixture, with notes in it', async () => {
     const { binder } = await valuesOf('the whole demo')
-    const paths = binder.routerFiles.map(({ path }) => path)
+    const paths = routerFilesOf(binder.frame, binder.bound).map(({ path }) => path)
     expect(paths).toContain('dxf/five-by-three/mould-side.dxf')
     expect(paths).toContain('dxf/five-by-three/grid-cutter-side-turned.dxf')
     expect(new Set(paths).size).toBe(paths.length)
-    const turned = binder.routerFiles.find(({ path }) => path.endsWith('/grid-cutter-side-turned.dxf'))
+    const turned = routerFilesOf(binder.frame, binder.bound).find(({ path }) =>
+      path.endsWith('/grid-cutter-side-turned.dxf'),
+    )
     expect(turned?.notes.join('\n')).toContain('grid-cutter-side.dxf')
-    const end = binder.routerFiles.find(({ path }) => path.endsWith('/mould-end.dxf'))
+    const end = routerFilesOf(binder.frame, binder.bound).find(({ path }) => path.endsWith('/mould-end.dxf'))
     expect(end?.notes.some((note) => /1\.5.mm on the short edges/.test(note))).toBe(true)
   })
 })
@@ -78,8 +80,8 @@ describe('by hand: a stopped fixture', () => {
   it('gives no files, and the sheet says so', async () => {
     const { binder, sheet } = await valuesOf('dado too deep')
     // the mould is stopped, and with it what stands on it; the trial frame stands alone
-    expect(binder.routerFiles.length).toBeGreaterThan(0)
-    for (const { path } of binder.routerFiles) expect(path).toContain('/trial-frame-')
+    expect(routerFilesOf(binder.frame, binder.bound).length).toBeGreaterThan(0)
+    for (const { path } of routerFilesOf(binder.frame, binder.bound)) expect(path).toContain('/trial-frame-')
     expect(linesOf(sheet.blocks.stopped)).toHaveLength(3)
     expect(saidOf(sheet.blocks.stopped)).toContain('Grid cutter')
     expect(Object.values(sheet.blocks).map(saidOf).join()).not.toContain('cutter-side')

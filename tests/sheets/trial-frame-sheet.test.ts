@@ -1,5 +1,6 @@
 /** What the sheet of the demo's trial frame says: numbers that a hand can reckon, keys that the schema has, stop pages. */
 import { beforeAll, describe, expect, test } from 'vitest'
+import { FILE_KINDS } from '../../src/schema/file-kinds.ts'
 import { loadContent } from '../../src/schema/load.ts'
 import { readFolder } from '../../src/schema/read-folder.ts'
 import { inlineWords } from '../../src/sheets/compose.ts'
@@ -63,7 +64,7 @@ describe('by hand: what is typed into the file is what the file takes', () => {
       [FIXTURE]: [['\n# Cut a test block', `\n${lines}\n# Cut a test block`]],
     })
     try {
-      const { diagnostics } = loadContent((await readFolder(folder, 'shop')).files, 'shop')
+      const { diagnostics } = loadContent((await readFolder(folder, 'shop', FILE_KINDS)).files, 'shop')
       expect(diagnostics).toEqual([])
     } finally {
       remove()

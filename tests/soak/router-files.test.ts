@@ -9,6 +9,7 @@ import { bind } from '../../src/binder/bind.ts'
 import type { RouterPart } from '../../src/binder/bind-router-files.ts'
 import { dxfText } from '../../src/dxf/dxf-text.ts'
 import { isChannel, isHole, isNotch } from '../../src/geometry/part.ts'
+import { FILE_KINDS } from '../../src/schema/file-kinds.ts'
 import { loadContent } from '../../src/schema/load.ts'
 import { readFolder } from '../../src/schema/read-folder.ts'
 import { demo } from '../sites/edited-demo.ts'
@@ -55,7 +56,7 @@ const rows = (all: readonly (readonly number[])[]) =>
 
 let parts: readonly { readonly routed: RouterPart; readonly read: readonly Read[] }[] = []
 beforeAll(async () => {
-  const { content } = loadContent((await readFolder(demo, 'demo')).files, 'demo')
+  const { content } = loadContent((await readFolder(demo, 'demo', FILE_KINDS)).files, 'demo')
   if (!content) throw new Error('The demo has mistakes.')
   const routed = bind(content).binder.routerSets.flatMap(({ key, groups }) =>
     groups.flatMap((group) =>

@@ -84,19 +84,19 @@ describe('by hand: a language that is broken', () => {
     const text = broken('phrases/frame.yaml', (frame) =>
       frame.replace(/^frame\.sheet:.*\n/m, '').replace('{x}', '{z}'),
     )
-    const { catalogue, diagnostics } = readLanguage('es', text)
+    const { catalogue, diagnostics } = readLanguage('es', [text])
     expect(catalogue).toBeUndefined()
     expect(diagnostics.map(({ code, path }) => [code, path])).toEqual([
       ['text-missing', ''],
       ['text-placeholder', '/frame.page-of'],
     ])
     expect(diagnostics[0]?.message).toContain('frame.sheet')
-    expect(readLanguage('en', text).catalogue).toBeDefined()
+    expect(readLanguage('en', [text]).catalogue).toBeDefined()
   })
 
   it('may have a file that cannot be read, which lacks nothing on top of that', () => {
     const text = broken('phrases/frame.yaml', (frame) => `${frame}\nframe.sheet: "once more\n`)
-    const { diagnostics } = readLanguage('es', text)
+    const { diagnostics } = readLanguage('es', [text])
     expect(new Set(diagnostics.map(({ file }) => file))).toEqual(new Set(['src/text/es/phrases/frame.yaml']))
     expect(diagnostics.map(({ code }) => code)).not.toContain('text-missing')
   })

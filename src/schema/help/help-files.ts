@@ -1,11 +1,21 @@
-/** What may stand in each file, for people and for editors. */
+/** The folder help/ of a maker's folder: the program's own words on its files, for people and for their editors. */
+import type { FileKind } from '../file-kind.ts'
 import { FILE_KINDS } from '../file-kinds.ts'
+import { helpPage, indexPage, pagesPage } from './help-pages.ts'
+import { jsonSchemaOf } from './json-schema.ts'
 
-/** By name below `help/`. */
+/**
+ * Every file of the folder by its name below help/.
+ *
+ * @returns texts that end in a line break, the same each time
+ * @source common practice
+ */
 export const helpFiles = (): ReadonlyMap<string, string> =>
-  new Map(
-    Object.entries(FILE_KINDS).map(([kind, { name }]) => [
-      `${kind}.md`,
-      `# ${name}\n\nWhat may stand in this file is not written down yet.\n`,
+  new Map([
+    ['README.md', indexPage()],
+    ['page.md', pagesPage()],
+    ...Object.values<FileKind>(FILE_KINDS).flatMap((kind) => [
+      [`${kind.name}.md`, helpPage(kind)] as const,
+      [`${kind.name}.schema.json`, `${JSON.stringify(jsonSchemaOf(kind), undefined, 1)}\n`] as const,
     ]),
-  )
+  ])

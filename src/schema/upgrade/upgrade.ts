@@ -1,6 +1,7 @@
 /** The files of a folder in an older format as files of the present one. Pure: texts in, texts out. */
 import { type Diagnostic, lineOf } from '../../diagnostics.ts'
-import { FILE_KINDS, type FileKind, kindOf } from '../file-kinds.ts'
+import type { FileKind } from '../file-kind.ts'
+import { FILE_KINDS, kindOf } from '../file-kinds.ts'
 import { FORMAT, formatOf } from '../format.ts'
 import type { FolderFile } from '../read-folder.ts'
 import { readYaml, type YamlDocument } from '../yaml.ts'

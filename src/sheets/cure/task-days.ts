@@ -2,20 +2,10 @@
 import type { BoundBinder } from '../../binder/bind.ts'
 import type { BoundCure } from '../../binder/bind-calendar.ts'
 import { anchorOf } from '../compose.ts'
+import type { TaskDay } from '../first-page.ts'
 import type { Frame } from '../frame.ts'
-import type { Inline, Value } from '../model.ts'
 import { taskWords } from './calendar-file.ts'
 import { printedTasks, taskKind } from './tasks.ts'
-
-export interface TaskDay {
-  /** its date, with its weekday as shown */
-  readonly day: Value
-  readonly tasks: readonly {
-    readonly words: Inline
-    /** anchors of sheets that it is done by, the first that is there leads to it */
-    readonly sheets: readonly string[]
-  }[]
-}
 
 /** Days in order, each with its tasks in the order of their hours. */
 export const taskDays = (frame: Frame, binder: BoundBinder): readonly TaskDay[] => {
