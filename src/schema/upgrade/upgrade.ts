@@ -3,6 +3,7 @@ import { type Diagnostic, lineOf } from '../../diagnostics.ts'
 import type { FileKind } from '../file-kind.ts'
 import { FILE_KINDS, kindOf } from '../file-kinds.ts'
 import { FORMAT, formatOf } from '../format.ts'
+import { schemaLine } from '../help/help-pages.ts'
 import type { FolderFile } from '../read-folder.ts'
 import { readYaml, type YamlDocument } from '../yaml.ts'
 import { edited } from './edits.ts'
@@ -63,7 +64,7 @@ export const upgradeFiles = (files: readonly FolderFile[]): Upgraded => {
   for (const [below, document] of documentsOf(now)) {
     const kind = kindOf(below)
     if (!kind || below === FILE_KINDS.printed.place.file) continue
-    const text = withSchemaLine(document.text, below, kind)
+    const text = withSchemaLine(document.text, kind)
     const whole = below === FILE_KINDS.shop.place.file ? withFormat(text) : text
     if (whole !== document.text) put(below, withMark(files, below, whole))
   }
@@ -88,13 +89,8 @@ const withMark = (files: readonly FolderFile[], below: string, text: string): st
 const endOf = (text: string): string => (text.includes('\r\n') ? '\r\n' : '\n')
 
 /** By which editors know what may stand in a file. */
-export const schemaLine = (below: string, kind: FileKind): string => {
-  const [name] = Object.entries(FILE_KINDS).find(([, one]) => one === kind) ?? []
-  return `# yaml-language-server: $schema=${'../'.repeat(below.split('/').length - 1)}help/${name}.schema.json`
-}
-
-const withSchemaLine = (text: string, below: string, kind: FileKind): string =>
-  /^# yaml-language-server:/m.test(text) ? text : `${schemaLine(below, kind)}${endOf(text)}${text}`
+const withSchemaLine = (text: string, kind: FileKind): string =>
+  /^# yaml-language-server:/m.test(text) ? text : `${schemaLine(kind)}${endOf(text)}${text}`
 
 const FORMAT_LINE = `format: ${FORMAT}                      # of these files; "npm run upgrade" changes it, you never need to`
 
