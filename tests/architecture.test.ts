@@ -56,6 +56,8 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
     'text/locale.ts',
     'chemistry/fatty-acids.ts',
   ],
+  // what a new folder is made of
+  starter: ['schema', 'units', 'diagnostics'],
   // of units days, and what finds the name that was meant
   binder: [
     ...CALCULATORS,
@@ -113,6 +115,8 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
     'preview',
     'labelling/paper-code.ts',
     'units/spelling.ts',
+    'units/civil-day.ts',
+    'starter',
     'process',
     'soap',
     'binder',
@@ -164,6 +168,7 @@ const IMPORTERS: Readonly<Record<string, readonly RegExp[]>> = {
   '@sparticuz/chromium': [/^launch\/unpack\.mjs$/],
   'node:fs': [
     /^schema\/read-(folder|catalogue)\.ts$/,
+    /^starter\/read-starter\.ts$/,
     /^schema\/help\/help-pages\.ts$/,
     /^(print|output|launch|commands|site)\//,
   ],
@@ -273,6 +278,7 @@ describe('by hand: the program keeps its rules', () => {
       'site',
       'dxf',
       'papers',
+      'starter',
     ]
     // a phone's own clock is what its scripts are for
     expect(

@@ -23,6 +23,7 @@ export const BOTH = [
   'tests/solids/bar-cutter-proof.test.ts',
   'tests/solids/grid-cutter-proof.test.ts',
   'tests/solids/lever-press-proof.test.ts',
+  'tests/starter/starter.test.ts',
   'tests/supply/pack-choice.test.ts',
   'tests/what-if/any-setting.test.ts',
 ]

@@ -22,6 +22,7 @@ const LONGEST = [
   'every-state/every-state',
   'commands/build',
   'commands/build-elsewhere',
+  'commands/new',
   'site/site',
   'site/bench',
   'solids/bar-cutter-proof',

@@ -8,6 +8,18 @@ export const COMMANDS = [
     kind: 'program',
   },
   {
+    name: 'new',
+    npm: 'npm run new',
+    does: 'makes a folder of your own, or one more recipe, batch or fixture in it',
+    kind: 'program',
+  },
+  {
+    name: 'upgrade',
+    npm: 'npm run upgrade',
+    does: 'brings a folder of an older version up to date, with a backup beside it',
+    kind: 'program',
+  },
+  {
     name: 'preview',
     npm: 'npm run preview',
     does: 'shows the binder in a browser and follows each save; writes nothing',

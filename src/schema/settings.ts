@@ -1,9 +1,14 @@
 /** What shop.yaml says of every binder, whatever work it is for: whose it is, its words, its paper. */
 import { z } from 'zod'
-import { date, mark, oneOf, quantity, words, yesOrNo } from './fields.ts'
+import { count, date, mark, oneOf, quantity, words, yesOrNo } from './fields.ts'
 
 /** Fields of shop.yaml that the engine reads; a process adds its own. */
 export const binderSettings = {
+  format: count({ min: 1, max: 1000 })
+    .optional()
+    .describe(
+      'Which format the files of this folder are in; "npm run upgrade" changes it. 1 where it is left out.',
+    ),
   name: words({ max: 60 }).describe('The name of the shop, as it stands on every sheet.'),
   edition: date().describe('The date that the sheets carry; change it when you print a new edition.'),
   language: mark({ max: 20 }).describe(
