@@ -73,12 +73,12 @@ const USUAL = {
   in: {
     trim: '5/8 in', dado: '1/4 in', lip: '1 1/2 in', freeboard: '1 1/2 in', 'base-height': '3 1/2 in',
     'groove-width': '3/16 in', 'groove-short': '5/8 in', 'groove-long': '3/8 in', thread: '1/4-20',
-    'rod-low': '2 1/4 in', 'rod-stock': '36 in', 'strip-width': '2 in', 'grid-wire': '0.020 in', handle: '4 1/4 in',
+    'rod-low': '2 1/4 in', 'rod-stock': '36 in', 'strip-width': '2 in', 'grid-wire': '0.020 in', handle: '4 1/2 in',
   },
   mm: {
     trim: '16 mm', dado: '6 mm', lip: '38 mm', freeboard: '38 mm', 'base-height': '90 mm',
     'groove-width': '4.8 mm', 'groove-short': '16 mm', 'groove-long': '10 mm', thread: 'M6',
-    'rod-low': '57 mm', 'rod-stock': '1 m', 'strip-width': '50 mm', 'grid-wire': '0.5 mm', handle: '108 mm',
+    'rod-low': '57 mm', 'rod-stock': '1 m', 'strip-width': '50 mm', 'grid-wire': '0.5 mm', handle: '115 mm',
   },
 } as const // biome-ignore format: one line reads better
 
