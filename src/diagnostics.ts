@@ -37,6 +37,12 @@ export interface Diagnostic {
   readonly related?: readonly RelatedPlace[]
 }
 
+/** What paints text on a terminal, or leaves it as it is. */
+export type Colours = ReturnType<typeof coloursFor>
+
+/** @param wanted by whoever reads */
+export const coloursFor = (wanted: boolean) => pc.createColors(wanted)
+
 /**
  * Writes diagnostics for a person to read, sorted by file and place, with the lines they are about.
  *
@@ -54,7 +60,7 @@ export function renderDiagnostics(
   options: { readonly colour: boolean },
 ): string {
   if (diagnostics.length === 0) return ''
-  const colours = pc.createColors(options.colour)
+  const colours = coloursFor(options.colour)
   const starts = new Map<string, readonly number[]>()
   const locate = (file: string, path: string, at: 'value' | 'key', range?: Span): Located => {
     const source = sources.get(file)

@@ -56,6 +56,8 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
     'text/locale.ts',
     'chemistry/fatty-acids.ts',
   ],
+  // what a new folder is made of
+  starter: ['schema', 'units', 'diagnostics'],
   // of units days, and what finds the name that was meant
   binder: [
     ...CALCULATORS,
@@ -99,15 +101,22 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
     'labelling/paper-code.ts',
     'units/spelling.ts',
   ],
+  // of sheets what they are, and their words as plain text
+  'what-if': ['papers', 'revisions', 'sheets', 'schema', 'diagnostics', 'units/spelling.ts'],
   print: ['launch/browser-folder.mjs'],
   output: ['launch/lock.mjs', 'launch/process-identity.mjs'],
   launch: [],
   // what the engine is given: a shape, and no code
   process: [],
   soap: ['process', 'schema', 'binder', 'solids', 'solver', 'sheets', 'dxf', 'kept-or-made'],
+  // knows of no binder: it watches, serves and tells what it is handed
+  preview: [],
   commands: [
+    'preview',
     'labelling/paper-code.ts',
     'units/spelling.ts',
+    'units/civil-day.ts',
+    'starter',
     'process',
     'soap',
     'binder',
@@ -115,6 +124,7 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
     'revisions',
     'sheets',
     'papers',
+    'what-if',
     'site',
     'text',
     'print',
@@ -153,13 +163,23 @@ const IMPORTERS: Readonly<Record<string, readonly RegExp[]>> = {
   highs: [/^solver\/solver\.ts$/],
   'manifold-3d': [/^solids\/solids\.ts$/],
   puppeteer: [/^print\/libraries\.ts$/],
-  tsx: [/^launch\/main\.mjs$/],
+  tsx: [/^launch\/main\.mjs$/, /^commands\/preview-process\.mjs$/],
+  chokidar: [/^preview\/watch\.ts$/],
   '@sparticuz/chromium': [/^launch\/unpack\.mjs$/],
-  'node:fs': [/^schema\/read-(folder|catalogue)\.ts$/, /^(print|output|launch|commands|site)\//],
-  'node:fs/promises': [/^schema\/read-folder\.ts$/, /^(print|output|launch|commands|site)\//],
-  'node:crypto': [/^papers\/shown-sheet\.ts$/, /^launch\//],
-  'node:child_process': [/^(print|launch)\//],
-  'node:http': [],
+  'node:fs': [
+    /^schema\/read-(folder|catalogue)\.ts$/,
+    /^starter\/read-starter\.ts$/,
+    /^schema\/help\/help-pages\.ts$/,
+    /^(print|output|launch|commands|site)\//,
+  ],
+  'node:fs/promises': [
+    /^schema\/read-folder\.ts$/,
+    /^(print|output|launch|commands|site)\//,
+    /^preview\/folder-stamp\.ts$/,
+  ],
+  'node:crypto': [/^papers\/shown-sheet\.ts$/, /^launch\//, /^preview\/server\.ts$/],
+  'node:child_process': [/^(print|launch)\//, /^preview\/child-maker\.ts$/],
+  'node:http': [/^preview\/server\.ts$/],
   'node:https': [],
   'node:net': [],
 }
@@ -230,6 +250,11 @@ describe('by hand: the program keeps its rules', () => {
     expect(soapAmong(ways)).toEqual(none)
   })
 
+  it('writes JSON Schemas by one piece', () => {
+    const writing = files.filter(({ text }) => text.includes('toJSONSchema')).map(({ path }) => path)
+    expect(writing).toEqual(['schema/help/described.ts'])
+  })
+
   it('has no rings of folders', () => {
     expect(folderRings(imports)).toEqual(none)
   })
@@ -253,6 +278,7 @@ describe('by hand: the program keeps its rules', () => {
       'site',
       'dxf',
       'papers',
+      'starter',
     ]
     // a phone's own clock is what its scripts are for
     expect(

@@ -69,6 +69,9 @@ describe('by hand: every mistake, its place, its words', () => {
 
 /** Codes that no folder of files under version control can hold, and where they are tried instead. */
 const ELSEWHERE: Readonly<Record<string, string>> = {
+  'lining-unnamed': 'said by upgrade only: tests/formats/formats.test.ts',
+  'strips-unnamed': 'said by upgrade only: tests/formats/formats.test.ts',
+  'no-longer-read': 'said by upgrade only: tests/formats/formats.test.ts',
   'batch-not-written-down': 'a finding of the binder: tests/binder/stock.test.ts',
   custom: 'zod’s own word for a check of ours, never printed',
   'file-missing': 'tests/schema/load.test.ts: a file left out',

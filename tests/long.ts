@@ -11,14 +11,21 @@ export const LONG = [
 /** Tried a little in `npm test`, and more in the soak. */
 export const BOTH = [
   'tests/binder/any-content.test.ts',
+  'tests/binder/bar-cutter.test.ts',
+  'tests/chemistry/superfat-margin.test.ts',
   'tests/papers/any-edit.test.ts',
+  'tests/papers/fingerprint.test.ts',
+  'tests/schema/help/agreement.test.ts',
   'tests/sheet-stock/lay-out.test.ts',
   'tests/sheet-stock/packing.test.ts',
   'tests/sheets/pages.test.ts',
   'tests/site/site.test.ts',
   'tests/solids/bar-cutter-proof.test.ts',
   'tests/solids/grid-cutter-proof.test.ts',
+  'tests/solids/lever-press-proof.test.ts',
+  'tests/starter/starter.test.ts',
   'tests/supply/pack-choice.test.ts',
+  'tests/what-if/any-setting.test.ts',
 ]
 
 /** Whether there is time. */

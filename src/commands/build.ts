@@ -1,4 +1,5 @@
 /** `npm start`: a maker's folder to a site, a PDF binder and every number as data, swapped in when all is well. */
+import { helpRemark } from './help-folder.ts'
 import { type Context, readOptions } from './options.ts'
 import { composeAndTell, say, stages } from './terminal.ts'
 import { writeBinder } from './write-binder.ts'
@@ -29,5 +30,7 @@ export const run = async (args: string[], context: Context): Promise<number> => 
   say(
     `${options.out}: ${binder.sheets.length} sheets, ${printed.pageCount} pages. Open index.html, or print binder.pdf at actual size.`,
   )
+  const remark = helpRemark(options.folder, options.shown)
+  if (remark !== undefined) say(remark)
   return 0
 }

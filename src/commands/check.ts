@@ -1,4 +1,5 @@
 /** `npm run check`: reads and computes everything, prints what is wrong, writes nothing. */
+import { helpRemark } from './help-folder.ts'
 import { type Context, readOptions } from './options.ts'
 import { composeAndTell, say, verdict } from './terminal.ts'
 
@@ -19,5 +20,7 @@ export const run = async (args: string[], context: Context): Promise<number> => 
   const binder = await composeAndTell(options)
   if (!binder) return 1
   say(`${options.shown}: ${binder.sheets.length} sheets, ${verdict(binder.sheets)}.`)
+  const remark = helpRemark(options.folder, options.shown)
+  if (remark !== undefined) say(remark)
   return 0
 }

@@ -2,8 +2,9 @@
 import type { Diagnostic, SourceDocument } from '../diagnostics.ts'
 import { fullLine } from '../papers/changes.ts'
 import { type KeptPaper, keptName, readInputsList, readKeptSheet } from '../papers/kept-text.ts'
-import { outOfDateAmong, papersIn, printedPapers } from '../papers/papers.ts'
+import { outOfDateAmong, papersIn, printedPapers, recordedIn } from '../papers/papers.ts'
 import type { Revised } from '../papers/revisions.ts'
+import type { ProcessContent } from '../process.ts'
 import { type Causes, findCauses, type ShownNow } from '../revisions/causes.ts'
 import { compareInputs, type InputChange, type Inputs, inputText } from '../revisions/input-changes.ts'
 import type { FileKinds } from '../schema/file-kind.ts'
@@ -19,6 +20,7 @@ import {
   type Paper,
   type PrintedPapers,
 } from '../sheets/printed/types.ts'
+import type { PapersOfSite } from '../site/codes.ts'
 
 /** Binders that are composed in all to find causes, each as long as an edit takes; beyond them groups are named whole. */
 const MOST_COMPOSED = 40
@@ -176,3 +178,12 @@ const inputsAt = async (folder: string, shown: string, name: string): Promise<In
   }
   return inputsOf(files)
 }
+
+/** What the look-up page knows of papers. */
+export const papersOfSite = (
+  content: Pick<ProcessContent, 'printed'>,
+  papers?: PrintedPapers,
+): PapersOfSite => ({
+  papers: papers ?? { outOfDate: [], right: [] },
+  recorded: recordedIn(content.printed?.value).map(({ id, ...rest }) => ({ sheet: id, ...rest })),
+})

@@ -1,6 +1,5 @@
 /** `npm run printed`: writes down which papers were hung up, filed or given away, and which were taken down. */
 import { join } from 'node:path'
-import { createInterface } from 'node:readline/promises'
 import { parseArgs } from 'node:util'
 import { readSheetCode } from '../labelling/paper-code.ts'
 import { OutputError } from '../output/output-error.ts'
@@ -14,9 +13,11 @@ import { isHung, type PrintedEntry } from '../schema/printed.ts'
 import { KEPT, PRINTED, RECORDS } from '../schema/read-folder.ts'
 import type { Paper } from '../sheets/printed/types.ts'
 import { didYouMean } from '../units/spelling.ts'
+import { type Asker, askerOn, canAsk } from './ask.ts'
 import type { Composed } from './compose.ts'
 import { type Context, readOptions, UsageError } from './options.ts'
 import { composeAndTell, say } from './terminal.ts'
+import { today } from './today.ts'
 
 const HELP = `npm run printed -- [FOLDER] --sheets 4.1,5.2 --where "wall by the scale" [--laminated | --filed | --given-away]
 npm run printed -- [FOLDER] --taken-down H7KQ-2-M4TX,5.2 [--where "wall by the scale"]
@@ -64,7 +65,11 @@ interface Said {
 
 type Binder = NonNullable<Composed['binder']>
 
-export const run = async (args: string[], context: Context): Promise<number> => {
+export const run = async (
+  args: string[],
+  context: Context,
+  asker: () => Asker | undefined = () => (canAsk() ? askerOn() : undefined),
+): Promise<number> => {
   const { values, positionals } = understood(args)
   if (values.help) {
     process.stdout.write(HELP)
@@ -73,16 +78,24 @@ export const run = async (args: string[], context: Context): Promise<number> => 
   const options = await readOptions(positionals, context, false)
   const isTold =
     values.sheets !== undefined || values['taken-down'] !== undefined || values.gone !== undefined
-  const asks = !isTold && process.stdin.isTTY === true
+  const asks = isTold ? undefined : asker()
   if (!isTold && !asks)
     throw new UsageError(
       'Say which sheets, for example: npm run printed -- --sheets 5.1,5.2 --where "wall by the scale". Add --help to see what else can be said.',
     )
-  const binder = await composeAndTell(options)
-  if (!binder) return 1
-  const said = asks ? await asked(binder, values) : values
+  try {
+    const binder = await composeAndTell(options)
+    if (!binder) return 1
+    const said = asks ? await asked(binder, values, asks) : values
+    return await writeDown(binder, options.folder, said)
+  } finally {
+    asks?.close()
+  }
+}
+
+const writeDown = async (binder: Binder, folder: string, said: Said): Promise<number> => {
   const entry = entryOf(binder, said)
-  await write(options.folder, binder, entry)
+  await write(folder, binder, entry)
   tell(binder, entry, said.date === undefined)
   return 0
 }
@@ -96,37 +109,62 @@ const understood = (args: readonly string[]) => {
 }
 
 /** A few plain questions; what was said already is not asked again. */
-const asked = async (binder: Binder, said: Said): Promise<Said> => {
-  const lines = createInterface({ input: process.stdin, output: process.stdout })
-  const ask = async (question: string): Promise<string> => (await lines.question(`${question} `)).trim()
-  try {
-    const what = await ask('Were papers hung up (h), or taken down (t)?')
-    if (/^t/i.test(what)) {
-      const which = await ask('Which? Codes on them or numbers of sheets, with commas between:')
-      return { ...said, 'taken-down': which }
+const asked = async (binder: Binder, said: Said, asks: Asker): Promise<Said> => {
+  const ask = (text: string): Promise<string> => asks.ask({ text })
+  const letter = (text: string, usual: string, letters: readonly string[]): Promise<string> =>
+    asks
+      .ask({
+        text,
+        usual,
+        check: (answer) =>
+          letters.includes(answer.charAt(0).toLowerCase())
+            ? undefined
+            : `Type one of: ${letters.join(', ')}.`,
+      })
+      .then((answer) => answer.charAt(0).toLowerCase())
+  const refusedBy =
+    (look: (answer: string) => unknown) =>
+    (answer: string): string | undefined => {
+      try {
+        look(answer)
+        return undefined
+      } catch (error) {
+        if (error instanceof UsageError) return error.message
+        throw error
+      }
     }
-    const sheets = await ask('Which sheets? Numbers with commas between, or: all, cards, section 5')
-    for (const { sheet } of sheetsMeant(binder, sheets)) say(`  ${sheet.number}  ${sheet.id}`)
-    const where = said.where ?? (await ask('Where do they hang or lie, or who has them?'))
-    const how = await ask('Do they hang in the shop (h), lie filed (f), or were they given away (g)?')
-    const by = said.by ?? (await ask('Who did it? Nothing is an answer, too:'))
-    const named = by === '' ? {} : { by }
-    return {
-      ...said,
-      sheets,
-      where,
-      ...named,
-      ...(/^f/i.test(how) ? { filed: true } : /^g/i.test(how) ? { 'given-away': true } : { laminated: true }),
-    }
-  } finally {
-    lines.close()
+  if ((await letter('Were papers hung up (h), or taken down (t)?', 'h', ['h', 't'])) === 't') {
+    const which = await asks.ask({
+      text: 'Which? Codes on them or numbers of sheets, with commas between:',
+      check: refusedBy((answer) => papersMeant(binder, answer, said.where?.trim())),
+    })
+    return { ...said, 'taken-down': which }
   }
-}
-
-const today = (): string => {
-  const now = new Date()
-  const two = (part: number): string => String(part).padStart(2, '0')
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`
+  const sheets = await asks.ask({
+    text: 'Which sheets? Numbers with commas between, or: all, cards, section 5',
+    check: refusedBy((answer) => sheetsMeant(binder, answer)),
+  })
+  for (const { sheet } of sheetsMeant(binder, sheets)) say(`  ${sheet.number}  ${sheet.id}`)
+  const where =
+    said.where ??
+    (await asks.ask({
+      text: 'Where do they hang or lie, or who has them?',
+      check: (answer) => (answer === '' ? 'Name the place, for example: wall by the scale' : undefined),
+    }))
+  const how = await letter('Do they hang in the shop (h), lie filed (f), or were they given away (g)?', 'h', [
+    'h',
+    'f',
+    'g',
+  ])
+  const by = said.by ?? (await ask('Who did it? Nothing is an answer, too:'))
+  const named = by === '' ? {} : { by }
+  return {
+    ...said,
+    sheets,
+    where,
+    ...named,
+    ...(how === 'f' ? { filed: true } : how === 'g' ? { 'given-away': true } : { laminated: true }),
+  }
 }
 
 /** @throws UsageError in plain words for what cannot be meant */

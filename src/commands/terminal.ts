@@ -7,8 +7,8 @@ import { type Composed, compose } from './compose.ts'
 import type { Options } from './options.ts'
 
 /** Colours only for a person who looks and has not asked for none (NO_COLOR, CI). */
-const colourWanted = (): boolean =>
-  process.stderr.isTTY === true && process.env.NO_COLOR === undefined && process.env.CI === undefined
+export const colourWanted = (stream: { readonly isTTY?: boolean } = process.stderr): boolean =>
+  stream.isTTY === true && process.env.NO_COLOR === undefined && process.env.CI === undefined
 
 /** Progress is for a person at a terminal; a log or a CI run keeps only results. */
 const watched = (): boolean => process.stdout.isTTY === true && process.env.CI === undefined
@@ -18,13 +18,16 @@ export const say = (line: string): void => {
 }
 
 /** Sheets that must not be used, and what meets that should not: each reason a line. */
-const sayStops = (sheets: readonly Sheet[]): void => {
-  const tell = (what: string, id: string, reasons: Sheet['conflicts'] = []): void => {
-    for (const { code, reason, place } of reasons)
-      process.stderr.write(`${what}: ${id}  ${code}  ${inlineWords(reason)}${place ? ` (${place})` : ''}\n`)
-  }
-  for (const { id, stopped } of sheets) tell('stopped', id, stopped)
-  for (const { id, conflicts } of sheets) tell('conflict', id, conflicts)
+export const stopLines = (sheets: readonly Sheet[]): string => {
+  const lines = (what: string, id: string, reasons: Sheet['conflicts'] = []): string[] =>
+    reasons.map(
+      ({ code, reason, place }) =>
+        `${what}: ${id}  ${code}  ${inlineWords(reason)}${place ? ` (${place})` : ''}\n`,
+    )
+  return [
+    ...sheets.flatMap(({ id, stopped }) => lines('stopped', id, stopped)),
+    ...sheets.flatMap(({ id, conflicts }) => lines('conflict', id, conflicts)),
+  ].join('')
 }
 
 /** What a person wants to know at the end: whether all is well, and how much of it is not. */
@@ -38,14 +41,19 @@ export const verdict = (sheets: readonly Sheet[]): string => {
   return said.length === 0 ? 'nothing wrong' : `no mistakes; ${said.join(', ')}, see above`
 }
 
+/** What is wrong, with the lines it is about. */
+export const sayMistakes = (diagnostics: Composed['diagnostics'], documents: Composed['documents']): void => {
+  process.stderr.write(renderDiagnostics(diagnostics, documents, { colour: colourWanted() }))
+}
+
 /** Composes a folder and tells on standard error what is wrong or stopped. @returns nothing when it has mistakes */
 export const composeAndTell = async (
   { folder, shown }: Options,
   looking: { readonly causes?: boolean } = {},
 ): Promise<Composed['binder']> => {
   const { binder, diagnostics, documents } = await compose(folder, shown, undefined, looking)
-  process.stderr.write(renderDiagnostics(diagnostics, documents, { colour: colourWanted() }))
-  if (binder) sayStops(binder.sheets)
+  sayMistakes(diagnostics, documents)
+  if (binder) process.stderr.write(stopLines(binder.sheets))
   return binder
 }
 

@@ -2,14 +2,13 @@
 import { copyFileSync, mkdirSync, writeFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { withStagedOutput } from '../output/staged-output.ts'
-import { recordedIn } from '../papers/papers.ts'
 import { fontFiles } from '../print/fonts.ts'
 import type { PrintedBinder } from '../print/job.ts'
 import type { ProcessContent } from '../process.ts'
 import { binderData } from '../sheets/binder-data.ts'
 import { siteAssets } from '../site/assets.ts'
-import type { PapersOfSite } from '../site/codes.ts'
 import type { Binder } from './compose.ts'
+import { papersOfSite } from './papers.ts'
 import { browserPath, printSheets } from './print-sheets.ts'
 
 /**
@@ -29,7 +28,13 @@ export const writeBinder = async (
       const { pages, paper } = await printSheets(binder, binder.sheets, { browser, work, report })
       report('write')
       const { same } = binder.firstPage()
-      const assets = siteAssets(binder.frame, binder.sheets, pages, papersOf(binder), same)
+      const assets = siteAssets(
+        binder.frame,
+        binder.sheets,
+        pages,
+        papersOfSite(binder.content, binder.papers),
+        same,
+      )
       for (const page of [...pages, ...assets]) write(staging, page.path, page.content)
       mkdirSync(join(staging, 'assets/fonts'))
       for (const font of fontFiles()) copyFileSync(font.path, join(staging, 'assets/fonts', font.name))
@@ -45,15 +50,6 @@ export const writeBinder = async (
     { content: folder },
   )
 }
-
-/** What the look-up page knows of papers. */
-const papersOf = ({
-  content,
-  papers,
-}: Pick<Binder<ProcessContent, unknown>, 'content' | 'papers'>): PapersOfSite => ({
-  papers: papers ?? { outOfDate: [], right: [] },
-  recorded: recordedIn(content.printed?.value).map(({ id, ...rest }) => ({ sheet: id, ...rest })),
-})
 
 const write = (folder: string, path: string, content: string | Uint8Array): void => {
   const file = join(folder, path)

@@ -8,6 +8,24 @@ export const COMMANDS = [
     kind: 'program',
   },
   {
+    name: 'new',
+    npm: 'npm run new',
+    does: 'makes a folder of your own, or one more recipe, batch or fixture in it',
+    kind: 'program',
+  },
+  {
+    name: 'upgrade',
+    npm: 'npm run upgrade',
+    does: 'brings a folder of an older version up to date, with a backup beside it',
+    kind: 'program',
+  },
+  {
+    name: 'preview',
+    npm: 'npm run preview',
+    does: 'shows the binder in a browser and follows each save; writes nothing',
+    kind: 'program',
+  },
+  {
     name: 'recall',
     npm: 'npm run recall',
     does: 'calls back a lot or a batch on one page (-- LOT)',
@@ -17,6 +35,12 @@ export const COMMANDS = [
     name: 'printed',
     npm: 'npm run printed',
     does: 'writes down which papers were hung up or taken down',
+    kind: 'program',
+  },
+  {
+    name: 'what-if',
+    npm: 'npm run what-if',
+    does: 'says which numbers would change, writes nothing (-- --set "ADDRESS=VALUE")',
     kind: 'program',
   },
   { name: 'test', npm: 'npm test', does: 'checks the program itself: types, style, tests', kind: 'stages' },

@@ -31,8 +31,19 @@ const run = async (name, args) => {
   await ensureInstalled(ROOT)
   if (name === 'test') return runTest(ROOT, args)
   if (name === 'soak') return runSoak(ROOT, args)
-  if (name === 'tidy') return runTidy(ROOT, args)
+  if (name === 'tidy') return runTidy(ROOT, args, helpFiles)
   return runInProcess(name, args)
+}
+
+const helpFiles = async () => {
+  await readTypeScript()
+  const { helpFiles: files } = await import(new URL('../schema/help/help-files.ts', import.meta.url).href)
+  return files()
+}
+
+const readTypeScript = async () => {
+  const { register } = await import('tsx/esm/api')
+  register()
 }
 
 /** In this very process: nothing is started, so a warm start costs what the command costs. */
@@ -40,8 +51,7 @@ const runInProcess = async (name, args) => {
   const file = new URL(`../commands/${name}.ts`, import.meta.url)
   if (!existsSync(file))
     throw new PlainError(`The command "${name}" is missing from this copy of the program.`)
-  const { register } = await import('tsx/esm/api')
-  register()
+  await readTypeScript()
   const { run: command } = await import(file.href)
   // npm runs scripts in the program's folder and says in INIT_CWD where the person stood.
   return command(args, { cwd: process.env.INIT_CWD ?? process.cwd() })

@@ -1,5 +1,5 @@
 // The commands that are made of other programs: test, soak and tidy.
-import { existsSync, readFileSync } from 'node:fs'
+import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { parseArgs } from 'node:util'
 import { runChild } from './child.mjs'
@@ -49,7 +49,16 @@ export const runSoak = async (root, args) => {
   return code
 }
 
-export const runTidy = async (root, args) => {
+/** What the program says of a maker's files lies beside those of the demo as it would lie beside anybody's. */
+const writeHelp = (root, files) => {
+  const folder = join(root, 'content/help')
+  mkdirSync(folder, { recursive: true })
+  for (const name of readdirSync(folder)) if (!files.has(name)) rmSync(join(folder, name))
+  for (const [name, text] of files) writeFileSync(join(folder, name), text)
+}
+
+/** Style of what was named, or of everything and then the help of the demo, which is asked for when it is wanted. */
+export const runTidy = async (root, args, helpFiles) => {
   const { code } = await stage(
     root,
     'tidy',
@@ -58,6 +67,7 @@ export const runTidy = async (root, args) => {
     ['check', '--write', RULES, ...(args.length > 0 ? args : checkedIn(root))],
     false,
   )
+  if (args.length === 0) writeHelp(root, await helpFiles())
   return code
 }
 

@@ -2,6 +2,7 @@
 import { decode } from '../schema/decode.ts'
 import { type PrintedEntry, type PrintedFile, printedFile } from '../schema/printed.ts'
 import { readYaml } from '../schema/yaml.ts'
+import { asYamlText } from '../schema/yaml-text.ts'
 
 const HEAD = `# Papers that were printed: what hangs in the shop, lies filed or was given away, and what was taken down.
 # "npm run printed" adds an entry; you may write one yourself, or a remark like this. How it went is one of:
@@ -9,24 +10,16 @@ const HEAD = `# Papers that were printed: what hangs in the shop, lies filed or 
 entries:
 `
 
-/** Quotes where anything else than a plain word could be meant. */
-const asText = (text: string): string =>
-  /^[A-Za-z][A-Za-z0-9 ./-]*$/.test(text) &&
-  text.trim() === text &&
-  !/^(yes|no|on|off|true|false|null)$/i.test(text)
-    ? text
-    : JSON.stringify(text)
-
 export const entryText = ({ date, how, where, by, sheets }: PrintedEntry, indent = '  '): string =>
   [
     `- date: ${date}`,
     `  how: ${how}`,
-    ...(where === undefined ? [] : [`  where: ${asText(where)}`]),
-    ...(by === undefined ? [] : [`  by: ${asText(by)}`]),
+    ...(where === undefined ? [] : [`  where: ${asYamlText(where)}`]),
+    ...(by === undefined ? [] : [`  by: ${asYamlText(by)}`]),
     '  sheets:',
     ...sheets.map(
       ({ sheet, revision, code, shows }) =>
-        `    - { sheet: ${asText(sheet)}, revision: ${revision}, code: ${code}${shows === undefined ? '' : `, shows: ${JSON.stringify(shows)}`} }`,
+        `    - { sheet: ${asYamlText(sheet)}, revision: ${revision}, code: ${code}${shows === undefined ? '' : `, shows: ${JSON.stringify(shows)}`} }`,
     ),
   ]
     .map((line) => `${indent}${line}\n`)

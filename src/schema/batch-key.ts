@@ -18,3 +18,4 @@ export const batchKey = (): z.ZodType<string, string> =>
       })
     })
     .transform((text) => text.toUpperCase())
+    .meta({ 'x-example': 'HE', 'x-form': 'batch-key', pattern: KEY.source })

@@ -20,23 +20,30 @@ const ascending = (log: readonly { readonly after: number }[], context: z.Refine
 
 export const batchFile = z
   .strictObject({
-    recipe: name(),
-    mould: name(),
-    date: date(),
+    recipe: name().describe('Which recipe is made: the name of its file in recipes, without .yaml.'),
+    mould: name().describe('Which mould it is poured into: the name of its file in fixtures, without .yaml.'),
+    date: date().describe('The day of the pour.'),
     'pour-at': timeOfDay()
       .optional()
-      .describe('When the pour begins; when the shop opens where it is left out.'),
+      .describe(
+        'When the pour begins. Where it is left out, as early as everything can be ready once the shop opens.',
+      ),
     code: batchKey()
       .optional()
-      .describe("In the code on its labels, in place of its recipe's: for a second batch of one day."),
-    fill: z.literal('to the line').optional().describe('Fill the mould to the height of the whole block.'),
+      .describe("Stands in the code on its labels in place of its recipe's: for a second batch of one day."),
+    fill: z
+      .literal('to the line')
+      .optional()
+      .describe(
+        'Fills the mould to the height of the whole block. One of fill, oils and on-hand must be there, and only one.',
+      ),
     oils: quantity('mass', { min: '50 g', max: '500 kg' })
       .optional()
-      .describe('Or: this much of all fats together.'),
+      .describe('In place of fill: this much of all fats together.'),
     'on-hand': mapOf(quantity('mass', { min: '1 g', max: '5000 kg' }))
       .optional()
       .describe(
-        'Or: what there is of the fats that are short; the largest batch of whole slices is planned.',
+        'In place of fill: what there is of the fats that are short, each by its name; the largest batch of whole slices is planned.',
       ),
     'label-weight': quantity('mass', { min: '5 g', max: '5 kg' })
       .optional()
@@ -44,38 +51,62 @@ export const batchFile = z
         'The least weight of one bar, as its label says; the weigh-in log tells how much it may be, and from when.',
       ),
     'weigh-ins': z
-      .array(z.strictObject({ date: date(), weight: quantity('mass', { min: '1 g', max: '10 kg' }) }))
+      .array(
+        z.strictObject({
+          date: date().describe('The day on which it was weighed.'),
+          weight: quantity('mass', { min: '1 g', max: '10 kg' }).describe('Weight of one bar.'),
+        }),
+      )
       .max(100)
       .optional()
-      .describe('The same bar or bars each time, weight of one.'),
+      .describe('The same bar or bars on the scale each time, to follow how they dry.'),
     'core-temperatures': z
       .array(
         z.strictObject({
-          after: quantity('duration', { min: '0 min', max: '5 days' }).describe('Since the pour.'),
-          reads: quantity('temperature', { min: '-10 C', max: '130 C' }).describe('Thermometer in the core.'),
+          after: quantity('duration', { min: '0 min', max: '5 days' }).describe('Time since the pour.'),
+          reads: quantity('temperature', { min: '-10 C', max: '130 C' }).describe(
+            'What the thermometer in the core showed.',
+          ),
         }),
       )
       .max(200)
       .superRefine(ascending)
       .optional()
-      .describe('What was read in the middle of the block; all batches of the recipe are reckoned with it.'),
-    premix: name().optional().describe('Fats that were blended beforehand and are drawn as one.'),
+      .describe(
+        'What was read in the middle of the block, in the order of time; all batches of the recipe are reckoned with it.',
+      ),
+    premix: name()
+      .optional()
+      .describe(
+        'Fats that were blended beforehand and are drawn as one: a name among the premixes of the materials.',
+      ),
     lye: z
       .strictObject({
-        'water-temperature': quantity('temperature', { min: '0 C', max: '40 C' }).optional(),
+        'water-temperature': quantity('temperature', { min: '0 C', max: '40 C' })
+          .optional()
+          .describe('Of the water before the alkali goes in; as warm as the room where it is left out.'),
         ice: shareOr('as needed', { min: '0 %', max: '90 %' })
           .optional()
           .describe(
-            'Share of the water that goes in as ice; as needed: the least that keeps the lye under its limit.',
+            'Share of the water that goes in as ice; as needed: the least that keeps the lye under its limit. None where it is left out.',
           ),
-        stock: name().optional().describe('A ready stock lye in place of the dry alkali.'),
+        stock: name()
+          .optional()
+          .describe(
+            'A ready stock lye in place of the dry alkali: a name among the stock lyes of the materials.',
+          ),
       })
-      .optional(),
-    made: made.optional().describe('What was done; a batch without it is still to be made.'),
+      .optional()
+      .describe('How the lye is made; with water as warm as the room, without ice, where this is left out.'),
+    made: made
+      .optional()
+      .describe(
+        'What was done, copied from the paper after the day. A batch without it is still to be made.',
+      ),
     'release-test': z
       .strictObject({
-        date: date(),
-        result: oneOf(['passed', 'failed']),
+        date: date().describe('The day of the test.'),
+        result: oneOf(['passed', 'failed']).describe('How it went.'),
         by: mark({ max: 60 }).optional().describe('Who signed it.'),
       })
       .optional()
@@ -85,5 +116,8 @@ export const batchFile = z
     exactlyOne(batch, ['fill', 'oils', 'on-hand'], context)
     if (batch.made) checkMadeDays(batch.date, batch.made, batch['release-test']?.date, context)
   })
+  .describe(
+    'One pour of one recipe into one mould on one day; later also what was done, and how many bars it came to.',
+  )
 
 export type BatchFile = z.output<typeof batchFile>

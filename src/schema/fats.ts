@@ -4,16 +4,34 @@ import { FATTY_ACIDS, type FattyAcidName } from '../chemistry/fatty-acids.ts'
 import { mark, name, oneOf, plainNumber, quantity, report, share, words } from './fields.ts'
 import { inOrder } from './shapes.ts'
 
-const evidence = { source: name(), evidence: oneOf(['read', 'recalled', 'computed']) }
+const evidence = {
+  source: name().describe('Where it was read: a name among the sources.'),
+  evidence: oneOf(['read', 'recalled', 'computed']).describe(
+    'How it is known. read: seen in print. recalled: from memory, check it before you rely on it. computed: reckoned from other figures.',
+  ),
+}
 const limit = (max: number) => plainNumber({ min: 0, max })
 
 /** A published range; a standard that gives only one limit leaves the other out. */
 const published = (max: number) =>
-  z.strictObject({ from: limit(max).optional(), to: limit(max).optional(), ...evidence }).superRefine(inOrder)
+  z
+    .strictObject({
+      from: limit(max)
+        .optional()
+        .describe('Lower end of what is published; left out where a standard has none.'),
+      to: limit(max)
+        .optional()
+        .describe('Upper end of what is published; left out where a standard has none.'),
+      ...evidence,
+    })
+    .superRefine(inOrder)
 
-const acid = z.string().refine((key): key is FattyAcidName => Object.hasOwn(FATTY_ACIDS, key), {
-  error: 'is not a fatty acid that this program knows',
-})
+const acid = z
+  .string()
+  .refine((key): key is FattyAcidName => Object.hasOwn(FATTY_ACIDS, key), {
+    error: 'is not a fatty acid that this program knows',
+  })
+  .meta({ enum: Object.keys(FATTY_ACIDS) })
 
 const meltingTemperature = () => quantity('temperature', { min: '-30 C', max: '120 C' })
 
@@ -27,14 +45,20 @@ const figureLimit = () => plainNumber({ min: -30, max: 1000 }).optional()
 
 const secondReading = z
   .strictObject({
-    figure: oneOf(FIGURES),
+    figure: oneOf(FIGURES).describe('Which figure it is a second reading of.'),
     acid: acid.optional().describe('Which fatty acid, where the figure is one.'),
     with: acid.optional().describe('A second fatty acid: the figure is of both together.'),
-    from: figureLimit(),
-    to: figureLimit(),
-    at: quantity('temperature', { min: '0 C', max: '120 C' }).optional(),
-    'against-water-at': quantity('temperature', { min: '0 C', max: '40 C' }).optional(),
-    note: words({ max: 80 }).optional(),
+    from: figureLimit().describe(
+      'Lower end of the range, in the unit of its figure. One of from and to must be there.',
+    ),
+    to: figureLimit().describe('Upper end of the range, in the unit of its figure.'),
+    at: quantity('temperature', { min: '0 C', max: '120 C' })
+      .optional()
+      .describe('Temperature of the fat as it was measured.'),
+    'against-water-at': quantity('temperature', { min: '0 C', max: '40 C' })
+      .optional()
+      .describe('Temperature of the water that it was measured against.'),
+    note: words({ max: 80 }).optional().describe('What it is a reading of.'),
     ...evidence,
   })
   .superRefine(inOrder)
@@ -66,26 +90,55 @@ const secondReading = z
 export const acidShares = () => z.partialRecord(acid, limit(100))
 
 export const fat = z.strictObject({
-  names: z.array(words({ max: 80 })).min(1),
-  inci: z.strictObject({ name: mark({ max: 120 }), ...evidence }),
+  names: z
+    .array(words({ max: 80 }))
+    .min(1)
+    .describe('What it is called; sheets take the first.'),
+  inci: z
+    .strictObject({ name: mark({ max: 120 }).describe('Its name in lists of ingredients.'), ...evidence })
+    .describe('What it is called on a label.'),
   salts: z
-    .strictObject({ sodium: mark({ max: 120 }), potassium: mark({ max: 120 }) })
+    .strictObject({
+      sodium: mark({ max: 120 }).describe('Its soap with NaOH.'),
+      potassium: mark({ max: 120 }).describe('Its soap with KOH.'),
+    })
     .optional()
     .describe('What its soaps are called on a label, where the program does not know or is not sure.'),
-  kind: oneOf(['triglyceride', 'wax', 'fatty-acid']),
+  kind: oneOf(['triglyceride', 'wax', 'fatty-acid']).describe(
+    'What it mostly is: most fats and oils are triglycerides.',
+  ),
   'saponification-value': z
-    .strictObject({ from: limit(560), to: limit(560), ...evidence })
-    .superRefine(inOrder),
-  'acid-value': published(560).optional(),
-  'iodine-value': published(250).optional(),
-  density: z.strictObject({
-    from: plainNumber({ min: 0.7, max: 1.2 }),
-    to: plainNumber({ min: 0.7, max: 1.2 }),
-    at: quantity('temperature', { min: '0 C', max: '120 C' }),
-    'against-water-at': quantity('temperature', { min: '0 C', max: '40 C' }).optional(),
-    state: oneOf(['solid', 'liquid']).optional(),
-    ...evidence,
-  }),
+    .strictObject({
+      from: limit(560).describe('Lower end of what is published.'),
+      to: limit(560).describe('Upper end of what is published.'),
+      ...evidence,
+    })
+    .superRefine(inOrder)
+    .describe('mg KOH that turn 1 g of the fat to soap.'),
+  'acid-value': published(560).optional().describe('mg KOH for 1 g that belong to free fatty acid.'),
+  'iodine-value': published(250)
+    .optional()
+    .describe('g of iodine that 100 g of the fat take up; higher is softer and keeps less long.'),
+  density: z
+    .strictObject({
+      from: plainNumber({ min: 0.7, max: 1.2 }).describe(
+        'Lower end: weight against the same volume of water.',
+      ),
+      to: plainNumber({ min: 0.7, max: 1.2 }).describe('Upper end: weight against the same volume of water.'),
+      at: quantity('temperature', { min: '0 C', max: '120 C' }).describe(
+        'Temperature of the fat as it was measured.',
+      ),
+      'against-water-at': quantity('temperature', { min: '0 C', max: '40 C' })
+        .optional()
+        .describe(
+          'Temperature of the water that it was measured against; water as warm as a room where it is left out.',
+        ),
+      state: oneOf(['solid', 'liquid'])
+        .optional()
+        .describe('Whether it was solid or liquid as it was measured; liquid where it is left out.'),
+      ...evidence,
+    })
+    .describe('Its density, for volumes in vessels and mould.'),
   melting: z
     .strictObject({
       from: meltingTemperature().describe('Lowest melting point that is published.'),
@@ -94,22 +147,36 @@ export const fat = z.strictObject({
       ),
       'solid-at-room': share()
         .optional()
-        .describe('Share that is solid near 20 C; all of it is taken to be solid where it is not given.'),
+        .describe('Share that is solid near 20 C; all of it is taken to be solid where it is left out.'),
       ...evidence,
     })
     .superRefine(inOrder)
     .optional()
-    .describe('For a fat that is solid or partly solid near 20 C.'),
-  unsaponifiable: published(1000).optional(),
+    .describe('When it melts: for a fat that is solid or partly solid near 20 C.'),
+  unsaponifiable: published(1000)
+    .optional()
+    .describe('g in 1 kg that never turn to soap; none where it is left out.'),
   'fatty-acids': z
-    .strictObject({ percent: z.record(acid, z.tuple([limit(100), limit(100)])), ...evidence })
-    .optional(),
-  'measured-composition': z.strictObject({ percent: acidShares(), ...evidence }).optional(),
+    .strictObject({
+      percent: z
+        .record(acid, z.tuple([limit(100), limit(100)]))
+        .describe('Percent of all fatty acids, lowest and highest of each.'),
+      ...evidence,
+    })
+    .optional()
+    .describe('What is published of its fatty acids.'),
+  'measured-composition': z
+    .strictObject({ percent: acidShares().describe('Percent of all fatty acids.'), ...evidence })
+    .optional()
+    .describe('Fatty acids of an oil that was analysed.'),
   also: z
     .array(secondReading)
     .optional()
     .describe('Second readings and extras, for comparison; nothing is reckoned from them.'),
-  notes: z.array(words({ max: 500 })).optional(),
+  notes: z
+    .array(words({ max: 500 }))
+    .optional()
+    .describe('What else is worth knowing of it.'),
 })
 
 export type FatEntry = z.output<typeof fat>

@@ -56,8 +56,10 @@ export function quantity(kind: QuantityKind, limits: QuantityLimits = {}): Field
   const read = quantityReader(kind, limits)
   return typed({
     examples: [exampleWithin(kind, limits)],
+    'x-form': 'quantity',
     'x-quantity': kind,
     'x-units': symbolsOf(kind),
+    'x-allowed': rangeWords(limits),
   }).transform(read)
 }
 
@@ -88,8 +90,11 @@ export function shareOr<const Word extends string>(word: Word, limits: QuantityL
   const read = quantityReader('ratio', limits)
   return typed({
     examples: [exampleWithin('ratio', limits), word],
+    'x-form': 'quantity',
     'x-quantity': 'ratio',
     'x-units': symbolsOf('ratio'),
+    'x-allowed': rangeWords(limits),
+    'x-or': word,
   }).transform((text, context): number | Word => (text.trim() === word ? word : read(text, context)))
 }
 
@@ -113,8 +118,11 @@ export function pull(limits: QuantityLimits = {}): Field<number> {
   const read = quantityReader('force', limits)
   return typed({
     examples: [exampleWithin('force', limits)],
+    'x-form': 'quantity',
     'x-quantity': 'force',
+    'x-also': 'mass',
     'x-units': [...symbolsOf('force'), ...symbolsOf('mass')],
+    'x-allowed': rangeWords(limits),
   }).transform((text, context): number => {
     const mass = parseQuantity(text, 'mass')
     return read(mass.ok ? `${plainNewtons(mass.value * GRAVITY)} N` : text, context)
@@ -128,14 +136,16 @@ export function pull(limits: QuantityLimits = {}): Field<number> {
  * @source iso-4217
  */
 export const money = (): Field<Money> =>
-  typed({ examples: ['78.50 USD'], 'x-quantity': 'money' }).transform((text, context): Money => {
-    const read = parseMoney(text)
-    return read.ok ? read.money : refuse(context, read)
-  })
+  typed({ examples: ['78.50 USD'], 'x-form': 'money', 'x-quantity': 'money' }).transform(
+    (text, context): Money => {
+      const read = parseMoney(text)
+      return read.ok ? read.money : refuse(context, read)
+    },
+  )
 
 /** The three letters of a currency. */
 export const currency = (): Field<string> =>
-  typed({ examples: ['USD'], pattern: '^[A-Z]{3}$' }).transform((text, context) => {
+  typed({ examples: ['USD'], 'x-form': 'currency' }).transform((text, context) => {
     const typed = text.trim()
     if (/^[A-Z]{3}$/.test(typed)) return typed
     const near = typed.toUpperCase()
@@ -150,6 +160,7 @@ export const currency = (): Field<string> =>
 export const count = (limits: NumberLimits = {}): Field<number> =>
   numberField({
     limits: { min: 0, ...limits },
+    form: 'whole-number',
     pattern: '^-?(0|[1-9]\\d*)$',
     what: 'a whole number',
     code: 'not-whole',
@@ -159,6 +170,7 @@ export const count = (limits: NumberLimits = {}): Field<number> =>
 export const plainNumber = (limits: NumberLimits = {}): Field<number> =>
   numberField({
     limits,
+    form: 'plain-number',
     pattern: '^-?(0|[1-9]\\d*)(\\.\\d+)?$',
     what: 'a plain number',
     code: 'not-a-number',
@@ -166,7 +178,7 @@ export const plainNumber = (limits: NumberLimits = {}): Field<number> =>
 
 /** A day, written `2027-03-14`, that the calendar has; stays text. */
 export const date = (): Field<string> =>
-  typed({ examples: ['2027-03-14'], pattern: '^\\d{4}-\\d{2}-\\d{2}$' }).transform((text, context) => {
+  typed({ examples: ['2027-03-14'], 'x-form': 'date' }).transform((text, context) => {
     const typed = text.trim()
     const shape = /^\d{4}-\d{2}-\d{2}$/.test(typed)
     if (shape && isDay(typed)) return typed
@@ -181,7 +193,7 @@ export const date = (): Field<string> =>
 
 /** A time of day, written `8:30`, `20:30` or `8:30 pm`; gives minutes after midnight, 24:00 for the end of the day. */
 export const timeOfDay = (): Field<number> =>
-  typed({ examples: ['8:30'], pattern: '^\\d{1,2}(:\\d{2})?( ?[ap]m)?$' }).transform((text, context) => {
+  typed({ examples: ['8:30'], 'x-form': 'time' }).transform((text, context) => {
     const typed = text.trim()
     const [, hour, minutes = '', half = ''] = TIME.exec(typed) ?? []
     const twelve = half.toLowerCase()
@@ -221,25 +233,28 @@ export const paragraphs = ({ max = 4000 }: { readonly max?: number } = {}): Fiel
 
 /** A name by which other files refer to a thing: small letters, digits and single hyphens. */
 export const name = (): Field<string> =>
-  typed({ examples: ['plain-soap'], pattern: NAME.source, maxLength: LONGEST_NAME }).transform(
-    (text, context) => {
-      if (text.length <= LONGEST_NAME && NAME.test(text)) return text
-      const near = text
-        .normalize('NFD')
-        .toLowerCase()
-        .replace(/\p{M}/gu, '')
-        .replace(/[^a-z0-9]+/g, '-')
-        .replace(/^-+|-+$/g, '')
-        .slice(0, LONGEST_NAME)
-      return refuse(context, {
-        code: 'not-a-name',
-        message: `"${clip(text)}" cannot be a name that other files refer to`,
-        advice: `Use small letters a to z, digits and single hyphens, at most ${LONGEST_NAME} characters${
-          NAME.test(near) ? `, for example "${near}"` : ''
-        }.`,
-      })
-    },
-  )
+  typed({
+    examples: ['plain-soap'],
+    'x-form': 'name',
+    pattern: NAME.source,
+    maxLength: LONGEST_NAME,
+  }).transform((text, context) => {
+    if (text.length <= LONGEST_NAME && NAME.test(text)) return text
+    const near = text
+      .normalize('NFD')
+      .toLowerCase()
+      .replace(/\p{M}/gu, '')
+      .replace(/[^a-z0-9]+/g, '-')
+      .replace(/^-+|-+$/g, '')
+      .slice(0, LONGEST_NAME)
+    return refuse(context, {
+      code: 'not-a-name',
+      message: `"${clip(text)}" cannot be a name that other files refer to`,
+      advice: `Use small letters a to z, digits and single hyphens, at most ${LONGEST_NAME} characters${
+        NAME.test(near) ? `, for example "${near}"` : ''
+      }.`,
+    })
+  })
 
 /** Marks a field that may be given in several languages. */
 export const WORDS = 'x-words'
@@ -322,17 +337,29 @@ function exampleWithin(kind: QuantityKind, limits: QuantityLimits): string {
 
 interface NumberRule {
   readonly limits: NumberLimits
+  readonly form: 'whole-number' | 'plain-number'
   readonly pattern: string
   readonly what: string
   readonly code: string
 }
 
-function numberField({ limits, pattern, what, code }: NumberRule): Field<number> {
+function numberField({ limits, form, pattern, what, code }: NumberRule): Field<number> {
   const { min = Number.NEGATIVE_INFINITY, max = Number.POSITIVE_INFINITY } = limits
   const example = String(Math.min(Math.max(1, min), max))
-  const allowed = `Allowed${min === Number.NEGATIVE_INFINITY ? '' : ` from ${min}`}${max === Number.POSITIVE_INFINITY ? '' : ` up to ${max}`}.`
+  const range = rangeWords({
+    ...(limits.min === undefined ? {} : { min: String(limits.min) }),
+    ...(limits.max === undefined ? {} : { max: String(limits.max) }),
+  })
+  const allowed = `Allowed ${range}.`
   const shape = new RegExp(pattern)
-  return typed({ examples: [example], pattern }).transform((text, context) => {
+  return typed({
+    examples: [example],
+    'x-form': form,
+    'x-allowed': range,
+    'x-least': limits.min,
+    'x-most': limits.max,
+    pattern,
+  }).transform((text, context) => {
     const plain = plainNumberText(text)
     if (!shape.test(plain) || plain.length > LONGEST_NUMBER) {
       const refusal = refuseNumber(plain)
@@ -369,7 +396,11 @@ interface TextRule {
 }
 
 function textField({ max, lines = false, words: translated = false }: TextRule): Field<string> {
-  return typed({ maxLength: max, ...(translated ? { [WORDS]: true } : {}) }).transform((typed, context) => {
+  return typed({
+    maxLength: max,
+    'x-form': lines ? 'lines' : 'text',
+    ...(translated ? { [WORDS]: true } : {}),
+  }).transform((typed, context) => {
     const text = typed.normalize('NFC').replace(/\r\n?/g, '\n').trim()
     const fault = textFault(text, max, lines)
     return fault === undefined ? text : refuse(context, fault)

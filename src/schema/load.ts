@@ -3,6 +3,7 @@ import type { Diagnostic } from '../diagnostics.ts'
 import { checkBuilds } from './builds.ts'
 import type { Content } from './content.ts'
 import { FILE_KINDS } from './file-kinds.ts'
+import { FORMAT, formatFault, formatOf } from './format.ts'
 import { entries, merged } from './listed.ts'
 import type { ReadFile } from './look-up.ts'
 import { checkMade } from './made-checks.ts'
@@ -17,6 +18,7 @@ import { labelLanguage } from './selling.ts'
 import type { ShopFile } from './shop.ts'
 import { checkTrim } from './stock.ts'
 import { checkSupply } from './supply-checks.ts'
+import { hasOldLines } from './upgrade/upgrade.ts'
 
 export type Loaded = LoadedFolder<Content>
 
@@ -31,9 +33,18 @@ export const loadContent = (
   shown: string,
   languages: readonly string[] = languagesIn(),
 ): Loaded => {
+  const format = formatOf(files)
   const open = openFiles(files, shown, languages, LABEL_WORDS)
   const { spoken, diagnostics, documents, readFiles, typedFiles, unread, labelled } = open
   const { one, optional, folder } = open
+  const unreadable = formatFault(format)
+  if (unreadable && format.document)
+    return {
+      language: spoken.binder,
+      labelLanguage: spoken.label,
+      diagnostics: [unreadable],
+      documents: new Map([[format.document.file, format.document]]),
+    }
   const shop = one(FILE_KINDS.shop)
   if (shop) diagnostics.push(...languagesNamed(shop, languages))
   const sourcesPlaced = optional(FILE_KINDS.sources)
@@ -118,6 +129,15 @@ export const loadContent = (
   diagnostics.push(...marketsPast(readFiles))
 
   const wrong = diagnostics.some((diagnostic) => diagnostic.severity === 'error')
+  if (wrong && format.document && format.format < FORMAT && hasOldLines(files))
+    diagnostics.push({
+      severity: 'warning',
+      code: 'format-old',
+      file: format.document.file,
+      path: '',
+      message: `This folder is of format ${format.format}, and some of its lines are written otherwise now`,
+      advice: `Run "npm run upgrade -- ${shown}": it mends what it can, says what only you can know, and keeps a copy of the folder as it is.`,
+    })
   const said = { language: spoken.binder, labelLanguage: spoken.label }
   if (wrong || !shop) return { ...said, diagnostics, documents }
   return {

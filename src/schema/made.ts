@@ -8,35 +8,42 @@ export const DECISIONS = ['released', 'held', 'rejected'] as const
 const warmth = () => quantity('temperature', { min: '-20 C', max: '130 C' }).optional()
 
 /** A day and an hour of it: what is done at the block falls on other days than the pour. */
-const moment = () => z.strictObject({ date: date(), at: timeOfDay() }).optional()
+const moment = () =>
+  z
+    .strictObject({ date: date().describe('The day.'), at: timeOfDay().describe('The time of day.') })
+    .optional()
 
 const who = () => mark({ max: 40 })
 
 /** What thermometers, clocks, rules and scales showed, each written down at its step of the batch sheet. */
 const readings = z.strictObject({
   'lye-peak': warmth().describe('The hottest that the lye was in its pail.'),
-  lye: warmth().describe('Of the lye as it went into the fats.'),
-  fats: warmth().describe('Of the fats then.'),
-  'lye-in': timeOfDay().optional(),
-  trace: timeOfDay().optional().describe('Drops left a mark that stayed.'),
-  poured: timeOfDay().optional(),
+  lye: warmth().describe('Temperature of the lye as it went into the fats.'),
+  fats: warmth().describe('Temperature of the fats then.'),
+  'lye-in': timeOfDay().optional().describe('When the lye went into the fats.'),
+  trace: timeOfDay().optional().describe('When drops first left a mark that stayed.'),
+  poured: timeOfDay().optional().describe('When the last of the batter was in the mould.'),
   'below-rim': quantity('length', { min: '0 mm', max: '1 m' })
     .optional()
-    .describe('From the rim down to the batter.'),
-  'core-hottest': warmth().describe('Of the block; read in its core.'),
-  'sides-off': moment(),
+    .describe('From the rim of the mould down to the batter.'),
+  'core-hottest': warmth().describe('The hottest that was read in the core of the block.'),
+  'sides-off': moment().describe('When the sides came off.'),
   'set-height': quantity('length', { min: '1 mm', max: '1 m' })
     .optional()
-    .describe('Of the block on its base, before it is cut.'),
+    .describe('Height of the block on its base, before it is cut.'),
   push: quantity('mass', { min: '0 g', max: '50 kg' }).optional().describe('What the push test read.'),
-  cut: moment(),
+  cut: moment().describe('When the block was cut.'),
 })
 
 const bars = z
   .strictObject({
-    cut: count({ min: 1, max: 10_000 }),
-    tests: count({ min: 0, max: 10_000 }).optional().describe('Cut open or kept as samples.'),
-    rejected: count({ min: 0, max: 10_000 }).optional().describe('Broken, or off in shape or weight.'),
+    cut: count({ min: 1, max: 10_000 }).describe('Bars that were cut, all together.'),
+    tests: count({ min: 0, max: 10_000 })
+      .optional()
+      .describe('Cut open or kept as samples; none where it is left out.'),
+    rejected: count({ min: 0, max: 10_000 })
+      .optional()
+      .describe('Broken, or off in shape or weight; none where it is left out.'),
   })
   .superRefine(({ cut, tests = 0, rejected = 0 }, context) => {
     if (tests + rejected <= cut) return
@@ -55,29 +62,29 @@ export const made = z
     cleared: who()
       .optional()
       .describe('Who found the place cleared of all other batches, and the equipment clean.'),
-    began: timeOfDay().optional(),
-    'washed-up': timeOfDay().optional(),
-    room: warmth().describe('Of the room at the pour.'),
+    began: timeOfDay().optional().describe('When work on it began.'),
+    'washed-up': timeOfDay().optional().describe('When everything was washed up.'),
+    room: warmth().describe('Temperature of the room at the pour.'),
     used: z
       .array(ofLot())
       .min(1)
       .max(200)
       .describe('What was weighed out, lot by lot; stock goes down by it.'),
-    readings: readings.optional(),
+    readings: readings.optional().describe('What thermometers, clocks, rules and scales showed.'),
     'left-in-pot': quantity('mass', { min: '0 g', max: '100 kg' })
       .optional()
-      .describe('Batter that stayed in kettle and jugs.'),
+      .describe('Batter that stayed in kettle and jugs; as planned where it is left out.'),
     trimmed: quantity('mass', { min: '0 g', max: '100 kg' })
       .optional()
-      .describe('Cut off and not sold as bars.'),
-    bars: bars.optional(),
+      .describe('What was cut off and not sold as bars; as planned where it is left out.'),
+    bars: bars.optional().describe('How many bars it came to.'),
     stands: words({ max: 60 }).optional().describe('Where the bars cure.'),
     wrapped: z
       .strictObject({
-        date: date(),
+        date: date().describe('The day on which they were wrapped.'),
         bars: count({ min: 1, max: 10_000 })
           .optional()
-          .describe('That were wrapped; all that are fit for sale where it is left out.'),
+          .describe('Bars that were wrapped; all that are fit for sale where it is left out.'),
         weights: z
           .array(quantity('mass', { min: '1 g', max: '10 kg' }))
           .min(1)
@@ -88,11 +95,11 @@ export const made = z
           .array(
             z
               .strictObject({
-                lot: lotName(),
+                lot: lotName().describe('What is written on the pack: a lot of the stock.'),
                 pieces: count({ min: 1, max: 100_000 }).describe('Taken out of stock, spoiled ones too.'),
                 spoiled: count({ min: 0, max: 100_000 })
                   .optional()
-                  .describe('Of these: torn, smeared, destroyed.'),
+                  .describe('How many of these were torn, smeared or destroyed; none where it is left out.'),
               })
               .superRefine(({ pieces, spoiled = 0 }, context) => {
                 if (spoiled <= pieces) return
@@ -109,14 +116,15 @@ export const made = z
           .optional()
           .describe('What they were wrapped in, lot by lot; stock goes down by it.'),
       })
-      .optional(),
+      .optional()
+      .describe('What was weighed and wrapped; labels are printed by it.'),
     samples: z
       .array(
         z.strictObject({
-          what: words({ max: 60 }),
-          bars: count({ min: 1, max: 1000 }),
-          place: words({ max: 60 }),
-          until: date().optional(),
+          what: words({ max: 60 }).describe('What they are kept for.'),
+          bars: count({ min: 1, max: 1000 }).describe('How many of them.'),
+          place: words({ max: 60 }).describe('Where they are kept.'),
+          until: date().optional().describe('Until when they are kept.'),
         }),
       )
       .max(20)
@@ -125,24 +133,32 @@ export const made = z
     deviations: z
       .array(
         z.strictObject({
-          date: date().optional(),
+          date: date().optional().describe('The day on which it was seen.'),
           what: words({ max: 200 }).describe('What was not as planned.'),
           done: words({ max: 200 }).optional().describe('What was decided, and done.'),
-          by: who().optional(),
+          by: who().optional().describe('Who decided it.'),
         }),
       )
       .max(40)
-      .optional(),
+      .optional()
+      .describe('What was not as planned, each with what was done about it.'),
     release: z
       .strictObject({
-        decision: oneOf(DECISIONS),
-        date: date(),
-        by: who(),
-        why: words({ max: 200 }).optional(),
+        decision: oneOf(DECISIONS).describe('What was decided.'),
+        date: date().describe('The day on which it was decided.'),
+        by: who().describe('Who decided it.'),
+        why: words({ max: 200 }).optional().describe('The reason, where it is held or rejected.'),
       })
-      .optional(),
+      .optional()
+      .describe('Whether the batch may be sold.'),
     went: z
-      .array(z.strictObject({ date: date(), bars: count({ min: 1, max: 10_000 }), to: words({ max: 60 }) }))
+      .array(
+        z.strictObject({
+          date: date().describe('The day on which they left.'),
+          bars: count({ min: 1, max: 10_000 }).describe('How many of them.'),
+          to: words({ max: 60 }).describe('Where they went.'),
+        }),
+      )
       .max(1000)
       .optional()
       .describe('Bars that left the shop, sold or given away.'),

@@ -27,8 +27,12 @@ const filesOf = (kinds: FileKinds): readonly string[] =>
   Object.values(kinds).flatMap(({ place }) =>
     'file' in place && !place.file.includes('/') ? [place.file] : [],
   )
+/** Words on the files of the folder, for people and for their editors. */
+export const HELP = 'help'
 /** Left alone: what the program itself writes, and what people and their tools keep beside their files. */
-const LEFT_ALONE = new Set(['output', 'recall', 'README.md', 'node_modules'])
+const LEFT_ALONE = new Set(['output', 'recall', HELP, 'README.md', 'node_modules'])
+/** Names that are nothing to the program, wherever they stand in the folder. */
+export const isLeftAlone = (name: string): boolean => name.startsWith('.') || LEFT_ALONE.has(name)
 /** What was printed: a list, and beside it what each paper showed, which is read where it is asked for. */
 export const RECORDS = 'records'
 export const PRINTED = COMMON_KINDS.printed.place.file
@@ -110,7 +114,7 @@ export const readFolder = async (
   }
 
   for (const name of (await readdir(folder)).sort()) {
-    if (name.startsWith('.') || LEFT_ALONE.has(name)) continue
+    if (isLeftAlone(name)) continue
     if (readable.files.includes(name)) await take(name)
     else if (name === RECORDS) {
       if (await isThere(join(folder, PRINTED))) await take(PRINTED)
@@ -157,7 +161,7 @@ export const readFolder = async (
         continue
       }
       for (const file of inside) {
-        if (file.startsWith('.') || LEFT_ALONE.has(file)) continue
+        if (isLeftAlone(file)) continue
         if (file.endsWith(ending)) await take(`${name}/${file}`)
         else
           say(

@@ -8,58 +8,83 @@ import { exactlyOne, mapOf } from './shapes.ts'
 
 export const recipeFile = z
   .strictObject({
-    title: words({ max: 60 }),
+    title: words({ max: 60 }).describe('What sheets and labels call it.'),
     fats: mapOf(share({ min: '0.1 %', max: '100 %' })).describe(
-      'Shares of the weight of all fats; they make 100 %.',
+      'Shares of the weight of all fats, each by the name of its fat; they make 100 %.',
     ),
     superfat: share({ min: '-5 %', max: '30 %' }).describe('Share of the fats that the lye leaves alone.'),
-    alkali: name().optional().describe('The one alkali that the lye is made of.'),
+    alkali: name()
+      .optional()
+      .describe(
+        'The one alkali that the lye is made of: a name among the alkalis of the materials. One of alkali and alkalis must be there, and only one.',
+      ),
     alkalis: mapOf(share({ min: '1 %', max: '99 %' }))
       .optional()
-      .describe('Or two, with their shares of the hydroxide by number of molecules; they make 100 %.'),
+      .describe(
+        'Or two, one NaOH and one KOH, with their shares of the hydroxide by number of molecules; they make 100 %.',
+      ),
     'lye-concentration': share({ min: '10 %', max: '60 %' })
       .optional()
-      .describe('Share of alkali, as weighed, in the finished lye.'),
+      .describe(
+        'Share of alkali, as weighed, in the finished lye. One of lye-concentration, water-to-lye and water-share-of-fats must be there, and only one.',
+      ),
     'water-to-lye': plainNumber({ min: 0.6, max: 9 })
       .optional()
-      .describe('Or: water for each part of alkali.'),
+      .describe('In place of lye-concentration: water for each part of alkali.'),
     'water-share-of-fats': share({ min: '5 %', max: '100 %' })
       .optional()
-      .describe('Or: water as a share of the fats.'),
-    'lye-liquid': name().optional().describe('What the lye is made with, when it is not water.'),
+      .describe('In place of lye-concentration: water as a share of the fats.'),
+    'lye-liquid': name()
+      .optional()
+      .describe(
+        'What the lye is made with, a name among the liquids of the materials; water where it is left out.',
+      ),
     'later-liquid': share({ min: '1 %', max: '60 %' })
       .optional()
-      .describe('Share of the water that is kept back and goes in at the first trace.'),
+      .describe(
+        'Share of the water that is kept back and goes in at the first trace; none where it is left out.',
+      ),
     additions: mapOf(share({ min: '0.01 %', max: '50 %' }))
       .optional()
-      .describe('Scents, acids and other additions, as shares of the weight of all fats.'),
+      .describe('Scents, acids and other additions, each by its name, as shares of the weight of all fats.'),
     colours: mapOf(
       z.strictObject({
         share: share({ min: '1 %', max: '100 %' }).describe('Share of the batter.'),
         with: mapOf(share({ min: '0.01 %', max: '20 %' }))
           .optional()
-          .describe('Additives, as shares of the fats in this part of the batter.'),
+          .describe(
+            'Additives, each by its name, as shares of the fats in this part of the batter; a part without it stays plain.',
+          ),
       }),
     )
       .optional()
-      .describe('Parts that the batter is divided into at the first trace; they make 100 %.'),
+      .describe(
+        'Parts that the batter is divided into at the first trace, each under a name of your own; they make 100 %. All of one colour where it is left out.',
+      ),
     'lye-temperature': quantity('temperature', { min: '10 C', max: '70 C' })
       .optional()
-      .describe('Of the lye when it goes into the fats; the pour temperature where it is not given.'),
-    'pour-temperature': quantity('temperature', { min: '15 C', max: '90 C' }),
+      .describe('Of the lye when it goes into the fats; the pour temperature where it is left out.'),
+    'pour-temperature': quantity('temperature', { min: '15 C', max: '90 C' }).describe(
+      'Of the batter when it is poured, and of the fats when the lye goes in.',
+    ),
     tried: z
       .strictObject({
-        where: words({ max: 60 }),
-        oils: quantity('mass', { min: '50 g', max: '500 kg' }),
+        where: words({ max: 60 }).describe('Which trial it was.'),
+        oils: quantity('mass', { min: '50 g', max: '500 kg' }).describe(
+          'How much of all fats it was made with.',
+        ),
         'minutes-to-thick': count({ min: 1, max: 600 }).describe(
-          'From the lye in the fats until it was too thick to pour.',
+          'From the lye in the fats until it was too thick to pour, in minutes.',
         ),
         'minutes-to-trace': count({ min: 1, max: 600 })
           .optional()
-          .describe('From the lye in the fats until drops left a mark that stayed.'),
-        behaviour: words({ max: 120 }),
+          .describe(
+            "From the lye in the fats until drops left a mark that stayed, in minutes; the shop's own pace where it is left out.",
+          ),
+        behaviour: words({ max: 120 }).describe('How it went, in a few words.'),
       })
-      .optional(),
+      .optional()
+      .describe('How it went in a small batch. A recipe that was never tried is held back.'),
     cure: z
       .strictObject(cureTimes)
       .optional()
@@ -67,8 +92,14 @@ export const recipeFile = z
     code: batchKey()
       .optional()
       .describe('Tells its batches from others of the same day, in the code on a label.'),
-    'label-words': labelWords().optional().describe('What its label says beside what the law asks for.'),
-    entered: entered().optional().describe("What has been done for this recipe's bars before they are sold."),
+    'label-words': labelWords()
+      .optional()
+      .describe('What its label says beside what the law asks for, a line each.'),
+    entered: entered()
+      .optional()
+      .describe(
+        "What has been done for this recipe's bars before they are sold; it goes before what the shop has entered for all.",
+      ),
   })
   .superRefine((recipe, context) => {
     exactlyOne(recipe, ['lye-concentration', 'water-to-lye', 'water-share-of-fats'], context)
@@ -97,5 +128,6 @@ export const recipeFile = z
         })
     }
   })
+  .describe('One formula, in shares, for a batch of any size.')
 
 export type RecipeFile = z.output<typeof recipeFile>

@@ -13,13 +13,28 @@ export type GateKey = (typeof GATES)[number]
 
 const entry = z.strictObject({
   text: words({ max: 160 }).describe('A name, a number, where it is filed; or what the label has to say.'),
-  date: date().optional(),
+  date: date().optional().describe('The day on which it was entered or done.'),
 })
+
+const GATE_WORDS: Readonly<Record<GateKey, string>> = {
+  'safety-assessment': 'The safety assessment: who wrote it, and where it is filed.',
+  'product-information-file': 'The product information file: where it is kept.',
+  notification: 'The notification to the authority: its number.',
+  'responsible-person': 'Name and address of the responsible person, as the label prints them.',
+  'good-manufacturing-practice': 'Good manufacturing practice: where it is written down.',
+  durability: 'How long it keeps, as the label prints it.',
+  precautions: 'What a user has to be careful with, as the label prints it.',
+  language: 'The language of the country in which bars are sold: who has looked at the label.',
+  'soap-of-alkali-salts': 'Soap is most of it, and soap is what cleans: who has looked at it.',
+  'sold-only-as-soap': 'It is labelled, sold and spoken of as soap alone: who has looked at it.',
+  'maker-name-and-place': 'Name and place of the maker, as the label prints them.',
+  'domestic-contact': 'A contact within the country, as the label prints it.',
+}
 
 /** What has been entered, by its gate. */
 export const entered = () =>
   z.strictObject(
-    Object.fromEntries(GATES.map((gate) => [gate, entry.optional()])) as Record<
+    Object.fromEntries(GATES.map((gate) => [gate, entry.optional().describe(GATE_WORDS[gate])])) as Record<
       GateKey,
       z.ZodOptional<typeof entry>
     >,
@@ -41,15 +56,19 @@ const labelGrid = z.strictObject({
   'page-width': paper()
     .optional()
     .describe("Of the paper that labels are printed on; the binder's paper where it is left out."),
-  'page-height': paper().optional(),
-  columns: count({ min: 1, max: 40 }),
-  rows: count({ min: 1, max: 60 }),
+  'page-height': paper()
+    .optional()
+    .describe("Of the paper that labels are printed on; the binder's paper where it is left out."),
+  columns: count({ min: 1, max: 40 }).describe('Labels side by side on a page.'),
+  rows: count({ min: 1, max: 60 }).describe('Labels one below the other on a page.'),
   width: side().describe('Of one label.'),
-  height: side(),
-  left: between().describe('From the edge of the paper to the first label.'),
-  top: between(),
+  height: side().describe('Of one label.'),
+  left: between().describe('From the left edge of the paper to the first label.'),
+  top: between().describe('From the upper edge of the paper to the first label.'),
   'gap-across': between().optional().describe('Between two labels side by side; none where it is left out.'),
-  'gap-down': between().optional(),
+  'gap-down': between()
+    .optional()
+    .describe('Between two labels one below the other; none where it is left out.'),
   'cut-marks': yesOrNo()
     .optional()
     .describe('No for paper that is cut into labels already; yes where it is left out.'),
@@ -65,7 +84,9 @@ export const selling = z.strictObject({
   'sold-as': oneOf(['soap', 'cosmetic'])
     .optional()
     .describe('In the United States; elsewhere all soap is a cosmetic. Soap where it is left out.'),
-  identity: words({ max: 60 }).optional().describe('What it is, in common words, such as "Bar soap".'),
+  identity: words({ max: 60 })
+    .optional()
+    .describe('What it is, in common words, such as "Bar soap"; the word for soap where it is left out.'),
   ingredients: oneOf(['as-put-in', 'as-finished'])
     .optional()
     .describe(
@@ -74,12 +95,12 @@ export const selling = z.strictObject({
   weight: oneOf(['least', 'average'])
     .optional()
     .describe('Every bar weighs what the label says (where it is left out), or bars do on the average.'),
-  words: labelWords().optional().describe('What else every label says.'),
+  words: labelWords().optional().describe('What else every label says, a line each.'),
   'best-before': quantity('duration', { min: '4 weeks', max: '520 weeks' })
     .optional()
     .describe('After the pour; the label then says the month that is the last whole one before.'),
   face: z
-    .strictObject({ width: side(), height: side() })
+    .strictObject({ width: side().describe('Of that side.'), height: side().describe('Of that side.') })
     .optional()
     .describe(
       'Side of the wrapped bar that faces a buyer; the largest face of the bar where it is left out.',

@@ -4,14 +4,17 @@ import { name, report } from './fields.ts'
 
 /** A mapping from the maker's own keys to things of one kind, at least one of them. */
 export const mapOf = <T extends z.ZodType>(thing: T) =>
-  z.record(name(), thing).superRefine((map, context) => {
-    if (Object.keys(map).length > 0) return
-    report(context, {
-      code: 'nothing-listed',
-      message: 'Nothing is listed here',
-      advice: 'List at least one below, each on a line of its own with a name and a colon.',
+  z
+    .record(name(), thing)
+    .superRefine((map, context) => {
+      if (Object.keys(map).length > 0) return
+      report(context, {
+        code: 'nothing-listed',
+        message: 'Nothing is listed here',
+        advice: 'List at least one below, each on a line of its own with a name and a colon.',
+      })
     })
-  })
+    .meta({ minProperties: 1 })
 
 /** A range is typed from its lower to its upper end; a limit that is not given is none. */
 export const inOrder = (

@@ -10,15 +10,17 @@ export const amountOf = (of: {
 }): number => of.amount ?? of.pieces ?? 0
 
 export const supplier = z.strictObject({
-  name: words({ max: 60 }),
-  delivery: money().optional().describe('What one delivery costs, however much it brings.'),
+  name: words({ max: 60 }).describe('What the shopping list calls it.'),
+  delivery: money()
+    .optional()
+    .describe('What one delivery costs, however much it brings; nothing where it is left out.'),
   'lead-time': quantity('duration', { min: '0 h', max: '52 weeks' })
     .optional()
     .describe('From the order until it is in the shop; the same day where it is left out.'),
 })
 
 export const packaging = z.strictObject({
-  name: words({ max: 80 }),
+  name: words({ max: 80 }).describe('What sheets call it.'),
   'for-each-bar': count({ min: 1, max: 20 })
     .optional()
     .describe('Pieces of it that one bar takes; one where it is left out.'),
@@ -26,21 +28,33 @@ export const packaging = z.strictObject({
 
 export const pack = z
   .strictObject({
-    material: name().describe('A key of the fats, alkalis, additives, scents, liquids or packaging.'),
-    supplier: name(),
+    material: name().describe(
+      'What is in it: a name among the fats, alkalis, additives, scents, liquids or packaging.',
+    ),
+    supplier: name().describe('Who sells it: a name among the suppliers.'),
     amount: quantity('mass', { min: '0.1 g', max: '5000 kg' })
       .optional()
-      .describe('Its weight, without the tub.'),
-    pieces: count({ min: 1, max: 1_000_000 }).optional().describe('Or, of what is counted: how many.'),
+      .describe(
+        'Weight of what is in it, without the tub. One of amount and pieces must be there, and only one.',
+      ),
+    pieces: count({ min: 1, max: 1_000_000 })
+      .optional()
+      .describe('How many are in it, for what is counted and not weighed.'),
     price: money().optional().describe('Of one pack; without it the pack is not bought.'),
-    'at-least': count({ min: 1, max: 1000 }).optional().describe('Packs that are sold at least.'),
-    available: count({ min: 0, max: 1000 }).optional().describe('Packs that there are at most.'),
+    'at-least': count({ min: 1, max: 1000 })
+      .optional()
+      .describe('The fewest packs that are sold at a time; one where it is left out.'),
+    available: count({ min: 0, max: 1000 })
+      .optional()
+      .describe('The most packs that there are; as many as wanted where it is left out.'),
     'lead-time': quantity('duration', { min: '0 h', max: '52 weeks' })
       .optional()
-      .describe("Of this pack, where it is not its supplier's."),
+      .describe("From the order until it is in the shop, where it is not its supplier's."),
     keeps: quantity('duration', { min: '1 day', max: '520 weeks' })
       .optional()
-      .describe('From the day it arrives until it may be used for the last time.'),
+      .describe(
+        'From the day it arrives until it may be used for the last time; for ever where it is left out.',
+      ),
   })
   .superRefine((one, context) => exactlyOne(one, ['amount', 'pieces'], context))
 

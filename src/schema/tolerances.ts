@@ -18,10 +18,14 @@ export const tolerances = z
     'fill-height': off('The top of the block; matters where no wire trims it.'),
     density: share({ max: '20 %' })
       .optional()
-      .describe('Soap of one batch heavier or lighter than the mean.'),
+      .describe(
+        'Soap of one batch heavier or lighter than the mean. What is usual is taken where it is left out.',
+      ),
     'wanted-spread': quantity('mass', { min: '0.01 g', max: '2 kg' })
       .optional()
-      .describe('Nearly all bars shall lie within this of the mean, to either side.'),
+      .describe(
+        'Nearly all bars shall lie within this of the mean, to either side. What is usual is taken where it is left out.',
+      ),
     'least-weight': quantity('mass', { min: '1 g', max: '20 kg' })
       .optional()
       .describe(

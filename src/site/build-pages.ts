@@ -39,6 +39,8 @@ export interface SiteData {
   readonly words: Readonly<Record<string, Inline>>
   /** what a page of the site may load: nothing but what lies beside it */
   readonly policy: string
+  /** it is shown while its files are edited: nothing of it is printed, and a script of its own keeps it up to date */
+  readonly preview?: boolean
   /** styles of the printed document, with the fonts inside */
   readonly printStyles: string
 }
@@ -46,6 +48,8 @@ export interface SiteData {
 export interface SitedSheet {
   readonly sheet: Sheet
   readonly file: string
+  /** among all sheets, counted from 0 */
+  readonly place: number
   /** anchor of its section on the first page */
   readonly section: string
   /** beyond those of every page: names of `browser/NAME.page.ts` and of `layouts/styles/NAME.css` */
@@ -59,8 +63,20 @@ export interface SitedSheet {
 
 const root = fileURLToPath(new URL('../../', import.meta.url))
 
-/** Page paths relative to the output folder; the print document is `print.html`, for src/print only. */
-export const buildPages = async (data: SiteData): Promise<Page[]> => {
+/**
+ * Page paths relative to the output folder; the print document is `print.html`, for src/print only.
+ *
+ * @param only paths of the pages that are wanted; all of them where it is left out
+ */
+export const buildPages = async (data: SiteData, only?: ReadonlySet<string>): Promise<Page[]> => {
+  const isMade = (path: string): boolean => only === undefined || only.has(path)
+  // a template makes a page for each thing on its list, and none for an empty one
+  const made = {
+    home: isMade('index.html') ? [true] : [],
+    lookUp: isMade('look-up.html') ? [true] : [],
+    print: isMade('print.html') ? [true] : [],
+    sheets: data.sheets.filter(({ file }) => isMade(file)),
+  }
   // Eleventy resolves its folders against the working directory; ours are where the program stands.
   const before = process.cwd()
   process.chdir(root)
@@ -68,7 +84,10 @@ export const buildPages = async (data: SiteData): Promise<Page[]> => {
     const eleventy = new Eleventy('layouts/pages', '.pages', {
       quietMode: true,
       configPath: '.eleventy.js',
-      config: (config) => config.addGlobalData('binder', data),
+      config: (config) => {
+        config.addGlobalData('binder', data)
+        config.addGlobalData('made', made)
+      },
     })
     eleventy.disableLogger()
     const pages = await eleventy.toJSON()

@@ -1,5 +1,5 @@
 /** A code to scan, as a drawing: the one place that knows the library which makes it. */
-import { encode } from 'uqr'
+import { encode, renderUnicodeCompact } from 'uqr'
 import { escapeHtml } from './markdown.ts'
 
 /** mm; at 150 dots an inch a module is still two and a half of them (the standard leaves it to the reader) */
@@ -44,3 +44,7 @@ export const qrSvg = (text: string, label: string): string => {
   const millimetres = Math.round(side * MODULE * 100) / 100
   return `<svg xmlns="http://www.w3.org/2000/svg" class="scan" width="${millimetres}mm" height="${millimetres}mm" viewBox="0 0 ${side} ${side}" role="img" aria-label="${escapeHtml(label)}" shape-rendering="crispEdges"><path fill="#fff" d="M0 0h${side}v${side}h-${side}z"/><path fill="#000" d="${path}"/></svg>`
 }
+
+/** The same for a terminal: lines of half blocks. What is drawn is the light squares, so it wants a dark ground. */
+export const qrLines = (text: string): string[] =>
+  renderUnicodeCompact(text, { ecc: 'L', border: 2 }).split('\n')

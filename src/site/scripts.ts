@@ -7,7 +7,11 @@ import type { Page } from './build-pages.ts'
 const folder = fileURLToPath(new URL('./browser/', import.meta.url))
 const ENTRY = '.page.ts'
 
+/** It belongs to pages that are shown while their files are edited, and to no binder. */
+const PREVIEW = `preview${ENTRY}`
+
 let known: readonly Page[] | undefined
+let knownPreview: Page | undefined
 
 /**
  * Bundles all scripts, once in a process: our own files do not change while it runs.
@@ -15,11 +19,22 @@ let known: readonly Page[] | undefined
  */
 export const siteScripts = (): readonly Page[] => {
   known ??= readdirSync(folder)
-    .filter((name) => name.endsWith(ENTRY))
+    .filter((name) => name.endsWith(ENTRY) && name !== PREVIEW)
     .sort()
-    .map((name) => ({ path: `assets/${name.slice(0, -ENTRY.length)}.js`, content: bundled(name) }))
+    .map(asScript)
   return known
 }
+
+/** The one that keeps a preview up to date. */
+export const previewScript = (): Page => {
+  knownPreview ??= asScript(PREVIEW)
+  return knownPreview
+}
+
+const asScript = (name: string): Page => ({
+  path: `assets/${name.slice(0, -ENTRY.length)}.js`,
+  content: bundled(name),
+})
 
 const bundled = (name: string): string => {
   const { outputFiles } = buildSync({

@@ -35,6 +35,9 @@ const POLICY = [
   "form-action 'none'",
 ].join('; ')
 
+/** Pages of a preview come from a server, never from a folder, and ask it for what is new. */
+export const PREVIEW_POLICY = `${POLICY.replaceAll(' file:', '')}; connect-src 'self'`
+
 /** Scripts and styles that sheets of one kind have beyond those of every page: bundled from `browser/NAME.page.ts`, copied from `layouts/styles/NAME.css`. */
 const OF_KIND: Readonly<
   Record<string, { readonly scripts?: readonly string[]; readonly styles?: readonly string[] }>
@@ -81,9 +84,10 @@ export const siteData = (
   const { say } = frame
   const names = [...new Set(sheets.map(({ section }) => inlineWords(section)))]
   const sited = sheets.map(
-    (sheet): SitedSheet => ({
+    (sheet, place): SitedSheet => ({
       sheet,
       file: fileOf(sheet),
+      place,
       section: `section-${names.indexOf(inlineWords(sheet.section)) + 1}`,
       scripts: OF_KIND[sheet.kind]?.scripts ?? [],
       styles: OF_KIND[sheet.kind]?.styles ?? [],
@@ -133,3 +137,15 @@ export const siteData = (
     printStyles,
   }
 }
+
+/** The same for pages that are shown while their files are edited, and never printed. */
+export const previewData = (
+  frame: Frame,
+  sheets: readonly Sheet[],
+  language: string,
+  firstPage: FirstPage,
+): SiteData => ({
+  ...siteData(frame, sheets, '', language, firstPage),
+  policy: PREVIEW_POLICY,
+  preview: true,
+})

@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest'
 import { alkaliFor } from '../../src/chemistry/alkali.ts'
 import type { SuperfatInput } from '../../src/chemistry/superfat-input.ts'
 import { superfatMargin } from '../../src/chemistry/superfat-interval.ts'
+import { isSoak } from '../long.ts'
 import { leastProcessorTime } from '../processor-time.ts'
 
 const range = (low: number, high: number) => ({
@@ -94,7 +95,7 @@ describe('by hand: two ways to the same interval', () => {
           expect(Math.abs(monteCarlo.high - rootSumSquare.high)).toBeLessThan(0.003)
         },
       ),
-      { seed: 314, numRuns: 25 },
+      { seed: 314, numRuns: isSoak ? 100 : 8 },
     )
   })
 

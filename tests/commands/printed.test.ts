@@ -7,6 +7,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { compose } from '../../src/commands/compose.ts'
 import { run } from '../../src/commands/printed.ts'
 import { inlineWords } from '../../src/sheets/compose.ts'
+import { fakeTerminal } from './fake-terminal.ts'
 import { type Ran, runCommand } from './run-command.ts'
 
 const base = fileURLToPath(new URL('../diagnostics/base/', import.meta.url))
@@ -53,6 +54,39 @@ describe('by hand: npm run printed', () => {
       before.revised.map(({ sheet, code }) => [sheet, code]),
     )
     expect(after.papers?.outOfDate).toEqual([])
+  })
+
+  it('asks at a terminal for what was not said, and again for what it does not know', async () => {
+    const before = records()
+    const hung = fakeTerminal('x', 'h', 'cautions/lie', '2.1', '', 'by the door', '', 'Ann')
+    const ran = await runCommand(
+      (args, context) => run(args, context, hung.asker),
+      ['shop', '--date', '2027-01-05'],
+      here,
+    )
+    expect(ran.code).toBe(0)
+    for (const words of ['Type one of: h, t.', 'Did you mean "cautions/lye"?', 'Name the place'])
+      expect(hung.screen()).toContain(words)
+    expect(records().slice(before.length)).toMatch(
+      /how: laminated\n {4}where: by the door\n {4}by: Ann\n {4}sheets:\n {6}- \{ sheet: [^\n]*\n$/,
+    )
+    const taken = fakeTerminal('t', '9.9', '2.1')
+    const down = await runCommand(
+      (args, context) => run(args, context, taken.asker),
+      ['shop', '--date', '2027-01-05', '--where', 'by the door'],
+      here,
+    )
+    expect(down.code).toBe(0)
+    expect(taken.screen()).toContain('no paper "9.9" hangs at "by the door"')
+    expect(records()).toContain('how: taken-down')
+    writeFileSync(join(shop, 'records/printed.yaml'), before)
+    const silent = await runCommand(
+      (args, context) => run(args, context, fakeTerminal('h').asker),
+      ['shop'],
+      here,
+    )
+    expect(silent.code).toBe(2)
+    expect(records()).toBe(before)
   })
 
   it('leaves comments and line ends of the maker where they are', async () => {

@@ -65,7 +65,7 @@ const some = <T>(list: readonly T[], count: number, from: number): T[] => {
   return list.filter((_one, index) => index % step === from % step).slice(0, count)
 }
 
-const EACH = isSoak ? 60 : 5
+const EACH = isSoak ? 10 : 3
 
 describe('by hand: what a fingerprint is taken of', () => {
   let binder: Binder
@@ -95,7 +95,9 @@ describe('by hand: what a fingerprint is taken of', () => {
     const wrong: string[] = []
     let [read, unread] = [0, 0]
     for (const [index, { sheet, path }] of tried.entries()) {
-      const isRead = texts[index] !== originals.get(sheet.id)
+      // the section of a card is not printed on it, and counts all the same: it says behind which tab a spare one lies
+      const isFiled = sheet.kind === 'card' && path[0] === 'section'
+      const isRead = isFiled || texts[index] !== originals.get(sheet.id)
       const isOther = fingerprint(mutant(sheet, path)) !== fingerprint(sheet)
       if (isRead) read += 1
       else unread += 1
@@ -105,7 +107,7 @@ describe('by hand: what a fingerprint is taken of', () => {
         )
     }
     expect(wrong).toEqual([])
-    expect(read).toBeGreaterThan(100)
+    expect(read).toBeGreaterThan(60)
     expect(unread).toBeGreaterThan(50)
   })
 

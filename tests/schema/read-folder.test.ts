@@ -30,6 +30,8 @@ describe('by hand: what a folder may hold', () => {
     writeFileSync(join(folder, 'output', 'shop.yaml'), 'not read')
     writeFileSync(join(folder, '.hidden.yaml'), 'not read')
     writeFileSync(join(folder, 'README.md'), 'not read')
+    mkdirSync(join(folder, 'help'))
+    writeFileSync(join(folder, 'help', 'shop.schema.json'), 'not read')
     const { files, diagnostics } = await readFolder(folder, 'binder', FILE_KINDS)
     expect(diagnostics).toEqual([])
     expect(files.map(({ below }) => below)).toEqual([

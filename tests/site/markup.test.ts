@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest'
 import { finishedPages } from '../../src/site/finished-pages.ts'
 import { withCalls, withScrollers } from '../../src/site/markdown.ts'
-import { dataScript, siteScripts } from '../../src/site/scripts.ts'
+import { dataScript, previewScript, siteScripts } from '../../src/site/scripts.ts'
 import { columnClass, screenStyles } from '../../src/site/styles.ts'
 import { sourceFiles } from '../architecture-rules.ts'
 
@@ -78,12 +78,15 @@ describe('by hand: scripts of the site', () => {
   it('are classic ones, the same each time, one for each entry', () => {
     const scripts = siteScripts()
     expect(siteScripts()).toBe(scripts)
-    expect(scripts.map(({ path }) => path)).toEqual(
+    // that of a preview is in no binder
+    expect([...scripts.map(({ path }) => path), previewScript().path].sort()).toEqual(
       sources
         .filter(({ path }) => path.endsWith('.page.ts'))
-        .map(({ path }) => path.replace('site/browser/', 'assets/').replace('.page.ts', '.js')),
+        .map(({ path }) => path.replace('site/browser/', 'assets/').replace('.page.ts', '.js'))
+        .sort(),
     )
-    for (const { content } of scripts) {
+    expect(scripts).not.toContain(previewScript())
+    for (const { content } of [...scripts, previewScript()]) {
       expect(content).toMatch(/^"use strict";\(\(\)=>|^\(\(\)=>/)
       expect(content).not.toMatch(/\bimport\b\s*[({*"']|\bexport\b|\brequire\(/)
     }
@@ -94,8 +97,10 @@ describe('by hand: scripts of the site', () => {
     const own = /\b(textContent|innerText|placeholder|title|ariaLabel)\s*\+?=\s*['"`][^'"`]*[a-z]{2}/i
     const unsafe = /\binnerHTML\b|\bouterHTML\b|insertAdjacentHTML|document\.write|\beval\(|new Function/
     const asks = /\bfetch\(|XMLHttpRequest|WebSocket|sendBeacon|EventSource|https?:/
+    // a preview asks its own server what is new, and is no part of a binder
     for (const { path, text } of sources)
-      for (const rule of [own, unsafe, asks]) expect(rule.exec(text)?.[0], path).toBeUndefined()
+      for (const rule of path.endsWith('/preview.page.ts') ? [own, unsafe] : [own, unsafe, asks])
+        expect(rule.exec(text)?.[0], path).toBeUndefined()
     expect(own.test("told.textContent = 'Today'")).toBe(true)
     expect(asks.test("fetch('a')")).toBe(true)
   })

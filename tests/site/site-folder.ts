@@ -31,12 +31,16 @@ export interface OpenSite {
   readonly address: (path: string) => string
 }
 
-/** Of each kind of sheet the first; the contents name all others and stand only in a whole site. */
+/** It keeps to its page only where it is set narrower. */
+const NARROWED = 'records/accidents'
+
+/** Of each kind of sheet the first, and one that is set narrower; the contents name all others and stand only in a whole site. */
 const oneOfEachKind = (sheets: readonly Sheet[]): readonly Sheet[] =>
   sheets.filter(
     ({ id, kind }, index) =>
-      id !== 'contents' &&
-      index === sheets.findIndex((other) => other.kind === kind && other.id !== 'contents'),
+      id === NARROWED ||
+      (id !== 'contents' &&
+        index === sheets.findIndex((other) => other.kind === kind && other.id !== 'contents')),
   )
 
 /** @param whole all sheets of the demo, or one of each kind */

@@ -1,0 +1,143 @@
+/** Writes what was not there: a whole folder or none of it, a whole file or none of it, and never over anything. */
+import {
+  closeSync,
+  existsSync,
+  fsyncSync,
+  linkSync,
+  lstatSync,
+  mkdirSync,
+  openSync,
+  readdirSync,
+  renameSync,
+  rmSync,
+  writeSync,
+} from 'node:fs'
+import { basename, dirname, join } from 'node:path'
+import { onInterrupt } from './on-interrupt.ts'
+import { explainRefusal, OutputError } from './output-error.ts'
+
+/** Bytes that are on the disk when this returns. */
+export const writeToDisk = (path: string, content: string | Uint8Array): void => {
+  const file = openSync(path, 'wx')
+  try {
+    const bytes = typeof content === 'string' ? new TextEncoder().encode(content) : content
+    for (let at = 0; at < bytes.length; ) at += writeSync(file, bytes, at)
+    fsyncSync(file)
+  } finally {
+    closeSync(file)
+  }
+}
+
+/** @throws OutputError in words that say what to do, where a folder of this name would take something's place */
+export const refuseTaken = (path: string): void => {
+  if (!existsSync(dirname(path)))
+    throw new OutputError(
+      `There is no folder ${dirname(path)} to put it into. Make it first, or choose another place.`,
+    )
+  const found = lstatSync(path, { throwIfNoEntry: false })
+  if (found === undefined) return
+  if (!found.isDirectory())
+    throw new OutputError(`${path} is there already, and is no folder. Choose another name.`)
+  if (readdirSync(path).length > 0)
+    throw new OutputError(
+      `${path} is there already, with something in it. Nothing of it was touched. Choose another name.`,
+    )
+}
+
+/** What stands beside a folder while it is written. */
+const besideOf = (path: string): string => join(dirname(path), `.${basename(path)}.new-${process.pid}`)
+
+const isGone = (pid: number): boolean => {
+  try {
+    process.kill(pid, 0)
+    return false
+  } catch (error) {
+    return (error as NodeJS.ErrnoException).code === 'ESRCH'
+  }
+}
+
+/** What runs that were killed left beside a folder of this name. */
+const sweep = (path: string): void => {
+  const start = `.${basename(path)}.new-`
+  for (const name of readdirSync(dirname(path))) {
+    const pid = name.startsWith(start) ? name.slice(start.length) : ''
+    if (/^\d+$/.test(pid) && isGone(Number(pid)))
+      rmSync(join(dirname(path), name), { recursive: true, force: true })
+  }
+}
+
+/**
+ * A new folder with all of its files. It is filled under a hidden name beside its place and then renamed, so that it is
+ * there whole or not at all, whenever the program or the machine stops.
+ *
+ * @param path  absolute; nothing, or an empty folder
+ * @param files by their paths below it, with forward slashes
+ * @throws OutputError when something is there, or the place refuses
+ */
+export const writeNewFolder = (path: string, files: ReadonlyMap<string, string | Uint8Array>): void => {
+  refuseTaken(path)
+  const beside = besideOf(path)
+  const tidy = (): void => rmSync(beside, { recursive: true, force: true })
+  const settled = onInterrupt(tidy)
+  try {
+    sweep(path)
+    mkdirSync(beside)
+    for (const [below, content] of files) {
+      const target = join(beside, ...below.split('/'))
+      mkdirSync(dirname(target), { recursive: true })
+      writeToDisk(target, content)
+    }
+    renameOver(beside, path)
+  } catch (error) {
+    throw explainRefusal(error, path, [path, beside, dirname(path)])
+  } finally {
+    settled()
+    try {
+      tidy()
+    } catch {
+      // The next run sweeps it.
+    }
+  }
+}
+
+/** Onto nothing or an empty folder: the system itself refuses any other. */
+const renameOver = (from: string, to: string): void => {
+  try {
+    renameSync(from, to)
+  } catch (error) {
+    if (['ENOTEMPTY', 'EEXIST', 'ENOTDIR'].includes((error as NodeJS.ErrnoException).code ?? ''))
+      refuseTaken(to)
+    throw error
+  }
+}
+
+/**
+ * One new file, whole or not at all.
+ *
+ * @param path absolute; its folder is made where it is missing
+ * @throws OutputError when something of this name is there, or the place refuses
+ */
+export const writeNewFile = (path: string, content: string): void => {
+  const beside = join(dirname(path), `.${basename(path)}.new-${process.pid}`)
+  try {
+    mkdirSync(dirname(path), { recursive: true })
+    rmSync(beside, { force: true })
+    writeToDisk(beside, content)
+    try {
+      linkSync(beside, path)
+    } catch (error) {
+      const { code } = error as NodeJS.ErrnoException
+      if (code === 'EEXIST' || existsSync(path)) throw taken(path)
+      // a stick without links: nobody else writes there meanwhile
+      if (!['EPERM', 'ENOSYS', 'ENOTSUP', 'EOPNOTSUPP'].includes(code ?? '')) throw error
+      renameSync(beside, path)
+    }
+  } catch (error) {
+    throw explainRefusal(error, path, [path, beside, dirname(path)])
+  } finally {
+    rmSync(beside, { force: true })
+  }
+}
+
+const taken = (path: string): OutputError =>
+  new OutputError(`${path} is there already. Nothing of it was touched. Choose another name with --name.`)

@@ -1,0 +1,187 @@
+/** A maker's folder is made, and changed, whole or not at all: killed before any file operation, or refused by the disk. */
+import { spawn } from 'node:child_process'
+import fs, {
+  cpSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs'
+import { syncBuiltinESMExports } from 'node:module'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
+import { afterAll, beforeEach, describe, expect, it } from 'vitest'
+import { writeNewFile, writeNewFolder } from '../../src/output/new-files.ts'
+import { recoverFolder, replaceFolder } from '../../src/output/replace-folder.ts'
+import { bytesBelow } from '../commands/run-command.ts'
+import { CHANGED, NEW } from './change-texts.ts'
+
+const base = mkdtempSync(join(tmpdir(), 'makers-folder-'))
+afterAll(() => rmSync(base, { recursive: true, force: true }))
+let here = ''
+let number = 0
+beforeEach(() => {
+  number += 1
+  here = join(base, String(number))
+  mkdirSync(here)
+})
+
+const SCRIPT = fileURLToPath(new URL('one-change.ts', import.meta.url))
+
+/** @returns the signal that ended it, and how many operations it took when none did */
+const change = (manner: string, target: string, killAt: number): Promise<{ killed: boolean; said: string }> =>
+  new Promise((done, fail) => {
+    const child = spawn(process.execPath, ['--import', 'tsx', SCRIPT, manner, target, String(killAt)])
+    let said = ''
+    child.stdout.on('data', (part) => {
+      said += part
+    })
+    child.on('error', fail)
+    child.on('close', (_, signal) => done({ killed: signal === 'SIGKILL', said }))
+  })
+
+const textsBelow = (folder: string): Record<string, string> =>
+  Object.fromEntries([...bytesBelow(folder)].map(([name, bytes]) => [name, bytes.toString('utf8')]))
+
+const hidden = (folder: string): string[] => readdirSync(folder).filter((name) => name.startsWith('.'))
+
+/** A folder with things that the program knows and does not know. */
+const madeBefore = (name: string): string => {
+  const folder = join(here, name)
+  mkdirSync(join(folder, 'notes'), { recursive: true })
+  writeFileSync(join(folder, 'shop.yaml'), 'name: Old\n')
+  writeFileSync(join(folder, 'notes', 'mine.txt'), 'mine')
+  symlinkSync('mine.txt', join(folder, 'notes', 'link'))
+  return folder
+}
+
+describe('by hand: a new folder', () => {
+  it('is there with every file, and nothing beside it', () => {
+    writeNewFolder(join(here, 'shop'), NEW)
+    expect(textsBelow(join(here, 'shop'))).toEqual(Object.fromEntries(NEW))
+    expect(readdirSync(here)).toEqual(['shop'])
+  })
+
+  it('takes the place of an empty folder, and of nothing else', () => {
+    mkdirSync(join(here, 'empty'))
+    writeNewFolder(join(here, 'empty'), NEW)
+    expect(existsSync(join(here, 'empty', 'shop.yaml'))).toBe(true)
+    const full = madeBefore('full')
+    const before = textsBelow(full)
+    expect(() => writeNewFolder(full, NEW)).toThrow('with something in it')
+    expect(textsBelow(full)).toEqual(before)
+    writeFileSync(join(here, 'file'), 'x')
+    expect(() => writeNewFolder(join(here, 'file'), NEW)).toThrow('is no folder')
+    expect(() => writeNewFolder(join(here, 'no', 'where'), NEW)).toThrow('There is no folder')
+    expect(hidden(here)).toEqual([])
+  })
+
+  it('killed before any of its operations, is not there or whole, and the next run tidies up', async () => {
+    const { said } = await change('folder', join(here, 'whole'), 0)
+    const all = Number(said)
+    expect(all).toBeGreaterThan(15)
+    const moments = [3, Math.round(all / 2), all - 1, all]
+    await Promise.all(
+      moments.map(async (moment) => {
+        const place = join(here, `at-${moment}`)
+        mkdirSync(place)
+        const { killed } = await change('folder', join(place, 'shop'), moment)
+        expect(killed, `${moment}`).toBe(true)
+        if (existsSync(join(place, 'shop')))
+          expect(textsBelow(join(place, 'shop'))).toEqual(Object.fromEntries(NEW))
+        else {
+          writeNewFolder(join(place, 'shop'), NEW)
+          expect(textsBelow(join(place, 'shop'))).toEqual(Object.fromEntries(NEW))
+        }
+        expect(readdirSync(place)).toEqual(['shop'])
+      }),
+    )
+  }, 60_000)
+
+  it('says in plain words that the disk is full, and leaves nothing', () => {
+    const real = fs.writeSync
+    Object.assign(fs, {
+      writeSync: () => {
+        throw Object.assign(new Error('ENOSPC: no space left on device, write'), { code: 'ENOSPC' })
+      },
+    })
+    syncBuiltinESMExports()
+    try {
+      expect(() => writeNewFolder(join(here, 'shop'), NEW)).toThrow('the disk is full')
+      expect(() => writeNewFile(join(here, 'a.yaml'), 'title: A\n')).toThrow('the disk is full')
+      const folder = madeBefore('old')
+      const before = textsBelow(folder)
+      expect(() => replaceFolder(folder, CHANGED, `${folder}-before`)).toThrow(
+        'What was there before is unchanged',
+      )
+      expect(textsBelow(folder)).toEqual(before)
+    } finally {
+      Object.assign(fs, { writeSync: real })
+      syncBuiltinESMExports()
+    }
+    expect(readdirSync(here)).toEqual(['old'])
+  })
+})
+
+describe('by hand: one new file', () => {
+  it('is never written over another', () => {
+    const path = join(here, 'recipes', 'a.yaml')
+    writeNewFile(path, 'title: A\n')
+    expect(() => writeNewFile(path, 'title: B\n')).toThrow('is there already')
+    expect(readFileSync(path, 'utf8')).toBe('title: A\n')
+    expect(readdirSync(join(here, 'recipes'))).toEqual(['a.yaml'])
+  })
+
+  it('killed before any of its operations, is not there or whole', async () => {
+    const all = Number((await change('file', join(here, 'whole.yaml'), 0)).said)
+    await Promise.all(
+      [all - 2, all].map(async (moment) => {
+        const path = join(here, `at-${moment}.yaml`)
+        expect((await change('file', path, moment)).killed).toBe(true)
+        if (existsSync(path)) expect(readFileSync(path, 'utf8')).toBe(NEW.get('shop.yaml'))
+      }),
+    )
+  }, 60_000)
+})
+
+describe('by hand: a folder that is replaced by a changed copy', () => {
+  it('has what changed, keeps what it does not know, and the folder as it was beside it', () => {
+    const folder = madeBefore('shop')
+    const before = textsBelow(folder)
+    const kept = replaceFolder(folder, CHANGED, `${folder}-before`)
+    expect(kept).toBe(`${folder}-before`)
+    expect(textsBelow(kept)).toEqual(before)
+    expect(textsBelow(folder)).toMatchObject({ ...Object.fromEntries(CHANGED), 'notes/mine.txt': 'mine' })
+    expect(hidden(here)).toEqual([])
+    // a second one takes no name that is taken
+    expect(replaceFolder(folder, CHANGED, `${folder}-before`)).toBe(`${folder}-before-2`)
+  })
+
+  it('killed before any of its operations, is the old one or the new one, at once or after the next run', async () => {
+    const first = madeBefore('whole')
+    const old = textsBelow(first)
+    const all = Number((await change('replace', first, 0)).said)
+    const fresh = textsBelow(first)
+    expect(all).toBeGreaterThan(10)
+    await Promise.all(
+      [5, all - 4, all - 3, all - 2, all - 1, all].map(async (moment) => {
+        const place = join(here, `at-${moment}`)
+        mkdirSync(place)
+        cpSync(`${first}-before`, join(place, 'shop'), { recursive: true, verbatimSymlinks: true })
+        const folder = join(place, 'shop')
+        expect((await change('replace', folder, moment)).killed, `${moment}`).toBe(true)
+        recoverFolder(folder, `${folder}-before`)
+        const found = textsBelow(folder)
+        expect([JSON.stringify(old), JSON.stringify(fresh)], `${moment}`).toContain(JSON.stringify(found))
+        if (JSON.stringify(found) === JSON.stringify(fresh))
+          expect(textsBelow(`${folder}-before`), `${moment}`).toEqual(old)
+        expect(hidden(place), `${moment}`).toEqual([])
+      }),
+    )
+  }, 60_000)
+})
