@@ -8,6 +8,7 @@ import { type Binder, type ComposedOf, composerOf } from '../../src/commands/com
 import { writeBinder } from '../../src/commands/write-binder.ts'
 import { renderDiagnostics } from '../../src/diagnostics.ts'
 import { shortFingerprint } from '../../src/papers/revisions.ts'
+import { readLanguage, TEXT_FOLDER } from '../../src/schema/read-catalogue.ts'
 import type { Sheet, Table } from '../../src/sheets/model.ts'
 import { importsOf, reached, soapAmong, sourceFiles } from '../architecture-rules.ts'
 import { type BuiltBinder, builtBinder } from '../commands/built-binder.ts'
@@ -297,6 +298,23 @@ describe('by hand: a jug that would overflow', () => {
   })
 })
 
+describe('by hand: words of two folders', () => {
+  it('do not take the place of each other', () => {
+    const own = mkdtempSync(join(tmpdir(), 'balm-words-'))
+    try {
+      mkdirSync(join(own, 'en/sheets'), { recursive: true })
+      writeFileSync(join(own, 'en/sheets/cover.md'), 'Another cover.\n')
+      const { catalogue, diagnostics } = readLanguage('en', [TEXT_FOLDER, own])
+      expect(diagnostics.map(({ code, message }) => [code, message])).toEqual([
+        ['text-twice', 'There are two texts for the sheet "cover"'],
+      ])
+      expect(catalogue).toBeUndefined()
+    } finally {
+      rmSync(own, { recursive: true, force: true })
+    }
+  })
+})
+
 describe('by hand: papers of balm', () => {
   const fingerprints = ({ binder }: Composed): ReadonlyMap<string, string> =>
     new Map((binder?.revised ?? []).map(({ sheet, fingerprint }) => [sheet.id, fingerprint]))
@@ -339,7 +357,11 @@ describe('by hand: papers of balm', () => {
       expect(told(composed)).not.toContain('error')
       expect(composed.binder?.papers?.outOfDate.map(({ paper }) => paper.sheet)).toEqual([BATCH])
       expect(composed.binder?.papers?.right.map(({ paper }) => paper.sheet)).toEqual([CARD])
-      expect(sheetOf(composed, 'printed').number).toBe('5.1')
+      const list = sheetOf(composed, 'printed')
+      expect(list.number).toBe('5.1')
+      expect(shown(list, 'papers.out-of-date')).toBe('1')
+      expect(JSON.stringify(list.blocks)).toContain('beside the stove')
+      expect(sheetOf(composed, 'cautions/wax').kind).toBe('cautions')
       expect(shown(sheetOf(composed, BATCH), 'sheet.revision')).toBe('2')
     } finally {
       rmSync(own, { recursive: true, force: true })
