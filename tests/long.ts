@@ -5,6 +5,7 @@ export const LONG = [
   'tests/commands/templates.test.ts',
   'tests/schema/content-limits.test.ts',
   'tests/sheets/every-fat.test.ts',
+  'tests/sheets/narrow-blocks.test.ts',
   'tests/worked-examples/batch-properties.test.ts',
 ]
 

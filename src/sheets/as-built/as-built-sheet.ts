@@ -112,9 +112,12 @@ const readingGroups = (readings: readonly Reading[]): readonly ReadingGroup[] =>
   })
 }
 
-/** Letters by the keys of their readings, for the placeholders of a phrase. */
-const letterFill = (groups: readonly ReadingGroup[]): Readonly<Record<string, string>> =>
-  Object.fromEntries(groups.map(({ key, letter }) => [key, letter]))
+/** Letters by the keys of their readings, for the placeholders of a phrase; a block of one row has no wires across its width. */
+const letterFill = (groups: readonly ReadingGroup[]): Readonly<Record<string, string>> => ({
+  ...Object.fromEntries(OF_WIRES.map((key) => [key, '–'])),
+  ...Object.fromEntries(groups.map(({ key, letter }) => [key, letter])),
+})
+const OF_WIRES = ['wires-across-length', 'wires-across-width', 'speaking-short', 'speaking-long'] as const
 
 /** Sheets that the whole inspection records stand on. */
 const records = ({ say }: Frame, { key }: BoundAsBuilt, numbers: FixtureNumbers): Inline => {
