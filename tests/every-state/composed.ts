@@ -23,7 +23,8 @@ const compose = async (): Promise<ReadonlyMap<State, Binder>> => {
   const binders = new Map<State, Binder>()
   for (const [state, edits] of Object.entries(STATES)) {
     const binder = await composeEdited(edits, () => listening)
-    siteData(binder.frame, binder.sheets, '', 'en')
+    siteData(binder.frame, binder.sheets, '', 'en', binder.firstPage())
+    for (const { text } of binder.outputFiles()) text()
     printJob(binder.content.shop.value, binder.frame, binder.sheets, '')
     binders.set(state as State, binder)
   }

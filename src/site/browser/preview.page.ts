@@ -47,7 +47,7 @@ new ResizeObserver(() =>
   document.documentElement.style.setProperty('--preview-dock', `${dock.offsetHeight}px`),
 ).observe(dock)
 
-const say = (phase: string, words: string): void => {
+const head = (phase: string, words: string): void => {
   dock.dataset.phase = phase
   if (now.textContent !== words) now.textContent = words
 }
@@ -60,7 +60,7 @@ const show = ({ phase, text, mark: newest }: Told): void => {
   }
   const state = phase === 'good' && text !== '' ? 'warned' : phase
   const stays = hasBinder && (phase === 'wrong' || phase === 'failed') ? ` ${says('stays')}` : ''
-  say(state, `${says(state)}${stays}`)
+  head(state, `${says(state)}${stays}`)
   if (lines.textContent !== text) {
     lines.textContent = text
     what.open = text !== ''
@@ -73,7 +73,7 @@ const listen = (): void => {
   listening?.close()
   listening = new EventSource(`/preview/events?page=${encodeURIComponent(location.pathname)}`)
   listening.onmessage = ({ data }) => show(JSON.parse(data))
-  listening.onerror = () => say('lost', says('lost'))
+  listening.onerror = () => head('lost', says('lost'))
 }
 
 // a browser keeps few connections to one place: pages that nobody sees give theirs back
