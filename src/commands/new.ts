@@ -2,7 +2,6 @@
 import { existsSync } from 'node:fs'
 import { join, relative, resolve, sep } from 'node:path'
 import { fileURLToPath } from 'node:url'
-import { parseArgs } from 'node:util'
 import { refuseTaken, writeNewFile, writeNewFolder } from '../output/new-files.ts'
 import { OutputError } from '../output/output-error.ts'
 import { answerFault } from '../schema/answers.ts'
@@ -22,7 +21,7 @@ import {
 import { didYouMean } from '../units/spelling.ts'
 import { type Asker, askerOn, canAsk } from './ask.ts'
 import { type Composed, composeFiles } from './compose.ts'
-import { type Context, readOptions, UsageError } from './options.ts'
+import { type Context, parsed, readOptions, UsageError } from './options.ts'
 import { composeAndTell, say } from './terminal.ts'
 import { dayAfter, today } from './today.ts'
 
@@ -82,7 +81,7 @@ export const run = async (
   context: Context,
   asker: () => Asker | undefined = () => (canAsk() ? askerOn() : undefined),
 ): Promise<number> => {
-  const { values, positionals } = understood(args)
+  const { values, positionals } = parsed(args, WHAT)
   if (values.help) {
     process.stdout.write(HELP)
     return 0
@@ -109,14 +108,6 @@ export const run = async (
       : await newFile(kind as Kind, typed, context, ask)
   } finally {
     asks?.close()
-  }
-}
-
-const understood = (args: readonly string[]) => {
-  try {
-    return parseArgs({ args: [...args], allowPositionals: true, options: WHAT })
-  } catch (error) {
-    throw new UsageError(`${(error as Error).message.split(/[.\n]/)[0]}. Add --help to see what can be said.`)
   }
 }
 

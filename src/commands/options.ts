@@ -2,7 +2,7 @@
 import { stat } from 'node:fs/promises'
 import { basename, join, relative, resolve } from 'node:path'
 import { fileURLToPath } from 'node:url'
-import { parseArgs } from 'node:util'
+import { type ParseArgsConfig, parseArgs } from 'node:util'
 
 export interface Context {
   /** where the person stood when they typed */
@@ -29,6 +29,24 @@ export class UsageError extends Error {
 const root = fileURLToPath(new URL('../../', import.meta.url))
 
 /**
+ * What was typed, by the options that a command has.
+ *
+ * @param args    after the command's name
+ * @param options as the library wants them
+ * @throws UsageError in plain words
+ */
+export const parsed = <const Options extends NonNullable<ParseArgsConfig['options']>>(
+  args: readonly string[],
+  options: Options,
+) => {
+  try {
+    return parseArgs({ args: [...args], allowPositionals: true, tokens: true, options })
+  } catch (error) {
+    throw new UsageError(`${(error as Error).message.split(/[.\n]/)[0]}. Add --help to see what can be said.`)
+  }
+}
+
+/**
  * @param args     after the command's name
  * @param withOut  whether the command writes
  * @throws UsageError in plain words
@@ -38,17 +56,10 @@ export const readOptions = async (
   context: Context,
   withOut: boolean,
 ): Promise<Options> => {
-  let parsed: { values: { help?: boolean; out?: string }; positionals: string[] }
-  try {
-    parsed = parseArgs({
-      args: [...args],
-      allowPositionals: true,
-      options: { help: { type: 'boolean', short: 'h' }, out: { type: 'string' } },
-    })
-  } catch (error) {
-    throw new UsageError(`${(error as Error).message.split(/[.\n]/)[0]}. Add --help to see what can be said.`)
-  }
-  const { values, positionals } = parsed
+  const { values, positionals } = parsed(args, {
+    help: { type: 'boolean', short: 'h' },
+    out: { type: 'string' },
+  })
   if (values.out !== undefined && !withOut)
     throw new UsageError('This command writes nothing, so --out means nothing here.')
   if (positionals.length > 1)

@@ -1,12 +1,11 @@
 /** `npm run preview`: shows a folder in a browser while it is edited. It prints nothing and writes nothing. */
 import { networkInterfaces } from 'node:os'
-import { parseArgs } from 'node:util'
 import { childMaker } from '../preview/child-maker.ts'
 import { type Preview, startPreview } from '../preview/preview.ts'
 import { failure, goneFailure, type Outcome } from '../preview/types.ts'
 import { isLeftAlone } from '../schema/read-folder.ts'
 import { qrLines } from '../site/qr.ts'
-import { type Context, readOptions, UsageError } from './options.ts'
+import { type Context, parsed, readOptions, UsageError } from './options.ts'
 
 /** Tried first; the next free one where somebody has it already. */
 const PORT = 4270
@@ -26,7 +25,7 @@ It ends with 0 when you end it, 2 when the program could not do its work.
 const LOOPBACK = ['127.0.0.1', 'localhost', '[::1]']
 
 export const run = async (args: string[], context: Context): Promise<number> => {
-  const { values, positionals } = understood(args)
+  const { values, positionals } = parsed(args, WHAT)
   if (values.help) {
     process.stdout.write(HELP)
     return 0
@@ -61,21 +60,11 @@ export const run = async (args: string[], context: Context): Promise<number> => 
   return 0
 }
 
-const understood = (args: readonly string[]) => {
-  try {
-    return parseArgs({
-      args: [...args],
-      allowPositionals: true,
-      options: {
-        help: { type: 'boolean', short: 'h' },
-        lan: { type: 'boolean' },
-        port: { type: 'string' },
-      },
-    })
-  } catch (error) {
-    throw new UsageError(`${(error as Error).message.split(/[.\n]/)[0]}. Add --help to see what can be said.`)
-  }
-}
+const WHAT = {
+  help: { type: 'boolean', short: 'h' },
+  lan: { type: 'boolean' },
+  port: { type: 'string' },
+} as const
 
 const LARGEST_PORT = 65_535
 

@@ -1,6 +1,5 @@
 /** `npm run printed`: writes down which papers were hung up, filed or given away, and which were taken down. */
 import { join } from 'node:path'
-import { parseArgs } from 'node:util'
 import { readSheetCode } from '../labelling/paper-code.ts'
 import { OutputError } from '../output/output-error.ts'
 import { addToRecords } from '../output/records-file.ts'
@@ -15,7 +14,7 @@ import type { Paper } from '../sheets/printed/types.ts'
 import { didYouMean } from '../units/spelling.ts'
 import { type Asker, askerOn, canAsk } from './ask.ts'
 import type { Composed } from './compose.ts'
-import { type Context, readOptions, UsageError } from './options.ts'
+import { type Context, parsed, readOptions, UsageError } from './options.ts'
 import { composeAndTell, say } from './terminal.ts'
 import { today } from './today.ts'
 
@@ -70,7 +69,7 @@ export const run = async (
   context: Context,
   asker: () => Asker | undefined = () => (canAsk() ? askerOn() : undefined),
 ): Promise<number> => {
-  const { values, positionals } = understood(args)
+  const { values, positionals } = parsed(args, WHAT)
   if (values.help) {
     process.stdout.write(HELP)
     return 0
@@ -98,14 +97,6 @@ const writeDown = async (binder: Binder, folder: string, said: Said): Promise<nu
   await write(folder, binder, entry)
   tell(binder, entry, said.date === undefined)
   return 0
-}
-
-const understood = (args: readonly string[]) => {
-  try {
-    return parseArgs({ args: [...args], allowPositionals: true, options: WHAT })
-  } catch (error) {
-    throw new UsageError(`${(error as Error).message.split(/[.\n]/)[0]}. Add --help to see what can be said.`)
-  }
 }
 
 /** A few plain questions; what was said already is not asked again. */

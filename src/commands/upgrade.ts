@@ -1,7 +1,6 @@
 /** `npm run upgrade`: a folder of an older version in the format of this one, with the folder as it was beside it. */
 import { existsSync } from 'node:fs'
 import { basename, dirname, join, resolve } from 'node:path'
-import { parseArgs } from 'node:util'
 import { type Diagnostic, hasErrors, renderDiagnostics, type SourceDocument } from '../diagnostics.ts'
 import { recoverFolder, refreshFiles, replaceFolder } from '../output/replace-folder.ts'
 import { FILE_KINDS } from '../schema/file-kinds.ts'
@@ -10,7 +9,7 @@ import { loadContent } from '../schema/load.ts'
 import { type FolderFile, readFolder } from '../schema/read-folder.ts'
 import { upgradeFiles } from '../schema/upgrade/upgrade.ts'
 import { helpOutOfDate } from './help-folder.ts'
-import { type Context, readOptions, UsageError } from './options.ts'
+import { type Context, parsed, readOptions, UsageError } from './options.ts'
 import { colourWanted, say } from './terminal.ts'
 
 const HELP = `npm run upgrade -- FOLDER [--dry-run]
@@ -26,7 +25,7 @@ could not do its work. In the last two cases nothing was changed.
 `
 
 export const run = async (args: string[], context: Context): Promise<number> => {
-  const { values, positionals } = understood(args)
+  const { values, positionals } = parsed(args, WHAT)
   if (values.help) {
     process.stdout.write(HELP)
     return 0
@@ -83,17 +82,7 @@ export const run = async (args: string[], context: Context): Promise<number> => 
   return 0
 }
 
-const understood = (args: readonly string[]) => {
-  try {
-    return parseArgs({
-      args: [...args],
-      allowPositionals: true,
-      options: { help: { type: 'boolean', short: 'h' }, 'dry-run': { type: 'boolean' } },
-    })
-  } catch (error) {
-    throw new UsageError(`${(error as Error).message.split(/[.\n]/)[0]}. Add --help to see what can be said.`)
-  }
-}
+const WHAT = { help: { type: 'boolean', short: 'h' }, 'dry-run': { type: 'boolean' } } as const
 
 const refuse = (
   diagnostics: readonly Diagnostic[],

@@ -1,5 +1,4 @@
 /** `npm run what-if`: which numbers on which sheets would be others if something in the folder were. Writes nothing. */
-import { parseArgs } from 'node:util'
 import { coloursFor, hasErrors } from '../diagnostics.ts'
 import { outOfDateAmong, papersIn } from '../papers/papers.ts'
 import type { Revised } from '../papers/revisions.ts'
@@ -14,7 +13,7 @@ import { type Differences, differencesOf } from '../what-if/differences.ts'
 import { type Applied, type Setting, toldAtSettings, withSettings } from '../what-if/settings.ts'
 import { type HungPaper, linesOf, type Telling } from '../what-if/told.ts'
 import { type Composed, compose, composeFiles } from './compose.ts'
-import { type Context, type Options, readOptions, UsageError } from './options.ts'
+import { type Context, type Options, parsed, readOptions, UsageError } from './options.ts'
 import { colourWanted, say, sayMistakes } from './terminal.ts'
 
 const HELP = `npm run what-if -- [FOLDER] --set "ADDRESS=VALUE" [--set …] [--leave-out ADDRESS …] [--all] [--json]
@@ -92,23 +91,13 @@ export const run = async (args: string[], context: Context): Promise<number> => 
 const USUAL_WIDTH = 100
 
 const understood = (args: readonly string[]) => {
-  try {
-    const { values, positionals, tokens } = parseArgs({
-      args: [...args],
-      allowPositionals: true,
-      tokens: true,
-      options: WHAT,
-    })
-    const settings = tokens.flatMap((token): Setting[] => {
-      if (token.kind !== 'option' || typeof token.value !== 'string') return []
-      if (token.name === 'leave-out') return [{ address: token.value.trim() }]
-      return token.name === 'set' ? [settingOf(token.value)] : []
-    })
-    return { values, positionals, settings }
-  } catch (error) {
-    if (error instanceof UsageError) throw error
-    throw new UsageError(`${(error as Error).message.split(/[.\n]/)[0]}. Add --help to see what can be said.`)
-  }
+  const { values, positionals, tokens } = parsed(args, WHAT)
+  const settings = tokens.flatMap((token): Setting[] => {
+    if (token.kind !== 'option' || typeof token.value !== 'string') return []
+    if (token.name === 'leave-out') return [{ address: token.value.trim() }]
+    return token.name === 'set' ? [settingOf(token.value)] : []
+  })
+  return { values, positionals, settings }
 }
 
 /** @throws UsageError where nothing is set to anything */

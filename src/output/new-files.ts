@@ -1,32 +1,9 @@
 /** Writes what was not there: a whole folder or none of it, a whole file or none of it, and never over anything. */
-import {
-  closeSync,
-  existsSync,
-  fsyncSync,
-  linkSync,
-  lstatSync,
-  mkdirSync,
-  openSync,
-  readdirSync,
-  renameSync,
-  rmSync,
-  writeSync,
-} from 'node:fs'
+import { existsSync, linkSync, lstatSync, mkdirSync, readdirSync, renameSync, rmSync } from 'node:fs'
 import { basename, dirname, join } from 'node:path'
 import { onInterrupt } from './on-interrupt.ts'
 import { explainRefusal, OutputError } from './output-error.ts'
-
-/** Bytes that are on the disk when this returns. */
-export const writeToDisk = (path: string, content: string | Uint8Array): void => {
-  const file = openSync(path, 'wx')
-  try {
-    const bytes = typeof content === 'string' ? new TextEncoder().encode(content) : content
-    for (let at = 0; at < bytes.length; ) at += writeSync(file, bytes, at)
-    fsyncSync(file)
-  } finally {
-    closeSync(file)
-  }
-}
+import { writeToDisk } from './write-to-disk.ts'
 
 /** @throws OutputError in words that say what to do, where a folder of this name would take something's place */
 export const refuseTaken = (path: string): void => {

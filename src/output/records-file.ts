@@ -1,31 +1,16 @@
 /** Writes a maker's records: whole files or none, one writer at a time, nothing of theirs lost. */
-import {
-  closeSync,
-  existsSync,
-  fsyncSync,
-  mkdirSync,
-  openSync,
-  readFileSync,
-  renameSync,
-  rmSync,
-  writeSync,
-} from 'node:fs'
+import { existsSync, mkdirSync, readFileSync, renameSync, rmSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { takeLock } from '../launch/lock.mjs'
 import { explainRefusal, OutputError } from './output-error.ts'
+import { writeToDisk } from './write-to-disk.ts'
 
 /** The file with all of its text, or as it was: whoever looks meanwhile, or after a crash, never sees half of it. */
 const writeWhole = (path: string, content: string | Uint8Array): void => {
   mkdirSync(dirname(path), { recursive: true })
   const beside = `${path}.new`
-  const file = openSync(beside, 'w')
-  try {
-    const bytes = typeof content === 'string' ? new TextEncoder().encode(content) : content
-    for (let at = 0; at < bytes.length; ) at += writeSync(file, bytes, at)
-    fsyncSync(file)
-  } finally {
-    closeSync(file)
-  }
+  rmSync(beside, { force: true })
+  writeToDisk(beside, content)
   renameSync(beside, path)
 }
 

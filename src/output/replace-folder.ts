@@ -12,9 +12,9 @@ import {
   writeFileSync,
 } from 'node:fs'
 import { basename, dirname, join } from 'node:path'
-import { writeToDisk } from './new-files.ts'
 import { onInterrupt } from './on-interrupt.ts'
 import { explainRefusal, OutputError } from './output-error.ts'
+import { writeToDisk } from './write-to-disk.ts'
 
 /** The hidden names beside a folder. */
 const namesOf = (path: string) => ({
