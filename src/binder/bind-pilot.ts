@@ -103,7 +103,9 @@ export const bindPilot = (content: Content, recipeKey: string): BoundPilot | und
     hottest: hottestLye(shop, vessels.lye),
     nextPortionBelow: shop.limits['next-portion-below'],
   })
-  const plans = [...fats, ...alkalis, ...additions].map(({ plan }) => plan)
+  // nameless, as where a batch is weighed: its words are the catalogue's
+  const ofWater = { key: 'water', name: '', plan: water }
+  const drawn = [...fats, ...alkalis.map((one) => ({ ...one, key: one.kind })), ...additions, ofWater]
   const batter = formula.parts.reduce((sum, part) => sum + part.massPerOil / part.density, 0) * LOAF
   const room = shop.room['usual-temperature']
   // A loaf is made by the rules of the batch: small is not harmless.
@@ -127,7 +129,9 @@ export const bindPilot = (content: Content, recipeKey: string): BoundPilot | und
     pourTemperature: recipe['pour-temperature'],
     findings: [
       ...formula.findings,
-      ...[...plans, water].flatMap(({ findings }) => findings),
+      ...drawn.flatMap(({ key, name, plan }) =>
+        plan.findings.map((finding) => ({ ...finding, values: { ...finding.values, key, what: name } })),
+      ),
       ...lye.findings,
       ...superfat.findings,
       ...uses.flatMap((use) => use.findings),

@@ -102,9 +102,10 @@ export const run = async (
     )
   const asks = values.yes === true ? undefined : asker()
   const ask = answering(said, values.yes === true, asks)
+  const mayAskAgain = asks !== undefined && said.bar === undefined && said.grid === undefined
   try {
     return kind === undefined
-      ? await newFolder(resolve(context.cwd, typed), typed, ask)
+      ? await newFolder(resolve(context.cwd, typed), typed, ask, mayAskAgain)
       : await newFile(kind as Kind, typed, context, ask)
   } finally {
     asks?.close()
@@ -158,7 +159,7 @@ const refuseOwn = (path: string, typed: string): void => {
 /** Days from today to the first batch where nobody says otherwise: time to build a mould and fetch what is missing. */
 const AHEAD = 28
 
-const newFolder = async (path: string, typed: string, ask: Ask): Promise<number> => {
+const newFolder = async (path: string, typed: string, ask: Ask, mayAskAgain: boolean): Promise<number> => {
   refuseOwn(path, typed)
   refuseTaken(path)
   const shop = await ask('shop', {
@@ -207,8 +208,10 @@ const newFolder = async (path: string, typed: string, ask: Ask): Promise<number>
     date,
     fixture,
   }
-  say('Working out whether all of it can be built …')
-  const { files, told } = await fitting(answers)
+  const { files, told } = await fittingOrAskedAgain(
+    answers,
+    mayAskAgain ? () => askFixture(ask, length) : undefined,
+  )
   writeNewFolder(path, new Map([...files, ...help()]))
   for (const line of told) say(line)
   const shown = shownAs(typed)
@@ -230,13 +233,21 @@ const GRID = ['columns', 'rows', 'slices'] as const
 /** A block that no wire parts needs no cutters, and more bars than that in a loaf no bar cutter takes. */
 const LEAST = { columns: 2, rows: 2, slices: 3 } as const
 
-const splitBar = (answer: string): string[] => answer.split(/\s*[x×]\s*/).map((one) => one.trim())
-const splitGrid = (answer: string): string[] => splitBar(answer)
+const splitGrid = (answer: string): string[] => answer.split(/\s*[x×]\s*/).map((one) => one.trim())
+/** "80 x 60 x 25 mm" is three sizes in one unit. */
+const splitBar = (answer: string): string[] => {
+  const parts = splitGrid(answer)
+  const unit = /^[\d.\s/-]+(mm|cm|in|")$/.exec(parts.at(-1) ?? '')?.[1]
+  const areBare = parts.slice(0, -1).every((part) => /^[\d.\s/-]+$/.test(part))
+  return unit !== undefined && areBare
+    ? parts.map((part, index) => (index < parts.length - 1 ? `${part} ${unit}` : part))
+    : parts
+}
 
 const askFixture = async (ask: Ask, unit: 'in' | 'mm'): Promise<FolderAnswers['fixture']> => {
   const bar = splitBar(
     await ask('bar', {
-      text: 'How large is a bar as it is cut? Along the block, across it, and its thickness:',
+      text: 'How large is a bar as it is cut? Its side along the block, its side across it, and its thickness (bars are sliced one above the other):',
       usual: BAR[unit],
       check: (answer) => {
         const parts = splitBar(answer)
@@ -281,6 +292,26 @@ const asRead = (files: ReadonlyMap<string, string>, shown: string): FolderFile[]
 
 const SHOWN = 'new'
 
+/** A block that new folders cannot make: another size may do. */
+class NoBlock extends UsageError {}
+
+/** @param again asks for another bar and grid, where somebody can be asked; all other answers stay */
+const fittingOrAskedAgain = async (
+  answers: FolderAnswers,
+  again: (() => Promise<FolderAnswers['fixture']>) | undefined,
+): ReturnType<typeof fitting> => {
+  for (let one = answers; ; ) {
+    say('Working out whether all of it can be built …')
+    try {
+      return await fitting(one)
+    } catch (error) {
+      if (!(error instanceof NoBlock) || !again) throw error
+      say(error.message)
+      one = { ...one, fixture: await again() }
+    }
+  }
+}
+
 /** The files of a folder that stands: composed before anybody sees it, so that nobody begins with a mistake. */
 const fitting = async (
   answers: FolderAnswers,
@@ -300,14 +331,24 @@ const fitting = async (
   }
   const first = await tried(answers)
   const stops = stopsAndConflicts(first.binder).stops
-  if (stops.length > 0)
-    throw new UsageError(
+  if (stops.length > 0) {
+    const { bar, columns, rows, slices } = answers.fixture
+    const turned = [bar[1], bar[0], bar[2]] as const
+    const isTurnable =
+      bar[0] !== bar[1] &&
+      stopsAndConflicts((await tried({ ...answers, fixture: { ...answers.fixture, bar: turned } })).binder)
+        .stops.length === 0
+    throw new NoBlock(
       [
-        `A block of ${answers.fixture.columns} by ${answers.fixture.rows} loaves of this size, ${answers.fixture.slices} bars each, cannot be made as new folders make it:`,
+        `A block of ${columns} by ${rows} loaves of this size, ${slices} bars each, cannot be made as new folders make it.`,
+        isTurnable
+          ? `Turned, ${turned.join(' x ')}, the same bar can be made: say it so.`
+          : `Choose fewer loaves or bars, or begin with what is usual, ${BAR.in} or ${BAR.mm}, 5x3x7, and change the files.`,
+        'Nothing was written. What stands in the way:',
         ...stops.map((one) => `  ${one}`),
-        'Nothing was written. Choose fewer loaves or bars, or begin with what is usual (5x3x7) and change the files.',
       ].join('\n'),
     )
+  }
   let best = first
   const hours = [freeHour(first.binder, answers.date), ...OTHER_HOURS].filter((hour) => hour !== undefined)
   for (const pourAt of hours) {

@@ -34,11 +34,19 @@ export const stopLines = (sheets: readonly Sheet[]): string => {
 export const verdict = (sheets: readonly Sheet[]): string => {
   const stopped = sheets.filter((sheet) => sheet.stopped).length
   const conflicts = sheets.reduce((sum, sheet) => sum + (sheet.conflicts?.length ?? 0), 0)
+  // a sheet that stands, and whose bars leave the shop only after a test
+  const held = sheets.filter(({ blocks }) =>
+    Object.values(blocks).some((block) => block.kind === 'stamp' && block.isHold === true),
+  )
+  const onHold =
+    held.length === 0
+      ? ''
+      : `; held for a test: ${held.map(({ number, title }) => `${number} (${inlineWords(title)})`).join(', ')}`
   const said = [
     ...(stopped > 0 ? [`${stopped} stopped`] : []),
     ...(conflicts > 0 ? [`${conflicts} ${conflicts === 1 ? 'conflict' : 'conflicts'}`] : []),
   ]
-  return said.length === 0 ? 'nothing wrong' : `no mistakes; ${said.join(', ')}, see above`
+  return `${said.length === 0 ? 'nothing wrong' : `no mistakes; ${said.join(', ')}, see above`}${onHold}`
 }
 
 /** What is wrong, with the lines it is about. */

@@ -60,7 +60,7 @@ export const withRevisions = (
   language: string,
 ): readonly Revised[] =>
   sheets.map((sheet) => {
-    const shown = shownSheet(sheet, words, language)
+    const shown = naming(sheet.id, () => shownSheet(sheet, words, language))
     const fingerprint = fingerprintOf(shown)
     const { revision, recorded } = revisionOf(sheet.id, fingerprint, records)
     const code = codeOf(sheet.id, revision, fingerprint)
@@ -86,3 +86,12 @@ export const withRevisions = (
       recorded,
     }
   })
+
+/** A fault of the program says on which sheet it is: whoever meets it can leave that sheet's thing out until it is mended. */
+const naming = <T>(id: string, read: () => T): T => {
+  try {
+    return read()
+  } catch (error) {
+    throw new Error(`Sheet ${id}: ${(error as Error).message}`, { cause: error })
+  }
+}

@@ -13,6 +13,7 @@ import { languagesIn } from './read-catalogue.ts'
 import { type LabelWords, type LoadedFolder, languageKnown, openFiles, textIn } from './read-files.ts'
 import type { FolderFile } from './read-folder.ts'
 import type { RecipeFile } from './recipe.ts'
+import { sharesNotWhole } from './recipe-sums.ts'
 import { checkReferences } from './references.ts'
 import { labelLanguage } from './selling.ts'
 import type { ShopFile } from './shop.ts'
@@ -96,7 +97,6 @@ export const loadContent = (
   )
   if (shop) diagnostics.push(...checkTrim(shop, panels))
   for (const recipe of recipes.values()) {
-    // A fat whose name cannot be read is missing from the sum as well.
     if (diagnostics.some(({ file, severity }) => file === recipe.document.file && severity === 'error'))
       continue
     const [first, second] = Object.keys(recipe.value.alkalis ?? {}).map((key) => alkalis.get(key)?.value.kind)
@@ -110,21 +110,13 @@ export const loadContent = (
         message: `Both alkalis are ${first}`,
         advice: 'Name one NaOH and one KOH, or one alkali with "alkali:".',
       })
-    const sum = Object.values(recipe.value.fats).reduce((total, part) => total + part, 0)
-    if (Math.abs(sum - 1) > SHARE_TOLERANCE)
-      diagnostics.push({
-        severity: 'error',
-        code: 'shares-not-100',
-        file: recipe.document.file,
-        path: '/fats',
-        at: 'key',
-        message: `The fats make ${percent(sum)} %, not 100 %`,
-        advice:
-          sum < 1
-            ? `Add ${percent(1 - sum)} % to one of them, or share it out.`
-            : `Take ${percent(sum - 1)} % off one of them, or share it out.`,
-      })
   }
+  diagnostics.push(
+    ...sharesNotWhole(
+      readFiles.filter(({ folder: own }) => own === 'recipes'),
+      diagnostics,
+    ),
+  )
 
   diagnostics.push(...marketsPast(readFiles))
 
@@ -235,11 +227,6 @@ const marketsPast = (files: readonly ReadFile[]): Diagnostic[] => {
       ]
     })
 }
-
-/** Shares are typed with few digits: 33.3 + 33.3 + 33.4 is meant to be 100. */
-const SHARE_TOLERANCE = 0.0005
-
-const percent = (share: number): string => String(Math.round(share * 10_000) / 100)
 
 /** The entries of a map that are there. */
 const given = <T>(map: Readonly<Record<string, T | undefined>> | undefined): Record<string, T> =>

@@ -45,6 +45,7 @@ export const rowsOf = (
       const key = keyOf(number)
       const row = rows.get(key) ?? { number, sheets: new Set(), causes: new Set(), order: rows.size }
       rows.set(key, row)
+      if (vagueness(number) < vagueness(row.number)) row.number = number
       row.sheets.add(sheet)
       for (const cause of causeOf(sheet.id, number.name)) row.causes.add(cause)
     }
@@ -63,10 +64,17 @@ export const rowsOf = (
 }
 
 interface Gathered {
-  readonly number: NumberDifference
+  /** with the plainest label of those that read alike */
+  number: NumberDifference
   readonly sheets: Set<SheetDifference>
   readonly causes: Set<number>
   readonly order: number
+}
+
+/** A label that says what the number is called in the program, too, says it; one that was cut says least. */
+const vagueness = ({ label, name }: NumberDifference): number => {
+  if (label.includes('…')) return 2
+  return label.toLowerCase().includes(name.split('.').at(-1) ?? '') ? 0 : 1
 }
 
 /** Rows of one label, both ends of a range perhaps, are told apart by their names. */
@@ -89,13 +97,12 @@ const withNames = (told: readonly Gathered[]): Row[] =>
 const asRow = ({ number: { unit, before, after }, sheets, causes }: Gathered, label: string): Row => ({
   label,
   unit,
-  before: before?.shown ?? NONE,
-  after: after?.shown ?? NONE,
+  before: before?.shown ?? 'not there',
+  after: after?.shown ?? 'gone',
   sheets: [...sheets],
   causes: [...causes].sort((a, b) => a - b),
 })
 
-const NONE = '–'
 /** So many figures are one thing wherever they stand; 12 → 13 may be bars here and days there. */
 const FIGURES = 5
 const figuresIn = (text: string): number => text.replace(/^[^1-9]+/, '').replace(/\D/g, '').length

@@ -31,6 +31,8 @@ describe('by hand: a loaf of a recipe that nobody has tried', () => {
     ['vessel-too-full', ['shop.yaml', 'volume: 6 l, empty-mass: 1 kg', 'volume: 300 ml, empty-mass: 1 kg']],
     ['tray-missing', ['shop.yaml', ', tray: 12 l', '']],
     ['purity-too-low', ['materials/all.yaml', 'purity: 99 %', 'purity: 55 %']],
+    // 97 g of alkali to 1 % is less than half of a step of 2 g, and rounding
+    ['scale-too-coarse', ['shop.yaml', 'division: 1 g', 'division: 2 g']],
   ] as const)('has none with %s', (code, edit) => {
     const { stops, weights } = pilot(edit)
     expect(stops).toContain(code)

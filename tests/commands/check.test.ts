@@ -35,7 +35,9 @@ describe('by hand: check', () => {
     const well = await runCommand(run, [], base)
     expect(well.code).toBe(0)
     // the demo shows a batch that is stopped
-    expect(well.out).toMatch(/: \d+ sheets, no mistakes; 1 stopped, see above\./)
+    expect(well.out).toMatch(
+      /: \d+ sheets, no mistakes; 1 stopped, see above; held for a test: 4\.3 \(Lather bar, .*\), 4\.5 \(.*\)\.\n$/,
+    )
     expect(readdirSync(base)).toEqual([])
   })
 

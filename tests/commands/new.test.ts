@@ -70,7 +70,7 @@ describe('by hand: npm run new -- FOLDER', () => {
     expect(readdirSync(here).sort()).toEqual(['own', 'shop'])
     const checked = await runCommand(check, ['own'], here)
     expect(checked).toMatchObject({ code: 0, err: '' })
-    expect(checked.out).toMatch(/^own: \d\d sheets, nothing wrong\.\n$/)
+    expect(checked.out).toMatch(/^own: \d\d sheets, nothing wrong; held for a test: 4\.1 \(.*\)\.\n$/)
   }, 120_000)
 
   it('refuses what is there, and leaves it as it was', async () => {

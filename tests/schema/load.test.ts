@@ -33,6 +33,18 @@ describe('by hand: a folder as a whole', () => {
     expect(content?.certificates.size).toBe(0)
   })
 
+  test('shares that make 98 % are told beside a bare number in the same file; a share that is none is not summed', () => {
+    const recipe = 'recipes/plain.yaml'
+    const both = told((all) => {
+      edit(recipe, 'olive: 70 %', 'olive: 68 %')(all)
+      edit(recipe, 'superfat: 6 %', 'superfat: 6')(all)
+    })
+    expect(both).toContain(`shares-not-100 binder/${recipe} /fats`)
+    expect(both).toHaveLength(2)
+    const bare = told(edit(recipe, 'olive: 70 %', 'olive: 68'))
+    expect(bare.filter((one) => one.startsWith('shares-not-100'))).toEqual([])
+  })
+
   test('a folder without shop.yaml says so; one without sources is complete', () => {
     expect(told((all) => all.delete('shop.yaml'))).toEqual(['file-missing binder/shop.yaml '])
     const bare = load((all) => {

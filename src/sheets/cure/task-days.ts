@@ -15,7 +15,8 @@ export const taskDays = (frame: Frame, binder: BoundBinder): readonly TaskDay[] 
       one.date === other.date ? one.minute - other.minute : one.date < other.date ? -1 : 1,
     )
   return [...new Set(all.map(({ task }) => task.at.date))].map((date) => ({
-    day: frame.show.shortDate(`day.${date}`, date),
+    // a day of another year says which: bars are sold for long
+    day: frame.show[isThisYear(frame, date) ? 'shortDate' : 'date'](`day.${date}`, date),
     tasks: all
       .filter(({ task }) => task.at.date === date)
       .map(({ cure, task }) => ({
@@ -24,6 +25,9 @@ export const taskDays = (frame: Frame, binder: BoundBinder): readonly TaskDay[] 
       })),
   }))
 }
+
+const isThisYear = ({ issued }: Frame, date: string): boolean =>
+  String(issued.value).slice(0, 4) === date.slice(0, 4)
 
 const sheetsOf = ({ batch: { key } }: BoundCure, kind: string): readonly string[] => {
   const batch = anchorOf(`batch/${key}`)
