@@ -1,6 +1,7 @@
 /** Tests that take long: `npm test` leaves them to the soak, which tries random content more often, too. */
 export const LONG = [
   'tests/binder/any-batch.test.ts',
+  'tests/commands/new-turned.test.ts',
   'tests/commands/spanish-binder.test.ts',
   'tests/commands/templates.test.ts',
   'tests/schema/content-limits.test.ts',
