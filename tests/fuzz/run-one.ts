@@ -156,7 +156,7 @@ export interface Wanted {
 const NOT_READ = /<(style|script)\b[\s\S]*?<\/\1>|<[^>]*>/g
 
 /** Control characters and such as turn the way of reading. */
-const STEERS = /(?!\n)[\p{Cc}\u202a-\u202e\u2066-\u2069]/u
+export const STEERS = /(?!\n)[\p{Cc}\u202a-\u202e\u2066-\u2069]/u
 
 const stateOf = ({ sheets, bound }: Binder): Outcome => {
   if (sheets.some(({ stopped }) => stopped)) return 'stopped'
