@@ -34,7 +34,7 @@ const LEADS =
 /** Attributes that only say something. */
 const SAYS = /^(?:alt|aria-label|aria-description|title|content|value|placeholder|data-.*|summary|label)$/
 
-const markup = (html: string): string[] => {
+export const markup = (html: string): string[] => {
   const wrong: string[] = []
   for (const { tag, attributes } of elements(readHtml(html))) {
     if (!OURS.has(tag.toLowerCase())) wrong.push(`an element <${tag}>`)
