@@ -35,7 +35,10 @@ const demoFiles = (): Map<string, string> =>
     readdirSync(demo, { recursive: true, withFileTypes: true })
       .filter((entry) => entry.isFile())
       .map((entry) => relative(demo, join(entry.parentPath, entry.name)).replaceAll('\\', '/'))
-      .filter((below) => /\.yaml$/.test(below) && !below.startsWith('records/') && !below.startsWith('help/'))
+      .filter(
+        (below) =>
+          /\.yaml$/.test(below) && !below.startsWith('records/as-printed/') && !below.startsWith('help/'),
+      )
       .sort()
       .map((below) => [below, readFileSync(join(demo, below), 'utf8')]),
   )
