@@ -16,6 +16,7 @@ export const BOTH = [
   'tests/binder/bar-cutter.test.ts',
   'tests/chemistry/superfat-margin.test.ts',
   'tests/docs/examples.test.ts',
+  'tests/fuzz/fuzz.test.ts',
   'tests/papers/any-edit.test.ts',
   'tests/papers/fingerprint.test.ts',
   'tests/schema/help/agreement.test.ts',

@@ -144,11 +144,11 @@ function unknownName(context: Context, path: Path, key: string): Words {
 
 /** The allowed name that an unknown one was meant to be, of those that are not given already. */
 function nameMeant({ document, schema }: Context, path: Path, key: string): string | undefined {
-  const present = namesGivenAt(document.data, path)
   const allowed = namesAllowedAt(schema, path, document.data)
+  // asked name by name: a file may give thousands of them
   return didYouMean(
     key,
-    allowed.filter((each) => !present.includes(each)),
+    allowed.filter((each) => !isPresent(document.data, [...path, each])),
   )
 }
 

@@ -69,11 +69,7 @@ export const readFolder = async (
     say(below.replace(/\/$/, ''), code, message, advice)
     files.push({ file: `${shown}/${below}`, below, bytes: new Uint8Array(), refused: true })
   }
-  const leadsOut = (real: string): boolean => {
-    const way = relative(root, real)
-    // On another drive there is no way from here to there.
-    return way.split(sep)[0] === '..' || isAbsolute(way)
-  }
+  const leadsOut = (real: string): boolean => isOutside(root, real)
 
   const take = async (below: string): Promise<void> => {
     const path = join(folder, below)
@@ -187,6 +183,13 @@ export const readFolder = async (
   return { files, diagnostics }
 }
 
+/** @param real both without links on the way */
+const isOutside = (root: string, real: string): boolean => {
+  const way = relative(root, real)
+  // On another drive there is no way from here to there.
+  return way.split(sep)[0] === '..' || isAbsolute(way)
+}
+
 const isThere = (path: string): Promise<boolean> =>
   stat(path).then(
     () => true,
@@ -207,10 +210,19 @@ export const readKept = async (
   const files: FolderFile[] = []
   for (const name of names) {
     const below = `${KEPT}/${name}`
-    const bytes = await readFile(join(folder, below)).catch(() => undefined)
+    const bytes = await keptBytes(folder, below).catch(() => undefined)
     if (bytes) files.push({ file: `${shown}/${below}`, below, bytes })
   }
   return files
+}
+
+/** A name may be typed, and a link may lie in its place: what is no ordinary file of the folder is not there. */
+const keptBytes = async (folder: string, below: string): Promise<Uint8Array | undefined> => {
+  const real = await realpath(join(folder, below))
+  if (isOutside(await realpath(folder), real)) return undefined
+  const about = await stat(real)
+  // a pipe would be waited for, a device read without end
+  return about.isFile() && about.size <= LARGEST_FILE ? await readFile(real) : undefined
 }
 
 const errorCode = (error: unknown): string => String((error as { code?: unknown }).code)
