@@ -3,17 +3,19 @@ import { readdirSync, readFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import { describe, expect, it } from 'vitest'
 import { randomSource } from '../../src/numerics/random.ts'
-import { isSoak } from '../long.ts'
+import { isSoak as isAnySoak } from '../long.ts'
 import { processorTime } from '../processor-time.ts'
 import { loadFiles, smallBinderFiles } from '../sites/small-binder.ts'
-import { timeLeft } from '../soak/minutes.ts'
+import { isLong, timeLeft } from '../soak/minutes.ts'
 import { FOLDERS, type FolderName } from './folders.ts'
 import { asLineEdits, chanceOf, type Files, type LineEdit, mutation, type Splice, spliced, withLineEdits } from './mutate.ts' // biome-ignore format: one line
 import { openPrinter, type Printer } from './on-paper.ts'
 import { baselineOf, type Outcome, type Ran, runOne } from './run-one.ts'
 import { watchdog } from './watchdog.ts'
 
-/** Another one for each soak; KETTLE_FUZZ_SEED tries the same cases once more. */
+/** A short soak tries the cases of every day. */
+const isSoak = isAnySoak && isLong
+/** Another one for each long soak; KETTLE_FUZZ_SEED tries the same cases once more. */
 const SEED = Number(process.env.KETTLE_FUZZ_SEED ?? (isSoak ? Date.now() % 1_000_000_007 : 20_270_401))
 /** Folders tried from day to day, and how many of them are composed, which takes the time. */
 const TRIED = 150

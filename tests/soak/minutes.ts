@@ -12,3 +12,6 @@ export const timeLeft = (share: number): (() => boolean) => {
   const end = performance.now() + MINUTES * share * 60_000
   return () => performance.now() < end
 }
+
+/** Whether there is time to look for what nobody has met yet: a short soak, as CI runs it, tries what is known to hold. */
+export const isLong = MINUTES >= 20
