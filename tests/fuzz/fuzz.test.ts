@@ -195,8 +195,14 @@ describe('by hand: what was wrong once', () => {
   })
 
   it.each(readdirSync(FOUND).filter((name) => name.endsWith('.json')))('%s', async (name) => {
-    const { folder, edits } = JSON.parse(readFileSync(`${FOUND}${name}`, 'utf8')) as Found
+    const { folder, what, edits } = JSON.parse(readFileSync(`${FOUND}${name}`, 'utf8')) as Found
     const ran = await run(folder, withLineEdits((await folderOf(folder)).files, edits), true)
     expect(ran.wrong).toEqual([])
+    // printing takes seconds
+    if (!isSoak || !what.some((one) => one.startsWith('not printed'))) return
+    const printer = await openPrinter()
+    const paper = await onPaper(printer, ran).finally(printer.end)
+    expect(paper.wrong).toEqual([])
+    expect(paper.pages).toBeGreaterThan(0)
   })
 })
