@@ -8,7 +8,7 @@ import { processorTime } from '../processor-time.ts'
 import { loadFiles, smallBinderFiles } from '../sites/small-binder.ts'
 import { isLong, timeLeft } from '../soak/minutes.ts'
 import { FOLDERS, type FolderName } from './folders.ts'
-import { asLineEdits, chanceOf, type Files, type LineEdit, mutation, type Splice, spliced, withLineEdits } from './mutate.ts' // biome-ignore format: one line
+import { asLineEdits, chanceOf, type Files, inEveryText, LIVE, type LineEdit, mutation, type Splice, spliced, withLineEdits } from './mutate.ts' // biome-ignore format: one line
 import { openPrinter, type Printer } from './on-paper.ts'
 import { baselineOf, type Outcome, type Ran, runOne } from './run-one.ts'
 import { watchdog } from './watchdog.ts'
@@ -44,10 +44,10 @@ const folderOf = (name: FolderName): Promise<Folder> => {
 /** s of a processor; solids of a new size of cutter are proved for some seconds */
 const LIMIT: Readonly<Record<FolderName, number>> = { small: 5, new: 15, demo: 25 }
 
-const run = async (name: FolderName, changed: Files, deep: boolean): Promise<Ran> => {
+const run = async (name: FolderName, changed: Files, deep: boolean, most = 8): Promise<Ran> => {
   const { baseline } = await folderOf(name)
   try {
-    const ran = await runOne(changed, { baseline, most: 8, deep })
+    const ran = await runOne(changed, { baseline, most, deep })
     const limit = ran.outcome === 'refused' ? LIMIT.small : LIMIT[name]
     const slow = ran.seconds > limit ? [`took ${ran.seconds.toFixed(1)} s`] : []
     return { ...ran, wrong: [...ran.wrong, ...slow] }
@@ -139,6 +139,29 @@ describe('by hand: whatever stands in a folder', () => {
   })
 })
 
+describe('by hand: what some program would run or follow, in every text of a folder at once', () => {
+  it.each(['small', ...(isSoak ? (['new', 'demo'] as const) : [])] as const)(
+    '%s',
+    { timeout: 24 * 3600 * 1000 },
+    async (name) => {
+      const { files } = await folderOf(name)
+      // each text in each field where there is time
+      const rounds = !isSoak ? 1 : name === 'demo' ? 3 : LIVE.length
+      for (let round = 0; round < rounds; round += 1) {
+        const taken: Splice[] = []
+        const all = inEveryText(files, round * (isSoak ? 1 : 7))
+        for (const one of all)
+          if ((await run(name, spliced(files, [one]), false)).outcome !== 'refused') taken.push(one)
+        // of a name twice one is enough
+        const ran = await run(name, spliced(files, taken), true, 1000)
+        expect(ran.wrong, `round ${round}`).toEqual([])
+        expect(ran.outcome, `round ${round}`).not.toBe('refused')
+        expect(taken.length).toBeGreaterThan(all.length / 2)
+      }
+    },
+  )
+})
+
 /** The fewest of the splices with which something is still wrong. */
 const shrunk = async (
   name: FolderName,
@@ -174,8 +197,14 @@ describe('by hand: what was wrong once', () => {
   })
 
   it.each(readdirSync(FOUND).filter((name) => name.endsWith('.json')))('%s', async (name) => {
-    const { folder, edits } = JSON.parse(readFileSync(`${FOUND}${name}`, 'utf8')) as Found
+    const { folder, what, edits } = JSON.parse(readFileSync(`${FOUND}${name}`, 'utf8')) as Found
     const ran = await run(folder, withLineEdits((await folderOf(folder)).files, edits), true)
     expect(ran.wrong).toEqual([])
+    // printing takes seconds
+    if (!isSoak || !what.some((one) => one.startsWith('not printed'))) return
+    const printer = await openPrinter()
+    const paper = await onPaper(printer, ran).finally(printer.end)
+    expect(paper.wrong).toEqual([])
+    expect(paper.pages).toBeGreaterThan(0)
   })
 })

@@ -577,6 +577,23 @@ const oneSplice = (files: Files, file: string, chance: Chance): Splice | undefin
   return { file, ...bytes(file, raw, chance), how: 'bytes' }
 }
 
+/** Each field that takes any text, with one of the texts of LIVE in it, another one in each. */
+export const inEveryText = (files: Files, first: number): Splice[] => {
+  let next = first
+  return [...files].flatMap(([file, raw]) => {
+    const text = textOf(raw)
+    return partsOf(file, text)
+      .filter(({ isText, scalar }) => isText && scalar !== undefined)
+      .map((part): Splice => {
+        const live = LIVE[next % LIVE.length] ?? ''
+        next += 1
+        const at = bytesOf(text.slice(0, part.from)).length
+        const cut = bytesOf(text.slice(part.from, part.to)).length
+        return { file, at, cut, put: bytesOf(quoted(live)), how: 'live text' }
+      })
+  })
+}
+
 /** Lines of a file as they were and as they are, enough of them to stand in the file once. */
 export interface LineEdit {
   readonly file: string
