@@ -1,7 +1,7 @@
 /** New folders: whatever is answered within bounds, what is written can be made. */
 import { describe, expect, it } from 'vitest'
 import { composeFiles } from '../../src/commands/compose.ts'
-import { stopsAndConflicts } from '../../src/commands/new.ts'
+import { stopsAndConflicts } from '../../src/commands/fitting-folder.ts'
 import { loadContent } from '../../src/schema/load.ts'
 import { readStarter } from '../../src/starter/read-starter.ts'
 import { type FolderAnswers, folderFiles } from '../../src/starter/starter-files.ts'
