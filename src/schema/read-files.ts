@@ -3,7 +3,7 @@
  * another is for whoever asks.
  */
 import type { z } from 'zod'
-import type { Diagnostic, SourceDocument } from '../diagnostics.ts'
+import { type Diagnostic, hasErrors, type SourceDocument } from '../diagnostics.ts'
 import { keptOrMade } from '../kept-or-made.ts'
 import { decode } from './decode.ts'
 import type { FileKind } from './file-kind.ts'
@@ -186,6 +186,17 @@ interface ReadAlone<T> {
   readonly diagnostics: readonly Diagnostic[]
 }
 
+const silent = ({ file }: YamlDocument): Diagnostic[] => [
+  {
+    severity: 'error',
+    code: 'value-not-allowed',
+    file,
+    path: '',
+    message: 'Something in this file has no value that can be taken',
+    advice: 'Look for braces or brackets with nothing between them, and for names without a value.',
+  },
+]
+
 const readAlone = <T>(
   file: FolderFile,
   schema: z.ZodType<T>,
@@ -198,12 +209,15 @@ const readAlone = <T>(
   const { value, diagnostics: wrong } = decode(document, schema)
   // A line that YAML could not place is not reported missing on top of it.
   const lost = unreadable.some(({ code }) => LOSES_LINES.has(code))
-  const diagnostics = [
+  const found = [
     ...unreadable,
     ...picked.diagnostics.filter((one) => !isOnlyOnLabels(file, one, labels)),
     ...otherTexts(typed, schema, picked, spoken.binder, languages),
     ...wrong.filter(({ code }) => !lost || !MISSED.has(code)),
   ]
+  // nothing is left out in silence: a file that says nothing wrong and cannot be taken is told all the same
+  const isSilent = value === undefined && !hasErrors(found)
+  const diagnostics = isSilent ? [...found, ...picked.diagnostics, ...silent(document)] : found
   const read = { document, source: document, diagnostics }
   if (value === undefined) return read
   if (!labels?.isOn(file.below)) return { ...read, value }

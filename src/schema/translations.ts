@@ -67,6 +67,14 @@ export const inLanguage = (
     }
     const known = Object.keys(texts).filter((key) => languages.includes(key))
     const key = known.includes(language) ? language : known[0]
+    if (key === undefined && Object.keys(texts).length === 0)
+      error(
+        'translation-missing',
+        path,
+        'key',
+        'No text is given here, in no language',
+        `Type plain text, which stands for all languages, or "${language}: …" between the braces.`,
+      )
     if (key === undefined) return Object.values(texts)[0]
     if (key !== language)
       error(

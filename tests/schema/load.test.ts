@@ -45,6 +45,16 @@ describe('by hand: a folder as a whole', () => {
     expect(bare.filter((one) => one.startsWith('shares-not-100'))).toEqual([])
   })
 
+  test('empty braces in the place of words are told, also where only labels show them', () => {
+    const recipe = 'recipes/plain.yaml'
+    expect(told(edit(recipe, 'where: loaf 1', 'where: {}'))).toEqual([
+      `translation-missing binder/${recipe} /tried/where`,
+    ])
+    const label = load((all) => all.set(recipe, `${all.get(recipe)}\nlabel-words: [{}]\n`))
+    expect(label.content).toBeUndefined()
+    expect(label.diagnostics.map(({ code }) => code)).toContain('value-not-allowed')
+  })
+
   test('a folder without shop.yaml says so; one without sources is complete', () => {
     expect(told((all) => all.delete('shop.yaml'))).toEqual(['file-missing binder/shop.yaml '])
     const bare = load((all) => {
