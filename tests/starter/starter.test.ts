@@ -95,17 +95,24 @@ const MORE = [
   ...BARS_MM.flatMap((bar) => ['5x3x7', '4x3x8', '3x2x6', '2x2x5'].map((grid) => answers(MM, bar, grid))),
 ]
 
+/** Wide blocks whose short wires bow the rails that a new folder has too far: `new` says so and writes nothing. */
+const REFUSED = ['2 1/2 in × 2 1/2 in × 1 in, 5x3x6', '60 mm × 60 mm × 25 mm, 5x3x7']
+const named = ({ fixture: { bar, columns, rows, slices } }: FolderAnswers): string =>
+  `${bar.join(' × ')}, ${columns}x${rows}x${slices}`
+
 describe('by hand: a new folder can be made as it stands', () => {
-  it.each((isSoak ? [...DAILY, ...MORE] : DAILY).map((one) => [one.fixture.bar.join(' × '), one] as const))(
-    'a block of bars %s: nothing stopped',
-    async (_, one) => {
+  it.each((isSoak ? [...DAILY, ...MORE] : DAILY).map((one) => [named(one), one] as const))(
+    'a block of bars %s: nothing stopped, or refused for its rails',
+    async (name, one) => {
       const { binder, diagnostics } = await composeFiles(
         { files: read(folderFiles(starter, one)), diagnostics: [] },
         'shop',
       )
       expect(diagnostics).toEqual([])
       expect(binder?.sheets.length).toBeGreaterThan(40)
-      expect(binder && stopsAndConflicts(binder).stops).toEqual([])
+      const stops = binder ? stopsAndConflicts(binder).stops : []
+      if (REFUSED.includes(name)) expect(stops.length).toBeGreaterThan(0)
+      else expect(stops).toEqual([])
     },
     120_000,
   )
