@@ -3,6 +3,7 @@ import type { BoundBatch } from '../../binder/bind-batch.ts'
 import { blank, box, nothing, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Cell, Facts, Inline, NamedStep, Step, Table, Wait } from '../model.ts'
+import { kettleCarriers } from './ready.ts'
 import { waitHours } from './waits.ts'
 import { additionWords, alkaliKey, liquidWords } from './weights.ts'
 
@@ -157,31 +158,36 @@ export const lyeSteps = (frame: Frame, batch: BoundBatch): NamedStep[] => {
   ]
 }
 
-const placeStep = ({ say, show, scaleName, vesselName }: Frame, batch: BoundBatch): NamedStep[] =>
-  batch.scales.lye
-    ? [
-        ...(batch.scales.gross?.scale.name === batch.scales.lye.scale.name
-          ? [
-              {
-                name: 'kettle-off',
-                text: say('batch.lye.kettle-off', { scale: scaleName(batch.scales.lye.scale.name) }),
-              },
-            ]
-          : []),
-        {
-          name: 'pail-empty',
-          text: say('batch.lye.place', {
-            vessel: vesselName(batch.vessels.lye.key),
-            scale: scaleName(batch.scales.lye.scale.name),
-          }),
-          why: say('batch.lye.place-why', {
-            vessel: vesselName(batch.vessels.lye.key),
-            tare: show.weight('pail.tare', batch.vessels.lye['empty-mass'], GRAM),
-          }),
-          blanks: [{ label: say('batch.lye.place-reading'), after: say('blank.grams') }],
-        },
-      ]
-    : []
+const placeStep = (frame: Frame, batch: BoundBatch): NamedStep[] => {
+  const { say, show, scaleName, vesselName } = frame
+  const { lye, gross } = batch.scales
+  if (!lye) return []
+  return [
+    ...(gross?.scale.name === lye.scale.name
+      ? [
+          {
+            name: 'kettle-off',
+            text: say('batch.lye.kettle-off', {
+              scale: scaleName(lye.scale.name),
+              by: kettleCarriers(frame, batch),
+            }),
+          },
+        ]
+      : []),
+    {
+      name: 'pail-empty',
+      text: say('batch.lye.place', {
+        vessel: vesselName(batch.vessels.lye.key),
+        scale: scaleName(lye.scale.name),
+      }),
+      why: say('batch.lye.place-why', {
+        vessel: vesselName(batch.vessels.lye.key),
+        tare: show.weight('pail.tare', batch.vessels.lye['empty-mass'], GRAM),
+      }),
+      blanks: [{ label: say('batch.lye.place-reading'), after: say('blank.grams') }],
+    },
+  ]
+}
 
 /** Before any alkali: beads on too little water boil, and nothing later would find it in time. */
 const waterStep = ({ say, show, scaleName }: Frame, batch: BoundBatch): NamedStep => {

@@ -4,6 +4,7 @@ import { PREMIX } from '../../binder/weigh-out.ts'
 import { blank, box, type Fill, maker, nothing, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Cell, Inline, NamedStep, Table } from '../model.ts'
+import { kettleCarriers } from './ready.ts'
 import { additionWords, liquidWords } from './weights.ts'
 
 const GRAM = 0.001
@@ -121,9 +122,13 @@ const drawnWords = (
     : say('batch.oils.on-scale', { what, scale: frame.scaleName(scale) })
 }
 
-export const grossSteps = ({ say, show, scaleName }: Frame, batch: BoundBatch): NamedStep[] => {
+export const grossSteps = (frame: Frame, batch: BoundBatch): NamedStep[] => {
+  const { say, show, scaleName } = frame
   const { gross } = batch.scales
-  if (!gross) return [{ name: 'kettle', text: say('batch.oils.no-scale'), hold: true }]
+  if (!gross)
+    return [
+      { name: 'kettle', text: say('batch.oils.no-scale', { by: kettleCarriers(frame, batch) }), hold: true },
+    ]
   const { band, scale } = gross
   const fill = {
     scale: scaleName(scale.name),

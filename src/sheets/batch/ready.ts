@@ -3,7 +3,7 @@ import type { BoundBatch } from '../../binder/bind-batch.ts'
 import type { LoadKey } from '../../binder/plan-lifts.ts'
 import { empty, type Fill, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
-import type { Cell, Facts, NamedStep, Table } from '../model.ts'
+import type { Cell, Facts, Inline, NamedStep, Table } from '../model.ts'
 
 /** m; a stand lower than a board is the floor */
 const LOWEST_STAND = 0.02
@@ -131,6 +131,12 @@ export const liftTable = (frame: Frame, batch: BoundBatch): Table => {
 export const howLifted = (key: LoadKey, people: 1 | 2 | undefined): 'one' | 'two' | 'jug' => {
   if (people === 1) return 'one'
   return key === 'kettle-of-oils' ? 'two' : 'jug'
+}
+
+/** Who carries the kettle with its oils to the heat, as the table of loads has it. */
+export const kettleCarriers = ({ say }: Frame, { loads }: BoundBatch): Inline => {
+  const people = loads.find(({ key }) => key === 'kettle-of-oils')?.people
+  return say(`batch.lift.by.${howLifted('kettle-of-oils', people)}`)
 }
 
 /** Every vessel with what it is made of, how hot and how full it may get, and how hot and full it gets today. */
