@@ -147,6 +147,9 @@ export interface Phone {
 
 /** ms; the page takes two taps within less for one: nobody waits for it here, its clock is set on */
 const BETWEEN_TAPS = 500
+/** ms from now to noon of this day: what a phone says of eighteen hours hangs on whether midnight is among them. */
+const untilNoon = (): number => new Date().setHours(12, 0, 0, 0) - Date.now()
+
 /** ms; until a browser has made a click of a tap */
 const TAPPED = 80
 
@@ -174,6 +177,7 @@ export const phoneAt = async (browser: Browser, url: string, options: PhoneOptio
         },
       }),
     )
+  const toNoon = untilNoon()
   let clock: string | undefined
   const setClock = async (ahead: number): Promise<void> => {
     if (clock !== undefined) await page.removeScriptToEvaluateOnNewDocument(clock)
@@ -193,7 +197,7 @@ export const phoneAt = async (browser: Browser, url: string, options: PhoneOptio
             return Real.now() + clocks.ahead
           }
         } as DateConstructor
-      }, ahead)
+      }, toNoon + ahead)
     ).identifier
   }
   await setClock(options.ahead ?? 0)
@@ -233,7 +237,7 @@ export const phoneAt = async (browser: Browser, url: string, options: PhoneOptio
     later: async (ahead) => {
       await page.evaluate((shift) => {
         Object.assign(globalThis, { ahead: shift })
-      }, ahead)
+      }, toNoon + ahead)
       // the page looks at its clock once a second
       await new Promise((done) => setTimeout(done, 1300))
     },
