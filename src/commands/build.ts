@@ -1,7 +1,8 @@
 /** `npm start`: a maker's folder to a site, a PDF binder and every number as data, swapped in when all is well. */
 import { helpRemark } from './help-folder.ts'
 import { type Context, readOptions } from './options.ts'
-import { composeAndTell, say, stages } from './terminal.ts'
+import { say } from './say.ts'
+import { composeAndTell, stages } from './terminal.ts'
 import { writeBinder } from './write-binder.ts'
 
 const HELP = `npm start [-- FOLDER] [--out OUTPUT]

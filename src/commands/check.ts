@@ -1,7 +1,8 @@
 /** `npm run check`: reads and computes everything, prints what is wrong, writes nothing. */
 import { helpRemark } from './help-folder.ts'
 import { type Context, readOptions } from './options.ts'
-import { composeAndTell, say, verdict } from './terminal.ts'
+import { say } from './say.ts'
+import { composeAndTell, verdict } from './terminal.ts'
 
 const HELP = `npm run check [-- FOLDER]
 

@@ -1,21 +1,14 @@
 /** A new folder that stands: composed before anybody sees it, at an hour that meets nothing, in a block that can be made. */
-import type { FolderFile } from '../schema/read-folder.ts'
+import { asFolderFiles } from '../schema/read-folder.ts'
 import { inlineWords } from '../sheets/compose.ts'
 import { readStarter } from '../starter/read-starter.ts'
 import { type FolderAnswers, folderFiles } from '../starter/starter-files.ts'
 import { type Composed, composeFiles } from './compose.ts'
 import { UsageError } from './options.ts'
-import { say } from './terminal.ts'
+import { say } from './say.ts'
 
 /** What is usual. */
 export const BAR = { in: '2 1/4 in x 2 3/4 in x 1 1/8 in', mm: '57 mm x 70 mm x 28 mm' } as const
-
-export const asRead = (files: ReadonlyMap<string, string>, shown: string): FolderFile[] =>
-  [...files].map(([below, text]) => ({
-    file: `${shown}/${below}`,
-    below,
-    bytes: new TextEncoder().encode(text),
-  }))
 
 const SHOWN = 'new'
 
@@ -47,7 +40,7 @@ const fitting = async (
   const tried = async (one: FolderAnswers) => {
     const files = folderFiles(starter, one)
     const { binder, diagnostics } = await composeFiles(
-      { files: asRead(files, SHOWN), diagnostics: [] },
+      { files: asFolderFiles(files, SHOWN), diagnostics: [] },
       SHOWN,
     )
     if (!binder)

@@ -6,23 +6,19 @@ import { refuseTaken, writeNewFile, writeNewFolder } from '../output/new-files.t
 import { OutputError } from '../output/output-error.ts'
 import { answerFault } from '../schema/answers.ts'
 import { FILE_KINDS } from '../schema/file-kinds.ts'
-import { helpFiles } from '../schema/help/help-files.ts'
+import { nameLike } from '../schema/names.ts'
 import { languagesIn } from '../schema/read-catalogue.ts'
-import { readFolder } from '../schema/read-folder.ts'
+import { asFolderFiles } from '../schema/read-folder.ts'
 import { readStarter } from '../starter/read-starter.ts'
 import { batchText, type FolderAnswers, fixtureText, recipeText } from '../starter/starter-files.ts'
 import { didYouMean } from '../units/spelling.ts'
 import { type Asker, askerOn, canAsk } from './ask.ts'
 import { composeFiles } from './compose.ts'
-import {
-  asRead,
-  BAR,
-  type MadeBinder as Binder,
-  fittingOrAskedAgain,
-  stopsAndConflicts,
-} from './fitting-folder.ts'
+import { BAR, type MadeBinder as Binder, fittingOrAskedAgain, stopsAndConflicts } from './fitting-folder.ts'
+import { helpBelow } from './help-folder.ts'
 import { type Context, parsed, readOptions, UsageError } from './options.ts'
-import { composeAndTell, say } from './terminal.ts'
+import { say } from './say.ts'
+import { composeAndTell } from './terminal.ts'
 import { dayAfter, today } from './today.ts'
 
 const HELP = `npm run new -- FOLDER [--yes]
@@ -212,7 +208,7 @@ const newFolder = async (path: string, typed: string, ask: Ask, mayAskAgain: boo
     answers,
     mayAskAgain ? () => askFixture(ask, length) : undefined,
   )
-  writeNewFolder(path, new Map([...files, ...help()]))
+  writeNewFolder(path, new Map([...files, ...helpBelow()]))
   for (const line of told) say(line)
   const shown = shownAs(typed)
   say(
@@ -224,8 +220,6 @@ const newFolder = async (path: string, typed: string, ask: Ask, mayAskAgain: boo
 }
 
 const shownAs = (typed: string): string => (/\s/.test(typed) ? `"${typed}"` : typed)
-
-const help = (): [string, string][] => [...helpFiles()].map(([name, text]) => [`help/${name}`, text])
 
 const PARTS = ['along-length', 'along-width', 'thickness'] as const
 const GRID = ['columns', 'rows', 'slices'] as const
@@ -282,16 +276,6 @@ const askFixture = async (ask: Ask, unit: 'in' | 'mm'): Promise<FolderAnswers['f
 const firstFault = (faults: readonly (string | undefined)[]): string | undefined =>
   faults.find((one) => one !== undefined)
 
-/** "Old Plain" as the name of a file: "old-plain". */
-const fileNameOf = (title: string): string =>
-  title
-    .normalize('NFD')
-    .replace(/\p{M}/gu, '')
-    .toLowerCase()
-    .replace(/[^a-z0-9]+/g, '-')
-    .slice(0, 40)
-    .replace(/^-+|-+$/g, '')
-
 const newFile = async (kind: Kind, typed: string, context: Context, ask: Ask): Promise<number> => {
   const options = await readOptions([typed], context, false)
   refuseOwn(options.folder, typed)
@@ -303,9 +287,8 @@ const newFile = async (kind: Kind, typed: string, context: Context, ask: Ask): P
   const { below, text } = await FILES[kind](binder, ask)
   const path = join(options.folder, ...below.split('/'))
   if (existsSync(path)) throw taken(options.shown, below)
-  const { files } = await readFolder(options.folder, options.shown, FILE_KINDS)
   const more = await composeFiles(
-    { files: [...files, ...asRead(new Map([[below, text]]), options.shown)], diagnostics: [] },
+    { files: [...binder.files, ...asFolderFiles(new Map([[below, text]]), options.shown)], diagnostics: [] },
     options.shown,
   )
   if (!more.binder)
@@ -344,7 +327,7 @@ const FILES: Readonly<
       usual: 'Another bar',
       check: field(RECIPE, 'title'),
     })
-    const name = await nameFor(ask, fileNameOf(title) || 'bar', 'recipes')
+    const name = await nameFor(ask, nameLike(title) || 'bar', 'recipes')
     const { content } = binder
     // what the folder has: a recipe of it, until the maker writes their own shares
     const [like] = content.recipes.values()
@@ -371,7 +354,7 @@ const FILES: Readonly<
     })
     const { length } = unitsOf(binder)
     const grid = await askFixture(ask, length)
-    const name = await nameFor(ask, fileNameOf(title) || 'block', 'fixtures')
+    const name = await nameFor(ask, nameLike(title) || 'block', 'fixtures')
     return { below: `fixtures/${name}.yaml`, text: fixtureText(readStarter(), { title, ...grid }, length) }
   },
   batch: async (binder, ask) => {
@@ -402,7 +385,7 @@ const FILES: Readonly<
       usual: dayAfter(today(), AHEAD),
       check: field(BATCH, 'date'),
     })
-    const name = await nameFor(ask, `${date}-${recipe}`.slice(0, 40).replace(/-+$/, ''), 'batches')
+    const name = await nameFor(ask, nameLike(`${date}-${recipe}`), 'batches')
     return {
       below: `batches/${name}.yaml`,
       text: batchText(readStarter(), { recipe, mould, date }, unitsOf(binder)),

@@ -1,6 +1,7 @@
 /** Makes what a preview shows: composes a folder, and makes each page only when somebody looks at it. */
 import { readFileSync } from 'node:fs'
 import { renderDiagnostics } from '../diagnostics.ts'
+import { keptOrMade } from '../kept-or-made.ts'
 import {
   type Files,
   faultFailure,
@@ -128,11 +129,16 @@ const pathsOf = (data: SiteData): string[] => [
   ...data.sheets.map(({ file }) => file),
 ]
 
-const commonFiles = (language: string): Files => {
-  const catalogue = readCatalogue(language)
-  return previewFiles(language, (key) => catalogue.phrase(key), {
-    waiting: WAITING,
-    mistakes: MISTAKES,
-    gone: GONE,
+const MOST_LANGUAGES = 8
+const common = new Map<string, Files>()
+
+/** Our own words do not change while the program runs, and are not read again after each save. */
+const commonFiles = (language: string): Files =>
+  keptOrMade(common, MOST_LANGUAGES, language, () => {
+    const catalogue = readCatalogue(language)
+    return previewFiles(language, (key) => catalogue.phrase(key), {
+      waiting: WAITING,
+      mistakes: MISTAKES,
+      gone: GONE,
+    })
   })
-}

@@ -6,6 +6,7 @@ import { failure, goneFailure, type Outcome } from '../preview/types.ts'
 import { isLeftAlone } from '../schema/read-folder.ts'
 import { qrLines } from '../site/qr.ts'
 import { type Context, parsed, readOptions, UsageError } from './options.ts'
+import { colourWanted, say } from './say.ts'
 
 /** Tried first; the next free one where somebody has it already. */
 const PORT = 4270
@@ -33,14 +34,13 @@ export const run = async (args: string[], context: Context): Promise<number> => 
   const port = portOf(values.port)
   const { folder, shown } = await readOptions(positionals, context, false)
   const addresses = values.lan ? lanAddresses() : []
-  const isColoured = process.stderr.isTTY === true && process.env.NO_COLOR === undefined
   const ended = whenEnded()
   const preview = await startPreview({
     folder,
     isLeftAlone,
     maker: childMaker(
       new URL('./preview-process.mjs', import.meta.url),
-      [folder, shown, isColoured ? 'colour' : 'plain'],
+      [folder, shown, colourWanted() ? 'colour' : 'plain'],
       () =>
         failure('The program ended while it worked out the folder. The preview goes on with the next save.'),
     ),
@@ -114,7 +114,6 @@ const greet = (
   isLan: boolean,
   addresses: readonly string[],
 ): void => {
-  const say = (line: string): void => void process.stdout.write(`${line}\n`)
   if (port !== asked) say(`Port ${asked} is taken, so this takes ${port}.`)
   say(`Preview of ${shown}: open http://127.0.0.1:${port}/ in a browser. Ctrl+C ends it.`)
   if (!isLan) return

@@ -15,7 +15,8 @@ import { didYouMean } from '../units/spelling.ts'
 import { type Asker, askerOn, canAsk } from './ask.ts'
 import type { Composed } from './compose.ts'
 import { type Context, parsed, readOptions, UsageError } from './options.ts'
-import { composeAndTell, say } from './terminal.ts'
+import { say } from './say.ts'
+import { composeAndTell } from './terminal.ts'
 import { today } from './today.ts'
 
 const HELP = `npm run printed -- [FOLDER] --sheets 4.1,5.2 --where "wall by the scale" [--laminated | --filed | --given-away]

@@ -9,7 +9,8 @@ import { withStagedOutput } from '../output/staged-output.ts'
 import { recallSheet } from '../sheets/supply/recall-sheet.ts'
 import { type Context, type Options, readOptions, UsageError } from './options.ts'
 import { browserPath, printSheets } from './print-sheets.ts'
-import { composeAndTell, say } from './terminal.ts'
+import { say } from './say.ts'
+import { composeAndTell } from './terminal.ts'
 
 const HELP = `npm run recall -- LOT [FOLDER] [--out OUTPUT]
 

@@ -1,21 +1,11 @@
 /** What commands say on a terminal: stages as they go, stops on standard error. */
 import { performance } from 'node:perf_hooks'
 import { renderDiagnostics } from '../diagnostics.ts'
-import { inlineWords } from '../sheets/compose.ts'
+import { holdsOf, inlineWords } from '../sheets/compose.ts'
 import type { Sheet } from '../sheets/model.ts'
 import { type Composed, compose } from './compose.ts'
 import type { Options } from './options.ts'
-
-/** Colours only for a person who looks and has not asked for none (NO_COLOR, CI). */
-export const colourWanted = (stream: { readonly isTTY?: boolean } = process.stderr): boolean =>
-  stream.isTTY === true && process.env.NO_COLOR === undefined && process.env.CI === undefined
-
-/** Progress is for a person at a terminal; a log or a CI run keeps only results. */
-const watched = (): boolean => process.stdout.isTTY === true && process.env.CI === undefined
-
-export const say = (line: string): void => {
-  process.stdout.write(`${line}\n`)
-}
+import { colourWanted, isWatched, say } from './say.ts'
 
 /** Sheets that must not be used, and what meets that should not: each reason a line. */
 export const stopLines = (sheets: readonly Sheet[]): string => {
@@ -35,9 +25,7 @@ export const verdict = (sheets: readonly Sheet[]): string => {
   const stopped = sheets.filter((sheet) => sheet.stopped).length
   const conflicts = sheets.reduce((sum, sheet) => sum + (sheet.conflicts?.length ?? 0), 0)
   // a sheet that stands, and whose bars leave the shop only after a test
-  const held = sheets.filter(({ blocks }) =>
-    Object.values(blocks).some((block) => block.kind === 'stamp' && block.isHold === true),
-  )
+  const held = sheets.filter((sheet) => holdsOf(sheet).length > 0)
   const onHold =
     held.length === 0
       ? ''
@@ -78,7 +66,7 @@ export const stages = (): Stages => {
     if (!current) return
     const seconds = (performance.now() - current.from) / 1000
     done.push({ name: current.name, seconds })
-    if (watched()) say(`  ${current.name.padEnd(16)} ${seconds.toFixed(2)} s`)
+    if (isWatched()) say(`  ${current.name.padEnd(16)} ${seconds.toFixed(2)} s`)
     current = undefined
   }
   return {

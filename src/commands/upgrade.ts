@@ -6,11 +6,11 @@ import { recoverFolder, refreshFiles, replaceFolder } from '../output/replace-fo
 import { FILE_KINDS } from '../schema/file-kinds.ts'
 import { FORMAT, formatFault, formatOf } from '../schema/format.ts'
 import { loadContent } from '../schema/load.ts'
-import { type FolderFile, readFolder } from '../schema/read-folder.ts'
+import { readFolder } from '../schema/read-folder.ts'
 import { upgradeFiles } from '../schema/upgrade/upgrade.ts'
 import { helpOutOfDate } from './help-folder.ts'
 import { type Context, parsed, readOptions, UsageError } from './options.ts'
-import { colourWanted, say } from './terminal.ts'
+import { colourWanted, say } from './say.ts'
 
 const HELP = `npm run upgrade -- FOLDER [--dry-run]
 
@@ -47,9 +47,7 @@ export const run = async (args: string[], context: Context): Promise<number> => 
   const fault = formatFault(found)
   if (fault) return refuse([fault], new Map(found.document ? [[fault.file, found.document]] : []))
   const help = helpOutOfDate(folder)
-  const { files: changed, told, notes, unknown } = upgradeFiles(files)
-  const isOld = found.format < FORMAT
-  if (!isOld) {
+  if (found.format >= FORMAT) {
     if (help.size === 0) say(`${shown} is up to date: format ${FORMAT}.`)
     else if (values['dry-run'])
       say(`${shown} is of format ${FORMAT}. Its pages in "help" would be written anew.`)
@@ -61,11 +59,8 @@ export const run = async (args: string[], context: Context): Promise<number> => 
     }
     return 0
   }
+  const { files: changed, after, told, notes, unknown } = upgradeFiles(files)
   for (const line of [...told, ...notes]) say(line)
-  const after = files.map((file): FolderFile => {
-    const text = changed.get(file.below)
-    return text === undefined ? file : { ...file, bytes: new TextEncoder().encode(text) }
-  })
   if (unknown.length > 0) return refuse(unknown, loadContent(files, shown).documents)
   // what is wrong with the folder anyway is told before anything is changed
   const loaded = loadContent(after, shown)

@@ -14,7 +14,8 @@ import { type Applied, type Setting, toldAtSettings, withSettings } from '../wha
 import { type HungPaper, linesOf, type Telling } from '../what-if/told.ts'
 import { type Composed, compose, composeFiles } from './compose.ts'
 import { type Context, type Options, parsed, readOptions, UsageError } from './options.ts'
-import { colourWanted, say, sayMistakes } from './terminal.ts'
+import { colourWanted, isWatched, say } from './say.ts'
+import { sayMistakes } from './terminal.ts'
 
 const HELP = `npm run what-if -- [FOLDER] --set "ADDRESS=VALUE" [--set …] [--leave-out ADDRESS …] [--all] [--json]
 
@@ -132,8 +133,7 @@ const tellingOf = async (
   // before anything is composed, which takes seconds
   if (!isWell(applied, loadContent(files, shown), loaded.documents, shown)) return undefined
 
-  if (process.stderr.isTTY === true && process.env.CI === undefined)
-    process.stderr.write('Working it out as it is, and as it would be …\n\n')
+  if (isWatched(process.stderr)) process.stderr.write('Working it out as it is, and as it would be …\n\n')
   const before = await compose(folder, shown)
   sayMistakes(before.diagnostics, before.documents)
   if (!before.binder) return undefined

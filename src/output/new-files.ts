@@ -1,6 +1,7 @@
 /** Writes what was not there: a whole folder or none of it, a whole file or none of it, and never over anything. */
 import { existsSync, linkSync, lstatSync, mkdirSync, readdirSync, renameSync, rmSync } from 'node:fs'
 import { basename, dirname, join } from 'node:path'
+import { identityFromText, identityToText, ownIdentity, stateOf } from '../launch/process-identity.mjs'
 import { onInterrupt } from './on-interrupt.ts'
 import { explainRefusal, OutputError } from './output-error.ts'
 import { writeToDisk } from './write-to-disk.ts'
@@ -21,24 +22,18 @@ export const refuseTaken = (path: string): void => {
     )
 }
 
-/** What stands beside a folder while it is written. */
-const besideOf = (path: string): string => join(dirname(path), `.${basename(path)}.new-${process.pid}`)
+const startBeside = (path: string): string => `.${basename(path)}.new-`
 
-const isGone = (pid: number): boolean => {
-  try {
-    process.kill(pid, 0)
-    return false
-  } catch (error) {
-    return (error as NodeJS.ErrnoException).code === 'ESRCH'
-  }
-}
+/** What stands beside a folder or a file while it is written: its name says which run writes it. */
+const besideOf = (path: string): string =>
+  join(dirname(path), startBeside(path) + identityToText(ownIdentity()))
 
-/** What runs that were killed left beside a folder of this name. */
+/** What runs that were killed left beside what has this name. */
 const sweep = (path: string): void => {
-  const start = `.${basename(path)}.new-`
+  const start = startBeside(path)
   for (const name of readdirSync(dirname(path))) {
-    const pid = name.startsWith(start) ? name.slice(start.length) : ''
-    if (/^\d+$/.test(pid) && isGone(Number(pid)))
+    const identity = name.startsWith(start) ? identityFromText(name.slice(start.length)) : undefined
+    if (identity && stateOf(identity) === 'gone')
       rmSync(join(dirname(path), name), { recursive: true, force: true })
   }
 }
@@ -95,10 +90,10 @@ const renameOver = (from: string, to: string): void => {
  * @throws OutputError when something of this name is there, or the place refuses
  */
 export const writeNewFile = (path: string, content: string): void => {
-  const beside = join(dirname(path), `.${basename(path)}.new-${process.pid}`)
+  const beside = besideOf(path)
   try {
     mkdirSync(dirname(path), { recursive: true })
-    rmSync(beside, { force: true })
+    sweep(path)
     writeToDisk(beside, content)
     try {
       linkSync(beside, path)

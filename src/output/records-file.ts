@@ -1,18 +1,9 @@
 /** Writes a maker's records: whole files or none, one writer at a time, nothing of theirs lost. */
-import { existsSync, mkdirSync, readFileSync, renameSync, rmSync } from 'node:fs'
-import { dirname, join } from 'node:path'
+import { existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs'
+import { join } from 'node:path'
 import { takeLock } from '../launch/lock.mjs'
 import { explainRefusal, OutputError } from './output-error.ts'
-import { writeToDisk } from './write-to-disk.ts'
-
-/** The file with all of its text, or as it was: whoever looks meanwhile, or after a crash, never sees half of it. */
-const writeWhole = (path: string, content: string | Uint8Array): void => {
-  mkdirSync(dirname(path), { recursive: true })
-  const beside = `${path}.new`
-  rmSync(beside, { force: true })
-  writeToDisk(beside, content)
-  renameSync(beside, path)
-}
+import { writeWhole } from './write-to-disk.ts'
 
 /**
  * Adds to a list of records, and keeps files beside it.

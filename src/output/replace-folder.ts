@@ -14,7 +14,7 @@ import {
 import { basename, dirname, join } from 'node:path'
 import { onInterrupt } from './on-interrupt.ts'
 import { explainRefusal, OutputError } from './output-error.ts'
-import { writeToDisk } from './write-to-disk.ts'
+import { writeToDisk, writeWhole } from './write-to-disk.ts'
 
 /** The hidden names beside a folder. */
 const namesOf = (path: string) => ({
@@ -123,14 +123,7 @@ const writeOver = (path: string, text: string): void => {
  */
 export const refreshFiles = (folder: string, files: ReadonlyMap<string, string>): void => {
   try {
-    for (const [below, text] of files) {
-      const path = join(folder, ...below.split('/'))
-      mkdirSync(dirname(path), { recursive: true })
-      const beside = join(dirname(path), `.${basename(path)}.new`)
-      rmSync(beside, { force: true })
-      writeToDisk(beside, text)
-      renameSync(beside, path)
-    }
+    for (const [below, text] of files) writeWhole(join(folder, ...below.split('/')), text)
   } catch (error) {
     throw explainRefusal(error, folder, [folder])
   }

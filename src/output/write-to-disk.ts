@@ -1,5 +1,6 @@
 /** Bytes onto the disk, not into a cache. */
-import { closeSync, fsyncSync, openSync, writeSync } from 'node:fs'
+import { closeSync, fsyncSync, mkdirSync, openSync, renameSync, rmSync, writeSync } from 'node:fs'
+import { dirname } from 'node:path'
 
 /** Bytes that are on the disk when this returns. */
 export const writeToDisk = (path: string, content: string | Uint8Array): void => {
@@ -11,4 +12,13 @@ export const writeToDisk = (path: string, content: string | Uint8Array): void =>
   } finally {
     closeSync(file)
   }
+}
+
+/** The file with all of its text, or as it was: whoever looks meanwhile, or after a crash, never sees half of it. */
+export const writeWhole = (path: string, content: string | Uint8Array): void => {
+  mkdirSync(dirname(path), { recursive: true })
+  const beside = `${path}.new`
+  rmSync(beside, { force: true })
+  writeToDisk(beside, content)
+  renameSync(beside, path)
 }

@@ -81,10 +81,10 @@ export const compareInputs = (before: Inputs, now: Inputs): Comparison => {
 
 const versionIn = (inputs: Inputs, file: string): Version => (inputs.has(file) ? inputs.get(file) : ABSENT)
 
-const isMap = (node: Version): node is { readonly [name: string]: InputNode } =>
+export const isMap = (node: Version): node is { readonly [name: string]: InputNode } =>
   typeof node === 'object' && node !== null && !Array.isArray(node)
 
-const isList = (node: Version): node is readonly InputNode[] => Array.isArray(node)
+export const isList = (node: Version): node is readonly InputNode[] => Array.isArray(node)
 
 /** Equal text where the nodes are equal, order of names included. */
 const textOf = (node: Version): string =>

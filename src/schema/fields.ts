@@ -5,6 +5,7 @@ import { unprintable } from '../text/glyphs.ts'
 import { plainNumberText, refuseNumber } from '../units/number-text.ts'
 import type { Money, QuantityKind } from '../units.ts'
 import { KINDS, parseMoney, parseQuantity, quantityInUnit, symbolsOf } from '../units.ts'
+import { LONGEST_NAME, NAME, nameLike } from './names.ts'
 
 /** A field reads one text of the file. */
 export type Field<Value> = z.ZodType<Value, string>
@@ -240,13 +241,7 @@ export const name = (): Field<string> =>
     maxLength: LONGEST_NAME,
   }).transform((text, context) => {
     if (text.length <= LONGEST_NAME && NAME.test(text)) return text
-    const near = text
-      .normalize('NFD')
-      .toLowerCase()
-      .replace(/\p{M}/gu, '')
-      .replace(/[^a-z0-9]+/g, '-')
-      .replace(/^-+|-+$/g, '')
-      .slice(0, LONGEST_NAME)
+    const near = nameLike(text)
     return refuse(context, {
       code: 'not-a-name',
       message: `"${clip(text)}" cannot be a name that other files refer to`,
@@ -282,8 +277,6 @@ interface Bound {
 /** What is known of a field stays with the text it begins as, where a description of the file format finds it. */
 const typed = (facts: Parameters<z.ZodString['meta']>[0]): z.ZodString => z.string().meta(facts)
 
-const LONGEST_NAME = 40 // [–] characters, so that it fits into a footer; common practice
-const NAME = /^[a-z0-9]+(?:-[a-z0-9]+)*$/
 const LONGEST_SHOWN = 40 // [–] characters of a wrong text that a message repeats; common practice
 
 const clip = (text: string): string =>

@@ -1,5 +1,5 @@
 /** A maker's files as plain data and back: what is kept of them beside a print, and what an edit would make of them. */
-import type { InputNode, Inputs } from '../revisions/input-changes.ts'
+import { type InputNode, type Inputs, isMap } from '../revisions/input-changes.ts'
 import { type FileKinds, kindIn } from './file-kind.ts'
 import { type FolderFile, RECORDS } from './read-folder.ts'
 import { readIn } from './translations.ts'
@@ -44,9 +44,6 @@ export const inputsReadIn = (
     }),
   )
 const SHOP = 'shop.yaml'
-
-const isMap = (node: InputNode): node is { readonly [name: string]: InputNode } =>
-  typeof node === 'object' && !Array.isArray(node)
 
 /**
  * Files that hold just this data. JSON is YAML, and all scalars are text in both.

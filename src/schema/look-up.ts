@@ -4,7 +4,9 @@
  */
 import type { Diagnostic } from '../diagnostics.ts'
 import { pointer } from '../diagnostics.ts'
+import { isList, isMap } from '../revisions/input-changes.ts'
 import { didYouMean } from '../units/spelling.ts'
+import { NAME } from './names.ts'
 import type { YamlDocument, YamlNode } from './yaml.ts'
 
 /** A file that could at least be read as YAML. */
@@ -89,14 +91,9 @@ export const lookUp = (files: readonly ReadFile[], unread: ReadonlySet<string>):
   }
 }
 
-const NAME = /^[a-z0-9]+(-[a-z0-9]+)*$/
-
-const isMap = (node: YamlNode): node is { readonly [name: string]: YamlNode } =>
-  typeof node === 'object' && node !== null && !Array.isArray(node)
-
 /** Of a list its entry of that number. */
 export const child = (node: YamlNode, name: string): YamlNode => {
-  if (Array.isArray(node)) return node[Number(name)]
+  if (isList(node)) return node[Number(name)]
   return isMap(node) && Object.hasOwn(node, name) ? node[name] : undefined
 }
 

@@ -8,12 +8,12 @@ import { keptOrMade } from '../kept-or-made.ts'
 import { decode } from './decode.ts'
 import type { FileKind } from './file-kind.ts'
 import type { ReadFile } from './look-up.ts'
+import { NAME } from './names.ts'
 import { readPage } from './page.ts'
 import type { PageFile, Placed } from './placed.ts'
 import type { TypedFile } from './prices.ts'
 import { FIRST_LANGUAGE } from './read-catalogue.ts'
 import type { FolderFile } from './read-folder.ts'
-
 import { valueBelow } from './schema-walk.ts'
 import { type InLanguage, inLanguage } from './translations.ts'
 import { readYaml, type YamlDocument } from './yaml.ts'
@@ -118,7 +118,7 @@ export const openFiles = (
     return undefined
   }
   const wellNamed = (file: FolderFile, key = keyOf(file)): boolean => {
-    if (file.refused || /^[a-z0-9]+(-[a-z0-9]+)*$/.test(key)) return true
+    if (file.refused || NAME.test(key)) return true
     unread.add(file.below.replace(/\/.*$/, ''))
     diagnostics.push({
       severity: 'error',

@@ -15,6 +15,19 @@ export interface FolderFile {
   readonly refused?: true
 }
 
+/**
+ * Texts that need not stand in a folder, as they would be read from one.
+ *
+ * @param texts by their paths below it
+ * @param shown how messages name it; without it they name files by these paths alone
+ */
+export const asFolderFiles = (texts: ReadonlyMap<string, string>, shown = ''): FolderFile[] =>
+  [...texts].map(([below, text]) => ({
+    file: shown === '' ? below : `${shown}/${below}`,
+    below,
+    bytes: new TextEncoder().encode(text),
+  }))
+
 /** Sub-folders that are read, and what ends the names of the files in them. */
 const foldersOf = (kinds: FileKinds): Readonly<Record<string, string>> => ({
   ...Object.fromEntries(

@@ -1,5 +1,6 @@
 /** A maker's own words in several languages: of `{ en: …, es: … }` the one that a binder is printed in. */
 import { type Diagnostic, pointer } from '../diagnostics.ts'
+import { isList } from '../revisions/input-changes.ts'
 import { WORDS } from './fields.ts'
 import type { AnySchema } from './schema-walk.ts'
 import { isMarkedAt } from './schema-walk.ts'
@@ -67,15 +68,18 @@ export const inLanguage = (
     }
     const known = Object.keys(texts).filter((key) => languages.includes(key))
     const key = known.includes(language) ? language : known[0]
-    if (key === undefined && Object.keys(texts).length === 0)
-      error(
-        'translation-missing',
-        path,
-        'key',
-        'No text is given here, in no language',
-        `Type plain text, which stands for all languages, or "${language}: …" between the braces.`,
-      )
-    if (key === undefined) return Object.values(texts)[0]
+    if (key === undefined) {
+      const [unknown] = Object.values(texts)
+      if (Object.keys(texts).length === 0)
+        error(
+          'translation-missing',
+          path,
+          'key',
+          'No text is given here, in no language',
+          `Type plain text, which stands for all languages, or "${language}: …" between the braces.`,
+        )
+      return unknown
+    }
     if (key !== language)
       error(
         'translation-missing',
@@ -139,5 +143,3 @@ const withWords = (
   }
   return walk(data, [])
 }
-
-const isList = (node: YamlNode): node is readonly YamlNode[] => Array.isArray(node)

@@ -1,6 +1,6 @@
 /** Small helpers that every sheet is composed with: phrases, values, cells, and the finished sheet. */
 import type { Catalogue } from '../text/catalogue.ts'
-import type { Block, Cell, Inline, Sheet, Source, Value } from './model.ts'
+import type { Block, Cell, Inline, Sheet, Source, Stamp, Value } from './model.ts'
 import type { Show } from './shown.ts'
 
 export type Fill = Readonly<Record<string, Value | string | Inline>>
@@ -171,6 +171,10 @@ const blockParts = (block: Block): (Cell | Inline | Value)[] => {
       ]
   }
 }
+
+/** What keeps its bars in the shop until somebody did what it says. */
+export const holdsOf = ({ blocks }: Pick<Sheet, 'blocks'>): readonly Stamp[] =>
+  Object.values(blocks).flatMap((block) => (block.kind === 'stamp' && block.isHold === true ? [block] : []))
 
 /** The sources that a sheet lists: each once, in the order asked for. */
 export const pickSources = (all: ReadonlyMap<string, Source>, keys: Iterable<string>): Source[] => {

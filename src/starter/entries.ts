@@ -1,12 +1,7 @@
 /** Entries of a YAML file as they were typed, with their comments, to be put into another. */
 import { pointer } from '../diagnostics.ts'
+import { edited, lineEnd, lineStart } from '../schema/text-edits.ts'
 import type { YamlDocument, YamlNode } from '../schema/yaml.ts'
-
-const lineStart = (text: string, at: number): number => text.lastIndexOf('\n', at - 1) + 1
-const lineEnd = (text: string, at: number): number => {
-  const end = text.indexOf('\n', at)
-  return end < 0 ? text.length : end + 1
-}
 
 /** Whole lines of an entry, from its name to the end of its value. @throws Error for one that is not there: a bug */
 const linesOf = (
@@ -15,7 +10,8 @@ const linesOf = (
 ): readonly [number, number] => {
   const [key, value] = [placeOf(pointer(path), 'key'), placeOf(pointer(path), 'value')]
   if (!key || !value) throw new Error(`${file} has no ${path.join(' ')}`)
-  return [lineStart(text, key[0]), lineEnd(text, value[1])]
+  // with the end of its last line
+  return [lineStart(text, key[0]), Math.min(lineEnd(text, value[1]) + 1, text.length)]
 }
 
 /**
@@ -34,15 +30,9 @@ export const entriesText = (
       const [from, to] = linesOf(document, [part, key])
       const gaps = without
         .filter((name) => document.placeOf(pointer([part, key, name]), 'key'))
-        .map((name) => linesOf(document, [part, key, name]))
-        .sort(([a], [b]) => a - b)
-      let text = ''
-      let at = from
-      for (const [begin, end] of gaps) {
-        text += document.text.slice(at, begin)
-        at = end
-      }
-      return text + document.text.slice(at, to)
+        .map((name) => ({ range: linesOf(document, [part, key, name]), text: '' }))
+      // gaps are behind the entry's first character
+      return edited(document.text.slice(0, to), gaps).slice(from)
     })
     .join('')}`
 

@@ -1,5 +1,5 @@
 /** `batch.2027-03-14-hearth.oils` to its file and the place in it: what is meant, what may stand there, what is known there. */
-import type { InputNode, Inputs } from '../revisions/input-changes.ts'
+import { type InputNode, type Inputs, isList, isMap } from '../revisions/input-changes.ts'
 import type { FileKind } from '../schema/file-kind.ts'
 import { FILE_KINDS, kindOf } from '../schema/file-kinds.ts'
 import { namesAllowedAt, schemaAt } from '../schema/schema-walk.ts'
@@ -180,11 +180,6 @@ const listed = (known: readonly string[]): string =>
   known.length === 0
     ? 'Nothing is known there.'
     : `Known there: ${known.slice(0, MOST_LISTED).join(', ')}${known.length > MOST_LISTED ? ', …' : ''}.`
-
-export const isMap = (node: InputNode): node is { readonly [name: string]: InputNode } =>
-  typeof node === 'object' && !Array.isArray(node)
-
-export const isList = (node: InputNode): node is readonly InputNode[] => Array.isArray(node)
 
 /** What stands under a name; nothing where that is no map. */
 const under = (node: InputNode, name: string): InputNode =>

@@ -1,7 +1,7 @@
 /** Two binders laid beside each other, sheet by sheet: what a change of the files does to each number that is read. */
 import { changesOf } from '../papers/changes.ts'
 import type { Revised } from '../papers/revisions.ts'
-import { inlineWords } from '../sheets/compose.ts'
+import { holdsOf, inlineWords } from '../sheets/compose.ts'
 import type { Inline, Sheet } from '../sheets/model.ts'
 import type { ShownValue } from '../sheets/printed/shown-types.ts'
 import type { ChangedLine } from '../sheets/printed/types.ts'
@@ -157,17 +157,15 @@ const withValue = ({ sheet }: Revised, name: string, shown: string): Shown => {
   return value?.shown === shown ? { value: value.value, shown } : { shown }
 }
 
-const stateOf = ({ stopped, blocks }: Sheet): State => {
-  if (stopped) return 'stopped'
-  return Object.values(blocks).some((block) => block.kind === 'stamp' && block.isHold) ? 'held' : 'good'
+const stateOf = (sheet: Sheet): State => {
+  if (sheet.stopped) return 'stopped'
+  return holdsOf(sheet).length > 0 ? 'held' : 'good'
 }
 
-const reasonsOf = ({ stopped, blocks }: Sheet): string[] =>
-  stopped
-    ? stopped.map(({ reason }) => inlineWords(reason))
-    : Object.values(blocks).flatMap((block) =>
-        block.kind === 'stamp' && block.isHold ? block.items.map(inlineWords) : [],
-      )
+const reasonsOf = (sheet: Sheet): string[] =>
+  (sheet.stopped?.map(({ reason }) => reason) ?? holdsOf(sheet).flatMap(({ items }) => items)).map(
+    inlineWords,
+  )
 
 const conflictsOf = (before: Revised | undefined, after: Revised | undefined): ConflictDifference[] => {
   const one = after ?? before

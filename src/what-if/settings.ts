@@ -1,8 +1,8 @@
 /** What somebody would change: put into the data of the files, and what is wrong with it told where it was typed. */
 import { type Diagnostic, pointer, type SourceDocument } from '../diagnostics.ts'
-import type { InputNode, Inputs } from '../revisions/input-changes.ts'
+import { type InputNode, type Inputs, isList, isMap } from '../revisions/input-changes.ts'
 import { readYaml } from '../schema/yaml.ts'
-import { isList, isMap, nodeAt, type Place, placeOf, type Refusal } from './address.ts'
+import { nodeAt, type Place, placeOf, type Refusal } from './address.ts'
 
 /** As typed. */
 export interface Setting {

@@ -9,6 +9,7 @@ import { writeBinder } from '../../src/commands/write-binder.ts'
 import { renderDiagnostics } from '../../src/diagnostics.ts'
 import { shortFingerprint } from '../../src/papers/revisions.ts'
 import { readLanguage, TEXT_FOLDER } from '../../src/schema/read-catalogue.ts'
+import { asFolderFiles } from '../../src/schema/read-folder.ts'
 import type { Sheet, Table } from '../../src/sheets/model.ts'
 import { importsOf, reached, soapAmong, sourceFiles } from '../architecture-rules.ts'
 import { type BuiltBinder, builtBinder } from '../commands/built-binder.ts'
@@ -45,11 +46,7 @@ const edited = (...edits: readonly Edit[]): Promise<Composed> => {
   }
   return composeFiles(
     {
-      files: [...files].map(([below, text]) => ({
-        file: `balm/${below}`,
-        below,
-        bytes: new TextEncoder().encode(text),
-      })),
+      files: asFolderFiles(files, 'balm'),
       diagnostics: [],
     },
     'balm',

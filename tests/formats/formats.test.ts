@@ -5,7 +5,7 @@ import { fileURLToPath } from 'node:url'
 import { describe, expect, it } from 'vitest'
 import { FORMAT } from '../../src/schema/format.ts'
 import { loadContent } from '../../src/schema/load.ts'
-import type { FolderFile } from '../../src/schema/read-folder.ts'
+import { asFolderFiles, type FolderFile } from '../../src/schema/read-folder.ts'
 import { upgradeFiles } from '../../src/schema/upgrade/upgrade.ts'
 import type { Sheet } from '../../src/sheets/model.ts'
 import { bindAndCompose, contentOf } from '../sites/small-binder.ts'
@@ -20,12 +20,7 @@ const folder = (format: number): Map<string, string> => {
   )
 }
 
-const asFiles = (files: ReadonlyMap<string, string>): FolderFile[] =>
-  [...files].map(([below, text]) => ({
-    file: `shop/${below}`,
-    below,
-    bytes: new TextEncoder().encode(text),
-  }))
+const asFiles = (files: ReadonlyMap<string, string>): FolderFile[] => asFolderFiles(files, 'shop')
 
 const change = (files: Map<string, string>, file: string, from: string, to: string): void => {
   const text = files.get(file) ?? ''

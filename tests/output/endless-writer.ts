@@ -4,8 +4,8 @@
  * that a kill from outside meets them all alike.
  */
 import fs from 'node:fs'
-import { syncBuiltinESMExports } from 'node:module'
 import { join } from 'node:path'
+import { beforeEachOperation } from './each-operation.ts'
 
 const [target = '', first = '1', slowness = '0', killAt = '0'] = process.argv.slice(2)
 
@@ -13,27 +13,12 @@ let operation = 0
 let counting = false
 const pause = (time: number) => Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, time)
 
-for (const name of [
-  'renameSync',
-  'rmSync',
-  'rmdirSync',
-  'mkdirSync',
-  'writeFileSync',
-  'unlinkSync',
-] as const) {
-  const real = fs[name] as (...inputs: unknown[]) => unknown
-  Object.assign(fs, {
-    [name]: (...inputs: unknown[]) => {
-      if (counting) {
-        operation += 1
-        if (operation === Number(killAt)) process.kill(process.pid, 'SIGKILL')
-        pause(Number(slowness))
-      }
-      return real(...inputs)
-    },
-  })
-}
-syncBuiltinESMExports()
+beforeEachOperation(['renameSync', 'rmSync', 'rmdirSync', 'mkdirSync', 'writeFileSync', 'unlinkSync'], () => {
+  if (!counting) return
+  operation += 1
+  if (operation === Number(killAt)) process.kill(process.pid, 'SIGKILL')
+  pause(Number(slowness))
+})
 
 const { withStagedOutput } = await import('../../src/output/staged-output.ts')
 const { FILES, textOf } = await import('./kill-trial.ts')

@@ -144,6 +144,9 @@ describe('by hand: one new file', () => {
         const path = join(here, `at-${moment}.yaml`)
         expect((await change('file', path, moment)).killed).toBe(true)
         if (existsSync(path)) expect(readFileSync(path, 'utf8')).toBe(NEW.get('shop.yaml'))
+        else await change('file', path, 0)
+        // what the killed run left is gone after the next
+        if (moment !== all) expect(hidden(here).filter((name) => name.includes(`at-${moment}`))).toEqual([])
       }),
     )
   }, 60_000)

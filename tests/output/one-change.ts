@@ -1,36 +1,29 @@
 /** A process that makes or replaces a maker's folder once, and kills itself just before its n-th file operation. */
-import fs from 'node:fs'
-import { syncBuiltinESMExports } from 'node:module'
+import { beforeEachOperation } from './each-operation.ts'
 
 const [manner, target = '', killAt = '0'] = process.argv.slice(2)
 
 let operation = 0
 let counting = false
-for (const name of [
-  'openSync',
-  'writeSync',
-  'fsyncSync',
-  'closeSync',
-  'mkdirSync',
-  'renameSync',
-  'rmSync',
-  'linkSync',
-  'cpSync',
-  'writeFileSync',
-] as const) {
-  // biome-ignore format: one line reads better
-  const real = fs[name] as (...inputs: unknown[]) => unknown
-  Object.assign(fs, {
-    [name]: (...inputs: unknown[]) => {
-      if (counting) {
-        operation += 1
-        if (operation === Number(killAt)) process.kill(process.pid, 'SIGKILL')
-      }
-      return real(...inputs)
-    },
-  })
-}
-syncBuiltinESMExports()
+beforeEachOperation(
+  [
+    'openSync',
+    'writeSync',
+    'fsyncSync',
+    'closeSync',
+    'mkdirSync',
+    'renameSync',
+    'rmSync',
+    'linkSync',
+    'cpSync',
+    'writeFileSync',
+  ],
+  () => {
+    if (!counting) return
+    operation += 1
+    if (operation === Number(killAt)) process.kill(process.pid, 'SIGKILL')
+  },
+)
 
 const { writeNewFile, writeNewFolder } = await import('../../src/output/new-files.ts')
 const { replaceFolder } = await import('../../src/output/replace-folder.ts')

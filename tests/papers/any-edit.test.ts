@@ -1,28 +1,16 @@
 /** Any edit of a maker's files: papers on which something reads otherwise are listed with both texts, and no others. */
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { composeFiles } from '../../src/commands/compose.ts'
 import { papersIn, printedPapers } from '../../src/papers/papers.ts'
 import { withEntry } from '../../src/papers/record-text.ts'
 import { type Revised, shortFingerprint } from '../../src/papers/revisions.ts'
 import { isSoak } from '../long.ts'
+import { composedOf } from '../sites/composed-files.ts'
 import { smallBinderFiles } from '../sites/small-binder.ts'
 
-type Files = ReadonlyMap<string, string>
 type Change = (files: Map<string, string>) => void
 
 const PRINTED = 'records/printed.yaml'
-
-const binderOf = async (files: Files) => {
-  const read = [...files].map(([below, text]) => ({
-    file: below,
-    below,
-    bytes: new TextEncoder().encode(text),
-  }))
-  const { binder, diagnostics } = await composeFiles({ files: read, diagnostics: [] }, 'shop')
-  if (!binder) throw new Error(diagnostics.map(({ file, message }) => `${file}: ${message}`).join('\n'))
-  return binder
-}
 
 const put =
   (file: string, from: string | RegExp, to: string): Change =>
@@ -91,7 +79,7 @@ const valuesOf = ({ sheet }: Revised): ReadonlyMap<string, string> =>
 describe('by hand: papers after any edit', () => {
   it('are listed with what was and what is if, and only if, something reads otherwise', async () => {
     const files = smallBinderFiles()
-    const first = await binderOf(files)
+    const first = await composedOf(files)
     const entry = {
       date: '2027-01-05',
       how: 'laminated' as const,
@@ -110,7 +98,7 @@ describe('by hand: papers after any edit', () => {
       fc.asyncProperty(edits, async (edit) => {
         const edited = new Map(files).set(PRINTED, record)
         for (const change of [...edit.unseen, ...(edit.seen ? [edit.seen] : [])]) change(edited)
-        const { revised, content } = await binderOf(edited)
+        const { revised, content } = await composedOf(edited)
         const papers = papersIn(content.printed?.value)
         const { outOfDate } = printedPapers(papers, revised, ({ sheet }) => before.get(sheet)?.shown)
         const told = new Map(outOfDate.map((one) => [one.paper.sheet, one]))

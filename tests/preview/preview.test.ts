@@ -29,22 +29,22 @@ cpSync(join(folder, 'recipes'), join(folder, 'pages'), {
 })
 writeFileSync(join(folder, NOTE), note('First words.'))
 
+const begin = (): Promise<Preview> =>
+  startPreview({
+    folder,
+    isLeftAlone,
+    maker: previewMaker({ folder, shown: 'shop', colour: false }),
+    where: { host: '127.0.0.1', port: 0, names: ['127.0.0.1'] },
+    report: () => undefined,
+    gone: () => goneFailure('shop'),
+  })
+
 let preview: Preview | undefined
 let browser: OpenBrowser | undefined
 let page: Page | undefined
 
 beforeAll(async () => {
-  const [started, opened] = await Promise.all([
-    startPreview({
-      folder,
-      isLeftAlone,
-      maker: previewMaker({ folder, shown: 'shop', colour: false }),
-      where: { host: '127.0.0.1', port: 0, names: ['127.0.0.1'] },
-      report: () => undefined,
-      gone: () => goneFailure('shop'),
-    }),
-    startBrowser(),
-  ])
+  const [started, opened] = await Promise.all([begin(), startBrowser()])
   preview = started
   browser = opened
   page = await opened.browser.newPage()
@@ -218,14 +218,7 @@ describe('by hand: a preview in a browser', () => {
 describe('by hand: a preview of a folder that was never good', () => {
   it('shows the mistakes alone, and the binder once they are mended', async () => {
     save('shop.yaml', '')
-    const own = await startPreview({
-      folder,
-      isLeftAlone,
-      maker: previewMaker({ folder, shown: 'shop', colour: false }),
-      where: { host: '127.0.0.1', port: 0, names: ['127.0.0.1'] },
-      report: () => undefined,
-      gone: () => goneFailure('shop'),
-    })
+    const own = await begin()
     try {
       await shown().goto(`http://127.0.0.1:${own.port}/${sheet}`)
       await untilPhase('wrong')

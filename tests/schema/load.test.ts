@@ -4,7 +4,7 @@ import { loadFiles, smallBinderFiles } from '../sites/small-binder.ts'
 const load = (change: (all: Map<string, string>) => void) => {
   const all = smallBinderFiles()
   change(all)
-  return loadFiles(all, 'binder/')
+  return loadFiles(all, 'binder')
 }
 const edit = (below: string, from: string, to: string) => (all: Map<string, string>) => {
   const text = all.get(below) ?? ''

@@ -15,7 +15,7 @@ const NAMES: Edit = [
   'names: [{ en: Olive oil, es: Aceite de oliva }, Oil]',
 ]
 
-const load = (...edits: readonly Edit[]) => loadFiles(editedFiles(...edits), 'binder/')
+const load = (...edits: readonly Edit[]) => loadFiles(editedFiles(...edits), 'binder')
 const told = (...edits: readonly Edit[]): string[] =>
   load(...edits).diagnostics.map(({ code, file, path }) => `${code} ${file} ${path}`)
 

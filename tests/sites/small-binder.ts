@@ -7,6 +7,7 @@ import { keptOrMade } from '../../src/kept-or-made.ts'
 import type { Content } from '../../src/schema/content.ts'
 import { type Loaded, loadContent } from '../../src/schema/load.ts'
 import { readCatalogue } from '../../src/schema/read-catalogue.ts'
+import { asFolderFiles } from '../../src/schema/read-folder.ts'
 import { binderSheets } from '../../src/sheets/binder-sheets.ts'
 import { type Frame, frameOf, spokenIn } from '../../src/sheets/frame.ts'
 import type { Sheet } from '../../src/sheets/model.ts'
@@ -51,16 +52,9 @@ export const contentOf = (files: ReadonlyMap<string, string>): Content => {
   return content
 }
 
-/** @param shown what messages put before the path of a file */
+/** @param shown how messages name the folder; without it they name files by their paths alone */
 export const loadFiles = (files: ReadonlyMap<string, string>, shown = ''): Loaded =>
-  loadContent(
-    [...files].map(([below, text]) => ({
-      file: `${shown}${below}`,
-      below,
-      bytes: new TextEncoder().encode(text),
-    })),
-    'binder',
-  )
+  loadContent(asFolderFiles(files, shown), 'binder')
 
 const catalogues = new Map<string, Catalogue>()
 const catalogueOf = (language: string): Catalogue =>

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest'
 import { composeFiles } from '../../src/commands/compose.ts'
 import { stopsAndConflicts } from '../../src/commands/fitting-folder.ts'
 import { loadContent } from '../../src/schema/load.ts'
+import { asFolderFiles } from '../../src/schema/read-folder.ts'
 import { readStarter } from '../../src/starter/read-starter.ts'
 import { type FolderAnswers, folderFiles } from '../../src/starter/starter-files.ts'
 import { isSoak } from '../long.ts'
@@ -36,12 +37,7 @@ const answers = (units: typeof IN | typeof MM, bar: Bar, grid: string): FolderAn
 }
 
 const starter = readStarter()
-const read = (files: ReadonlyMap<string, string>) =>
-  [...files].map(([below, text]) => ({
-    file: `shop/${below}`,
-    below,
-    bytes: new TextEncoder().encode(text),
-  }))
+const read = (files: ReadonlyMap<string, string>) => asFolderFiles(files, 'shop')
 
 describe('by hand: the files of a new folder', () => {
   const grids = ['2x2x3', '5x3x7', '3x2x6', '4x4x10', '8x6x12']

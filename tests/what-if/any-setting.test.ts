@@ -5,11 +5,11 @@ import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import fc from 'fast-check'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { composeFiles } from '../../src/commands/compose.ts'
 import { run } from '../../src/commands/what-if.ts'
 import type { WhatIfData } from '../../src/what-if/as-data.ts'
 import { runCommand } from '../commands/run-command.ts'
 import { isSoak } from '../long.ts'
+import { composedOf } from '../sites/composed-files.ts'
 import { smallBinderFiles } from '../sites/small-binder.ts'
 
 const here = mkdtempSync(join(tmpdir(), 'any-setting-'))
@@ -80,15 +80,9 @@ const TITLE_BLOCK = new Set(['sheet.code', 'sheet.revision', 'edition'])
 
 /** By sheet what each value shows, straight from the model. */
 const valuesOf = async (files: ReadonlyMap<string, string>): Promise<Values> => {
-  const read = [...files].map(([below, text]) => ({
-    file: below,
-    below,
-    bytes: new TextEncoder().encode(text),
-  }))
-  const { binder, diagnostics } = await composeFiles({ files: read, diagnostics: [] }, 'shop')
-  if (!binder) throw new Error(diagnostics.map(({ file, message }) => `${file}: ${message}`).join('\n'))
+  const { revised } = await composedOf(files)
   return new Map(
-    binder.revised.map(({ sheet }) => [
+    revised.map(({ sheet }) => [
       sheet.id,
       new Map(
         [...sheet.values.values()].flatMap(({ name, shown }) =>

@@ -1,13 +1,12 @@
 /** Addresses and what is put there: what is meant, what is refused, and with which words. */
 import { describe, expect, it } from 'vitest'
 import { inputsOf } from '../../src/schema/inputs.ts'
+import { asFolderFiles } from '../../src/schema/read-folder.ts'
 import { type Setting, withSettings } from '../../src/what-if/settings.ts'
 import { editedFiles } from '../sites/small-binder.ts'
 
 const files = editedFiles(['shop.yaml', 'reach: write it here', 'reach: 1\n  - who: Neighbour\n    reach: 2'])
-const inputs = inputsOf(
-  [...files].map(([below, text]) => ({ file: below, below, bytes: new TextEncoder().encode(text) })),
-)
+const inputs = inputsOf(asFolderFiles(files))
 
 const set = (typed: string): Setting => {
   const at = typed.indexOf('=')

@@ -66,4 +66,7 @@ export const partsOf = (part: Described): readonly (readonly [name: string, part
   ...(part.anyOf ?? []).map((one) => ['', one] as const),
 ]
 
-const isList = (items: Described['items']): items is readonly Described[] => Array.isArray(items)
+export const isList = (items: Described['items']): items is readonly Described[] => Array.isArray(items)
+
+/** The same of parts that differ in nothing but what is said of them where they stand. */
+export const samenessOf = ({ description: _, ...part }: Described): string => JSON.stringify(part)

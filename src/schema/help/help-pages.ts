@@ -2,23 +2,22 @@
 import { readFileSync } from 'node:fs'
 import type { FileKind } from '../file-kind.ts'
 import { FILE_KINDS } from '../file-kinds.ts'
-import { type Described, describedOf } from './described.ts'
+import { type Described, describedOf, isList, samenessOf } from './described.ts'
 import { typedAs } from './sentences.ts'
 
 const ownFile = (below: string): string => readFileSync(new URL(below, import.meta.url), 'utf8')
+
+const placeOf = ({ place }: FileKind): string => ('file' in place ? place.file : `${place.folder}/NAME.yaml`)
 
 /** The line by which an editor finds the schema, from where a file of the kind lies. */
 export const schemaLine = (kind: FileKind): string =>
   `# yaml-language-server: $schema=${depthOf(kind)}help/${kind.name}.schema.json`
 
-const depthOf = ({ place }: FileKind): string =>
-  '../'.repeat(('file' in place ? place.file : `${place.folder}/NAME.yaml`).split('/').length - 1)
+const depthOf = (kind: FileKind): string => '../'.repeat(placeOf(kind).split('/').length - 1)
 
 /** A small whole file that is right. */
 export const exampleFile = (kind: FileKind): string =>
   `${schemaLine(kind)}\n${ownFile(`examples/${kind.name}.yaml`)}`
-
-const placeOf = ({ place }: FileKind): string => ('file' in place ? place.file : `${place.folder}/NAME.yaml`)
 
 const whereItLies = (kind: FileKind): string =>
   'file' in kind.place
@@ -53,8 +52,6 @@ interface Group {
 type Told = ReadonlyMap<string, Group>
 
 const MANY = 'each one'
-const samenessOf = ({ description: _, ...part }: Described): string => JSON.stringify(part)
-const isList = (items: Described['items']): items is readonly Described[] => Array.isArray(items)
 
 /** Groups that a part leads to: lists and names of the maker's own are looked through. */
 const groupsOf = (part: Described, path: readonly string[]): (readonly [readonly string[], Described])[] => {

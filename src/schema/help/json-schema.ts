@@ -7,7 +7,7 @@
  */
 import type { QuantityKind } from '../../units.ts'
 import type { FileKind } from '../file-kind.ts'
-import { type Described, describedOf, type Form } from './described.ts'
+import { type Described, describedOf, type Form, isList, samenessOf } from './described.ts'
 import {
   BATCH_KEY_PATTERN,
   CURRENCY_PATTERN,
@@ -50,20 +50,17 @@ interface Ways {
   readonly shared: ReadonlyMap<string, string>
 }
 
-/** Descriptions are kept where each part stands, so two parts that differ in nothing else are one. */
-const keyOf = ({ description: _, ...part }: Described): string => JSON.stringify(part)
-
 /** Groups that stand in a file more than once, named after the first place at which they do. */
 const sharedParts = (whole: Described): ReadonlyMap<string, string> => {
   const met = new Map<string, { name: string; times: number }>()
   const walk = (part: Described, name: string): void => {
     if (part.properties) {
-      const known = met.get(keyOf(part))
+      const known = met.get(samenessOf(part))
       if (known) {
         known.times += 1
         return
       }
-      met.set(keyOf(part), { name, times: 1 })
+      met.set(samenessOf(part), { name, times: 1 })
     }
     for (const [key, below] of Object.entries(part.properties ?? {})) walk(below, key)
     if (typeof part.additionalProperties === 'object') walk(part.additionalProperties, `one-of-${name}`)
@@ -96,7 +93,7 @@ const referring = (name: string, beside: JsonSchema): JsonSchema => ({
 })
 
 const finished = (part: Described, ways: Ways): JsonSchema => {
-  const name = ways.shared.get(keyOf(part))
+  const name = ways.shared.get(samenessOf(part))
   if (name === undefined) return { ...said(part), ...bare(part, ways) }
   if (!ways.definitions.has(name)) {
     // named before it is made, so that it is there for parts of itself
@@ -146,14 +143,13 @@ const list = ({ items, minItems, maxItems }: Described, ways: Ways): JsonSchema 
     ...(minItems === undefined ? {} : { minItems }),
     ...(maxItems === undefined ? {} : { maxItems }),
   }
-  if (!Array.isArray(items)) return { type: 'array', items: finished(items as Described, ways), ...many }
-  const each = items as readonly Described[]
+  if (!isList(items)) return { type: 'array', items: finished(items ?? {}, ways), ...many }
   return {
     type: 'array',
-    items: each.map((one) => finished(one, ways)),
+    items: items.map((one) => finished(one, ways)),
     additionalItems: false,
-    minItems: each.length,
-    maxItems: each.length,
+    minItems: items.length,
+    maxItems: items.length,
   }
 }
 

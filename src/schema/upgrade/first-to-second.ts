@@ -2,8 +2,9 @@
 import { type Diagnostic, pointer } from '../../diagnostics.ts'
 import { parseQuantity } from '../../units.ts'
 import { valueBelow } from '../schema-walk.ts'
+import type { Edit } from '../text-edits.ts'
 import type { YamlDocument } from '../yaml.ts'
-import { asRemark, type Edit } from './edits.ts'
+import { asRemark } from './edits.ts'
 import type { Step, StepResult } from './step.ts'
 
 const isFixture = (below: string): boolean => below.startsWith('fixtures/')

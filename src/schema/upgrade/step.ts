@@ -1,7 +1,7 @@
 /** One step from a format to the next. */
 import type { Diagnostic } from '../../diagnostics.ts'
+import type { Edit } from '../text-edits.ts'
 import type { YamlDocument } from '../yaml.ts'
-import type { Edit } from './edits.ts'
 
 export interface Told {
   readonly path: string

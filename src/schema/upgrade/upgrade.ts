@@ -5,8 +5,8 @@ import { FILE_KINDS, kindOf } from '../file-kinds.ts'
 import { FORMAT, formatOf } from '../format.ts'
 import { schemaLine } from '../help/help-pages.ts'
 import type { FolderFile } from '../read-folder.ts'
+import { edited } from '../text-edits.ts'
 import { readYaml, type YamlDocument } from '../yaml.ts'
-import { edited } from './edits.ts'
 import { firstToSecond } from './first-to-second.ts'
 import type { Step } from './step.ts'
 
@@ -16,6 +16,8 @@ const STEPS: Readonly<Record<number, Step>> = { 1: firstToSecond }
 export interface Upgraded {
   /** texts of the files that change, by their paths below the folder */
   readonly files: ReadonlyMap<string, string>
+  /** the folder as it then is */
+  readonly after: readonly FolderFile[]
   /** each with its place: "my-shop/fixtures/a.yaml:17  …" */
   readonly told: readonly string[]
   readonly notes: readonly string[]
@@ -68,7 +70,7 @@ export const upgradeFiles = (files: readonly FolderFile[]): Upgraded => {
     const whole = below === FILE_KINDS.shop.place.file ? withFormat(text) : text
     if (whole !== document.text) put(below, withMark(files, below, whole))
   }
-  return { files: changed, told, notes, unknown }
+  return { files: changed, after: now, told, notes, unknown }
 }
 
 const documentsOf = (files: readonly FolderFile[]): ReadonlyMap<string, YamlDocument> =>
