@@ -15,8 +15,9 @@ import {
   pooledContributions,
 } from '../tolerance/block-chain.ts'
 import {
+  type DrawnBlocks,
   type DrawnSpread,
-  drawnSpread,
+  drawnBlocks,
   type LimitOfSlices,
   type ShareBelow,
 } from '../tolerance/monte-carlo.ts'
@@ -153,8 +154,9 @@ const MOST_BARS = 5_000_000
 const LEAST_BLOCKS = 2_000
 const SEED = 20_270_314
 /** What this process has drawn before: most sheets are composed more than once. */
-const KNOWN = new Map<string, DrawnSpread>()
-const MOST_KNOWN = 32
+const KNOWN = new Map<string, DrawnBlocks>()
+/** each holds a few megabytes */
+const MOST_KNOWN = 8
 
 /**
  * @param mould of the fixture
@@ -350,13 +352,14 @@ function centredChain(chain: BlockChain, off: number): BlockChain {
   return { ...chain, length: within(chain.length), width: within(chain.width) }
 }
 
-/** The same chain and limits are drawn once. */
+/** The same chain is drawn once, whatever is asked of its bars. */
 function drawOnce(chain: BlockChain, limits: readonly LimitOfSlices[]): DrawnSpread {
-  return keptOrMade(KNOWN, MOST_KNOWN, JSON.stringify([chain, limits]), () => {
+  const { spread, below } = keptOrMade(KNOWN, MOST_KNOWN, JSON.stringify(chain), () => {
     const bars = chain.length.cells.length * chain.width.cells.length * chain.height.cells.length
     const blocks = Math.max(LEAST_BLOCKS, Math.min(BLOCKS, Math.floor(MOST_BARS / bars)))
-    return drawnSpread(chain, { blocks, seed: SEED, limits })
+    return drawnBlocks(chain, { blocks, seed: SEED })
   })
+  return { ...spread, below: below(limits) }
 }
 
 /** Faces and wires where they are drawn or were measured, with all that moves them. */

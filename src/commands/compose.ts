@@ -79,7 +79,12 @@ export interface Composer<Content extends ProcessContent, Bound> {
     folder: string,
     shown: string,
     words?: (language: string) => Catalogue,
-    looking?: { readonly causes?: boolean; readonly text?: string },
+    looking?: {
+      readonly causes?: boolean
+      readonly text?: string
+      /** waited for when nothing is wrong in the files, before anything is worked out of them */
+      readonly decoded?: (files: readonly FolderFile[]) => Promise<void>
+    },
   ) => Promise<ComposedOf<Content, Bound>>
   /** The same of files that need not stand in a folder: as they were once, or as they would be after an edit. */
   readonly composeFiles: (
@@ -87,6 +92,7 @@ export interface Composer<Content extends ProcessContent, Bound> {
     shown: string,
     words?: (language: string) => Catalogue,
     text?: string,
+    decoded?: (files: readonly FolderFile[]) => Promise<void>,
   ) => Promise<ComposedOf<Content, Bound>>
 }
 
@@ -99,6 +105,7 @@ export const composerOf = <Content extends ProcessContent, Bound>(
     shown,
     words,
     text = TEXT_FOLDER,
+    decoded,
   ) => {
     const texts = [text, ...process.texts]
     const loaded = process.load(files, shown, languagesIn(texts))
@@ -124,6 +131,7 @@ export const composerOf = <Content extends ProcessContent, Bound>(
     const labelCatalogue = spoken.get(loaded.labelLanguage)?.catalogue
     if (!content || !catalogue || !labelCatalogue || hasErrors(diagnostics)) return { diagnostics, documents }
 
+    await decoded?.(files)
     const { bound, diagnostics: binding } = await process.bind(content)
     diagnostics.push(...binding)
     if (hasErrors(diagnostics)) return { diagnostics, documents }
@@ -161,10 +169,10 @@ export const composerOf = <Content extends ProcessContent, Bound>(
     folder,
     shown,
     words,
-    { causes = false, text = TEXT_FOLDER } = {},
+    { causes = false, text = TEXT_FOLDER, decoded } = {},
   ) => {
     const read = await readFolder(resolve(folder), shown, process.kinds)
-    const composed = await composeFiles(read, shown, words, text)
+    const composed = await composeFiles(read, shown, words, text, decoded)
     const { binder } = composed
     if (!binder?.content.printed) return composed
     const { printed } = binder.content

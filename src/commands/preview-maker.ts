@@ -1,5 +1,4 @@
 /** Makes what a preview shows: composes a folder, and makes each page only when somebody looks at it. */
-import { readFileSync } from 'node:fs'
 import { renderDiagnostics } from '../diagnostics.ts'
 import { keptOrMade } from '../kept-or-made.ts'
 import {
@@ -12,12 +11,12 @@ import {
   type Outcome,
   WAITING,
 } from '../preview/types.ts'
-import { fontFiles } from '../print/fonts.ts'
 import { FIRST_LANGUAGE, readCatalogue } from '../schema/read-catalogue.ts'
 import { assetsOf } from '../site/assets.ts'
 import { buildPages, type Page, type SiteData } from '../site/build-pages.ts'
 import { previewFiles } from '../site/preview-files.ts'
 import { previewData } from '../site/site-data.ts'
+import { changedLines } from './changed-lines.ts'
 import { type Composed, compose } from './compose.ts'
 import { papersOfSite } from './papers.ts'
 import { stopLines, verdict } from './terminal.ts'
@@ -42,9 +41,16 @@ export const previewMaker = ({ folder, shown, colour }: Of): Maker => {
   /** pages of the current binder that were made, by their paths */
   let known = new Map<string, string>()
 
-  const make = async (): Promise<Outcome> => {
+  const make: Maker['make'] = async (read): Promise<Outcome> => {
     try {
-      const { binder, diagnostics, documents } = await compose(folder, shown)
+      const { binder, diagnostics, documents } = await compose(folder, shown, undefined, {
+        decoded: async (files) => {
+          if (!current) return
+          read(changedLines(current.binder.files, files).join('\n'))
+          // what follows lets nothing else come to its turn
+          await new Promise((told) => setImmediate(told))
+        },
+      })
       const wrong = (inColour: boolean): string =>
         renderDiagnostics(diagnostics, documents, { colour: inColour })
       made = binder
@@ -90,8 +96,6 @@ export const previewMaker = ({ folder, shown, colour }: Of): Maker => {
   }
 
   const file = async (path: string): Promise<string | Uint8Array | undefined> => {
-    const font = fontFiles().find(({ name }) => path === `assets/fonts/${name}`)
-    if (font) return readFileSync(font.path)
     if (!current) return undefined
     const { binder, data } = current
     if (!path.startsWith('assets/') && !path.endsWith('.html'))

@@ -1,8 +1,10 @@
 /** `npm run preview`: shows a folder in a browser while it is edited. It prints nothing and writes nothing. */
+import { readFile } from 'node:fs/promises'
 import { networkInterfaces } from 'node:os'
 import { childMaker } from '../preview/child-maker.ts'
 import { type Preview, startPreview } from '../preview/preview.ts'
 import { failure, goneFailure, type Outcome } from '../preview/types.ts'
+import { fontFiles } from '../print/fonts.ts'
 import { isLeftAlone } from '../schema/read-folder.ts'
 import { qrLines } from '../site/qr.ts'
 import { type Context, parsed, readOptions, UsageError } from './options.ts'
@@ -22,6 +24,12 @@ Page numbers and paper come with "npm start". Ctrl+C ends it.
 
 It ends with 0 when you end it, 2 when the program could not do its work.
 `
+
+/** Letters, by their path below the site. */
+const fontAt = async (path: string): Promise<Uint8Array | undefined> => {
+  const font = fontFiles().find(({ name }) => path === `assets/fonts/${name}`)
+  return font && readFile(font.path)
+}
 
 const LOOPBACK = ['127.0.0.1', 'localhost', '[::1]']
 
@@ -44,6 +52,7 @@ export const run = async (args: string[], context: Context): Promise<number> => 
       () =>
         failure('The program ended while it worked out the folder. The preview goes on with the next save.'),
     ),
+    same: fontAt,
     where: {
       host: values.lan ? '0.0.0.0' : '127.0.0.1',
       port,

@@ -11,8 +11,16 @@ export type Asked =
 export type Answered =
   | { readonly id: number; readonly answer: unknown }
   | { readonly id: number; readonly failed: string }
+  /** on the way to the answer: what was read */
+  | { readonly id: number; readonly read: string }
 
 type Question = { readonly [What in Asked as What['what']]: Omit<What, 'id'> }[Asked['what']]
+
+interface Asker {
+  readonly done: (answer: unknown) => void
+  readonly failed: (error: Error) => void
+  readonly read: ((changed: string) => void) | undefined
+}
 
 /**
  * @param program the file that the other process runs
@@ -23,7 +31,7 @@ export const childMaker = (program: URL, args: readonly string[], ended: () => O
   let child: ChildProcess | undefined
   let isEnded = false
   let count = 0
-  const waiting = new Map<number, { done: (answer: unknown) => void; failed: (error: Error) => void }>()
+  const waiting = new Map<number, Asker>()
 
   const begin = (): ChildProcess => {
     const started = fork(program, args, {
@@ -32,6 +40,7 @@ export const childMaker = (program: URL, args: readonly string[], ended: () => O
     })
     started.on('message', (answered: Answered) => {
       const asker = waiting.get(answered.id)
+      if ('read' in answered) return asker?.read?.(answered.read)
       waiting.delete(answered.id)
       if ('failed' in answered) asker?.failed(new Error(answered.failed))
       else asker?.done(answered.answer)
@@ -46,18 +55,18 @@ export const childMaker = (program: URL, args: readonly string[], ended: () => O
     return started
   }
 
-  const ask = (question: Question): Promise<unknown> =>
+  const ask = (question: Question, read?: Asker['read']): Promise<unknown> =>
     new Promise((done, failed) => {
       if (isEnded) return failed(new Error('The preview was ended.'))
       child ??= begin()
       count += 1
-      waiting.set(count, { done, failed })
+      waiting.set(count, { done, failed, read })
       child.send({ ...question, id: count })
     })
 
   return {
     common: () => ask({ what: 'common' }) as Promise<Files>,
-    make: () => (ask({ what: 'make' }) as Promise<Outcome>).catch(ended),
+    make: (read) => (ask({ what: 'make' }, read) as Promise<Outcome>).catch(ended),
     accept: (paths) => ask({ what: 'accept', paths }) as Promise<Files>,
     file: (path) => ask({ what: 'file', path }) as Promise<string | Uint8Array | undefined>,
     more: () => ask({ what: 'more' }) as Promise<Files | undefined>,
@@ -78,6 +87,8 @@ export const answerAsMaker = (maker: Maker): void => {
         return maker.accept(asked.paths)
       case 'file':
         return maker.file(asked.path)
+      case 'make':
+        return maker.make((read) => process.send?.({ id: asked.id, read } satisfies Answered))
       default:
         return maker[asked.what]()
     }

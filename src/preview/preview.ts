@@ -18,6 +18,8 @@ export interface Previewed {
   /** names of files and folders in it that nobody reads */
   readonly isLeftAlone: (name: string) => boolean
   readonly maker: Maker
+  /** files that are the same in every binder: a maker at work gives nothing */
+  readonly same: (path: string) => Promise<Uint8Array | undefined>
   readonly where: Where
   /** told what came of the folder each time that it is shown */
   readonly report: (outcome: Outcome) => void
@@ -34,6 +36,7 @@ export const startPreview = async ({
   folder,
   isLeftAlone,
   maker,
+  same,
   where,
   report,
   gone,
@@ -51,12 +54,14 @@ export const startPreview = async ({
   })
 
   const file = async (path: string): Promise<Served> => {
+    const fixed = await same(path)
+    if (fixed) return { status: 200, content: fixed }
     const known = await files
     const content = known.get(path)
     if (content !== undefined && !path.startsWith('preview/')) return { status: 200, content }
     if (!hasBinder)
       return path.endsWith('.html')
-        ? common(told.phase === 'working' ? WAITING : MISTAKES)
+        ? common(told.phase === 'working' || told.phase === 'read' ? WAITING : MISTAKES)
         : common(GONE, 404)
     const made = await maker.file(path)
     if (made === undefined) return common(GONE, 404)
@@ -89,7 +94,8 @@ export const startPreview = async ({
   /** Pages of a good binder are at hand while the next one is worked out. */
   const makeTheRest = async (): Promise<void> => {
     const own = await files
-    const isIdle = async (): Promise<boolean> => !isEnded && told.phase !== 'working' && (await files) === own
+    const isIdle = async (): Promise<boolean> =>
+      !isEnded && told.phase !== 'working' && told.phase !== 'read' && (await files) === own
     await pause(IDLE)
     while (await isIdle()) {
       const more = await maker.more().catch(() => undefined)
@@ -103,9 +109,15 @@ export const startPreview = async ({
   const stamp = (): Promise<string | undefined> => folderStamp(folder, isLeftAlone)
   const keeping = keepUp({
     stamp,
-    make: maker.make,
+    make: () =>
+      maker.make((changed) => {
+        if (isEnded || told.phase !== 'working') return
+        told = { phase: 'read', text: changed }
+        void server.tell()
+      }),
     begin: () => {
-      told = { phase: 'working', text: told.text }
+      // the words of a mistake stay until somebody knows whether it is mended
+      told = { phase: 'working', text: told.phase === 'read' ? '' : told.text }
       void server.tell()
     },
     show,

@@ -8,8 +8,8 @@ export interface Served {
 }
 
 export interface Told {
-  readonly phase: 'working' | 'good' | 'wrong' | 'failed'
-  /** what is wrong, in lines */
+  readonly phase: 'working' | 'read' | 'good' | 'wrong' | 'failed'
+  /** what is wrong, or of what was `read` what was changed, in lines */
   readonly text: string
 }
 
@@ -105,7 +105,8 @@ export const servePreview = async (source: Source, where: Where): Promise<Previe
   const tellOne = async ({ path, response }: Listener): Promise<void> => {
     const { phase, text } = source.told()
     // while something is worked out nobody knows yet what a page will be
-    const mark = phase === 'working' ? undefined : markOf((await source.file(path)).content)
+    const mark =
+      phase === 'working' || phase === 'read' ? undefined : markOf((await source.file(path)).content)
     if (!response.writableEnded) response.write(`data: ${JSON.stringify({ phase, text, mark })}\n\n`)
   }
 

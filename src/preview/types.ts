@@ -17,8 +17,13 @@ export type Files = ReadonlyMap<string, string | Uint8Array>
 export interface Maker {
   /** what pages need before anything was read, in the language that is known until then */
   readonly common: () => Promise<Files>
-  /** works out the folder as it is now; what `file` gives is still what was accepted last */
-  readonly make: () => Promise<Outcome>
+  /**
+   * Works out the folder as it is now; what `file` gives is still what was accepted last.
+   *
+   * @param read called once nothing is wrong in the files, before what takes long, with what was changed since the
+   *   binder that is shown, in lines; not before there is one
+   */
+  readonly make: (read: (changed: string) => void) => Promise<Outcome>
   /**
    * Lets the last good binder that was made be the one that is shown.
    *

@@ -6,7 +6,7 @@ import { screenStyles, style } from './styles.ts'
 
 /** Name in the script to key of a phrase. */
 const SAID = {
-  name: 'preview.name', thin: 'preview.thin', working: 'preview.working', good: 'preview.good', warned: 'preview.warned',
+  name: 'preview.name', thin: 'preview.thin', working: 'preview.working', read: 'preview.read', saved: 'preview.saved', good: 'preview.good', warned: 'preview.warned',
   wrong: 'preview.wrong', failed: 'preview.failed', stays: 'preview.stays', lost: 'preview.lost', what: 'preview.what',
 } as const // biome-ignore format: a table reads better in rows
 

@@ -140,6 +140,14 @@ export interface DrawnSpread {
 const BINS = 4096
 const REACH = 8
 
+/** Blocks that were drawn once, to be asked about any weight. */
+export interface DrawnBlocks {
+  /** how the weights lie, whatever anybody asks of them */
+  readonly spread: Omit<DrawnSpread, 'below'>
+  /** share of bars and of blocks with bars below each weight */
+  readonly below: (limits: readonly (number | LimitOfSlices)[]) => readonly ShareBelow[]
+}
+
 /**
  * Spread of the weights of all bars, not linearised.
  *
@@ -162,7 +170,15 @@ export function drawnSpread(
     readonly limits: readonly (number | LimitOfSlices)[]
   },
 ): DrawnSpread {
-  const { blocks, seed } = drawn
+  const { spread, below } = drawnBlocks(chain, drawn)
+  return { ...spread, below: below(drawn.limits) }
+}
+
+/** The same in two steps: blocks hang on the fixture alone, weights that are asked about on what is poured. */
+export function drawnBlocks(
+  chain: BlockChain,
+  { blocks, seed }: { readonly blocks: number; readonly seed: number },
+): DrawnBlocks {
   const reference = meanVolume(chain)
   const width = REACH * Math.max(largestDeviation(chain), 1e-9)
   const [columns, rows, slices] = [
@@ -170,26 +186,29 @@ export function drawnSpread(
     chain.width.cells.length,
     chain.height.cells.length,
   ]
-  const bars = columns * rows * slices
+  const loaves = columns * rows
+  const bars = loaves * slices
   const present = LOAF_KINDS.filter((kind) => kindCount(chain, kind) > 0)
   const tallies = present.map((kind) => ({ kind, ...newTally() }))
-  const of = Array.from({ length: columns * rows }, (_, index) => {
+  const of = Array.from({ length: loaves }, (_, index) => {
     const kind = loafKind(chain, { length: Math.floor(index / rows), width: index % rows })
     return present.indexOf(kind)
   })
-  const limits = drawn.limits.map((one) => (typeof one === 'number' ? { limit: one, slices } : one))
-  const counted = limits.map((one) => columns * rows * Math.min(slices, one.slices))
-  const counts = limits.map(() => ({ share: 0, squares: 0, blocks: 0 }))
-  const inBlock = new Float64Array(limits.length)
+  // of each block drawn: what a slice of each loaf would weigh were it as thick as one, and how thick its slices are
+  const areas = new Float64Array(blocks * loaves)
+  const heights = new Float64Array(blocks * slices)
   let lightestSum = 0
+  let drawn = 0
   drawBlocks(chain, blocks, errorDraw(seed), (block) => {
-    inBlock.fill(0)
     let lightest = Number.POSITIVE_INFINITY
+    heights.set(block.height, drawn * slices)
     for (let column = 0; column < columns; column++)
       for (let row = 0; row < rows; row++) {
-        const tally = tallies[of[column * rows + row] ?? 0]
-        if (!tally) continue
+        const loaf = column * rows + row
         const area = ((block.length[column] ?? 0) * (block.width[row] ?? 0) * block.scale) / reference
+        areas[drawn * loaves + loaf] = area
+        const tally = tallies[of[loaf] ?? 0]
+        if (!tally) continue
         for (let slice = 0; slice < slices; slice++) {
           const weight = area * (block.height[slice] ?? 0)
           tally.sum += weight - 1
@@ -198,20 +217,10 @@ export function drawnSpread(
           const at = bin < 0 ? 0 : bin >= BINS ? BINS - 1 : bin
           tally.bins[at] = (tally.bins[at] ?? 0) + 1
           if (weight < lightest) lightest = weight
-          for (let index = 0; index < limits.length; index++) {
-            const asked = limits[index]
-            if (asked && slice < asked.slices && weight < asked.limit)
-              inBlock[index] = (inBlock[index] ?? 0) + 1
-          }
         }
       }
     lightestSum += lightest
-    counts.forEach((count, index) => {
-      const share = (inBlock[index] ?? 0) / (counted[index] ?? bars)
-      count.share += share
-      count.squares += share * share
-      if (share > 0) count.blocks += 1
-    })
+    drawn += 1
   })
   const all = newTally()
   for (const tally of tallies) {
@@ -221,27 +230,45 @@ export function drawnSpread(
       all.bins[index] = (all.bins[index] ?? 0) + count
     })
   }
-  return {
-    blocks,
-    draws: blocks * bars,
-    all: spreadOf(all, bars, blocks, width),
-    kinds: tallies.map(({ kind, ...tally }) => ({
-      kind,
-      ...spreadOf(tally, kindCount(chain, kind) * slices, blocks, width),
-    })),
-    below: limits.map((limit, index) => {
-      const { share, squares, blocks: touched } = counts[index] ?? { share: 0, squares: 0, blocks: 0 }
-      const mean = share / blocks
-      const variance = Math.max(0, squares / blocks - mean * mean) * (blocks / Math.max(1, blocks - 1))
-      return {
-        limit: limit.limit,
-        bars: counted[index] ?? bars,
-        share: mean,
-        standardError: Math.sqrt(variance / blocks),
-        blocks: touched / blocks,
+  const below = (asked: number | LimitOfSlices): ShareBelow => {
+    const { limit, slices: some } = typeof asked === 'number' ? { limit: asked, slices } : asked
+    const reached = Math.min(slices, some)
+    const counted = loaves * reached
+    let [sum, squares, touched] = [0, 0, 0]
+    for (let block = 0; block < blocks; block++) {
+      let count = 0
+      for (let slice = 0; slice < reached; slice++) {
+        const height = heights[block * slices + slice]!
+        for (let loaf = 0; loaf < loaves; loaf++)
+          if (areas[block * loaves + loaf]! * height < limit) count += 1
       }
-    }),
-    lightest: lightestSum / blocks,
+      const share = count / counted
+      sum += share
+      squares += share * share
+      if (count > 0) touched += 1
+    }
+    const mean = sum / blocks
+    const variance = Math.max(0, squares / blocks - mean * mean) * (blocks / Math.max(1, blocks - 1))
+    return {
+      limit,
+      bars: counted,
+      share: mean,
+      standardError: Math.sqrt(variance / blocks),
+      blocks: touched / blocks,
+    }
+  }
+  return {
+    spread: {
+      blocks,
+      draws: blocks * bars,
+      all: spreadOf(all, bars, blocks, width),
+      kinds: tallies.map(({ kind, ...tally }) => ({
+        kind,
+        ...spreadOf(tally, kindCount(chain, kind) * slices, blocks, width),
+      })),
+      lightest: lightestSum / blocks,
+    },
+    below: (limits) => limits.map(below),
   }
 }
 

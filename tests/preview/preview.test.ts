@@ -34,6 +34,7 @@ const begin = (): Promise<Preview> =>
     folder,
     isLeftAlone,
     maker: previewMaker({ folder, shown: 'shop', colour: false }),
+    same: async () => undefined,
     where: { host: '127.0.0.1', port: 0, names: ['127.0.0.1'] },
     report: () => undefined,
     gone: () => goneFailure('shop'),
@@ -79,6 +80,20 @@ const untilSays = (text: string): Promise<void> =>
   until((wanted) => document.querySelector('main')?.textContent?.includes(wanted) === true, text)
 const untilPhase = (phase: string): Promise<void> =>
   until((wanted) => document.querySelector<HTMLElement>('.preview-dock')?.dataset.phase === wanted, phase)
+/** Remembers all that stands above the page from now on, as long as it is not loaded again. */
+const watchDock = (): Promise<void> =>
+  shown().evaluate(() => {
+    const dock = document.querySelector<HTMLElement>('.preview-dock')
+    const seen: string[] = []
+    Object.assign(globalThis, { seen })
+    const look = (): void => {
+      const lines = dock?.querySelector('.preview-lines')?.textContent
+      seen.push([dock?.dataset.phase, dock?.querySelector('summary')?.textContent, lines].join('|'))
+    }
+    if (dock) new MutationObserver(look).observe(dock, { attributes: true, childList: true, subtree: true })
+  })
+const untilSeen = (line: string): Promise<void> =>
+  until((wanted) => (globalThis as unknown as { seen: string[] }).seen.includes(wanted), line)
 const panel = (): Promise<string | null | undefined> =>
   shown().evaluate(() => document.querySelector('.preview-lines')?.textContent)
 const isPanelSeen = (): Promise<boolean> =>
@@ -125,10 +140,22 @@ describe('by hand: a preview in a browser', () => {
     await shown().evaluate(() => {
       document.body.dataset.before = 'yes'
     })
+    await watchDock()
     save('recipes/plain.yaml', `${read('recipes/plain.yaml')}\n# a remark\n`)
-    await untilPhase('working')
-    await untilPhase('good')
+    await untilSeen('read|What was saved|')
+    await untilSeen('good|What is wrong|')
     expect(await shown().evaluate(() => document.body.dataset.before)).toBe('yes')
+  })
+
+  it('tells what was saved before it has worked it out, and keeps the page until then', async () => {
+    await watchDock()
+    const recipe = read('recipes/plain.yaml')
+    save('recipes/plain.yaml', recipe.replace('superfat: 6 %', 'superfat: 7 %'))
+    await untilSeen('read|What was saved|recipes/plain.yaml: superfat: 6 % → 7 %')
+    await untilSeen('good|What is wrong|')
+    save('recipes/plain.yaml', recipe)
+    await untilSeen('read|What was saved|recipes/plain.yaml: superfat: 7 % → 6 %')
+    await untilPhase('good')
   })
 
   it('shows a mistake in the words of the terminal above the last good page, and takes it away once it is mended', async () => {

@@ -5,7 +5,7 @@ declare global {
 }
 
 interface Told {
-  readonly phase: 'working' | 'good' | 'wrong' | 'failed'
+  readonly phase: 'working' | 'read' | 'good' | 'wrong' | 'failed'
   readonly text: string
   /** of this page as it is now; missing where nobody knows yet */
   readonly mark?: string
@@ -31,12 +31,10 @@ const thin = made('p', 'preview-thin')
 thin.textContent = says('thin')
 const what = made('details', 'preview-what') as HTMLDetailsElement
 const summary = made('summary', '')
-summary.textContent = says('what')
 const lines = made('pre', 'preview-lines')
 // it scrolls, so the keyboard must reach it
 lines.tabIndex = 0
 lines.setAttribute('role', 'region')
-lines.setAttribute('aria-label', says('what'))
 what.hidden = true
 what.append(summary, lines)
 dock.append(now, thin, what)
@@ -65,6 +63,8 @@ const show = ({ phase, text, mark: newest }: Told): void => {
     lines.textContent = text
     what.open = text !== ''
   }
+  summary.textContent = says(phase === 'read' ? 'saved' : 'what')
+  lines.setAttribute('aria-label', summary.textContent)
   what.hidden = text === ''
 }
 
