@@ -19,6 +19,7 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
   units: [],
   findings: [],
   'kept-or-made': [],
+  'made-with': [],
   numerics: [],
   geometry: [],
   diagnostics: [],
@@ -76,6 +77,7 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
     'schema',
     'findings',
     'kept-or-made',
+    'made-with',
     'diagnostics',
     'geometry/part.ts',
     'geometry/placement.ts',
@@ -131,6 +133,7 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
     'output',
     'diagnostics',
     'kept-or-made',
+    'made-with',
   ],
 }
 
@@ -169,6 +172,7 @@ const IMPORTERS: Readonly<Record<string, readonly RegExp[]>> = {
   'node:fs': [
     /^schema\/read-(folder|catalogue)\.ts$/,
     /^starter\/read-starter\.ts$/,
+    /^made-with\/made-with\.ts$/,
     /^schema\/help\/help-pages\.ts$/,
     /^(print|output|launch|commands|site)\//,
   ],

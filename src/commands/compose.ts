@@ -2,6 +2,7 @@
 import { resolve } from 'node:path'
 import { type Diagnostic, hasErrors, type SourceDocument } from '../diagnostics.ts'
 import { keptOrMade } from '../kept-or-made.ts'
+import { madeWith } from '../made-with/made-with.ts'
 import { checkRecords } from '../papers/check-records.ts'
 import { recordedIn } from '../papers/papers.ts'
 import { type Revised, withRevisions } from '../papers/revisions.ts'
@@ -248,6 +249,7 @@ export const frameFor = (
     allSources(content, words.language, texts),
     spokenIn(onLabel, showOf(onLabel)),
     { scales: shop.scales ?? {}, vessels: shop.vessels ?? {} },
+    madeWith(),
   )
 }
 

@@ -1,12 +1,14 @@
 /** A composed binder to its folder: the site, the paper, every number as data, and what its work adds. */
 import { copyFileSync, mkdirSync, writeFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
+import { licenceTexts } from '../made-with/made-with.ts'
 import { withStagedOutput } from '../output/staged-output.ts'
-import { fontFiles } from '../print/fonts.ts'
+import { fontFiles, fontPackages } from '../print/fonts.ts'
 import type { PrintedBinder } from '../print/job.ts'
 import type { ProcessContent } from '../process.ts'
 import { binderData } from '../sheets/binder-data.ts'
 import { siteAssets } from '../site/assets.ts'
+import { bundledPackages } from '../site/scripts.ts'
 import type { Binder } from './compose.ts'
 import { papersOfSite } from './papers.ts'
 import { browserPath, printSheets } from './print-sheets.ts'
@@ -38,6 +40,7 @@ export const writeBinder = async (
       for (const page of [...pages, ...assets]) write(staging, page.path, page.content)
       mkdirSync(join(staging, 'assets/fonts'))
       for (const font of fontFiles()) copyFileSync(font.path, join(staging, 'assets/fonts', font.name))
+      write(staging, 'assets/licences.txt', licenceTexts([...bundledPackages(), ...fontPackages()]))
       write(staging, 'binder.pdf', paper.pdf)
       for (const { path, text } of binder.outputFiles()) write(staging, path, text())
       write(

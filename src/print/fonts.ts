@@ -51,6 +51,9 @@ function folderOf(source: Face['source']): string {
 const fileName = (face: Face, subset: string, ending = 'woff2'): string =>
   `${face.source}-${subset}-${face.weight}-${face.style}.${ending}`
 
+/** Packages that the fonts are in. */
+export const fontPackages = (): string[] => [...new Set(FACES.map(({ source }) => `@fontsource/${source}`))]
+
 /** Every font file that {@link fontFaceCss} names. */
 export function fontFiles(): FontFile[] {
   return FACES.flatMap((face) =>

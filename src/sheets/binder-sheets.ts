@@ -9,6 +9,7 @@ import { lotsToTake } from './batch/lots.ts'
 import { buildSheets } from './build/build-sheets.ts'
 import { cardSheets } from './cards/card-sheets.ts'
 import { cautionSheet } from './caution-sheet.ts'
+import { colophonSheet } from './colophon-sheet.ts'
 import { contentsSheet } from './contents-sheet.ts'
 import { marketSheet } from './cure/market-sheet.ts'
 import { monthSheets } from './cure/month-sheet.ts'
@@ -135,7 +136,7 @@ export const binderSheets = (
       }),
     ),
   )
-  body.push(sourceSheet(frame, SOURCES, METHODS, usedSources(body)))
+  body.push(sourceSheet(frame, SOURCES, METHODS, usedSources(body)), colophonSheet(frame, PLACES.colophon))
   const pages = content.pages.map((page, index) => {
     const own = ownPageSheet(frame, page, body, `14.${index + 1}`)
     diagnostics.push(...own.diagnostics)

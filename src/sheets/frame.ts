@@ -1,4 +1,5 @@
 /** What all sheets of one binder share: its words, its shop, its date, its way of writing numbers. */
+import { type MadeWith, NOTHING_KNOWN } from '../made-with/made-with.ts'
 import type { Catalogue } from '../text/catalogue.ts'
 import type { Draft, Say } from './compose.ts'
 import { sayer } from './compose.ts'
@@ -41,6 +42,7 @@ export interface Frame {
   readonly room: { readonly width: number; readonly height: number }
   readonly issued: Value
   readonly sources: ReadonlyMap<string, Source>
+  readonly madeWith: MadeWith
   /** the parts that every sheet has */
   readonly sheet: (
     kind: ReadingKind,
@@ -77,6 +79,7 @@ export const frameOf = (
   sources: ReadonlyMap<string, Source>,
   onLabel = spokenIn(catalogue, show),
   { scales, vessels }: Tools = { scales: {}, vessels: {} },
+  madeWith: MadeWith = NOTHING_KNOWN,
 ): Frame => {
   const say = sayer(catalogue)
   const date = show.date('edition', issued)
@@ -97,6 +100,7 @@ export const frameOf = (
     room,
     issued: date,
     sources,
+    madeWith,
     sheet: (kind, id, section, sheetNumber, title) => ({
       id,
       kind,

@@ -25,6 +25,7 @@ export const PLACES = {
   'log-care': { id: 'records/care', number: '12.5' },
   'log-accidents': { id: 'records/accidents', number: '12.6' },
   printed: { id: 'printed', number: '12.7' },
+  colophon: { id: 'colophon', number: '13.2' },
 } as const satisfies Record<string, Place>
 
 export type PlaceKey = keyof typeof PLACES

@@ -36,12 +36,21 @@ const asScript = (name: string): Page => ({
   content: bundled(name),
 })
 
+/** Packages of others that the scripts of a binder hold. */
+export const bundledPackages = (): readonly string[] => {
+  siteScripts()
+  return [...packages].sort()
+}
+
+const packages = new Set<string>()
+
 const bundled = (name: string): string => {
-  const { outputFiles } = buildSync({
+  const { outputFiles, metafile } = buildSync({
     absWorkingDir: folder,
     entryPoints: [name],
     bundle: true,
     write: false,
+    metafile: true,
     format: 'iife',
     platform: 'browser',
     target: 'es2020',
@@ -51,6 +60,10 @@ const bundled = (name: string): string => {
     tsconfigRaw: {},
     logLevel: 'silent',
   })
+  for (const path of Object.keys(metafile.inputs)) {
+    const named = /node_modules\/((?:@[^/]+\/)?[^/]+)\//.exec(path)?.[1]
+    if (named) packages.add(named)
+  }
   return outputFiles[0]?.text ?? ''
 }
 

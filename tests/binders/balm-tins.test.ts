@@ -194,6 +194,7 @@ describe('by hand: a binder of balm', () => {
       '5.1 printed',
       `5.2 ${RECORD}`,
       '6.1 sources',
+      '6.2 colophon',
       '7.1 page/evening-before',
     ])
   })
@@ -433,10 +434,14 @@ describe('by hand: a printed binder of balm', () => {
 
   it('says no word of soap on any page, nor in what its scripts are given', () => {
     expect(SOAP_WORDS.test('Cut the bars')).toBe(true)
+    // the colophon names the program, which has its name from soap
+    const ours = (text: string): string => text.replaceAll('Kettle & Kerf', '')
     for (const page of [...built.files.keys()].filter((path) => path.endsWith('.html')))
-      expect(SOAP_WORDS.exec(textOf(built.rootOf(page)))?.[0], page).toBeUndefined()
-    expect(SOAP_WORDS.exec(built.structure.texts.flat().join(' '))?.[0]).toBeUndefined()
-    expect(SOAP_WORDS.exec(String(built.files.get('assets/search-index.js')))?.[0]).toBeUndefined()
+      expect(SOAP_WORDS.exec(ours(textOf(built.rootOf(page))))?.[0], page).toBeUndefined()
+    expect(SOAP_WORDS.exec(ours(built.structure.texts.flat().join(' ')))?.[0]).toBeUndefined()
+    // and once in the list of all words
+    const index = String(built.files.get('assets/search-index.js')).replace('kettle', '')
+    expect(SOAP_WORDS.exec(index)?.[0]).toBeUndefined()
     expect(String(built.files.get('assets/words.js'))).not.toContain('sodium')
   })
 })

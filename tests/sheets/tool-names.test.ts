@@ -43,7 +43,7 @@ describe('by hand: names of scales and vessels', () => {
     for (const binder of [plain, stopped])
       for (const [id, texts] of readOn(binder))
         expect(
-          texts.filter((text) => IN_ENGLISH.test(text)),
+          texts.filter((text) => IN_ENGLISH.test(text.replace('Kettle & Kerf', ''))),
           id,
         ).toEqual([])
   })

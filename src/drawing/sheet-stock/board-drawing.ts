@@ -111,10 +111,15 @@ export function boardDrawing(request: BoardDrawingRequest): BoardDrawing {
   return drawn
 }
 
+/** mm; round the board for what has no room on it, so that what is crowded never takes more paper than there is */
+const MARGIN = 13
+/** What lies beyond is no place, however free it is. */
+const OUTSIDE = 100_000
+
 /** Board and what stands round it, about [mm]. */
 function roughSize({ plan }: BoardDrawingRequest, scale: Scale, upright: boolean) {
   const [across, up] = upright ? [plan.board.width, plan.board.length] : [plan.board.length, plan.board.width]
-  return { width: onPaper(across, scale) + 26, height: onPaper(up, scale) + 38 }
+  return { width: onPaper(across, scale) + 2 * MARGIN, height: onPaper(up, scale) + 38 }
 }
 
 function compose(request: BoardDrawingRequest, scale: Scale, upright: boolean): BoardDrawing {
@@ -417,7 +422,8 @@ function numberCuts(
     }
     const length = Math.hypot(b.x - a.x, b.y - a.y)
     const way = { x: (b.x - a.x) / (length || 1), y: (b.y - a.y) / (length || 1) }
-    const others = cuts.filter((one) => one.cut !== cut)
+    const own = aroundLine(a, b, radius + 0.3)
+    const others = cuts.filter((one) => one.cut !== cut && touches(one, own))
     const rims = boxSides(outline)
     const cost = (centre: Point): number => {
       const reach = { centre, radius: radius + 0.3 }
@@ -444,7 +450,7 @@ function numberCuts(
       circles.push({ number: cut.number, centre: on.centre, radius })
       continue
     }
-    const led = ledNumber({ a, b }, radius, { circles, leaders, lines, small })
+    const led = ledNumber({ a, b }, radius, { circles, leaders, lines, small, room: withMargin(outline) })
     circles.push({ number: cut.number, centre: led.centre, radius })
     leaders.push(led.leader)
   }
@@ -459,6 +465,47 @@ interface Straight {
 /** mm; pieces narrower than this have little room for their own words */
 const SMALL_PIECE = 14
 
+/** mm; how far from its cut a number is looked for */
+const FAR_NUMBERS = [5.5, 7, 9, 11, 13, 16, 19, 23, 27, 32, 38]
+
+/** Around a straight line, wider by a margin: what lies outside meets nothing that is set there. */
+const aroundLine = (a: Point, b: Point, margin: number): Rect => ({
+  x: Math.min(a.x, b.x) - margin,
+  y: Math.min(a.y, b.y) - margin,
+  width: Math.abs(a.x - b.x) + 2 * margin,
+  height: Math.abs(a.y - b.y) + 2 * margin,
+})
+
+/** Whether the box around a line meets a rectangle. */
+const touches = ({ a, b }: Straight, box: Rect): boolean =>
+  Math.min(a.x, b.x) <= box.x + box.width &&
+  Math.max(a.x, b.x) >= box.x &&
+  Math.min(a.y, b.y) <= box.y + box.height &&
+  Math.max(a.y, b.y) >= box.y
+
+const withMargin = ({ x, y, width, height }: Rect): Rect => ({
+  x: x - MARGIN,
+  y: y - MARGIN,
+  width: width + 2 * MARGIN,
+  height: height + 2 * MARGIN,
+})
+
+const count = <Of>(all: readonly Of[], holds: (one: Of) => boolean): number => {
+  let found = 0
+  for (const one of all) if (holds(one)) found += 1
+  return found
+}
+
+/** A sum that is broken off where it is no longer the least: most places are far from the best one. */
+const costUpTo = (least: number | undefined, start: number, parts: readonly (() => number)[]): number => {
+  let cost = start
+  for (const part of parts) {
+    if (least !== undefined && cost >= least) return Number.POSITIVE_INFINITY
+    cost += part()
+  }
+  return cost
+}
+
 /** Beside a cut that has no room for its number, with a line to it. */
 function ledNumber(
   { a, b }: Straight,
@@ -468,17 +515,26 @@ function ledNumber(
     leaders,
     lines,
     small,
+    room,
   }: {
     readonly circles: readonly NumberedCircle[]
     readonly leaders: readonly Straight[]
     readonly lines: readonly Straight[]
     readonly small: readonly Rect[]
+    readonly room: Rect
   },
 ): { readonly centre: Point; readonly leader: Straight } {
   let best: { cost: number; centre: Point; leader: Straight } | undefined
   for (const share of [0.5, 0.2, 0.8]) {
     const tip = { x: a.x + (b.x - a.x) * share, y: a.y + (b.y - a.y) * share }
-    for (const far of [5.5, 7, 9, 11, 13, 16, 19, 23, 27, 32, 38])
+    const reached = aroundLine(tip, tip, FAR_NUMBERS.at(-1)! + 2 * RADIUS[1] + 1)
+    const near = {
+      circles: circles.filter((one) => overlaps(circleBox(one), reached)),
+      leaders: leaders.filter((one) => touches(one, reached)),
+      lines: lines.filter((one) => touches(one, reached)),
+      small: small.filter((one) => overlaps(one, reached)),
+    }
+    for (const far of FAR_NUMBERS)
       for (let turn = 0; turn < 16; turn += 1) {
         if (best && far >= best.cost) break
         const angle = (Math.PI / 8) * turn + Math.PI / 16
@@ -489,16 +545,23 @@ function ledNumber(
           b: tip,
         }
         const reach = { centre, radius: radius + 0.4 }
-        const touched = circles.filter(
-          (one) => Math.hypot(one.centre.x - centre.x, one.centre.y - centre.y) < one.radius + radius + 0.5,
-        ).length
-        const through = circles.filter((one) => isNear(leader, { ...one, radius: one.radius + 0.3 })).length
-        const under = leaders.filter((one) => isNear(one, reach) || isCrossing(one, leader)).length
-        const covered = lines.filter((one) => isNear(one, reach)).length
-        const passed = lines.filter((one) => isCrossing(one, leader)).length
         const box = circleBox({ centre, radius })
-        const crowded = small.filter((one) => overlaps(one, box)).length
-        const cost = far + 1000 * touched + 300 * (through + under) + 12 * covered + 3 * passed + 10 * crowded
+        const cost = costUpTo(best?.cost, far + (within(box, room) ? 0 : OUTSIDE), [
+          () =>
+            1000 *
+            count(
+              near.circles,
+              (one) =>
+                Math.hypot(one.centre.x - centre.x, one.centre.y - centre.y) < one.radius + radius + 0.5,
+            ),
+          () =>
+            300 *
+            count(near.circles, (one) => isNear(leader, { centre: one.centre, radius: one.radius + 0.3 })),
+          () => 300 * count(near.leaders, (one) => isNear(one, reach) || isCrossing(one, leader)),
+          () => 12 * count(near.lines, (one) => isNear(one, reach)),
+          () => 3 * count(near.lines, (one) => isCrossing(one, leader)),
+          () => 10 * count(near.small, (one) => overlaps(one, box)),
+        ])
         if (!best || cost < best.cost) best = { cost, centre, leader }
       }
   }
@@ -669,9 +732,16 @@ function pieceLetters(
     const high = capitalHeight * TYPE
     const piece = rectOf(first.piece)
     const isLed = !overlaps(circleBox(circle), piece)
-    const boxes = [...taken, ...set.map((one) => one.box)]
-    const tries = RINGS.flatMap((ring) =>
-      Array.from({ length: 16 }, (_, turn) => {
+    const reached = aroundLine(
+      circle.centre,
+      circle.centre,
+      circle.radius + BESIDE + RINGS.at(-1)! + 2 * (width + high) + 1,
+    )
+    const boxes = [...taken, ...set.map((one) => one.box)].filter((one) => overlaps(one, reached))
+    const near = runs.filter(({ whole }) => overlaps(whole, reached))
+    let found: { readonly mark: TextMark; readonly cost: number } | undefined
+    for (const ring of RINGS)
+      for (let turn = 0; turn < 16; turn += 1) {
         const angle = (Math.PI / 8) * turn
         const way = { x: Math.cos(angle), y: Math.sin(angle) }
         const far = circle.radius + BESIDE + ring + (Math.abs(way.x) * width + Math.abs(way.y) * high) / 2
@@ -680,13 +750,13 @@ function pieceLetters(
         const room: Rect = { ...box, y: box.y + 0.1 * box.height, height: 0.8 * box.height }
         const isOn = isLed || within(room, piece)
         const isClear = isLed ? !overlaps(room, outline) || within(room, outline) : true
-        const covered = boxes.filter((one) => overlaps(one, room, 0.2)).length
-        const crossed = runs.filter((line) => runsOver(line, room)).length
-        return { mark, cost: ring + 200 * covered + 20 * crossed + (isOn ? 0 : 8) + (isClear ? 0 : 8) }
-      }),
-    )
-    const found = tries.reduce((best, one) => (one.cost < best.cost ? one : best))
-    set.push(found.mark)
+        const cost = costUpTo(found?.cost, ring + (isOn ? 0 : 8) + (isClear ? 0 : 8), [
+          () => 200 * count(boxes, (one) => overlaps(one, room, 0.2)),
+          () => 20 * count(near, (line) => runsOver(line, room)),
+        ])
+        if (!found || cost < found.cost) found = { mark, cost }
+      }
+    if (found) set.push(found.mark)
   }
   return set
 }
@@ -785,6 +855,9 @@ function pieceWords(
   return { marks, boxes, sizes }
 }
 
+/** mm; how far from its piece a number is looked for */
+const FAR_WORDS = [6, 8, 10, 13, 16, 20, 25, 30, 40]
+
 /** A number beside a piece that is too small for it, with a line that ends in the piece. */
 function leadOut(
   rect: Rect,
@@ -803,28 +876,31 @@ function leadOut(
 ): { readonly marks: readonly Mark[]; readonly box: Rect } {
   const from = { x: rect.x + rect.width / 2, y: rect.y + rect.height / 2 }
   const size = blockSize(lines)
-  const others = leaders.map((line) => ({ line, run: beaded(line) }))
-  const sides = outlines.flatMap(boxSides)
-  const tries = [6, 8, 10, 13, 16, 20, 25, 30, 40].flatMap((far) =>
-    Array.from({ length: 32 }, (_, turn) => {
+  const reached = aroundLine(from, from, FAR_WORDS.at(-1)! + size.width + size.height)
+  const room = withMargin(whole)
+  const near = {
+    others: leaders.filter((one) => touches(one, reached)).map((line) => ({ line, run: beaded(line) })),
+    taken: taken.filter((one) => overlaps(one, reached)),
+    sides: outlines.filter((one) => overlaps(one, reached, 1)).flatMap(boxSides),
+  }
+  let best: { readonly to: Point; readonly box: Rect; readonly cost: number } | undefined
+  for (const far of FAR_WORDS)
+    for (let turn = 0; turn < 32; turn += 1) {
       const angle = (Math.PI / 16) * turn + Math.PI / 32
       const to = { x: from.x + far * Math.cos(angle), y: from.y + far * Math.sin(angle) }
       const box = { x: to.x - size.width / 2, y: to.y - size.height / 2, ...size }
-      const blocked = taken.filter((one) => overlaps(one, box, 0.6)).length
-      const crossed = sides.filter((side) => meets(side, box)).length
-      const through = taken.filter((one) => crosses(from, to, one)).length
-      const over = others.filter(
-        ({ line, run }) => isCrossing(line, { a: from, b: to }) || runsOver(run, box),
-      ).length
       const isOut = !overlaps(box, whole)
-      return {
-        to,
-        box,
-        cost: 1000 * blocked + 200 * (through + over) + 20 * crossed + far + (isOut ? -5 : 0),
-      }
-    }),
-  )
-  const best = tries.reduce((one, other) => (other.cost < one.cost ? other : one))
+      const cost = costUpTo(best?.cost, far + (isOut ? -5 : 0) + (within(box, room) ? 0 : OUTSIDE), [
+        () => 1000 * count(near.taken, (one) => overlaps(one, box, 0.6)),
+        () => 200 * count(near.taken, (one) => crosses(from, to, one)),
+        () =>
+          200 *
+          count(near.others, ({ line, run }) => isCrossing(line, { a: from, b: to }) || runsOver(run, box)),
+        () => 20 * count(near.sides, (side) => meets(side, box)),
+      ])
+      if (!best || cost < best.cost) best = { to, box, cost }
+    }
+  if (!best) throw new Error('No place was tried.')
   const gap = Math.hypot(best.to.x - from.x, best.to.y - from.y)
   const short = Math.max(0, gap - size.height / 2 - 0.6) / gap
   const end = { x: from.x + (best.to.x - from.x) * short, y: from.y + (best.to.y - from.y) * short }

@@ -1,5 +1,6 @@
 /** Every sheet of a balm binder, in the order in which they are bound into the ring. */
 import type { Diagnostic } from '../../../src/diagnostics.ts'
+import { colophonSheet } from '../../../src/sheets/colophon-sheet.ts'
 import { finishSheet, number, words } from '../../../src/sheets/compose.ts'
 import { contentsSheet } from '../../../src/sheets/contents-sheet.ts'
 import type { Frame } from '../../../src/sheets/frame.ts'
@@ -34,7 +35,10 @@ export const balmSheets = (
     printedSheet(frame, BALM_PLACES.printed),
     ...made.flatMap(({ record }) => record ?? []),
   ]
-  body.push(sourceSheet(frame, BALM_PLACES.sources, METHODS, usedIn(body)))
+  body.push(
+    sourceSheet(frame, BALM_PLACES.sources, METHODS, usedIn(body)),
+    colophonSheet(frame, BALM_PLACES.colophon),
+  )
   const pages = content.pages.map((page, index) => {
     const own = ownPageSheet(frame, page, body, `7.${index + 1}`)
     diagnostics.push(...own.diagnostics)

@@ -10,12 +10,14 @@ export const BALM_PLACES = {
   wax: { id: 'cautions/wax', number: '2.1' },
   printed: { id: 'printed', number: '5.1' },
   sources: { id: 'sources', number: '6.1' },
+  colophon: { id: 'colophon', number: '6.2' },
 } as const satisfies Record<string, Place>
 
 export const links: Readonly<Record<keyof typeof BALM_PLACES, Inline>> = {
   wax: linkTo(BALM_PLACES.wax),
   printed: linkTo(BALM_PLACES.printed),
   sources: linkTo(BALM_PLACES.sources),
+  colophon: linkTo(BALM_PLACES.colophon),
 }
 
 /** Where a batch stands among the others, on each of its sheets. */
