@@ -25,6 +25,7 @@ const SHARE = 0.3
 const COMPOSING = 0.45
 const ON_PAPER = 0.35
 const MOST_FAULTS = 20
+const TOLD_AFTER = 1000
 
 interface Folder {
   readonly files: Files
@@ -110,6 +111,8 @@ describe('by hand: whatever stands in a folder', () => {
       }
       counts.tried += 1
       counts.pages += ran.pages
+      // a run of hours that is cut off has said how far it came
+      if (counts.tried % TOLD_AFTER === 0) console.log(`so far, seed ${SEED}: ${JSON.stringify(counts)}`)
       counts.slowest = Math.max(counts.slowest, ran.seconds)
       if (ran.binder || ran.outcome.startsWith('refused')) outcomes[ran.outcome] += 1
       if (ran.outcome !== 'refused') {
