@@ -20,6 +20,7 @@ export const BOTH = [
   'tests/fuzz/fuzz.test.ts',
   'tests/papers/any-edit.test.ts',
   'tests/papers/fingerprint.test.ts',
+  'tests/safe-paper/no-unsafe-paper.test.ts',
   'tests/schema/help/agreement.test.ts',
   'tests/sheet-stock/lay-out.test.ts',
   'tests/sheet-stock/packing.test.ts',

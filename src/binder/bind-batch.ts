@@ -7,6 +7,7 @@ import type { BarsOnHand } from '../batch/oil-on-hand.ts'
 import { FULLNESS, potShares } from '../batch/pots.ts'
 import { type PourPlan, pourPlan } from '../batch/pour.ts'
 import type { TimeBudget } from '../batch/time-budget.ts'
+import type { AddedAcid } from '../chemistry/alkali.ts'
 import type { Mistake } from '../chemistry/rescue.ts'
 import type { SuperfatMargin } from '../chemistry/superfat-interval.ts'
 import type { Finding } from '../findings.ts'
@@ -22,7 +23,7 @@ import { type BlockHeatPlan, type blockHeatPlanner, isPlanned } from './plan-blo
 import { allowancesOf, fillOf } from './plan-fill.ts'
 import { type HeatPlan, planHeat } from './plan-heat.ts'
 import { type Load, planLifts } from './plan-lifts.ts'
-import { type LyePlan, type LyeRequest, planLye } from './plan-lye.ts'
+import { acidsInPail, type LyePlan, type LyeRequest, planLye } from './plan-lye.ts'
 import { mistakesOf } from './plan-rescue.ts'
 import { timeOf } from './plan-time.ts'
 import {
@@ -144,12 +145,16 @@ export const bindBatch = (
 
   const scales = scalesOf(shop)
   const laterShare = recipe.value['later-liquid'] ?? 0
-  const lyeRequest = (water: number, ice: number, alkalis: LyeRequest['alkalis']): LyeRequest => ({
+  const lyeRequest = (
+    water: number,
+    ice: number,
+    alkalis: LyeRequest['alkalis'],
+    acids: readonly AddedAcid[],
+  ): LyeRequest => ({
     alkalis,
     water,
     ice,
-    waterWithAcids: formula.waterWithAcids * fill.oilMass,
-    acidGroups: formula.hydroxideForAcids * fill.oilMass,
+    ...acidsInPail(acids),
     // in a shed below freezing water is still water
     waterTemperature: file.value.lye?.['water-temperature'] ?? Math.max(FREEZING, room),
     roomTemperature: room,
@@ -174,6 +179,9 @@ export const bindBatch = (
               division: scales[0].division,
               stock,
             })),
+            formula.additions.flatMap(({ acid }) =>
+              acid ? [{ ...acid, mass: acid.mass * fill.oilMass }] : [],
+            ),
           ),
         ).byWater[0]?.share ?? 0)
       : iceAsked
@@ -200,6 +208,10 @@ export const bindBatch = (
         division: plan.scale.division,
         stock,
       })),
+      // as they are weighed, like all else in the pail: a coarse scale makes little acid much more or less of it
+      additions.flatMap(({ acid, strength, plan }) =>
+        acid ? [{ acid, strength: strength ?? 1, mass: plan.sum }] : [],
+      ),
     ),
   )
   const superfat = superfatOf(shop, formula, weighed, lye)

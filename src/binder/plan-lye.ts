@@ -1,5 +1,5 @@
 /** How the lye of one batch is made: portions, the hottest it gets, how long it cools, what forbids it. */
-import type { Alkali } from '../chemistry/alkali.ts'
+import { type AddedAcid, type Alkali, hydroxideOfAcid, waterWithAcid } from '../chemistry/alkali.ts'
 import { type IceByWater, iceByWater } from '../chemistry/ice-by-water.ts'
 import {
   coolingConstantFromReadings,
@@ -26,6 +26,8 @@ export interface LyeRequest {
   readonly ice: number
   /** water that comes in with acids, which are stirred into the water first */
   readonly waterWithAcids?: number
+  /** those acids without it: they stand in the pail, too, as what they become */
+  readonly acidsWithoutWater?: number
   /** acid groups of those acids [mol] */
   readonly acidGroups?: number
   readonly waterTemperature: number
@@ -55,6 +57,18 @@ export interface LyeAlkali {
   readonly division: number
   /** a ready solution: what of it is not pure is water, and its heat is gone already */
   readonly stock?: boolean
+}
+
+/** What acids that are stirred into the water make of a lye, as they are weighed. */
+export const acidsInPail = (
+  acids: readonly AddedAcid[],
+): Required<Pick<LyeRequest, 'waterWithAcids' | 'acidsWithoutWater' | 'acidGroups'>> => {
+  const waterWithAcids = sum(acids.map(waterWithAcid))
+  return {
+    waterWithAcids,
+    acidsWithoutWater: sum(acids.map(({ mass }) => mass)) - waterWithAcids,
+    acidGroups: sum(acids.map(hydroxideOfAcid)),
+  }
 }
 
 export interface LyePlan {
@@ -120,11 +134,13 @@ export const planLye = keptByInput(MOST_KNOWN, (request: LyeRequest): LyePlan =>
   const atOnce = peakTemperature(mixing).temperature
   const made = stock ? thin(request, mixing, stockWater) : dissolve(request, mixing, weighedAlkali)
   const peak = Math.max(...made.peaks, request.waterTemperature)
-  const volume = total / lyeDensity(composition, Math.min(peak, HOTTEST_KNOWN_DENSITY))
+  // What becomes of acids is denser than lye: counted as lye the pail is not found emptier than it is.
+  const inPail = total + (request.acidsWithoutWater ?? 0)
+  const volume = inPail / lyeDensity(composition, Math.min(peak, HOTTEST_KNOWN_DENSITY))
   const warming = lyeWarming(composition, request.roomTemperature, request.roomTemperature + 1)
   const measured = request.readings && coolingConstantFromReadings(request.readings)
   const estimate = (surroundings: 'still-air' | 'water-bath'): number =>
-    estimatedCoolingConstant({ mass: total, heatCapacity: warming, area: wettedArea(volume), surroundings })
+    estimatedCoolingConstant({ mass: inPail, heatCapacity: warming, area: wettedArea(volume), surroundings })
       .nominal
   const coolingWith = (constant: number) =>
     coolingTime({
@@ -156,7 +172,7 @@ export const planLye = keptByInput(MOST_KNOWN, (request: LyeRequest): LyePlan =>
     waitBelow: request.nextPortionBelow,
     waterTemperature: request.waterTemperature,
     concentration: share(stock ? stock.pure : weighedAlkali),
-    mass: total,
+    mass: inPail,
     composition,
     volume,
     coolingTime: cooling.time,

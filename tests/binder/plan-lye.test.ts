@@ -1,7 +1,7 @@
 /** The lye of one batch: portions that add up, and a peak under the limit. */
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { type LyeRequest, planLye } from '../../src/binder/plan-lye.ts'
+import { acidsInPail, type LyeRequest, planLye } from '../../src/binder/plan-lye.ts'
 import { solutionEnthalpy } from '../../src/chemistry/naoh-enthalpy.ts'
 
 const kelvin = (celsius: number): number => celsius + 273.15
@@ -93,6 +93,22 @@ describe('by hand: the rest of the plan', () => {
     const { volume } = planLye(request())
     expect(volume).toBeGreaterThan(3.979 / 1330)
     expect(volume).toBeLessThan(3.979 / 1310)
+  })
+
+  test('acids stand in the pail, too: 200 g of one without water make it heavier by that, and fuller by 5 %', () => {
+    // 0.2 kg beside 3.979 kg
+    const [without, with200] = [planLye(request()), planLye(request({ acidsWithoutWater: 0.2 }))]
+    expect(with200.mass - without.mass).toBeCloseTo(0.2, 12)
+    expect(with200.volume / without.volume).toBeCloseTo(4.179 / 3.979, 3)
+    expect(with200.peak).toBe(without.peak)
+  })
+
+  test('50 g of citric acid in crystals of 99 %: 0.707 mol of groups, 4.7 g of water', () => {
+    // C6H8O7 · H2O is 210.138 g/mol: 3 · 49.5 / 210.138 = 0.7067; 0.5 g + 49.5 · 18.015 / 210.138 = 4.744 g
+    const of = acidsInPail([{ acid: 'citric-acid-monohydrate', mass: 0.05, strength: 0.99 }])
+    expect(of.acidGroups).toBeCloseTo(0.7067, 4)
+    expect(of.waterWithAcids).toBeCloseTo(0.004744, 6)
+    expect(of.acidsWithoutWater).toBeCloseTo(0.045256, 6)
   })
 
   test('cooling by two readings: one halving an hour', () => {
