@@ -73,5 +73,8 @@ describe('by hand: the code of a paper', () => {
     )
     expect(codes.size).toBe(100)
     expect(() => codeOf('a', 0, sha256('x'))).toThrow(RangeError)
+    // four figures are read, a fifth is not
+    expect(() => codeOf('a', 9999, sha256('x'))).not.toThrow()
+    expect(() => codeOf('a', 10_000, sha256('x'))).toThrow(RangeError)
   })
 })
