@@ -13,6 +13,7 @@ import { isLong, timeLeft } from '../soak/minutes.ts'
 import { CALCULATORS, type Folder, type Numbered } from './bundles.ts'
 import { isCaught, keysOf, sampleOf, shuffled, tableOf } from './sample.ts'
 import { openBench, type Tried } from './trial.ts'
+import { refusedByTypes } from './types.ts'
 
 const given = (name: string): string | undefined => process.env[`KETTLE_${name}`]
 const SEED = Number(given('MUTANT_SEED') ?? Date.now() % 1_000_000_007)
@@ -41,9 +42,9 @@ const byTurns = (sample: ReadonlyMap<Folder, readonly Numbered[]>): Numbered[] =
     .sort((one, other) => one.turn - other.turn)
     .map(({ mutant }) => mutant)
 
-/** What is listed with its reason: lines that begin with the key. */
+/** What is listed with its reason; what has none yet is told again. */
 const listed = new Set(
-  readFileSync(new URL('survivors.md', import.meta.url), 'utf8')
+  (readFileSync(new URL('survivors.md', import.meta.url), 'utf8').split('\n## Not ')[0] ?? '')
     .split('\n')
     .filter((line) => line.startsWith('- src/'))
     .map((line) => line.slice(2)),
@@ -66,13 +67,18 @@ describe('by hand: faults in the calculators', () => {
     const wanted = survived
       ? mutants.filter((mutant) => survived.has(keys.get(mutant) as string))
       : byTurns(sampleOf(mutants, COUNT, SEED))
-    const tried: Tried[] = []
+    const ran: Tried[] = []
     for (const mutant of wanted.filter(({ folder }) => folders.includes(folder))) {
-      if (!goOn() && tried.length >= FEW) break
+      if (!goOn() && ran.length >= FEW) break
       const one = await bench.tryOne(mutant)
-      tried.push(one)
+      ran.push(one)
       write(one, keys.get(mutant) as string)
     }
+    const refused = refusedByTypes(ran.filter((one) => !isCaught(one)).map(({ mutant }) => mutant))
+    const tried = ran.map(
+      (one): Tried => (refused.has(one.mutant) ? { ...one, outcome: 'refused', by: 'types' } : one),
+    )
+    for (const one of tried) if (one.outcome === 'refused') write(one, keys.get(one.mutant) as string)
     const survivors = tried.filter((one) => !isCaught(one)).map(({ mutant }) => keys.get(mutant) as string)
     const unknown = survivors.filter((key) => !listed.has(key))
     console.log(
@@ -95,12 +101,15 @@ const write = ({ outcome, by, time }: Tried, key: string): void => {
     appendFileSync(to, `${JSON.stringify({ outcome, key, by, time: Math.round(time) })}\n`)
 }
 
-const survivorsIn = (file: string): Set<string> =>
-  new Set(
-    readFileSync(file, 'utf8')
-      .split('\n')
-      .filter((line) => line !== '')
-      .map((line) => JSON.parse(line) as { outcome: string; key: string })
-      .filter(({ outcome }) => outcome === 'survived' || outcome === 'unreached')
-      .map(({ key }) => key),
+const survivorsIn = (file: string): Set<string> => {
+  // the last word on each counts
+  const outcomes = new Map<string, string>()
+  for (const line of readFileSync(file, 'utf8').split('\n'))
+    if (line !== '') {
+      const { key, outcome } = JSON.parse(line) as { key: string; outcome: string }
+      outcomes.set(key, outcome)
+    }
+  return new Set(
+    [...outcomes.keys()].filter((key) => ['survived', 'unreached'].includes(outcomes.get(key) as string)),
   )
+}

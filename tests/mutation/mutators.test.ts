@@ -39,6 +39,7 @@ describe('by hand: places of faults', () => {
       'term: a * b → b',
       'times: a * b → (a) / (b)',
     ])
+    expect(of('const x = 1 / b').sort()).toEqual(['literal: 1 → 1.01', 'term: 1 / b → 1'])
     expect(of('const x = a / b')).toEqual(['term: a / b → a', 'term: a / b → 1 / (b)'])
   })
 

@@ -106,7 +106,9 @@ export const mutantsOf = (text: string): Mutant[] => {
     if (operator === '*') make('times', `(${a}) / (${b})`)
     // one term at a time: of a chain the left side is a chain of its own
     if (!isChain(right)) make('term', a)
-    if (!isChain(left)) make('term', { '+': b, '-': `-(${b})`, '*': b, '/': `1 / (${b})` }[operator] ?? b)
+    // 1 / b is 1 / b without its 1, too
+    if (!isChain(left) && !(family === PRODUCTS && left.type === 'Literal' && left.value === 1))
+      make('term', { '+': b, '-': `-(${b})`, '*': b, '/': `1 / (${b})` }[operator] ?? b)
   }
 
   const assignment = (node: Node, make: (mutator: Mutator, put: string) => void): void => {

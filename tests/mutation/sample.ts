@@ -34,7 +34,7 @@ export const sampleOf = (
   )
 }
 
-export const isCaught = ({ outcome }: Tried): boolean => outcome === 'caught' || outcome === 'hung'
+export const isCaught = ({ outcome }: Tried): boolean => ['caught', 'hung', 'refused'].includes(outcome)
 
 /** What each is known by; it does not move with its line. Of several that read the same the later ones are counted. */
 export const keysOf = (mutants: readonly Numbered[]): Map<Numbered, string> => {

@@ -34,6 +34,12 @@ interface State {
   readonly seen: Uint8Array
 }
 
+const numbersIn = (seen: Uint8Array): number[] => {
+  const numbers: number[] = []
+  for (let number = seen.indexOf(1); number >= 0; number = seen.indexOf(1, number + 1)) numbers.push(number)
+  return numbers
+}
+
 /** Whether an ascending list has a number. */
 const has = (list: Uint32Array, number: number): boolean => {
   let [from, to] = [0, list.length]
@@ -45,7 +51,8 @@ const has = (list: Uint32Array, number: number): boolean => {
   return list[from] === number
 }
 
-export type Outcome = 'caught' | 'hung' | 'survived' | 'unreached'
+/** `refused`: by the types, before any test. */
+export type Outcome = 'caught' | 'hung' | 'refused' | 'survived' | 'unreached'
 
 export interface Tried {
   readonly mutant: Numbered
@@ -81,8 +88,10 @@ export const openBench = async (folders: readonly Folder[], most: number): Promi
 
   const names = [...new Set(folders)].flatMap(testsOf)
   const files: Ready[] = []
-  for (const name of names)
-    files.push(await ready(testFile(name, await bundled(program, name), chosen), state))
+  for (const name of names) {
+    const body = await bundled(program, name)
+    files.push(await ready(testFile(name, body, chosen), state, body))
+  }
 
   const tryOne = async (mutant: Numbered): Promise<Tried> => {
     const start = performance.now()
@@ -139,7 +148,7 @@ const ready = async (file: TestFile, state: State, body: string): Promise<Ready>
 
 const measured = async (file: TestFile, state: State): Promise<Reach> => {
   const anew = (): Uint32Array => {
-    const reached = Uint32Array.from([...state.seen.keys()].filter((number) => state.seen[number] === 1))
+    const reached = Uint32Array.from(numbersIn(state.seen))
     state.seen.fill(0)
     return reached
   }

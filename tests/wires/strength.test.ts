@@ -35,7 +35,9 @@ describe('published: data sheet of a wire maker for ASTM A228 (least ksi read; M
   })
 
   test('sizes of the standard, whole thousandths of an inch, have whole ksi', () => {
-    const thousandths = [10, 11, 12, 13, 14, 15, 16, 18, 20, 22, 24, 26, 28, 30, 32, 34, 36, 38, 40, 42, 45, 48, 51, 55, 59, 63]
+    const thousandths = [
+      10, 11, 12, 13, 14, 15, 16, 18, 20, 22, 24, 26, 28, 30, 32, 34, 36, 38, 40, 42, 45, 48, 51, 55, 59, 63,
+    ]
     for (const size of thousandths) {
       const ksi = tensileStrength(wire(size / 1000)) / 6.894757e6
       expect(Math.abs(ksi - Math.round(ksi)), `${size}`).toBeLessThan(1e-6)
