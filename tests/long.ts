@@ -5,6 +5,7 @@ export const LONG = [
   'tests/commands/spanish-binder.test.ts',
   'tests/commands/templates.test.ts',
   'tests/fuzz/own-page-on-paper.test.ts',
+  'tests/mutation/calculators.test.ts',
   'tests/schema/content-limits.test.ts',
   'tests/sheets/every-fat.test.ts',
   'tests/sheets/narrow-blocks.test.ts',

@@ -37,7 +37,11 @@ describe('by hand: vessels', () => {
 
   test('hottest: the shop at 80 °C, an unmarked pail at 60, HDPE at 60 whatever is marked', () => {
     expect(checkVessel(PAIL).temperatureAllowed).toBe(C + 80)
+    expect(codes({ ...PAIL, peakTemperature: C + 80 })).toEqual([])
     expect(codes({ ...PAIL, peakTemperature: C + 81 })).toEqual(['over-shop-temperature'])
+    // marked 95 °C, in a shop that allows it
+    expect(codes({ ...PAIL, shopLimit: C + 95, peakTemperature: C + 95 })).toEqual([])
+    expect(codes({ ...PAIL, shopLimit: C + 95, peakTemperature: C + 95.1 })).toEqual(['vessel-too-hot'])
     expect(codes({ ...PAIL, peakTemperature: C + 104 })).toEqual(['vessel-too-hot'])
     const { ratedTemperature: _, ...unmarked } = PAIL.vessel
     expect(checkVessel({ ...PAIL, vessel: unmarked }).temperatureAllowed).toBe(C + 60)

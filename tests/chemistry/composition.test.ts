@@ -13,7 +13,7 @@ import {
   saponificationValueOfTriglyceride,
   theoreticalIodineFactor,
 } from '../../src/chemistry/composition.ts'
-import { FATTY_ACID_NAMES, type FattyAcidName } from '../../src/chemistry/fatty-acids.ts'
+import { FATTY_ACID_NAMES, FATTY_ACIDS, type FattyAcidName } from '../../src/chemistry/fatty-acids.ts'
 import { fats, measuredOf, rangesOf } from './fats-library.ts'
 
 const computed = fats.flatMap(([key, fat]) => {
@@ -72,6 +72,23 @@ describe('published: aocs-cd-1c, factors of the pure acids', () => {
   ] as const)('%s', (name, factor) => {
     expect(iodineValueOfTriglyceride({ [name]: 1 })).toBe(factor)
     expect(Math.abs(theoreticalIodineFactor(name) / factor - 1)).toBeLessThan(0.005)
+  })
+})
+
+describe('published: aocs-cd-1c, factors of the free acids', () => {
+  test.each([
+    ['C16:1', 0.9976],
+    ['C18:1', 0.8986],
+    ['C18:2', 1.81],
+    ['C18:3', 2.735],
+    ['C20:1', 0.8175],
+    ['C22:1', 0.7497],
+  ] as const)('%s', (name, factor) => {
+    expect(iodineValueOfFreeAcids({ [name]: 1 })).toBe(factor)
+    // formulas: double bonds · 253.809 / molar mass
+    const { carbons, doubleBonds } = FATTY_ACIDS[name]
+    const molarMass = 12.011 * carbons + 1.008 * (2 * carbons - 2 * doubleBonds) + 2 * 15.999
+    expect(Math.abs((doubleBonds * 253.809) / molarMass / factor - 1)).toBeLessThan(0.005)
   })
 })
 

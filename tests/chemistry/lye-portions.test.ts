@@ -1,5 +1,11 @@
 import { describe, expect, test } from 'vitest'
-import { checkStockIce, equalPortions, iceFor, planPortions } from '../../src/chemistry/lye-portions.ts'
+import {
+  checkStockIce,
+  equalPortions,
+  iceFor,
+  planPortions,
+  portionPeaks,
+} from '../../src/chemistry/lye-portions.ts'
 import { ICE, peakTemperature } from '../../src/chemistry/solution-heat.ts'
 import { celsius, lye } from './lye-mixing.ts'
 
@@ -8,6 +14,26 @@ describe('by hand: portions', () => {
     const portions = equalPortions(lye(0.25), count, celsius(500))
     // Each step is solved to a millionth of a kelvin.
     expect(Math.abs(portions.at(-1)!.peak - peakTemperature(lye(0.25)).temperature.high)).toBeLessThan(1e-4)
+  })
+
+  test.each([2, 3, 7])('of potassium hydroxide, too: %i portions end as hot as all at once', (count) => {
+    const potassium = { ...lye(0.25), sodiumHydroxide: 0, potassiumHydroxide: 0.25 }
+    const portions = equalPortions(potassium, count, celsius(500))
+    expect(Math.abs(portions.at(-1)!.peak - peakTemperature(potassium).temperature.high)).toBeLessThan(1e-4)
+  })
+
+  test('200 g NaOH, 100 g KOH and 12 g of what is not pure, in three portions: 104 g each', () => {
+    const mixed = { ...lye(0.2), potassiumHydroxide: 0.1, impurities: 0.012 }
+    const masses = equalPortions(mixed, 3, celsius(35)).map(({ mass }) => mass)
+    expect(masses).toHaveLength(3)
+    for (const mass of masses) expect(mass).toBeCloseTo(0.104, 12)
+  })
+
+  test('all NaOH first, then all KOH: what is not pure comes by the weight of each, 208 g and 104 g', () => {
+    const mixed = { ...lye(0.2), potassiumHydroxide: 0.1, impurities: 0.012 }
+    const portions = portionPeaks(mixed, [{ sodium: 1, potassium: 0 }, { sodium: 1, potassium: 1 }], celsius(35)) // biome-ignore format: one line
+    expect(portions[0]?.mass).toBeCloseTo(0.208, 12)
+    expect(portions[1]?.mass).toBeCloseTo(0.104, 12)
   })
 
   test('the portions are all of the alkali, none passes the limit, and one fewer would', () => {

@@ -40,7 +40,9 @@ describe('published: solved exercises in mass balance, with 40 and 92 g/mol', ()
   test('0.368 kg glycerol from 1.2 kg NaOH is refused; 0.92 kg is not, and 9.412 kg soap is never found', () => {
     const flawed = consistentSaponification({ fat: 8.58, sodiumHydroxide: 1.2, glycerol: 0.368 })
     expect(flawed.findings).toMatchObject([{ code: 'glycerol-does-not-match-alkali', severity: 'stop' }])
-    expect(consistentSaponification({ fat: 8.58, sodiumHydroxide: 1.2, glycerol: 0.92 }).findings).toEqual([])
+    const right = consistentSaponification({ fat: 8.58, sodiumHydroxide: 1.2, glycerol: 0.92 })
+    expect(right.findings).toEqual([])
+    expect(Math.abs(right.glycerol - 0.92)).toBeLessThan(0.005)
     expect(Math.abs(exactly(8.58, 1.2).soap - 9.412)).toBeGreaterThan(0.5)
   })
 
@@ -87,6 +89,22 @@ describe('by hand: what reacts with what', () => {
     expect(found.soap).toBeCloseTo((0.95 * 3 * 304.45) / 885.453, 5)
     expect(found.glycerol).toBeCloseTo((0.95 * 92.094) / 885.453, 5)
     expect(found.findings).toEqual([])
+  })
+
+  test('three of five groups take sodium, two potassium: 304.45 and 320.558 g/mol, in each fat', () => {
+    const moles = 3 / 0.885453 // of groups in a kg of triolein
+    const found = reactionProducts({
+      fats: [triglyceride(1, moles * 0.0561053), triglyceride(2, moles * 0.0561053)],
+      alkali: { NaOH: 0.6 * 3 * moles * 0.0399967693, KOH: 0.4 * 3 * moles * 0.0561053 },
+    })
+    const [one, two] = found.byFat
+    expect(one?.sodiumSoap).toBeCloseTo(0.6 * moles * 0.30445, 4)
+    expect(one?.potassiumSoap).toBeCloseTo(0.4 * moles * 0.320558, 4)
+    expect(two?.sodiumSoap).toBeCloseTo(2 * 0.6 * moles * 0.30445, 4)
+    expect(two?.potassiumSoap).toBeCloseTo(2 * 0.4 * moles * 0.320558, 4)
+    // by fat or by the metals as they were mixed: the same soap
+    const soap = found.byFat.reduce((sum, fat) => sum + fat.sodiumSoap + fat.potassiumSoap, 0)
+    expect(soap).toBeCloseTo(found.soap, 9)
   })
 
   test('too much alkali stays free and is a stop', () => {

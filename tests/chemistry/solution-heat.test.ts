@@ -110,6 +110,13 @@ describe('by hand: a size of the trade, 33 % from 20 °C water', () => {
 })
 
 describe('by hand: heat and peaks', () => {
+  test('thinner than 5 % the heat is that at 5 %, and no thinner than that', () => {
+    const at = (share: number): number => sodiumHydroxideHeat(share).nominal
+    expect(at(0.001)).toBe(at(0.05))
+    expect(at(0.0499)).toBe(at(0.05))
+    expect(at(0.0501)).not.toBe(at(0.05))
+  })
+
   test('at 25 °C the heat all goes into the lye', () => {
     const { temperature, heat } = peakTemperature(lye(0.3, 25))
     const warmed = solutionEnthalpy(0.3, temperature.nominal) - solutionEnthalpy(0.3, celsius(25))

@@ -58,6 +58,9 @@ describe('by hand: strength of a lye', () => {
   test('pure alkali in all of the lye: 1.4 / (1.42 + 2.78)', () => {
     expect(lyeComposition([sodium], 2.78).NaOH).toBeCloseTo(1.4 / 4.2, 12)
     expect(lyeComposition([], 0)).toEqual({})
+    // the same in two weighings
+    const half = { alkali: 'NaOH', pureMass: 0.7, weighedMass: 0.71 } as const
+    expect(lyeComposition([half, half], 2.78).NaOH).toBeCloseTo(1.4 / 4.2, 12)
   })
 
   test('1.5 kg alkali from 50 % stock, 3 kg water wanted: 3 kg stock and 1.5 kg water', () => {

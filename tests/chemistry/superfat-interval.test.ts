@@ -371,4 +371,41 @@ describe('by hand: nothing uncertain but the weighing', () => {
     expect(Math.abs(spread.worst.high - (0.05 + 0.00876))).toBeLessThan(0.0001)
     expect(Math.abs(spread.monteCarlo.low - (0.05 - 1.96 * 0.00438))).toBeLessThan(0.0003)
   })
+
+  test('an acid on a scale of its own: 1 g of weighing, 1 % of span, beside a fat of 0.19 to 0.21', () => {
+    const input = plain({
+      fats: [
+        {
+          key: 'fat',
+          mass: 1,
+          saponificationValue: { nominal: 0.2, low: 0.19, high: 0.21 },
+          weighing: { scale: 'a', draws: 1 },
+        },
+      ],
+      alkalis: [
+        {
+          alkali: 'KOH',
+          mass: 0.19 + 0.02 * 15.615 * 0.0561056,
+          purity: { nominal: 1, low: 1, high: 1 },
+          weighing: { scale: 'a', draws: 1 },
+        },
+      ],
+      acids: [{ key: 'citric', mass: 0.02, hydroxidePerMass: 15.615, weighing: { scale: 'b', draws: 1 } }],
+      scales: {
+        a: { division: 0, repeatability: 0, span: 0 },
+        b: { division: 0, repeatability: 0.001, span: 0.01 },
+      },
+    })
+    const of = (cause: string): number =>
+      superfatContributions(input).find((part) => part.cause === cause)?.deviation ?? 0
+    // 0.2 / 0.0561053 = 3.56473 mol wanted: 0.95 · 0.01 / √3 / 0.2; 0.001 · 15.615 / 3.56473; 0.3123 / 3.56473 · 0.01 / √3
+    expect(of('saponification-value')).toBeCloseTo(0.027424, 6)
+    expect(of('weighing')).toBeCloseTo(0.0043804, 6)
+    expect(of('span')).toBeCloseTo(0.0005058, 6)
+    // the fat as it is: 0.022 · 1.01 and 0.018 · 0.99 kg in the place of 0.02, by 15.615 / 3.56473
+    const certain = input.fats.map((fat) => ({ ...fat, saponificationValue: { nominal: 0.2, low: 0.2, high: 0.2 } })) // biome-ignore format: one line
+    const { worst } = superfatSpread({ ...input, fats: certain })
+    expect(worst.high).toBeCloseTo(0.05 + 0.009725, 5)
+    expect(worst.low).toBeCloseTo(0.05 - 0.009549, 5)
+  })
 })

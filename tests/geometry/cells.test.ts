@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { partVolume, woodBoxes } from '../../src/geometry/cells.ts'
 import { partEdges } from '../../src/geometry/edges.ts'
+import { isSameTurned } from '../../src/geometry/handed.ts'
 import type { Part } from '../../src/geometry/part.ts'
 import { handOf, identityPlacement, placePoint } from '../../src/geometry/placement.ts'
 
@@ -77,5 +78,35 @@ describe('by hand', () => {
     expect(
       placePoint({ origin: { x: 1, y: 2, z: 3 }, u: '-x', v: '+z', w: '+y' }, { x: 0.5, y: 0.25, z: 0.125 }),
     ).toEqual({ x: 0.5, y: 2.125, z: 3.25 })
+  })
+})
+
+describe('by hand: a part turned end for end', () => {
+  const hole = (u: number, v: number, diameter = 0.005) =>
+    ({ kind: 'hole', name: 'h', u, v, diameter }) as const
+  const notch = (at: number, size: number, depth = 0.01) =>
+    ({ kind: 'notch', name: 'n', at, size, depth, edge: 'near' }) as const
+  const same = (...features: Part['features']): boolean => isSameTurned({ length: 0.5, features })
+
+  it('is the same where every cut has its like as far from the other end of 500 mm', () => {
+    expect(same()).toBe(true)
+    expect(same(hole(0.1, 0.05), hole(0.4, 0.05))).toBe(true)
+    expect(same(hole(0.25, 0.05))).toBe(true)
+    // 50 to 70 mm, and 430 to 450
+    expect(same(notch(0.05, 0.02), notch(0.43, 0.02))).toBe(true)
+    expect(same({ ...dado, at: 0.05, size: 0.02 }, { ...dado, at: 0.43, size: 0.02 })).toBe(true)
+    expect(same(groove)).toBe(true)
+  })
+
+  it('is another one where one of them is elsewhere, deeper or wider', () => {
+    expect(same(hole(0.1, 0.05))).toBe(false)
+    expect(same(hole(0.1, 0.05), hole(0.41, 0.05))).toBe(false)
+    expect(same(hole(0.1, 0.05), hole(0.4, 0.06))).toBe(false)
+    expect(same(hole(0.1, 0.05), hole(0.4, 0.05, 0.006))).toBe(false)
+    expect(same(notch(0.05, 0.02), notch(0.45, 0.02))).toBe(false)
+    expect(same(notch(0.05, 0.02), notch(0.43, 0.02, 0.011))).toBe(false)
+    expect(same({ ...dado, at: 0.05, size: 0.02 }, { ...dado, at: 0.45, size: 0.02 })).toBe(false)
+    // a notch is no channel
+    expect(same(notch(0.05, 0.02), { ...dado, at: 0.43, size: 0.02, depth: 0.01 })).toBe(false)
   })
 })

@@ -33,6 +33,13 @@ describe('by hand', () => {
     expect(drawnInterval95(Float64Array.of(3))).toEqual({ low: 3, middle: 3, high: 3 })
   })
 
+  test('nought to a hundred in tens: a quarter of the first step in, and of the last', () => {
+    const tens = Float64Array.from({ length: 11 }, (_, index) => (10 - index) * 10)
+    // places 0.025 · 10 = 0.25 and 9.75 of the sorted values
+    const { low, middle, high } = drawnInterval95(tens)
+    expect([low, middle, high]).toEqual([expect.closeTo(2.5, 12), 50, expect.closeTo(97.5, 12)])
+  })
+
   test('uniform draws: 95 % of the width', () => {
     const next = randomSource(3)
     const { low, high } = drawnInterval95(Float64Array.from({ length: 100_000 }, next))

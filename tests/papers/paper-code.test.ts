@@ -62,6 +62,8 @@ describe('by hand: the code of a paper', () => {
     expect(readSheetCode('H0KQ-2-M4TX')).toEqual({ ok: false, problem: 'letters', at: 2, letter: '0' })
     expect(readSheetCode('H7KQ-Z-M4TX')).toEqual({ ok: false, problem: 'revision', at: 5, letter: 'Z' })
     expect(readSheetCode('H7KQ')).toEqual({ ok: false, problem: 'length' })
+    // no revision begins with a nought: the fifth character
+    expect(readSheetCode('H7KQ-02-M4TX')).toEqual({ ok: false, problem: 'revision', at: 5, letter: '0' })
   })
 
   it('has another one for each revision and each content', () => {
@@ -73,5 +75,8 @@ describe('by hand: the code of a paper', () => {
     )
     expect(codes.size).toBe(100)
     expect(() => codeOf('a', 0, sha256('x'))).toThrow(RangeError)
+    // four figures are read, a fifth is not
+    expect(() => codeOf('a', 9999, sha256('x'))).not.toThrow()
+    expect(() => codeOf('a', 10_000, sha256('x'))).toThrow(RangeError)
   })
 })

@@ -242,6 +242,16 @@ describe('by hand: cutters', () => {
     expect(second?.layers.at(-1)?.opening).toBeUndefined()
   })
 
+  it('has no slot where a notch reaches an end, and one that begins right behind it', () => {
+    // 200 mm long
+    const opening = (...notches: Feature[]) => routerFiles(board(...notches))[0]?.layers.at(-1)?.opening
+    expect(opening(notch(0, 0.006, 0.04, 'near'))).toBeUndefined()
+    expect(opening(notch(0.194, 0.006, 0.04, 'near'))).toBeUndefined()
+    expect(opening(notch(0.19, 0.04, 0.04, 'near'))).toBeUndefined()
+    expect(opening(notch(0.001, 0.006, 0.04, 'near'))).toBe(6)
+    expect(opening(notch(0.193, 0.006, 0.04, 'near'))).toBe(6)
+  })
+
   it('lists what is cut first first, however the part was drawn', () => {
     const [file] = routerFiles(
       board(

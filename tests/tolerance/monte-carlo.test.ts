@@ -199,6 +199,31 @@ describe('by hand: draws and seeds', () => {
   })
 })
 
+describe('by hand: kinds of loaves', () => {
+  test('three by four loaves with nothing off: four corners, six at an edge, two inside', () => {
+    // 2 · 1 · 2 by 3 · 1 · 1 · 3, 10/3 in the mean: corners 6; at an edge 2 four times, 3 twice; inside 1
+    const chain: BlockChain = {
+      length: still([2, 1, 2]),
+      width: still([3, 1, 1, 3]),
+      height: still([1]),
+      scale: [],
+    }
+    const { kinds, all } = drawnSpread(chain, { blocks: 5, seed: 1, limits: [] })
+    const of = (kind: string) => kinds.find((one) => one.kind === kind)
+    expect(kinds.map(({ kind, bars }) => [kind, bars]).sort()).toEqual([
+      ['corner', 4],
+      ['edge', 6],
+      ['inner', 2],
+    ])
+    expect(of('corner')?.mean).toBeCloseTo(1.8, 12)
+    // (4 · 0.6 + 2 · 0.9) / 6, and √((4 · 0.36 + 2 · 0.81) / 6 − 0.49)
+    expect(of('edge')?.mean).toBeCloseTo(0.7, 12)
+    expect(of('edge')?.deviation).toBeCloseTo(Math.sqrt(0.02), 9)
+    expect(of('inner')?.mean).toBeCloseTo(0.3, 12)
+    expect(all.mean).toBeCloseTo(1, 12)
+  })
+})
+
 describe('by hand: bars of the lowest slices', () => {
   // two slices, the upper one drawn half as high and nothing off: below the mean is the upper one alone
   test('a block of one slice has no light bar, one of both has one of two', () => {

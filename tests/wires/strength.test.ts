@@ -34,6 +34,16 @@ describe('published: data sheet of a wire maker for ASTM A228 (least ksi read; M
     expect(figures.massPerLength * 1000).toBeCloseTo(grams, 3)
   })
 
+  test('sizes of the standard, whole thousandths of an inch, have whole ksi', () => {
+    const thousandths = [
+      10, 11, 12, 13, 14, 15, 16, 18, 20, 22, 24, 26, 28, 30, 32, 34, 36, 38, 40, 42, 45, 48, 51, 55, 59, 63,
+    ]
+    for (const size of thousandths) {
+      const ksi = tensileStrength(wire(size / 1000)) / 6.894757e6
+      expect(Math.abs(ksi - Math.round(ksi)), `${size}`).toBeLessThan(1e-6)
+    }
+  })
+
   test.each([
     // gauge sizes between the rows: least ksi by interpolation, breaking load [N]
     ['12', 331.5, 974.0],
@@ -69,6 +79,19 @@ describe('published: data sheet of a wire maker for ASTM A313, type 302 (read)',
   ])('%f in: %i ksi', (inches, ksi) =>
     expect(tensileStrength(wire(inches, 'stainless-302')) / 6.894757e6).toBeCloseTo(ksi, 9),
   )
+
+  test('sizes are whole thousandths of an inch, strengths whole ksi: the next row holds right above each', () => {
+    const at = (inches: number): number => tensileStrength(wire(inches, 'stainless-302')) / 6.894757e6
+    const wrong: string[] = []
+    for (let thousandths = 10; thousandths < 63; thousandths += 1) {
+      const [here, next] = [at(thousandths / 1000), at((thousandths + 1) / 1000)]
+      if (Math.abs(here - Math.round(here)) > 1e-6) wrong.push(`${thousandths}: ${here}`)
+      // between two whole thousandths nothing changes
+      for (const more of [0.1, 0.5, 0.9])
+        if (at((thousandths + more) / 1000) !== next) wrong.push(`${thousandths + more}`)
+    }
+    expect(wrong).toEqual([])
+  })
 
   test('A = 169 ksi, m = 0.146 of a handbook (from memory) agrees within 2.5 % from 0.013 in', () => {
     for (const { inches } of wireSizes('stainless-302').filter((size) => size.inches >= 0.013)) {
