@@ -129,6 +129,8 @@ describe('by hand: whatever stands in a folder', () => {
         faults = paper.wrong
       }
       if (faults.length === 0) continue
+      // looking for the least of it takes as many trials as it has edits
+      dog?.begin(undefined)
       const isOnScreen = ran.wrong.length > 0
       wrong.push(asText(isOnScreen ? await shrunk(name, files, splices) : splices, faults))
       if (isSoak) console.log(wrong.at(-1))
