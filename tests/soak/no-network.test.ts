@@ -6,6 +6,7 @@ import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { afterAll, describe, expect, it } from 'vitest'
 import { bytesBelow } from '../commands/run-command.ts'
+import { isLong } from './minutes.ts'
 
 const root = fileURLToPath(new URL('../../', import.meta.url))
 const small = join(root, 'tests/diagnostics/base')
@@ -75,6 +76,7 @@ describe('by hand: without a network', () => {
 
   it('a folder is begun and asked about', () => {
     expect(run(away, ['new', 'mine', '--yes'])).toMatchObject({ code: 0 })
+    if (!isLong) return
     expect(run(away, ['check', 'mine'])).toMatchObject({ code: 0 })
     expect(run(away, ['what-if', 'mine', '--set', 'shop.limits.hot-lift=8 kg'])).toMatchObject({ code: 0 })
   })
