@@ -177,18 +177,27 @@ export const plainNumber = (limits: NumberLimits = {}): Field<number> =>
     code: 'not-a-number',
   })
 
+/** Years of four figures leave room for all that is reckoned from a day on. */
+const FIRST_DAY = '1900-01-01'
+const LAST_DAY = '2999-12-31'
+
 /** A day, written `2027-03-14`, that the calendar has; stays text. */
 export const date = (): Field<string> =>
   typed({ examples: ['2027-03-14'], 'x-form': 'date' }).transform((text, context) => {
     const typed = text.trim()
     const shape = /^\d{4}-\d{2}-\d{2}$/.test(typed)
-    if (shape && isDay(typed)) return typed
+    const isThere = shape && isDay(typed)
+    if (isThere && typed >= FIRST_DAY && typed <= LAST_DAY) return typed
     return refuse(context, {
       code: 'not-a-date',
-      message: shape
-        ? `"${clip(typed)}" is a day that the calendar does not have`
-        : `"${clip(typed)}" is not a date`,
-      advice: 'Write year, month and day, for example 2027-03-14.',
+      message: isThere
+        ? `"${clip(typed)}" is ${typed < FIRST_DAY ? 'before' : 'after'} all days that a binder has to do with`
+        : shape
+          ? `"${clip(typed)}" is a day that the calendar does not have`
+          : `"${clip(typed)}" is not a date`,
+      advice: isThere
+        ? `Write a day from ${FIRST_DAY} to ${LAST_DAY}.`
+        : 'Write year, month and day, for example 2027-03-14.',
     })
   })
 
