@@ -11,7 +11,7 @@ const ROOT = resolve(dirname(fileURLToPath(import.meta.url)), '..', '..')
 const LINGER = 3_000 // [ms] that an open handle may keep a finished command alive
 
 export const launch = async ([name, ...args]) => {
-  for (const stream of [process.stdout, process.stderr]) stream.on('error', endWhenNobodyReads)
+  for (const stream of [process.stdout, process.stderr]) stream.on('error', goOnWhenNobodyReads)
   process.on('uncaughtException', (error) => finish(explain(error), true))
   process.on('unhandledRejection', (error) => finish(explain(error), true))
   try {
@@ -73,8 +73,7 @@ const finish = (code, now) => {
   setTimeout(() => process.exit(code), LINGER).unref()
 }
 
-/** `npm start | head` is not a fault. */
-const endWhenNobodyReads = (error) => {
-  if (error.code === 'EPIPE') process.exit(process.exitCode ?? 0)
-  throw error
+/** `npm start | head` is not a fault, and its binder is still wanted; EIO: the terminal was closed. */
+const goOnWhenNobodyReads = (error) => {
+  if (error.code !== 'EPIPE' && error.code !== 'EIO') throw error
 }

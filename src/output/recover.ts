@@ -5,6 +5,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { identityFromText, identityToText, ownIdentity, stateOf } from '../launch/process-identity.mjs'
 import { isMarked, MARKER } from './marker.ts'
+import { temporaryRefusal } from './output-error.ts'
 import type { Target } from './target.ts'
 
 /** The hidden names beside a target; whoever uses them holds the target's lock. */
@@ -56,12 +57,16 @@ const WORK = 'kettle-and-kerf-work+'
 
 /** A working folder in the machine's temporary folder, named for this process so that the next run knows whether it lives. */
 export const makeWorkFolder = (base: string = tmpdir()): string => {
-  sweepWorkFolders(base)
   const folder = join(
     base,
     `${WORK}${identityToText(ownIdentity())}+${Math.random().toString(36).slice(2, 10)}`,
   )
-  mkdirSync(folder, { mode: 0o700 })
+  try {
+    sweepWorkFolders(base)
+    mkdirSync(folder, { mode: 0o700 })
+  } catch (error) {
+    throw temporaryRefusal(error, base)
+  }
   return folder
 }
 
@@ -77,7 +82,9 @@ export const sweepWorkFolders = (base: string): void => {
     const found = lstatSync(folder, { throwIfNoEntry: false })
     if (!found?.isDirectory() || (process.getuid && found.uid !== process.getuid())) continue
     const state = stateOf(identity)
-    if (state === 'running' || (state === 'unknown' && Date.now() - found.mtimeMs < ABANDONED)) continue
+    // either way: a clock that was set back leaves folders of days to come
+    const age = Math.abs(Date.now() - found.mtimeMs)
+    if (state === 'running' || (state === 'unknown' && age < ABANDONED)) continue
     try {
       rmSync(folder, { recursive: true, force: true, maxRetries: 3 })
     } catch {
