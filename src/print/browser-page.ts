@@ -1,5 +1,6 @@
 /** Starts the browser that prints, gives it one page that can reach nothing, and ends it; all use of its driver stands here. */
 import { access, constants, mkdir, rm, statfs } from 'node:fs/promises'
+import { tmpdir } from 'node:os'
 import { basename, dirname } from 'node:path'
 import type { Browser, Page } from 'puppeteer'
 import { PrintGateError } from './gate-error.ts'
@@ -87,7 +88,7 @@ export async function openBrowser(settings: PrintBrowser): Promise<OpenBrowser> 
   const lost = async () =>
     new PrintGateError(
       'browser',
-      `The browser that prints ended before the paper was ready. Close other programs and start again: it may have run out of memory.${await littleRoom(settings.profileFolder)}`,
+      `The browser that prints ended before the paper was ready.${(await littleRoom(settings.profileFolder)) || ' It may have run out of memory: close other programs and start again.'}`,
     )
   const ended = new Promise((done) => browser.once('disconnected', done))
   try {
@@ -132,7 +133,7 @@ const littleRoom = async (folder: string): Promise<string> => {
     const { bavail, bsize } = await statfs(dirname(folder))
     const left = bavail * bsize
     return left < LITTLE_ROOM
-      ? ` The disk for temporary files is full or nearly so: ${Math.round(left / 1e6)} MB are left in ${dirname(folder)}.`
+      ? ` The disk for temporary files is full or nearly so: ${Math.round(left / 1e6)} MB are left in ${tmpdir()}. Make room there, or name another folder in TMPDIR.`
       : ''
   } catch {
     return ''
