@@ -19,6 +19,7 @@ const WORDS: Readonly<Record<string, string>> = {
   EBUSY: 'something there is open in another program, or a disk of its own; close it, or name a folder in it',
   EEXIST: 'a part of its path is a file',
   ENOTDIR: 'a part of its path is a file',
+  ENOENT: 'a folder of its path cannot be made, or was taken away',
   EMFILE: 'too many files are open',
   EIO: 'the disk reports a fault',
   ENAMETOOLONG: 'the name is too long',
@@ -76,7 +77,7 @@ const isFull = (folder: string): boolean => {
 /** A refusal of the machine's folder for temporary files, in words. */
 export const temporaryRefusal = (error: unknown, folder: string): unknown => {
   if (!isSystemError(error)) return error
-  const words = error.code === 'ENOENT' ? 'it is not there' : WORDS[error.code]
+  const words = error.code === 'ENOENT' ? 'there is no such folder' : WORDS[error.code]
   if (words === undefined) return error
   return new OutputError(
     `Nothing was written: a folder for temporary files is needed in ${folder}, and ${words}. Make room there, or name another folder in TMPDIR.`,

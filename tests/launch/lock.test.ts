@@ -120,6 +120,22 @@ describe('by hand', () => {
     clearInterval(beat)
   })
 
+  test('a clock that is set while somebody waits takes no lock from a holder that shows signs of life', async () => {
+    const token = leaveLock({ host: '0' })
+    let time = 1_000
+    const beat = setInterval(() => utimesSync(token, time, time++), 60)
+    const real = Date.now
+    let hours = 0
+    // another day each time that it is asked, ahead or back
+    Date.now = () => real() + 3_600_000 * (hours++ % 2 === 0 ? hours : -hours)
+    try {
+      expect(await takeLock(path, { silence: 1_000 })).toMatchObject({ held: false })
+    } finally {
+      Date.now = real
+      clearInterval(beat)
+    }
+  })
+
   test('what a process that died while waiting had prepared is swept', async () => {
     mkdirSync(join(base, `lock~${identityToText({ ...ownIdentity(), start: '1' })}+left`))
     const lock = await takeLock(path)

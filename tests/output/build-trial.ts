@@ -57,20 +57,29 @@ export const startCommand = (
   args: readonly string[],
   temporary: string,
   env: Readonly<Record<string, string>> = {},
-  options: { readonly preload?: string } = {},
+  {
+    preload,
+    within = (command) => command,
+  }: {
+    readonly preload?: string
+    /** what runs the command, in its place */
+    readonly within?: (command: readonly string[]) => readonly string[]
+  } = {},
 ): Started => {
   mkdirSync(temporary, { recursive: true })
   const began = performance.now()
-  const preloads = [WATCHED, ...(options.preload === undefined ? [] : [options.preload])]
-  const child = spawn(
+  const preloads = [WATCHED, ...(preload === undefined ? [] : [preload])]
+  const [program = '', ...words] = within([
     process.execPath,
-    [...preloads.flatMap((one) => ['--import', one]), LAUNCHER, ...args],
-    {
-      env: { ...process.env, TMPDIR: temporary, NO_COLOR: '1', ...env },
-      stdio: ['ignore', 'pipe', 'pipe'],
-      detached: true,
-    },
-  )
+    ...preloads.flatMap((one) => ['--import', one]),
+    LAUNCHER,
+    ...args,
+  ])
+  const child = spawn(program, words, {
+    env: { ...process.env, TMPDIR: temporary, NO_COLOR: '1', ...env },
+    stdio: ['ignore', 'pipe', 'pipe'],
+    detached: true,
+  })
   let said = ''
   let complaint = ''
   child.stdout?.on('data', (part) => {
@@ -99,8 +108,13 @@ export const startCommand = (
   return { child, ended, stage }
 }
 
-export const startBuild = (folder: string, out: string, temporary: string, env = {}): Started =>
-  startCommand(['build', folder, '--out', out], temporary, env)
+export const startBuild = (
+  folder: string,
+  out: string,
+  temporary: string,
+  env: Readonly<Record<string, string>> = {},
+  options: Parameters<typeof startCommand>[3] = {},
+): Started => startCommand(['build', folder, '--out', out], temporary, env, options)
 
 /** Two binders, and what a build makes of each. */
 export interface Two {
