@@ -16,7 +16,7 @@ import {
   writeFileSync,
 } from 'node:fs'
 import { basename, dirname, join } from 'node:path'
-import { identityFromText, identityToText, ownIdentity, stateOf } from './process-identity.mjs'
+import { identityFromText, identityToText, isLeftBehind, ownIdentity, stateOf } from './process-identity.mjs'
 
 const HEARTBEAT = 1_000 // [ms] between two signs of life of the holder
 const SILENCE = 15_000 // [ms] without a sign of life before a holder that cannot be looked up counts as gone
@@ -151,7 +151,8 @@ const sweepPrepared = (path) => {
     for (const name of readdirSync(dirname(path))) {
       if (!name.startsWith(start)) continue
       const identity = identityFromText(name.slice(start.length).split('+')[0])
-      if (identity && stateOf(identity) === 'gone')
+      const found = statSync(join(dirname(path), name), { throwIfNoEntry: false })
+      if (identity && found && isLeftBehind(identity, found.mtimeMs))
         rmSync(join(dirname(path), name), { recursive: true, force: true })
     }
   } catch {

@@ -1,7 +1,7 @@
 /** Writes what was not there: a whole folder or none of it, a whole file or none of it, and never over anything. */
 import { existsSync, linkSync, lstatSync, mkdirSync, readdirSync, renameSync, rmSync } from 'node:fs'
 import { basename, dirname, join } from 'node:path'
-import { identityFromText, identityToText, ownIdentity, stateOf } from '../launch/process-identity.mjs'
+import { identityFromText, identityToText, isLeftBehind, ownIdentity } from '../launch/process-identity.mjs'
 import { onInterrupt } from './on-interrupt.ts'
 import { explainRefusal, OutputError } from './output-error.ts'
 import { writeToDisk } from './write-to-disk.ts'
@@ -30,7 +30,9 @@ const besideOf = (path: string): string =>
 const sweep = (folder: string): void => {
   for (const name of readdirSync(folder)) {
     const identity = identityFromText(/^\..+\.new-([^.]+)$/.exec(name)?.[1] ?? '')
-    if (identity && stateOf(identity) === 'gone') rmSync(join(folder, name), { recursive: true, force: true })
+    const found = lstatSync(join(folder, name), { throwIfNoEntry: false })
+    if (identity && found && isLeftBehind(identity, found.mtimeMs))
+      rmSync(join(folder, name), { recursive: true, force: true })
   }
 }
 

@@ -3,7 +3,7 @@
 import { existsSync, lstatSync, mkdirSync, readdirSync, renameSync, rmdirSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { identityFromText, identityToText, ownIdentity, stateOf } from '../launch/process-identity.mjs'
+import { identityFromText, identityToText, isLeftBehind, ownIdentity } from '../launch/process-identity.mjs'
 import { isMarked, MARKER } from './marker.ts'
 import { temporaryRefusal } from './output-error.ts'
 import type { Target } from './target.ts'
@@ -70,8 +70,6 @@ export const makeWorkFolder = (base: string = tmpdir()): string => {
   return folder
 }
 
-const ABANDONED = 24 * 3600 * 1000 // [ms] after which a folder whose process cannot be looked up counts as left behind
-
 /** Working folders, browser profiles in them, of processes that are gone; those of other users stay. */
 export const sweepWorkFolders = (base: string): void => {
   for (const name of readdirSync(base)) {
@@ -81,10 +79,7 @@ export const sweepWorkFolders = (base: string): void => {
     const folder = join(base, name)
     const found = lstatSync(folder, { throwIfNoEntry: false })
     if (!found?.isDirectory() || (process.getuid && found.uid !== process.getuid())) continue
-    const state = stateOf(identity)
-    // either way: a clock that was set back leaves folders of days to come
-    const age = Math.abs(Date.now() - found.mtimeMs)
-    if (state === 'running' || (state === 'unknown' && age < ABANDONED)) continue
+    if (!isLeftBehind(identity, found.mtimeMs)) continue
     try {
       rmSync(folder, { recursive: true, force: true, maxRetries: 3 })
     } catch {

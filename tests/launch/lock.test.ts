@@ -138,9 +138,20 @@ describe('by hand', () => {
 
   test('what a process that died while waiting had prepared is swept', async () => {
     mkdirSync(join(base, `lock~${identityToText({ ...ownIdentity(), start: '1' })}+left`))
+    // of a machine that cannot be asked, by its age
+    for (const [name, days] of [
+      ['fresh', 0],
+      ['old', -2],
+      ['ahead', 4000],
+    ] as const) {
+      const prepared = join(base, `lock~${identityToText({ ...ownIdentity(), host: '0' })}+${name}`)
+      mkdirSync(prepared)
+      const time = Date.now() / 1000 + days * 24 * 3600
+      utimesSync(prepared, time, time)
+    }
     const lock = await takeLock(path)
     if (lock.held) lock.release()
-    expect(readdirSync(base)).toEqual(['counter'])
+    expect(readdirSync(base)).toEqual(['counter', expect.stringMatching(/^lock~.*\+fresh$/)])
   })
 
   test('a folder that is no lock is left alone', async () => {

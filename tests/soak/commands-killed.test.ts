@@ -19,7 +19,7 @@ import { moments } from '../output/kill-trial.ts'
 import { soon, stillRunning, treeOf } from '../processes.ts'
 import { timeLeft } from './minutes.ts'
 
-const SHARE = 0.02
+const SHARE = 0.005
 const MOST = 20
 const format = (number: number): string => fileURLToPath(new URL(`../formats/${number}/`, import.meta.url))
 const CLOCK = new URL('../output/other-clock.mjs', import.meta.url).href
