@@ -14,6 +14,7 @@ export const launch = async ([name, ...args]) => {
   for (const stream of [process.stdout, process.stderr]) stream.on('error', goOnWhenNobodyReads)
   process.on('uncaughtException', (error) => finish(explain(error), true))
   process.on('unhandledRejection', (error) => finish(explain(error), true))
+  process.on('beforeExit', endUnfinished)
   try {
     finish(await run(name, args), false)
   } catch (error) {
@@ -67,7 +68,15 @@ const explain = (error) => {
   return Number.isInteger(error?.exitCode) ? error.exitCode : 2
 }
 
+/** Nothing is left that could go on, and no end was said: what was waited for will never come. */
+const endUnfinished = () =>
+  finish(
+    explain(new Error('it ended before its work was done, as something that it waited for never came.')),
+    true,
+  )
+
 const finish = (code, now) => {
+  process.off('beforeExit', endUnfinished)
   process.exitCode = code
   if (now) process.exit(code)
   setTimeout(() => process.exit(code), LINGER).unref()

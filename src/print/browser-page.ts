@@ -60,7 +60,8 @@ export async function openBrowser(settings: PrintBrowser): Promise<OpenBrowser> 
       handleSIGTERM: false,
       handleSIGHUP: false,
       headless: true,
-      timeout: 0,
+      // we open a page of our own: one that ends meanwhile would be waited for for ever
+      waitForInitialPage: false,
       protocolTimeout: 0,
       defaultViewport: { width: 1600, height: 1200, deviceScaleFactor: 1 },
     })

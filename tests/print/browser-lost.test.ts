@@ -146,6 +146,22 @@ describe('by hand: a browser that does not start', () => {
     expect(existsSync(browser.profileFolder)).toBe(false)
   })
 
+  it('ends while it starts, whenever that is', async () => {
+    // the real one, which is ended some time after it was started
+    const { path } = browserSettings()
+    for (const time of [0.05, 0.1, 0.15, 0.2, 0.3]) {
+      const browser = settings({
+        path: script(`exec 9<&0\n(sleep ${time}; kill -9 $$) </dev/null 3>&- 4<&- &\nexec '${path}' "$@"`),
+        startSeconds: 10,
+      })
+      const began = performance.now()
+      const said = await refusal(browser)
+      // it may have been ready sooner, and is then missed while it prints
+      expectPlain(said, /did not start|ended before the paper was ready/)
+      expect(performance.now() - began, `${time}`).toBeLessThan(9000)
+    }
+  }, 60_000)
+
   it('is no program, or finds no place for its profile', async () => {
     expectPlain(await refusal(settings({ path: join(base, 'none') })), /did not start/)
     mkdirSync(join(base, 'full'))
