@@ -1,6 +1,6 @@
 /** Writes a maker's records: whole files or none, one writer at a time, nothing of theirs lost. */
 import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync } from 'node:fs'
-import { dirname, join } from 'node:path'
+import { join } from 'node:path'
 import { takeLock } from '../launch/lock.mjs'
 import { explainRefusal, OutputError } from './output-error.ts'
 import { writeWhole } from './write-to-disk.ts'
@@ -27,7 +27,7 @@ export const addToRecords = async (
         `${folder} is being written by another run (process ${lock.holder.pid}). Wait until it has ended, then start again.`,
       )
     try {
-      sweep(new Set([path, ...[...kept.keys()].map((name) => join(folder, name))].map(dirname)))
+      sweep(folder)
       const text = list.text(existsSync(path) ? readFileSync(path, 'utf8') : undefined)
       for (const [name, content] of kept)
         if (!existsSync(join(folder, name))) writeWhole(join(folder, name), content)
@@ -42,8 +42,7 @@ export const addToRecords = async (
 }
 
 /** What runs that were killed were writing: half of a file under a name of its own. The caller holds the lock. */
-const sweep = (folders: ReadonlySet<string>): void => {
-  for (const folder of folders)
-    for (const name of existsSync(folder) ? readdirSync(folder) : [])
-      if (name.endsWith('.yaml.new')) rmSync(join(folder, name), { force: true })
+const sweep = (folder: string): void => {
+  for (const name of readdirSync(folder, { recursive: true, encoding: 'utf8' }))
+    if (name.endsWith('.yaml.new')) rmSync(join(folder, name), { force: true })
 }

@@ -151,7 +151,7 @@ describe('by hand: a browser that does not start', () => {
     const { path } = browserSettings()
     for (const time of [0.05, 0.1, 0.15, 0.2, 0.3]) {
       const browser = settings({
-        path: script(`exec 9<&0\n(sleep ${time}; kill -9 $$) </dev/null 3>&- 4<&- &\nexec '${path}' "$@"`),
+        path: script(`(sleep ${time}; kill -9 $$) </dev/null 3>&- 4<&- &\nexec '${path}' "$@"`),
         startSeconds: 10,
       })
       const began = performance.now()
