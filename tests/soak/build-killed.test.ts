@@ -48,7 +48,8 @@ describe('by hand', () => {
     const cuts: Cut[] = []
     const next: string[] = []
     let before = 1
-    for (let count = 0; count < KILLS && (count === 0 || goOn()); count += 1) {
+    const killed = (): number => cuts.filter(({ stage }) => stage !== 'after its end').length
+    for (let count = 0; killed() < KILLS && (killed() === 0 || goOn()); count += 1) {
       const after = 1 - before
       const folder = two.folders[after] as string
       const cut = await cutBuild(two, folder, WHO[count % WHO.length] as Who, chance(), chance())
@@ -75,13 +76,13 @@ describe('by hand', () => {
     }
     console.log(
       [
-        `${cuts.length} of ${KILLS} kills, seed ${seed}, a build takes ${two.seconds.toFixed(1)} s`,
+        `${killed()} of ${KILLS} kills, seed ${seed}, a build takes ${two.seconds.toFixed(1)} s`,
         `where: ${tallied(cuts.map(({ stage }) => stage))}`,
         `who: ${tallied(cuts.map(({ who }) => who))}`,
         `found: ${tallied(cuts.map(({ found, wasAway }) => `${found === undefined ? 'neither' : 'whole'}${wasAway ? ', put back' : ''}`))}`,
         `ended: ${tallied(cuts.map(({ ended }) => String(ended.code)))}`,
       ].join('\n'),
     )
-    expect(cuts.length).toBeGreaterThan(0)
+    expect(killed()).toBeGreaterThan(0)
   })
 })
