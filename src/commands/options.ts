@@ -3,6 +3,7 @@ import { stat } from 'node:fs/promises'
 import { basename, join, relative, resolve } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { type ParseArgsConfig, parseArgs } from 'node:util'
+import { needsRecovery } from '../output/replace-folder.ts'
 
 export interface Context {
   /** where the person stood when they typed */
@@ -93,6 +94,10 @@ export const readOptions = async (
 const mustBeFolder = async (folder: string, typed: string): Promise<void> => {
   const found = await stat(folder).catch(() => undefined)
   if (found?.isDirectory()) return
+  if (!found && needsRecovery(folder))
+    throw new UsageError(
+      `An upgrade of ${typed} was cut off. Nothing is lost: npm run upgrade -- ${typed} puts it back.`,
+    )
   throw new UsageError(
     found
       ? `${typed} is a file. Name the folder that holds shop.yaml.`

@@ -109,6 +109,8 @@ const portRefusal = (error: unknown, port: number): UsageError | undefined => {
 const whenEnded = (): Promise<void> =>
   new Promise((done) => {
     for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.once(signal, () => done())
+    // nobody reads any more, so nobody would end it
+    process.stdout.once('error', () => done())
   })
 
 const tell = ({ terminal }: Outcome): void => {

@@ -2,7 +2,13 @@
 import { existsSync } from 'node:fs'
 import { basename, dirname, join, resolve } from 'node:path'
 import { type Diagnostic, hasErrors, renderDiagnostics, type SourceDocument } from '../diagnostics.ts'
-import { recoverFolder, refreshFiles, replaceFolder } from '../output/replace-folder.ts'
+import {
+  needsRecovery,
+  recoverFolder,
+  refreshFiles,
+  replaceFolder,
+  whileNobodyElse,
+} from '../output/replace-folder.ts'
 import { FILE_KINDS } from '../schema/file-kinds.ts'
 import { FORMAT, formatFault, formatOf } from '../schema/format.ts'
 import { loadContent } from '../schema/load.ts'
@@ -37,8 +43,24 @@ export const run = async (args: string[], context: Context): Promise<number> => 
     )
   const path = resolve(context.cwd, typed)
   const backup = join(dirname(path), `${basename(path)}-before-format-${FORMAT}`)
-  const recovered = recoverFolder(path, backup)
-  if (recovered !== undefined) say(recovered)
+  const isDry = values['dry-run'] === true
+  const go = (): Promise<number> => upgrade(typed, positionals, context, { backup, isDry })
+  if (isDry && !needsRecovery(path)) return go()
+  // nothing is made beside what is not there
+  if (!existsSync(path) && !needsRecovery(path)) return go()
+  return whileNobodyElse(path, async () => {
+    const recovered = recoverFolder(path, backup)
+    if (recovered !== undefined) say(recovered)
+    return go()
+  })
+}
+
+const upgrade = async (
+  typed: string,
+  positionals: readonly string[],
+  context: Context,
+  { backup, isDry }: { backup: string; isDry: boolean },
+): Promise<number> => {
   const { folder, shown } = await readOptions(positionals, context, false)
   if (!existsSync(join(folder, 'shop.yaml')))
     throw new UsageError(`There is no shop.yaml in ${typed}. Name the folder that holds it.`)
@@ -49,8 +71,7 @@ export const run = async (args: string[], context: Context): Promise<number> => 
   const help = helpOutOfDate(folder)
   if (found.format >= FORMAT) {
     if (help.size === 0) say(`${shown} is up to date: format ${FORMAT}.`)
-    else if (values['dry-run'])
-      say(`${shown} is of format ${FORMAT}. Its pages in "help" would be written anew.`)
+    else if (isDry) say(`${shown} is of format ${FORMAT}. Its pages in "help" would be written anew.`)
     else {
       refreshFiles(folder, help)
       say(
@@ -66,8 +87,8 @@ export const run = async (args: string[], context: Context): Promise<number> => 
   const loaded = loadContent(after, shown)
   if (hasErrors(loaded.diagnostics)) return refuse(loaded.diagnostics, loaded.documents)
   const isMended = told.length === 0 ? 'No line of yours has to change. ' : ''
-  const what = `${isMended}${changed.size} files ${values['dry-run'] ? 'would get' : 'have'} a first line for editors, shop.yaml "format: ${FORMAT}".`
-  if (values['dry-run']) {
+  const what = `${isMended}${changed.size} files ${isDry ? 'would get' : 'have'} a first line for editors, shop.yaml "format: ${FORMAT}".`
+  if (isDry) {
     say(`${what} Nothing was changed.`)
     return 0
   }

@@ -14,7 +14,7 @@ import {
 import { delimiter, dirname, join } from 'node:path'
 import { runChild } from './child.mjs'
 import { takeLock } from './lock.mjs'
-import { PlainError } from './plain-error.mjs'
+import { PlainError, writingTrouble } from './plain-error.mjs'
 import { needsUnpacking, unpackBrowser } from './unpack-browser.mjs'
 
 const STAMP = '.kettle-and-kerf-install'
@@ -32,7 +32,7 @@ export const ensureInstalled = async (root, say = (line) => console.error(line))
     )
   try {
     sweep(shop)
-    if (!isInstalled(root)) await install(root, shop, say)
+    if (!isInstalled(root)) await install(root, shop, say).catch((error) => refuse(error, root))
     const trouble = await unpackBrowser(root)
     if (trouble)
       say(
@@ -41,6 +41,15 @@ export const ensureInstalled = async (root, say = (line) => console.error(line))
   } finally {
     lock.release()
   }
+}
+
+const refuse = (error, root) => {
+  const words = writingTrouble(error)
+  // what is not about a place is a fault of the program
+  if (error.plain || words === error.message) throw error
+  throw new PlainError(
+    `The packages could not be put into ${root}: ${words}. Start again when that is put right.`,
+  )
 }
 
 /** The lock; undefined when this user may not write here but only the browser is missing: others may still do. */
@@ -53,7 +62,7 @@ const lockShop = async (root, shop, say) => {
     })
   } catch (error) {
     if (isInstalled(root)) return undefined
-    throw new PlainError(`Nothing can be installed in ${root}: ${error.message}.`)
+    throw new PlainError(`Nothing can be installed in ${root}: ${writingTrouble(error)}.`)
   }
 }
 

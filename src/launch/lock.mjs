@@ -16,7 +16,7 @@ import {
   writeFileSync,
 } from 'node:fs'
 import { basename, dirname, join } from 'node:path'
-import { identityFromText, identityToText, ownIdentity, stateOf } from './process-identity.mjs'
+import { identityFromText, identityToText, isLeftBehind, ownIdentity, stateOf } from './process-identity.mjs'
 
 const HEARTBEAT = 1_000 // [ms] between two signs of life of the holder
 const SILENCE = 15_000 // [ms] without a sign of life before a holder that cannot be looked up counts as gone
@@ -36,7 +36,7 @@ export const takeLock = async (path, { wait = 0, onWait = () => {}, silence = SI
   mkdirSync(prepared)
   try {
     writeFileSync(join(prepared, token), '')
-    const started = Date.now()
+    const started = performance.now()
     const watch = { token: undefined, beat: undefined, since: started }
     let told = false
     for (;;) {
@@ -47,7 +47,7 @@ export const takeLock = async (path, { wait = 0, onWait = () => {}, silence = SI
         continue
       }
       const living = holder.state === 'running' || watch.alive
-      if (living && Date.now() - started >= wait) return { held: false, holder: holder.identity }
+      if (living && performance.now() - started >= wait) return { held: false, holder: holder.identity }
       if (!told) onWait(holder.identity)
       told = true
       await new Promise((done) => setTimeout(done, POLL))
@@ -92,15 +92,18 @@ const look = (path) => {
 
 const beatOf = (file) => statSync(file, { throwIfNoEntry: false })?.mtimeMs
 
-/** Where the process cannot be looked up, only its signs of life count; clocks are never compared. */
+/**
+ * Where the process cannot be looked up, only its signs of life count; clocks are never compared, and time is not taken
+ * from one that can be set.
+ */
 const isGone = (holder, watch, silence) => {
   if (holder.state !== 'unknown') return holder.state === 'gone'
   if (watch.token !== holder.token) {
-    Object.assign(watch, { token: holder.token, beat: holder.beat, since: Date.now(), alive: false })
+    Object.assign(watch, { token: holder.token, beat: holder.beat, since: performance.now(), alive: false })
   } else if (watch.beat !== holder.beat) {
-    Object.assign(watch, { beat: holder.beat, since: Date.now(), alive: true })
+    Object.assign(watch, { beat: holder.beat, since: performance.now(), alive: true })
   }
-  return Date.now() - watch.since > silence
+  return performance.now() - watch.since > silence
 }
 
 const open = (path, holder) => {
@@ -148,7 +151,8 @@ const sweepPrepared = (path) => {
     for (const name of readdirSync(dirname(path))) {
       if (!name.startsWith(start)) continue
       const identity = identityFromText(name.slice(start.length).split('+')[0])
-      if (identity && stateOf(identity) === 'gone')
+      const found = statSync(join(dirname(path), name), { throwIfNoEntry: false })
+      if (identity && found && isLeftBehind(identity, found.mtimeMs))
         rmSync(join(dirname(path), name), { recursive: true, force: true })
     }
   } catch {

@@ -11,9 +11,10 @@ const ROOT = resolve(dirname(fileURLToPath(import.meta.url)), '..', '..')
 const LINGER = 3_000 // [ms] that an open handle may keep a finished command alive
 
 export const launch = async ([name, ...args]) => {
-  for (const stream of [process.stdout, process.stderr]) stream.on('error', endWhenNobodyReads)
+  for (const stream of [process.stdout, process.stderr]) stream.on('error', goOnWhenNobodyReads)
   process.on('uncaughtException', (error) => finish(explain(error), true))
   process.on('unhandledRejection', (error) => finish(explain(error), true))
+  process.on('beforeExit', endUnfinished)
   try {
     finish(await run(name, args), false)
   } catch (error) {
@@ -67,14 +68,21 @@ const explain = (error) => {
   return Number.isInteger(error?.exitCode) ? error.exitCode : 2
 }
 
+/** Nothing is left that could go on, and no end was said: what was waited for will never come. */
+const endUnfinished = () =>
+  finish(
+    explain(new Error('it ended before its work was done, as something that it waited for never came.')),
+    true,
+  )
+
 const finish = (code, now) => {
+  process.off('beforeExit', endUnfinished)
   process.exitCode = code
   if (now) process.exit(code)
   setTimeout(() => process.exit(code), LINGER).unref()
 }
 
-/** `npm start | head` is not a fault. */
-const endWhenNobodyReads = (error) => {
-  if (error.code === 'EPIPE') process.exit(process.exitCode ?? 0)
-  throw error
+/** `npm start | head` is not a fault, and its binder is still wanted; EIO: the terminal was closed. */
+const goOnWhenNobodyReads = (error) => {
+  if (error.code !== 'EPIPE' && error.code !== 'EIO') throw error
 }

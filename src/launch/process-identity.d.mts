@@ -11,3 +11,4 @@ export function ownIdentity(): ProcessIdentity
 export function identityToText(identity: ProcessIdentity): string
 export function identityFromText(text: string): ProcessIdentity | undefined
 export function stateOf(identity: ProcessIdentity): 'running' | 'gone' | 'unknown'
+export function isLeftBehind(identity: ProcessIdentity, time: number): boolean

@@ -43,6 +43,19 @@ export const stateOf = (identity) => {
   return start === identity.start ? 'running' : 'gone'
 }
 
+const ABANDONED = 24 * 3600 * 1000 // [ms] after which what a process made that cannot be asked after counts as left behind
+
+/**
+ * Whether a process made something that nobody will come back for.
+ *
+ * @param time of the last change of what it made [ms since 1970]
+ */
+export const isLeftBehind = (identity, time) => {
+  const state = stateOf(identity)
+  // either way: a clock that was set back leaves times of days to come
+  return state === 'gone' || (state === 'unknown' && Math.abs(Date.now() - time) > ABANDONED)
+}
+
 const short = (text) => createHash('sha256').update(text).digest('hex').slice(0, 8)
 
 let place

@@ -4,6 +4,7 @@ import { basename, dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { embeddedBrowser, isUnpacked } from './browser-folder.mjs'
 import { runChild } from './child.mjs'
+import { writingTrouble } from './plain-error.mjs'
 
 /** True when there is an embedded browser for this machine that is not unpacked yet: quick enough for every start. */
 export const needsUnpacking = (root) => {
@@ -31,7 +32,7 @@ export const unpackBrowser = async (root) => {
         env: unpackingEnvironment(staging),
       },
     )
-    if (code !== 0) return lastLine(output) ?? `the unpacking ended with code ${code}`
+    if (code !== 0) return trouble(lastLine(output) ?? `the unpacking ended with code ${code}`, browser)
     const file = join(staging, 'chromium')
     // The package makes it private to the user who unpacked it; others of this machine may print too.
     chmodSync(staging, 0o755)
@@ -40,10 +41,16 @@ export const unpackBrowser = async (root) => {
     renameSync(staging, browser.folder)
     return undefined
   } catch (error) {
-    return error.message
+    return trouble(error, browser)
   } finally {
     rmSync(staging, { recursive: true, force: true })
   }
+}
+
+/** With the place, where it is the place that refuses. */
+const trouble = (said, browser) => {
+  const words = writingTrouble(said)
+  return words === String(said?.message ?? said) ? words : `${words} (${dirname(browser.folder)})`
 }
 
 /** Older versions and whatever a killed unpacking left. */

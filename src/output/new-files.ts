@@ -1,7 +1,7 @@
 /** Writes what was not there: a whole folder or none of it, a whole file or none of it, and never over anything. */
 import { existsSync, linkSync, lstatSync, mkdirSync, readdirSync, renameSync, rmSync } from 'node:fs'
 import { basename, dirname, join } from 'node:path'
-import { identityFromText, identityToText, ownIdentity, stateOf } from '../launch/process-identity.mjs'
+import { identityFromText, identityToText, isLeftBehind, ownIdentity } from '../launch/process-identity.mjs'
 import { onInterrupt } from './on-interrupt.ts'
 import { explainRefusal, OutputError } from './output-error.ts'
 import { writeToDisk } from './write-to-disk.ts'
@@ -22,19 +22,17 @@ export const refuseTaken = (path: string): void => {
     )
 }
 
-const startBeside = (path: string): string => `.${basename(path)}.new-`
-
 /** What stands beside a folder or a file while it is written: its name says which run writes it. */
 const besideOf = (path: string): string =>
-  join(dirname(path), startBeside(path) + identityToText(ownIdentity()))
+  join(dirname(path), `.${basename(path)}.new-${identityToText(ownIdentity())}`)
 
-/** What runs that were killed left beside what has this name. */
-const sweep = (path: string): void => {
-  const start = startBeside(path)
-  for (const name of readdirSync(dirname(path))) {
-    const identity = name.startsWith(start) ? identityFromText(name.slice(start.length)) : undefined
-    if (identity && stateOf(identity) === 'gone')
-      rmSync(join(dirname(path), name), { recursive: true, force: true })
+/** What runs that were killed left in a folder, under whatever name they were to write. */
+const sweep = (folder: string): void => {
+  for (const name of readdirSync(folder)) {
+    const identity = identityFromText(/^\..+\.new-([^.]+)$/.exec(name)?.[1] ?? '')
+    const found = lstatSync(join(folder, name), { throwIfNoEntry: false })
+    if (identity && found && isLeftBehind(identity, found.mtimeMs))
+      rmSync(join(folder, name), { recursive: true, force: true })
   }
 }
 
@@ -52,7 +50,7 @@ export const writeNewFolder = (path: string, files: ReadonlyMap<string, string |
   const tidy = (): void => rmSync(beside, { recursive: true, force: true })
   const settled = onInterrupt(tidy)
   try {
-    sweep(path)
+    sweep(dirname(path))
     mkdirSync(beside)
     for (const [below, content] of files) {
       const target = join(beside, ...below.split('/'))
@@ -93,7 +91,7 @@ export const writeNewFile = (path: string, content: string): void => {
   const beside = besideOf(path)
   try {
     mkdirSync(dirname(path), { recursive: true })
-    sweep(path)
+    sweep(dirname(path))
     writeToDisk(beside, content)
     try {
       linkSync(beside, path)

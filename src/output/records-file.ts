@@ -1,5 +1,5 @@
 /** Writes a maker's records: whole files or none, one writer at a time, nothing of theirs lost. */
-import { existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs'
+import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync } from 'node:fs'
 import { join } from 'node:path'
 import { takeLock } from '../launch/lock.mjs'
 import { explainRefusal, OutputError } from './output-error.ts'
@@ -27,16 +27,22 @@ export const addToRecords = async (
         `${folder} is being written by another run (process ${lock.holder.pid}). Wait until it has ended, then start again.`,
       )
     try {
+      sweep(folder)
       const text = list.text(existsSync(path) ? readFileSync(path, 'utf8') : undefined)
       for (const [name, content] of kept)
         if (!existsSync(join(folder, name))) writeWhole(join(folder, name), content)
       // last: what the list names is there
       writeWhole(path, text)
     } finally {
-      rmSync(`${path}.new`, { force: true })
       lock.release()
     }
   } catch (error) {
     throw explainRefusal(error, folder, [folder])
   }
+}
+
+/** What runs that were killed were writing: half of a file under a name of its own. The caller holds the lock. */
+const sweep = (folder: string): void => {
+  for (const name of readdirSync(folder, { recursive: true, encoding: 'utf8' }))
+    if (name.endsWith('.yaml.new')) rmSync(join(folder, name), { force: true })
 }

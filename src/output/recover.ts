@@ -3,8 +3,9 @@
 import { existsSync, lstatSync, mkdirSync, readdirSync, renameSync, rmdirSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { identityFromText, identityToText, ownIdentity, stateOf } from '../launch/process-identity.mjs'
+import { identityFromText, identityToText, isLeftBehind, ownIdentity } from '../launch/process-identity.mjs'
 import { isMarked, MARKER } from './marker.ts'
+import { temporaryRefusal } from './output-error.ts'
 import type { Target } from './target.ts'
 
 /** The hidden names beside a target; whoever uses them holds the target's lock. */
@@ -56,16 +57,18 @@ const WORK = 'kettle-and-kerf-work+'
 
 /** A working folder in the machine's temporary folder, named for this process so that the next run knows whether it lives. */
 export const makeWorkFolder = (base: string = tmpdir()): string => {
-  sweepWorkFolders(base)
   const folder = join(
     base,
     `${WORK}${identityToText(ownIdentity())}+${Math.random().toString(36).slice(2, 10)}`,
   )
-  mkdirSync(folder, { mode: 0o700 })
+  try {
+    sweepWorkFolders(base)
+    mkdirSync(folder, { mode: 0o700 })
+  } catch (error) {
+    throw temporaryRefusal(error, base)
+  }
   return folder
 }
-
-const ABANDONED = 24 * 3600 * 1000 // [ms] after which a folder whose process cannot be looked up counts as left behind
 
 /** Working folders, browser profiles in them, of processes that are gone; those of other users stay. */
 export const sweepWorkFolders = (base: string): void => {
@@ -76,8 +79,7 @@ export const sweepWorkFolders = (base: string): void => {
     const folder = join(base, name)
     const found = lstatSync(folder, { throwIfNoEntry: false })
     if (!found?.isDirectory() || (process.getuid && found.uid !== process.getuid())) continue
-    const state = stateOf(identity)
-    if (state === 'running' || (state === 'unknown' && Date.now() - found.mtimeMs < ABANDONED)) continue
+    if (!isLeftBehind(identity, found.mtimeMs)) continue
     try {
       rmSync(folder, { recursive: true, force: true, maxRetries: 3 })
     } catch {

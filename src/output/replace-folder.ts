@@ -6,18 +6,21 @@ import {
   lstatSync,
   mkdirSync,
   readdirSync,
+  readlinkSync,
   realpathSync,
   renameSync,
   rmSync,
   writeFileSync,
 } from 'node:fs'
-import { basename, dirname, join } from 'node:path'
+import { basename, dirname, join, resolve } from 'node:path'
+import { takeLock } from '../launch/lock.mjs'
 import { onInterrupt } from './on-interrupt.ts'
 import { explainRefusal, OutputError } from './output-error.ts'
 import { writeToDisk, writeWhole } from './write-to-disk.ts'
 
 /** The hidden names beside a folder. */
 const namesOf = (path: string) => ({
+  lock: join(dirname(path), `.${basename(path)}.upgrading`),
   building: join(dirname(path), `.${basename(path)}.upgraded`),
   /** the folder as it was, between the renames */
   replaced: join(dirname(path), `.${basename(path)}.replaced`),
@@ -33,13 +36,59 @@ const freeName = (wanted: string): string => {
   }
 }
 
+/** The folder itself, whatever link leads to it, and even while it is away between two renames. */
+const realFolder = (path: string): string => {
+  if (existsSync(path)) return realpathSync(path)
+  if (!existsSync(dirname(path))) return path
+  const own = join(realpathSync(dirname(path)), basename(path))
+  return lstatSync(own, { throwIfNoEntry: false })?.isSymbolicLink()
+    ? realFolder(resolve(dirname(own), readlinkSync(own)))
+    : own
+}
+
+/** Whether a run that was killed left something that `recoverFolder` would put right. */
+export const needsRecovery = (folder: string): boolean => {
+  const path = realFolder(folder)
+  const { building, replaced, mark } = namesOf(path)
+  return [building, replaced, join(path, mark)].some((name) => existsSync(name))
+}
+
 /**
- * Puts back, or takes on, what a run left that was killed between two renames.
+ * Lets nobody else change the folder meanwhile.
+ *
+ * @throws OutputError when somebody does, or the place refuses
+ */
+export const whileNobodyElse = async <T>(folder: string, change: () => Promise<T>): Promise<T> => {
+  const path = realFolder(folder)
+  const { lock: at } = namesOf(path)
+  let release: (() => void) | undefined
+  try {
+    const lock = await takeLock(at)
+    if (!lock.held)
+      throw new OutputError(
+        `${folder} is being upgraded by another run (process ${lock.holder.pid}). Wait until it has ended, then start again.`,
+      )
+    release = lock.release
+  } catch (error) {
+    throw explainRefusal(error, folder, [at])
+  }
+  const settled = onInterrupt(release)
+  try {
+    return await change()
+  } finally {
+    settled()
+    release()
+  }
+}
+
+/**
+ * Puts back, or takes on, what a run left that was killed between two renames; nobody else may change the folder.
  *
  * @param backup wanted name of the folder as it was
  * @returns what was done, in words; nothing where nothing was to be done
  */
-export const recoverFolder = (path: string, backup: string): string | undefined => {
+export const recoverFolder = (folder: string, backup: string): string | undefined => {
+  const path = realFolder(folder)
   const { building, replaced, mark } = namesOf(path)
   if (existsSync(join(building, mark))) rmSync(building, { recursive: true, force: true })
   rmSync(join(path, mark), { force: true })

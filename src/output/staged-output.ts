@@ -82,6 +82,9 @@ const build = async <T>(
     refuseForeign(place)
     swap(place)
     return result
+  } catch (error) {
+    // before there is room again
+    throw explainRefusal(error, place.path, own)
   } finally {
     settled()
     tidy()

@@ -53,6 +53,10 @@ export const refuseForeign = ({ path }: Target): void => {
     throw new OutputError(`${path} is a link. Name the folder itself as the output folder.`)
   if (!found.isDirectory())
     throw new OutputError(`${path} is a file, not a folder. Name another output folder.`)
+  if (found.dev !== lstatSync(dirname(path)).dev)
+    throw new OutputError(
+      `${path} is a disk of its own, and the output folder is replaced as a whole. Name a folder on it, for example ${join(path, 'binder')}.`,
+    )
   if (readdirSync(path).length === 0) return
   if (!isMarked(path))
     throw new OutputError(

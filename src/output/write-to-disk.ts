@@ -19,6 +19,11 @@ export const writeWhole = (path: string, content: string | Uint8Array): void => 
   mkdirSync(dirname(path), { recursive: true })
   const beside = `${path}.new`
   rmSync(beside, { force: true })
-  writeToDisk(beside, content)
-  renameSync(beside, path)
+  try {
+    writeToDisk(beside, content)
+    renameSync(beside, path)
+  } catch (error) {
+    rmSync(beside, { force: true })
+    throw error
+  }
 }

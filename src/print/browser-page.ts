@@ -1,5 +1,7 @@
 /** Starts the browser that prints, gives it one page that can reach nothing, and ends it; all use of its driver stands here. */
-import { access, constants, rm } from 'node:fs/promises'
+import { access, constants, mkdir, rm, statfs } from 'node:fs/promises'
+import { tmpdir } from 'node:os'
+import { basename, dirname } from 'node:path'
 import type { Browser, Page } from 'puppeteer'
 import { PrintGateError } from './gate-error.ts'
 import type { PrintBrowser } from './job.ts'
@@ -9,12 +11,20 @@ import { browserDriver } from './libraries.ts'
 const OLDEST_BROWSER = 131
 /** A browser that does not end by itself within this is ended. [ms] */
 const CLOSE_LIMIT = 3000
+/** One that does not answer within this did not start. [s] */
+const START_LIMIT_SECONDS = 60
+/** With less room than this for its temporary files, that is worth a word when it fails. [bytes] */
+const LITTLE_ROOM = 50e6
 
 /** A running browser; `end` leaves neither process nor profile folder behind. */
 export interface OpenBrowser {
   readonly browser: Browser
   readonly version: string
   readonly end: () => Promise<void>
+  /** when it has ended, or a page of it broke down, which no call to the driver is told of */
+  readonly gone: Promise<unknown>
+  /** what is said then, with what may be the reason */
+  readonly lost: () => Promise<PrintGateError>
 }
 
 /** A page that shows one document. */
@@ -31,10 +41,16 @@ export interface OpenPage {
  */
 export async function openBrowser(settings: PrintBrowser): Promise<OpenBrowser> {
   let browser: Browser
+  const start = new AbortController()
+  // without a limit it would be waited for for ever: over a pipe the driver has none of its own
+  const timer = setTimeout(() => start.abort(), (settings.startSeconds ?? START_LIMIT_SECONDS) * 1000)
   try {
     // over a pipe, a program that cannot be run ends this process instead of rejecting
     await access(settings.path, constants.X_OK)
+    await mkdir(settings.profileFolder, { recursive: true })
     browser = await browserDriver().launch({
+      signal: start.signal,
+      env: environment(settings),
       executablePath: settings.path,
       args: [...settings.arguments],
       userDataDir: settings.profileFolder,
@@ -44,32 +60,115 @@ export async function openBrowser(settings: PrintBrowser): Promise<OpenBrowser> 
       handleSIGTERM: false,
       handleSIGHUP: false,
       headless: true,
-      timeout: 60_000,
+      // we open a page of our own: one that ends meanwhile would be waited for for ever
+      waitForInitialPage: false,
       protocolTimeout: 0,
       defaultViewport: { width: 1600, height: 1200, deviceScaleFactor: 1 },
     })
   } catch (error) {
+    clearTimeout(timer)
+    const why = start.signal.aborted
+      ? `it did not answer within ${settings.startSeconds ?? START_LIMIT_SECONDS} seconds.`
+      : /Target closed|Connection closed/.test(firstLine(error))
+        ? 'it ended at once.'
+        : firstLine(error)
+    const room = await littleRoom(settings.profileFolder)
     await removeFolder(settings.profileFolder)
     throw new PrintGateError(
       'browser',
-      `The browser that prints did not start (${settings.path}): ${firstLine(error)}`,
+      `The browser that prints did not start (${settings.path}): ${why}${room}`,
     )
   }
   const end = async () => {
-    const child = browser.process()
-    const timer = setTimeout(() => child?.kill('SIGKILL'), CLOSE_LIMIT)
-    await browser.close().catch(() => child?.kill('SIGKILL'))
-    clearTimeout(timer)
+    const closing = setTimeout(() => killAll(browser), CLOSE_LIMIT)
+    await browser.close().catch(() => {})
+    clearTimeout(closing)
+    killAll(browser)
     await removeFolder(settings.profileFolder)
   }
-  const version = await browser.version()
+  const lost = async () =>
+    new PrintGateError(
+      'browser',
+      `The browser that prints ended before the paper was ready.${(await littleRoom(settings.profileFolder)) || ' It may have run out of memory: close other programs and start again.'}`,
+    )
+  const ended = new Promise((done) => browser.once('disconnected', done))
   try {
+    const version = await browser.version()
     assertBrowserVersion(version)
+    const gone = Promise.race([ended, ...(await brokenPage(browser))])
+    return { browser, version, end, gone, lost }
   } catch (error) {
+    const said = error instanceof PrintGateError ? error : await lost()
     await end()
-    throw error
+    throw said
+  } finally {
+    clearTimeout(timer)
   }
-  return { browser, version, end }
+}
+
+/**
+ * Its shared memory is files among temporary files, and stays there when it is killed: in the profile folder it goes
+ * with that. Only for the browser without windows, since others put a socket there, whose path must be short.
+ */
+const environment = ({ path, profileFolder }: PrintBrowser): NodeJS.ProcessEnv =>
+  process.platform === 'linux' && /^(chromium|chrome-headless-shell)$/.test(basename(path))
+    ? { ...process.env, TMPDIR: profileFolder }
+    : process.env
+
+/** With all that it started: those that were stopped, too, would stay when only the first of them is ended. */
+const killAll = (browser: Browser): void => {
+  const child = browser.process()
+  if (child?.pid === undefined) return
+  try {
+    // the driver makes it the first of a group
+    if (process.platform === 'win32') child.kill('SIGKILL')
+    else process.kill(-child.pid, 'SIGKILL')
+  } catch {
+    // all of them have ended
+  }
+}
+
+/** A sentence on the disk where the browser keeps what is temporary, where that is nearly full. */
+const littleRoom = async (folder: string): Promise<string> => {
+  try {
+    const { bavail, bsize } = await statfs(dirname(folder))
+    const left = bavail * bsize
+    return left < LITTLE_ROOM
+      ? ` The disk for temporary files is full or nearly so: ${Math.round(left / 1e6)} MB are left in ${tmpdir()}. Make room there, or name another folder in TMPDIR.`
+      : ''
+  } catch {
+    return ''
+  }
+}
+
+/** @returns in a list, since it is not to be waited for here: a promise that is kept when a page breaks down */
+const brokenPage = async (browser: Browser): Promise<readonly [Promise<unknown>]> => {
+  const session = await browser.target().createCDPSession()
+  const broken = new Promise((done) => session.once('Target.targetCrashed', done))
+  await session.send('Target.setDiscoverTargets', { discover: true })
+  return [broken]
+}
+
+/**
+ * Does work with a browser.
+ *
+ * @throws PrintGateError `browser` as soon as the browser, or a page of it, is gone
+ */
+export async function whileItLives<T>(
+  { browser, gone, lost }: Pick<OpenBrowser, 'browser' | 'gone' | 'lost'>,
+  work: () => Promise<T>,
+): Promise<T> {
+  const working = work()
+  working.catch(() => {})
+  let result: readonly [T] | undefined
+  try {
+    result = await Promise.race([gone.then(() => undefined), working.then((done): [T] => [done])])
+  } catch (error) {
+    // its calls are told that it has gone sooner than we are
+    throw error instanceof PrintGateError || browser.connected ? error : await lost()
+  }
+  if (!result) throw await lost()
+  return result[0]
 }
 
 /**
@@ -119,8 +218,9 @@ export function printPage(page: Page, tagged: boolean): Promise<Uint8Array> {
   })
 }
 
+/** What cannot be removed stands in a folder that is swept later; it must not hide what went wrong. */
 const removeFolder = (folder: string): Promise<void> =>
-  rm(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 50 })
+  rm(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 50 }).catch(() => {})
 
 const firstLine = (error: unknown): string =>
   (error instanceof Error ? error.message : String(error)).split('\n', 1)[0] ?? ''

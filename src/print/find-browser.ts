@@ -179,6 +179,7 @@ const versionSaid = (path: string): string | undefined => {
     return execFileSync(path, ['--version'], {
       encoding: 'utf8',
       timeout: PATIENCE,
+      killSignal: 'SIGKILL',
       stdio: ['ignore', 'pipe', 'ignore'],
     })
   } catch {

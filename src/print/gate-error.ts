@@ -17,6 +17,9 @@ export type GateName =
 
 /** Thrown when a printed binder would be wrong; nothing has been written then. */
 export class PrintGateError extends Error {
+  /** its message is all that a person sees */
+  readonly plain = true
+  readonly exitCode = 2
   readonly gate: GateName
 
   constructor(gate: GateName, words: string) {

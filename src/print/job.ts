@@ -88,6 +88,8 @@ export interface PrintBrowser {
   readonly profileFolder: string
   /** overall limit; the usual one when left out [s] */
   readonly limitSeconds?: number
+  /** limit for its start; the usual one when left out [s] */
+  readonly startSeconds?: number
 }
 
 /** Where a sheet stands in the printed binder, pages counted from 1. */

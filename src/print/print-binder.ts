@@ -1,6 +1,6 @@
 /** Prints one document to a finished PDF in two passes, and refuses to hand out one that would be wrong. */
 
-import { type OpenBrowser, openBrowser, openPage, printPage } from './browser-page.ts'
+import { type OpenBrowser, openBrowser, openPage, printPage, whileItLives } from './browser-page.ts'
 import { finishPdf } from './finish-pdf.ts'
 import { type GateName, PrintGateError } from './gate-error.ts'
 import {
@@ -66,12 +66,18 @@ export async function printBinder(
 /**
  * Prints a binder with a browser that already runs, and leaves it running.
  *
- * @throws PrintGateError when the printed binder would be wrong
+ * @throws PrintGateError when the printed binder would be wrong, or the browser ends before it is printed
  */
-export async function printWith(
-  opened: Pick<OpenBrowser, 'browser' | 'version'>,
+export const printWith = (
+  opened: Omit<OpenBrowser, 'end'>,
   job: PrintJob,
   clock: Stopwatch = stopwatch(() => {}),
+): Promise<PrintedBinder> => whileItLives(opened, () => print(opened, job, clock))
+
+async function print(
+  opened: Pick<OpenBrowser, 'browser' | 'version'>,
+  job: PrintJob,
+  clock: Stopwatch,
 ): Promise<PrintedBinder> {
   clock.begin('lay out')
   const { page, requests } = await openPage(opened.browser, job.html)

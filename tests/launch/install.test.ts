@@ -12,7 +12,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
 import { findNpm, isInstalled } from '../../src/launch/install.mjs'
-import { makeRoot, start } from './small-root.ts'
+import { makePackages, makeRoot, start } from './small-root.ts'
 
 let root: string
 beforeEach(() => {
@@ -54,6 +54,63 @@ describe('by hand', () => {
     expect(runsOfNpm()).toHaveLength(1)
     expect(ends.map(({ err }) => err.includes('missing from this copy'))).toEqual([true, true])
     expect(ends.filter(({ err }) => err.includes('Waiting'))).toHaveLength(1)
+  })
+
+  test('no room to unpack the browser: said in words, nothing half is left, and the next start unpacks it', async () => {
+    makePackages(root)
+    const folder = join(root, 'node_modules/@sparticuz/chromium')
+    mkdirSync(folder, { recursive: true })
+    writeFileSync(join(folder, 'package.json'), '{"version": "1.0.0", "type": "module", "main": "index.js"}')
+    writeFileSync(
+      join(folder, 'index.js'),
+      `import { writeFileSync } from 'node:fs'
+      const executablePath = async () => {
+        writeFileSync(process.env.TMPDIR + '/chromium', 'half')
+        if (process.env.TRIAL_FULL) throw new Error('ENOSPC: no space left on device, write')
+        return process.env.TMPDIR + '/chromium'
+      }
+      export default { executablePath }`,
+    )
+    const unpacked = () =>
+      readdirSync(join(root, 'node_modules')).filter((name) => name.startsWith('.browser'))
+    const full = await go({ TRIAL_FULL: '1' }).end
+    const after = await go().end
+    // only this system and this processor have a browser of their own
+    if (process.platform !== 'linux' || process.arch !== 'x64') {
+      expect([full.err, after.err].map((said) => said.includes('unpacked'))).toEqual([false, false])
+      return
+    }
+    expect(full.err).toContain(
+      `The browser that comes with the program could not be unpacked: the disk is full (${join(root, 'node_modules')}). Printing needs another one.`,
+    )
+    expect(after.err).not.toContain('unpacked')
+    expect(unpacked()).toEqual(['.browser-1.0.0'])
+    expect(inShop()).toEqual([])
+  })
+
+  test('a place that can only be read, or is full, is named in words when packages have to go there', async () => {
+    const preload = join(root, 'refused.mjs')
+    for (const [code, words] of [
+      ['EROFS', 'that place can only be read'],
+      ['ENOSPC', 'the disk is full'],
+    ]) {
+      // for every user: root may write where rights forbid it
+      writeFileSync(
+        preload,
+        `import fs from 'node:fs'
+        import { syncBuiltinESMExports } from 'node:module'
+        const real = fs.mkdirSync
+        fs.mkdirSync = (path, ...rest) => {
+          if (String(path).includes('.installing')) throw Object.assign(new Error('${code}: refused'), { code: '${code}' })
+          return real(path, ...rest)
+        }
+        syncBuiltinESMExports()`,
+      )
+      const { code: ended, err } = await go({ NODE_OPTIONS: `--import ${preload}` }).end
+      expect(err.trim()).toBe(`Nothing can be installed in ${root}: ${words}.`)
+      expect(ended).toBe(2)
+    }
+    expect(existsSync(join(root, 'node_modules'))).toBe(false)
   })
 
   test('killed while installing: nothing half is taken for good, and the next start does it', async () => {

@@ -53,6 +53,12 @@ describe('by hand', () => {
     expect((await launch(['build', 'fault'], { KETTLE_DEBUG: '1' })).err).toContain('build.ts')
   })
 
+  test('a command that waits for what never comes ends with 2 and says so', async () => {
+    const { code, err } = await launch(['build', 'never'])
+    expect(err).toContain('it ended before its work was done')
+    expect(code).toBe(2)
+  })
+
   test('an old Node is refused in one sentence, before anything is installed', () => {
     const preload = join(root, 'old.cjs')
     writeFileSync(preload, "Object.defineProperty(process, 'versions', { value: { node: '20.18.9' } })")

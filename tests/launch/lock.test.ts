@@ -120,11 +120,38 @@ describe('by hand', () => {
     clearInterval(beat)
   })
 
+  test('a clock that is set while somebody waits takes no lock from a holder that shows signs of life', async () => {
+    const token = leaveLock({ host: '0' })
+    let time = 1_000
+    const beat = setInterval(() => utimesSync(token, time, time++), 60)
+    const real = Date.now
+    let hours = 0
+    // another day each time that it is asked, ahead or back
+    Date.now = () => real() + 3_600_000 * (hours++ % 2 === 0 ? hours : -hours)
+    try {
+      expect(await takeLock(path, { silence: 1_000 })).toMatchObject({ held: false })
+    } finally {
+      Date.now = real
+      clearInterval(beat)
+    }
+  })
+
   test('what a process that died while waiting had prepared is swept', async () => {
     mkdirSync(join(base, `lock~${identityToText({ ...ownIdentity(), start: '1' })}+left`))
+    // of a machine that cannot be asked, by its age
+    for (const [name, days] of [
+      ['fresh', 0],
+      ['old', -2],
+      ['ahead', 4000],
+    ] as const) {
+      const prepared = join(base, `lock~${identityToText({ ...ownIdentity(), host: '0' })}+${name}`)
+      mkdirSync(prepared)
+      const time = Date.now() / 1000 + days * 24 * 3600
+      utimesSync(prepared, time, time)
+    }
     const lock = await takeLock(path)
     if (lock.held) lock.release()
-    expect(readdirSync(base)).toEqual(['counter'])
+    expect(readdirSync(base)).toEqual(['counter', expect.stringMatching(/^lock~.*\+fresh$/)])
   })
 
   test('a folder that is no lock is left alone', async () => {

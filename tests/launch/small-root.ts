@@ -13,6 +13,7 @@ export const run = async (args: string[], context: { cwd: string }): Promise<num
   console.log(JSON.stringify({ args, cwd: context.cwd }))
   if (args[0] === 'plain') throw Object.assign(new Error('In plain words.'), { plain: true, exitCode: 1 })
   if (args[0] === 'fault') throw new Error('a fault')
+  if (args[0] === 'never') await new Promise(() => {})
   return 3
 }
 `

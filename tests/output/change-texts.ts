@@ -9,3 +9,9 @@ export const CHANGED: ReadonlyMap<string, string> = new Map([
   ['shop.yaml', 'format: 2\n'],
   ['help/shop.md', '# new\n'],
 ])
+
+/** What its list of records names. */
+export const RECORDED: ReadonlyMap<string, string> = new Map([
+  ['as-printed/sheet-1.yaml', 'shows: much\n'.repeat(100)],
+  ['as-printed/inputs/a.yaml', 'name: Alder Yard\n'],
+])

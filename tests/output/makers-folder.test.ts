@@ -7,6 +7,7 @@ import fs, {
   mkdtempSync,
   readdirSync,
   readFileSync,
+  renameSync,
   rmSync,
   symlinkSync,
   writeFileSync,
@@ -17,9 +18,15 @@ import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { afterAll, beforeEach, describe, expect, it } from 'vitest'
 import { writeNewFile, writeNewFolder } from '../../src/output/new-files.ts'
-import { recoverFolder, replaceFolder } from '../../src/output/replace-folder.ts'
+import { addToRecords } from '../../src/output/records-file.ts'
+import {
+  needsRecovery,
+  recoverFolder,
+  replaceFolder,
+  whileNobodyElse,
+} from '../../src/output/replace-folder.ts'
 import { bytesBelow } from '../commands/run-command.ts'
-import { CHANGED, NEW } from './change-texts.ts'
+import { CHANGED, NEW, RECORDED } from './change-texts.ts'
 
 const base = mkdtempSync(join(tmpdir(), 'makers-folder-'))
 afterAll(() => rmSync(base, { recursive: true, force: true }))
@@ -152,6 +159,9 @@ describe('by hand: one new file', () => {
   }, 60_000)
 })
 
+/** Operations from the end of a run: the renames are among them, and the giving up of the lock. */
+const LAST = [7, 6, 5, 4, 3, 2, 1, 0]
+
 describe('by hand: a folder that is replaced by a changed copy', () => {
   it('has what changed, keeps what it does not know, and the folder as it was beside it', () => {
     const folder = madeBefore('shop')
@@ -172,13 +182,13 @@ describe('by hand: a folder that is replaced by a changed copy', () => {
     const fresh = textsBelow(first)
     expect(all).toBeGreaterThan(10)
     await Promise.all(
-      [5, all - 4, all - 3, all - 2, all - 1, all].map(async (moment) => {
+      [3, Math.round(all / 2), ...LAST.map((before) => all - before)].map(async (moment) => {
         const place = join(here, `at-${moment}`)
         mkdirSync(place)
         cpSync(`${first}-before`, join(place, 'shop'), { recursive: true, verbatimSymlinks: true })
         const folder = join(place, 'shop')
         expect((await change('replace', folder, moment)).killed, `${moment}`).toBe(true)
-        recoverFolder(folder, `${folder}-before`)
+        await whileNobodyElse(folder, async () => recoverFolder(folder, `${folder}-before`))
         const found = textsBelow(folder)
         expect([JSON.stringify(old), JSON.stringify(fresh)], `${moment}`).toContain(JSON.stringify(found))
         if (JSON.stringify(found) === JSON.stringify(fresh))
@@ -187,4 +197,91 @@ describe('by hand: a folder that is replaced by a changed copy', () => {
       }),
     )
   }, 60_000)
+
+  it('is changed by one run at a time: the second is told who is at it, and touches nothing', async () => {
+    const folder = madeBefore('busy')
+    await whileNobodyElse(folder, async () => {
+      const before = textsBelow(here)
+      await expect(whileNobodyElse(folder, async () => 1)).rejects.toMatchObject({
+        exitCode: 2,
+        message: `${folder} is being upgraded by another run (process ${process.pid}). Wait until it has ended, then start again.`,
+      })
+      expect(textsBelow(here)).toEqual(before)
+    })
+    expect(hidden(here)).toEqual([])
+  })
+
+  it('is found again by a link to it, while it is away between the two renames', async () => {
+    const folder = madeBefore('far')
+    const before = textsBelow(folder)
+    const link = join(here, 'link')
+    symlinkSync('far', link)
+    renameSync(folder, join(here, '.far.replaced'))
+    expect(needsRecovery(link)).toBe(true)
+    expect(recoverFolder(link, `${link}-before`)).toContain('is back as it was')
+    expect(textsBelow(folder)).toEqual(before)
+    expect(needsRecovery(link)).toBe(false)
+  })
+})
+
+describe('by hand: records', () => {
+  const add = (folder: string): Promise<void> =>
+    addToRecords(folder, RECORDED, {
+      name: 'printed.yaml',
+      text: (before) => `${before ?? 'entries:\n'}- one more\n`,
+    })
+
+  it('killed before any of their operations, are the old ones or the new ones, and the next run leaves nothing', async () => {
+    const whole = join(here, 'whole')
+    await add(whole)
+    const old = textsBelow(whole)
+    await add(whole)
+    const fresh = textsBelow(whole)
+    const all = Number((await change('records', join(here, 'counted'), 0)).said)
+    expect(all).toBeGreaterThan(25)
+    const moments = Array.from({ length: 9 }, (_, index) => 2 + Math.floor(((all - 2) * index) / 8))
+    await Promise.all(
+      moments.map(async (moment) => {
+        const folder = join(here, `at-${moment}`)
+        mkdirSync(folder)
+        writeFileSync(join(folder, 'printed.yaml'), old['printed.yaml'] ?? '')
+        expect((await change('records', folder, moment)).killed, `${moment}`).toBe(true)
+        const list = readFileSync(join(folder, 'printed.yaml'), 'utf8')
+        expect([old['printed.yaml'], fresh['printed.yaml']], `${moment}`).toContain(list)
+        // what the list names is there
+        if (list === fresh['printed.yaml']) expect(textsBelow(folder), `${moment}`).toMatchObject(fresh)
+        // the next run keeps something else, and finds no half of a file by its own name
+        await addToRecords(folder, new Map([['as-printed/other.yaml', 'x']]), {
+          name: 'printed.yaml',
+          text: (before) => `${before}- another\n`,
+        })
+        const left = readdirSync(folder, { recursive: true, encoding: 'utf8' })
+        expect(
+          left.filter((name) => /(^|\/)\.|\.new$/.test(name)),
+          `${moment}`,
+        ).toEqual([])
+      }),
+    )
+  }, 60_000)
+
+  it('that find the disk full stay as they are, with nothing half beside them', async () => {
+    const folder = join(here, 'full')
+    await add(folder)
+    rmSync(join(folder, 'as-printed'), { recursive: true })
+    const before = textsBelow(folder)
+    const real = fs.fsyncSync
+    Object.assign(fs, {
+      fsyncSync: () => {
+        throw Object.assign(new Error('ENOSPC: no space left on device, fsync'), { code: 'ENOSPC' })
+      },
+    })
+    syncBuiltinESMExports()
+    try {
+      await expect(add(folder)).rejects.toThrow('the disk is full')
+    } finally {
+      Object.assign(fs, { fsyncSync: real })
+      syncBuiltinESMExports()
+    }
+    expect(textsBelow(folder)).toEqual(before)
+  })
 })

@@ -8,6 +8,7 @@ import {
   renameSync,
   rmSync,
   symlinkSync,
+  utimesSync,
   writeFileSync,
 } from 'node:fs'
 import { tmpdir } from 'node:os'
@@ -18,6 +19,7 @@ import { identityToText, ownIdentity } from '../../src/launch/process-identity.m
 import { MARKER } from '../../src/output/marker.ts'
 import { OutputError } from '../../src/output/output-error.ts'
 import { withStagedOutput } from '../../src/output/staged-output.ts'
+import { canMount, onlyRead, smallDisk, withMounts } from './own-mounts.ts'
 
 let base: string
 let target: string
@@ -161,6 +163,83 @@ describe('by hand', () => {
     expect([existsSync(dead), existsSync(alive)]).toEqual([false, true])
   })
 
+  test('work folders of a machine that cannot be asked go after a day, by a clock that was set back, too', async () => {
+    const day = 24 * 3600
+    const now = Date.now() / 1000
+    const folders = [
+      ['fresh', 60, true],
+      ['old', -2 * day, false],
+      ['of days to come', 4000 * day, false],
+    ] as const
+    const of = (name: string) =>
+      join(
+        base,
+        'temporary',
+        `kettle-and-kerf-work+${identityToText({ ...ownIdentity(), host: '0' })}+${name}`,
+      )
+    for (const [name, age] of folders) {
+      mkdirSync(of(name))
+      utimesSync(of(name), now + age, now + age)
+    }
+    await withStagedOutput(target, put('one'))
+    expect(folders.map(([name]) => existsSync(of(name)))).toEqual(folders.map(([, , stays]) => stays))
+  })
+
+  test('a folder for temporary files that is not there is said in words, and leaves the output before', async () => {
+    await withStagedOutput(target, put('one'))
+    vi.stubEnv('TMPDIR', join(base, 'none'))
+    expect(await refusal(withStagedOutput(target, put('two')))).toBe(
+      `Nothing was written: a folder for temporary files is needed in ${join(base, 'none')}, and there is no such folder. Make room there, or name another folder in TMPDIR.`,
+    )
+    expect(page()).toBe('one')
+    expect(beside()).toEqual(['output'])
+  })
+
+  test.each([
+    ['the disk of the output', 'a small disk', /output was not written: the disk is full\. What was there/],
+    [
+      'the disk of temporary files',
+      'temporary',
+      /output was not written: the disk is full, the one with \S+temporary\. What/,
+    ],
+    [
+      'a place that can only be read',
+      'only read',
+      /output was not written: that place can only be read\. What was there/,
+    ],
+    [
+      'a disk for the output',
+      'a disk',
+      /(output|shm) is a disk of its own, and the output folder is replaced as a whole\. Name a folder on it, for example/,
+    ],
+  ])('%s: plain words and 2, by a mount where the machine allows one', (_, manner, words) => {
+    const small = join(base, 'small')
+    mkdirSync(small)
+    const temporary = join(base, 'temporary')
+    const ways: Readonly<Record<string, readonly [mounts: string, refuses: string]>> = {
+      'a small disk': [smallDisk(small, '100k'), `ENOSPC,${small}`],
+      temporary: [smallDisk(temporary, '100k'), `ENOSPC,${temporary}`],
+      'only read': [onlyRead(small), `EROFS,${small}`],
+      'a disk': [`mkdir '${join(small, 'output')}'\n${smallDisk(join(small, 'output'), '100k')}`, ''],
+    }
+    const [mounts, refuses] = ways[manner] ?? ['', '']
+    const isMounted = canMount()
+    // the memory that processes share is a disk of its own on every machine
+    const place = manner === 'a disk' && !isMounted ? '/dev/shm' : join(small, 'output')
+    const writer = ['--import', 'tsx', WRITER, manner === 'temporary' ? 'scraps' : 'large', place]
+    const [program = '', ...rest] = isMounted
+      ? withMounts(mounts, [process.execPath, ...writer])
+      : [process.execPath, '--import', REFUSING, ...writer]
+    const { status, stderr } = spawnSync(program, rest, {
+      encoding: 'utf8',
+      env: { ...process.env, KETTLE_TEST_REFUSES: refuses },
+    })
+    expect(stderr).toMatch(words)
+    expect(status).toBe(2)
+    expect(readdirSync(small).filter((name) => name !== 'output')).toEqual([])
+    expect(workFolders()).toEqual([])
+  })
+
   test('refuses a folder that was not made here, and touches nothing in it', async () => {
     mkdirSync(target)
     writeFileSync(join(target, 'notes.txt'), 'mine')
@@ -258,6 +337,7 @@ describe('by hand', () => {
   })
 })
 
+const REFUSING = new URL('refusing-place.mjs', import.meta.url).href
 const WRITER = fileURLToPath(new URL('one-writer.ts', import.meta.url))
 
 const runWriter = (shell: string, ...args: readonly string[]) =>

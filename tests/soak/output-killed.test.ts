@@ -42,7 +42,7 @@ describe('by hand', () => {
     const seed = Date.now() % 1_000_000
     const moment = moments(seed)
     const count = await tryMany(
-      0.2,
+      0.1,
       Array.from({ length: KILLS }, () => ({ delay: moment() * 600, slowness: moment() * 10 })),
     )
     console.log(`${count} of ${KILLS} kills, seed ${seed}`)
