@@ -1,5 +1,5 @@
 /** The colophon: what a binder was made with, and under which licences. */
-import { finishSheet, maker, words } from './compose.ts'
+import { finishSheet, inlineList, maker } from './compose.ts'
 import type { Frame } from './frame.ts'
 import type { Place } from './links.ts'
 import type { Sheet } from './model.ts'
@@ -16,6 +16,13 @@ export const colophonSheet = (frame: Frame, { id, number }: Place): Sheet => {
       version: program.version,
       licence: program.licence,
       packages: show.count('colophon.packages', total),
+      licences: inlineList(
+        say,
+        licences.map(({ licence, packages }) => ({
+          text: '[[licence]] [[of]]',
+          fill: { licence, of: show.count(`colophon.${licence}`, packages) },
+        })),
+      ),
     },
     blocks: {
       libraries: {
@@ -26,20 +33,6 @@ export const colophonSheet = (frame: Frame, { id, number }: Place): Sheet => {
           { head: say('colophon.licence'), align: 'left', width: 26 },
         ],
         rows: libraries.map(({ name, version, licence }) => [maker(name), maker(version), maker(licence)]),
-      },
-      licences: {
-        kind: 'table',
-        columns: [
-          { head: say('colophon.licence'), align: 'left' },
-          { head: say('colophon.count'), align: 'right', width: 16 },
-        ],
-        rows: licences.map(({ licence, packages }) => [
-          maker(licence),
-          words({
-            text: '[[of]]',
-            fill: { of: show.count(`colophon.${licence}`, packages) },
-          }),
-        ]),
       },
     },
     sources: [],
