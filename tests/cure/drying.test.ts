@@ -75,6 +75,9 @@ describe('by hand: from weigh-ins', () => {
       expect(found?.plateau).toBeCloseTo(0.105, 8)
       expect(found?.loss).toBeCloseTo(0.02, 8)
       expect(found?.rate).toBeCloseTo(0.06, 7)
+      // half of what is lost has left: of an exponential after ln 2 / 0.06 = 11.5525 days
+      expect(shareLeft(form, 0.06, found?.halfTime ?? 0)).toBeCloseTo(0.5, 4)
+      if (form === 'exponential') expect(found?.halfTime).toBeCloseTo(11.5525, 3)
       expect(found?.deviation).toBeLessThan(1e-9)
     },
   )

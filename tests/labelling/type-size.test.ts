@@ -83,6 +83,15 @@ describe('by hand: a text on its panel', () => {
     expect([found.fits, found.zone]).toEqual([true, undefined])
   })
 
+  test('letters more than three times as tall as the capital N is wide are told with both widths', () => {
+    // 21 CFR 101.7(h)(1) asks for no more than 3:1 (from memory): 1.5875 mm tall wants 0.529167 mm; 0.2 of a type of 2.267857 is 0.453571
+    const found = fitText({ ...text, font: { ...font, capitalN: 0.2 }, panel: small, netWeightOf: 'US' })
+    const [told] = found.findings
+    expect(told?.code).toBe('label-letters-too-narrow')
+    expect(Number(told?.values.needed) * 1000).toBeCloseTo(0.529167, 6)
+    expect(Number(told?.values.is) * 1000).toBeCloseTo(0.453571, 6)
+  })
+
   test('elsewhere no space is asked for', () => {
     const found = fitText({ ...text, panel: small })
     expect(found.widthNeeded).toBe(found.width)

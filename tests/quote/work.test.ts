@@ -65,6 +65,11 @@ describe('by hand: what is done to two boards', () => {
     expect(timeOf(work, one).high).toBeCloseTo(73.4 * 60, 9)
   })
 
+  it('times are seconds: half an hour to an hour for setting up', () => {
+    expect(USUAL_TIMES['set-up']).toEqual({ low: 1800, high: 3600 })
+    expect(USUAL_TIMES['saw-cut']).toEqual({ low: 90, high: 180 })
+  })
+
   it('has a low end below the high end for every kind', () => {
     for (const [kind, { low, high }] of Object.entries(USUAL_TIMES)) expect(low, kind).toBeLessThan(high)
   })

@@ -1,6 +1,12 @@
 import { describe, expect, test } from 'vitest'
 import { type BlockChain, chainDirection } from '../../src/tolerance/block-chain.ts'
-import { kindStacks, NEGLIGIBLE, rankedErrors, sizeStacks } from '../../src/tolerance/ranking.ts'
+import {
+  kindStacks,
+  NEGLIGIBLE,
+  neighbourDifference,
+  rankedErrors,
+  sizeStacks,
+} from '../../src/tolerance/ranking.ts'
 
 /** Two by one bars of 50 × 40 × 20, a wire of ± 0.3 between them, one end stop of ± 0.4 under the only slice. */
 const chain = (inside = 0.8): BlockChain => ({
@@ -96,5 +102,49 @@ describe('by hand: bars of a kind are not alike', () => {
     expect(kind?.worst).toBeCloseTo(0.02, 12)
     // half of the bars: 3 · 0.02/√3/√2
     expect(kind?.nearlyAll).toBeCloseTo(0.0244949, 6)
+  })
+})
+
+describe('by hand: neighbours of a row', () => {
+  const row = (cells: readonly number[]) =>
+    chainDirection(cells, ['face', 'face'], {
+      place: { key: 'wire', tolerance: 0.3 },
+      led: { key: 'led', tolerance: 0 },
+      together: [],
+      faces: [],
+    })
+
+  // a normal error of ± 0.3 deviates by 0.1; the wire between them makes one larger and the other smaller by it
+  test('two of 50 and 30: 3 · 2 · 0.1 as a share of 40', () => {
+    expect(neighbourDifference(row([50, 30]))).toBeCloseTo(0.6 / 40, 12)
+  })
+
+  // second less first: 2 · its own wire and 1 · the other's, so √(4 + 1) · 0.1 each
+  test('three of 40: 3 · √5 · 0.1 as a share of 40', () => {
+    expect(neighbourDifference(row([40, 40, 40]))).toBeCloseTo((0.3 * Math.sqrt(5)) / 40, 12)
+  })
+
+  test('one has none', () => {
+    expect(neighbourDifference(row([40]))).toBeUndefined()
+  })
+})
+
+describe('by hand: bars that feel an error', () => {
+  // 3 × 2 loaves of one slice; the first wire across the length moves the two cells beside it, in both rows
+  test('a face at the start moves the first column alone, the soap all', () => {
+    const three: BlockChain = {
+      length: chainDirection([50, 50, 50], ['face', 'face'], {
+        place: { key: 'wire', tolerance: 0 },
+        led: { key: 'led', tolerance: 0 },
+        together: [],
+        faces: [{ key: 'stop', tolerance: 0.4, distribution: 'uniform', at: 'start' }],
+      }),
+      width: { cells: [40, 40], ends: ['face', 'face'], sources: [] },
+      height: { cells: [20], ends: ['face', 'face'], sources: [] },
+      scale: [{ key: 'soap', tolerance: 0.01, distribution: 'uniform' }],
+    }
+    const bars = new Map(rankedErrors(three).map((one) => [one.key, one.bars]))
+    expect(bars.get('stop')).toBe(2)
+    expect(bars.get('soap')).toBe(6)
   })
 })
