@@ -48,6 +48,8 @@ const realFolder = (path: string): string => {
 
 /** Whether a run that was killed left something that `recoverFolder` would put right. */
 export const needsRecovery = (folder: string): boolean => {
+  // no system has such a name, nor can it be asked for one
+  if (folder.includes('\0')) return false
   const path = realFolder(folder)
   const { building, replaced, mark } = namesOf(path)
   return [building, replaced, join(path, mark)].some((name) => existsSync(name))

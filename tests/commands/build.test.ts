@@ -58,6 +58,7 @@ describe('by hand: what a build leaves', () => {
           (name) => `assets/${name}.js`,
         ),
         'assets/bench.css',
+        'assets/licences.txt',
         'assets/screen.css',
         ...data.sheets.map(({ id }) => `assets/paper/${id.replaceAll('/', '-')}.css`),
         'binder.json',
