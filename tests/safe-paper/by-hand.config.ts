@@ -1,7 +1,7 @@
 /**
  * A long run by hand. The superfat's interval is drawn from a tenth of the draws, which take most of the time otherwise:
- * its ends are then good to 0.0007, and that is what the other code is asked to agree with. Remedies, which nobody
- * judges here, are drawn from fewer still.
+ * its ends are then known less well, and the other code is asked to agree with no more. Remedies, which nobody judges
+ * here, are drawn from fewer still.
  */
 import { defineConfig } from 'vitest/config'
 

@@ -37,8 +37,8 @@ export interface Judged {
   /** scale and number of weighings of each thing, by its key: how it is weighed, not how much */
   readonly weighed: ReadonlyMap<string, { readonly scale: string; readonly draws: number }>
   readonly state: 'go' | 'hold' | 'stop'
-  /** how far the program's draws may leave the ends of the interval off; those of 100 000 are good to 0.0002 */
-  readonly noise?: number
+  /** of which the program takes the ends of the interval */
+  readonly draws?: number
 }
 
 export interface Verdict {
@@ -67,7 +67,7 @@ export const RULES = {
 const KELVIN = 273.15
 const percent = (share: number): string => `${(100 * share).toFixed(3)} %`
 
-export const judge = ({ folder, recipe, batch, shown, weighed, state, noise = 0.0004 }: Judged): Verdict => {
+export const judge = ({ folder, recipe, batch, shown, weighed, state, draws = 100_000 }: Judged): Verdict => {
   const unsafe: string[] = []
   const differs: string[] = []
   const { shop, materials, fixture } = folder
@@ -189,6 +189,10 @@ export const judge = ({ folder, recipe, batch, shown, weighed, state, noise = 0.
   const superfat = plannedSuperfat(weighings)
   const worst = worstSuperfat(weighings)
   const low = Math.max(worst.low, superfatAt(weighings, 0.025, worst))
+  const high = Math.min(worst.high, superfatAt(weighings, 0.975, worst))
+  // the standard error of such a quantile of a normal spread is √(0.025 · 0.975 / n) / 0.0584 deviations (the normal
+  // density there), and 3.92 deviations lie between both; of a hundred thousand batches some are four off, none six
+  const noise = (((6 * Math.sqrt(0.025 * 0.975)) / 0.0584) * (high - low)) / 3.92 / Math.sqrt(draws)
   const floor = typed(shop.limits['least-superfat'])
   // fats of a blend are shown to a step of the scale each
   const ofBlend =
@@ -210,12 +214,7 @@ export const judge = ({ folder, recipe, batch, shown, weighed, state, noise = 0.
   ] as const)
     if (has(name)) near(name, here, read(name), 0.0005 + noise + ofBlend)
   if (has('superfat.high') && state !== 'stop')
-    near(
-      'superfat.high',
-      Math.min(worst.high, superfatAt(weighings, 0.975, worst)),
-      read('superfat.high'),
-      0.0005 + noise + ofBlend,
-    )
+    near('superfat.high', high, read('superfat.high'), 0.0005 + noise + ofBlend)
   // what the recipe asks for, but for half a step of the scale in each weighing
   const roundings = [...weighings.fats, ...weighings.acids, ...weighings.alkalis].reduce((sum, one) => {
     const step = stepOf(scaleOf(one.scale)) * Math.max(1, has('kettles') ? read('kettles') : 1)
