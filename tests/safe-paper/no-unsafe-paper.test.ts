@@ -113,7 +113,8 @@ const WEIGHT = /\d[\d.  ]*[ \u00a0](?:g|kg|oz|lb)(?![a-z/²³])/g
 const weightsIn = (sheet: Sheet): string[] => [
   ...(textsOf(sheet).match(WEIGHT) ?? []),
   ...[...sheet.values.values()].flatMap(({ name, unit, shown }) =>
-    unit === 'kg' ? [`${name} ${shown}`] : [],
+    // which of several remedies it stands in hangs on which helps most
+    unit === 'kg' ? [`${name.replace(/\.\d+\./, '.n.')} ${shown}`] : [],
   ),
 ]
 
@@ -173,7 +174,7 @@ const composedFaults = (folder: AnyFolder, counts: ReturnType<typeof counter>): 
     const [before, after] = [sheet, other].map((one) =>
       one
         ? (isOwn
-            ? weightsIn(one)
+            ? [...new Set(weightsIn(one))].sort()
             : [textsOf(one), ...[...one.values.values()].map(({ shown }) => shown)]
           ).join('\n')
         : '',
