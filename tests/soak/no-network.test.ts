@@ -28,6 +28,8 @@ const run = (away: readonly string[], args: readonly string[]): { code: number |
     encoding: 'utf8',
     env: {
       ...process.env,
+      // where npm says that somebody typed
+      INIT_CWD: base,
       KETTLE_ASKED: asked,
       NODE_OPTIONS: `--import=${new URL('no-network.mjs', import.meta.url)}`,
     },
@@ -75,10 +77,13 @@ describe('by hand: without a network', () => {
   })
 
   it('a folder is begun and asked about', () => {
-    expect(run(away, ['new', 'mine', '--yes'])).toMatchObject({ code: 0 })
+    const begun = run(away, ['new', 'mine', '--yes'])
+    expect(begun.code, begun.told).toBe(0)
     if (!isLong) return
-    expect(run(away, ['check', 'mine'])).toMatchObject({ code: 0 })
-    expect(run(away, ['what-if', 'mine', '--set', 'shop.limits.hot-lift=8 kg'])).toMatchObject({ code: 0 })
+    const checked = run(away, ['check', 'mine'])
+    expect(checked.code, checked.told).toBe(0)
+    const told = run(away, ['what-if', 'mine', '--set', 'shop.limits.hot-lift=8 kg'])
+    expect(told.code, told.told).toBe(0)
   })
 
   it('nobody asked for one', () => {
