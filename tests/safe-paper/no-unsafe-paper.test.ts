@@ -113,10 +113,20 @@ const WEIGHT = /\d[\d.  ]*[ \u00a0](?:g|kg|oz|lb)(?![a-z/²³])/g
 const weightsIn = (sheet: Sheet): string[] => [
   ...(textsOf(sheet).match(WEIGHT) ?? []),
   ...[...sheet.values.values()].flatMap(({ name, unit, shown }) =>
-    // which of several remedies it stands in hangs on which helps most
-    unit === 'kg' ? [`${name.replace(/\.\d+\./, '.n.')} ${shown}`] : [],
+    unit === 'kg' ? [`${name} ${shown}`] : [],
   ),
 ]
+
+/** A remedy names the step of a finer scale, out of a list: which remedies help hangs on how much there is, the steps do not. */
+const ofBatch = (sheet: Sheet): string[] => {
+  const steps = [...sheet.values.values()].flatMap(({ name, shown }) =>
+    /\bremedy\.\d+\.division$/.test(name) ? [` ${shown}`.replaceAll(/\s/g, ' ')] : [],
+  )
+  return weightsIn(sheet).filter((weight) => {
+    const plain = ` ${weight}`.replaceAll(/\s/g, ' ')
+    return !steps.some((step) => plain.endsWith(step))
+  })
+}
 
 /** All that leaves the program of a binder: what is read on its sheets, and its calendar. */
 const readOff = (content: ReturnType<typeof contentOf>) => {
@@ -173,10 +183,9 @@ const composedFaults = (folder: AnyFolder, counts: ReturnType<typeof counter>): 
     const isOwn = stopped.some(({ key }) => sheet.id === `batch/${key}`)
     const [before, after] = [sheet, other].map((one) =>
       one
-        ? (isOwn
-            ? [...new Set(weightsIn(one))].sort()
-            : [textsOf(one), ...[...one.values.values()].map(({ shown }) => shown)]
-          ).join('\n')
+        ? (isOwn ? ofBatch(one) : [textsOf(one), ...[...one.values.values()].map(({ shown }) => shown)]).join(
+            '\n',
+          )
         : '',
     )
     if (before !== after || sheet.id !== other?.id)
