@@ -106,7 +106,7 @@ const DIRECTIONS: Readonly<Record<string, readonly string[]>> = {
   // of sheets what they are, and their words as plain text
   'what-if': ['papers', 'revisions', 'sheets', 'schema', 'diagnostics', 'units/spelling.ts'],
   print: ['launch/browser-folder.mjs'],
-  output: ['launch/lock.mjs', 'launch/process-identity.mjs'],
+  output: ['launch/lock.mjs', 'launch/plain-error.mjs', 'launch/process-identity.mjs'],
   launch: [],
   // what the engine is given: a shape, and no code
   process: [],

@@ -23,7 +23,7 @@ import { type BlockHeatPlan, type blockHeatPlanner, isPlanned } from './plan-blo
 import { allowancesOf, fillOf } from './plan-fill.ts'
 import { type HeatPlan, planHeat } from './plan-heat.ts'
 import { type Load, planLifts } from './plan-lifts.ts'
-import { acidsInPail, type LyePlan, type LyeRequest, planLye } from './plan-lye.ts'
+import { acidsInPail, type LyePlan, type LyeRequest, planLye, weighedAcids } from './plan-lye.ts'
 import { mistakesOf } from './plan-rescue.ts'
 import { timeOf } from './plan-time.ts'
 import {
@@ -208,10 +208,7 @@ export const bindBatch = (
         division: plan.scale.division,
         stock,
       })),
-      // as they are weighed, like all else in the pail: a coarse scale makes little acid much more or less of it
-      additions.flatMap(({ acid, strength, plan }) =>
-        acid ? [{ acid, strength: strength ?? 1, mass: plan.sum }] : [],
-      ),
+      weighedAcids(additions),
     ),
   )
   const superfat = superfatOf(shop, formula, weighed, lye)

@@ -5,7 +5,7 @@ import type { Finding } from '../findings.ts'
 import type { Content } from '../schema/content.ts'
 import { checkVessels } from './check-vessels.ts'
 import { type Formula, formulaOf } from './formula.ts'
-import { acidsInPail, type LyePlan, planLye } from './plan-lye.ts'
+import { acidsInPail, type LyePlan, planLye, weighedAcids } from './plan-lye.ts'
 import { hottestLye, pickVessels, scalesOf } from './shop-tools.ts'
 import { superfatOf } from './superfat-of.ts'
 
@@ -95,11 +95,7 @@ export const bindPilot = (content: Content, recipeKey: string): BoundPilot | und
     })),
     water: water.sum,
     ice: 0,
-    ...acidsInPail(
-      additions.flatMap(({ acid, strength, plan }) =>
-        acid ? [{ acid, strength: strength ?? 1, mass: plan.sum }] : [],
-      ),
-    ),
+    ...acidsInPail(weighedAcids(additions)),
     waterTemperature: Math.max(FREEZING, shop.room['usual-temperature']),
     roomTemperature: shop.room['usual-temperature'],
     coolTo: recipe['pour-temperature'],

@@ -59,7 +59,19 @@ export interface LyeAlkali {
   readonly stock?: boolean
 }
 
-/** What acids that are stirred into the water make of a lye, as they are weighed. */
+/** Acids as they are weighed, like all else in the pail: a coarse scale makes little acid much more or less of it. */
+export const weighedAcids = (
+  additions: readonly {
+    readonly acid: AddedAcid['acid'] | undefined
+    readonly strength: number | undefined
+    readonly plan: { readonly sum: number }
+  }[],
+): readonly AddedAcid[] =>
+  additions.flatMap(({ acid, strength, plan }) =>
+    acid ? [{ acid, strength: strength ?? 1, mass: plan.sum }] : [],
+  )
+
+/** What acids that are stirred into the water make of a lye. */
 export const acidsInPail = (
   acids: readonly AddedAcid[],
 ): Required<Pick<LyeRequest, 'waterWithAcids' | 'acidsWithoutWater' | 'acidGroups'>> => {

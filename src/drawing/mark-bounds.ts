@@ -59,6 +59,14 @@ export function boundsOf(rects: readonly Rect[]): Rect {
 }
 
 /** The rectangle moved across the paper [mm]. */
+/** Wider by a margin on all sides. */
+export const grown = ({ x, y, width, height }: Rect, by: number): Rect => ({
+  x: x - by,
+  y: y - by,
+  width: width + 2 * by,
+  height: height + 2 * by,
+})
+
 export const moved = (rect: Rect, by: Point): Rect => ({ ...rect, x: rect.x + by.x, y: rect.y + by.y })
 
 /** The mark moved across the paper [mm]. */

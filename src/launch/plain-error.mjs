@@ -5,7 +5,8 @@ export class PlainError extends Error {
   exitCode = 2
 }
 
-const WORDS = {
+/** What keeps a place from being written, by the code of the system. */
+export const WRITING_TROUBLES = {
   ENOSPC: 'the disk is full',
   EDQUOT: 'the share of the disk that you may use is full',
   EROFS: 'that place can only be read',
@@ -16,6 +17,6 @@ const WORDS = {
 /** What keeps a place from being written, in words where the system's own are known; from an error or from a text. */
 export const writingTrouble = (said) => {
   const text = String(said?.message ?? said)
-  const code = said?.code ?? Object.keys(WORDS).find((name) => text.includes(name))
-  return WORDS[code] ?? text
+  const code = said?.code ?? Object.keys(WRITING_TROUBLES).find((name) => text.includes(name))
+  return WRITING_TROUBLES[code] ?? text
 }

@@ -1,7 +1,7 @@
 /** What a binder was made with, as the program's own package and lock file have it, and under which licences. */
-import { existsSync, readdirSync, readFileSync } from 'node:fs'
-import { createRequire } from 'node:module'
-import { dirname, join } from 'node:path'
+import { readdirSync, readFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
 
 export interface Library {
   readonly name: string
@@ -74,8 +74,6 @@ export const madeWithIn = (lock: string): MadeWith => {
   }
 }
 
-const require = createRequire(import.meta.url)
-
 /**
  * The licences of packages that are copied into an output, word for word, as they ask for.
  *
@@ -89,15 +87,8 @@ export const licenceTexts = (packages: readonly string[]): string =>
     .join('\n\n')
 
 const licenceText = (name: string): string => {
-  const folder = folderOf(name)
+  const folder = fileURLToPath(new URL(`node_modules/${name}/`, root))
   const file = readdirSync(folder).find((one) => /^licen[cs]e(\.(txt|md))?$/i.test(one))
   if (!file) throw new Error(`The package ${name} brings no text of its licence.`)
   return readFileSync(join(folder, file), 'utf8').replaceAll('\r\n', '\n')
-}
-
-/** Packages say what others may ask for by name, and rarely name their own description. */
-const folderOf = (name: string): string => {
-  for (const place of require.resolve.paths(name) ?? [])
-    if (existsSync(join(place, name, 'package.json'))) return join(place, name)
-  return dirname(require.resolve(`${name}/package.json`))
 }

@@ -2,6 +2,7 @@
 
 import { statfsSync } from 'node:fs'
 import { dirname, sep } from 'node:path'
+import { WRITING_TROUBLES } from '../launch/plain-error.mjs'
 
 export class OutputError extends Error {
   readonly plain = true
@@ -10,11 +11,8 @@ export class OutputError extends Error {
 
 /** Codes of the operating system that speak of the disk or the folder and not of a fault of the program. */
 const WORDS: Readonly<Record<string, string>> = {
-  ENOSPC: 'the disk is full',
-  EDQUOT: 'the share of the disk that you may use is full',
+  ...WRITING_TROUBLES,
   EFBIG: 'a file grew larger than is allowed here',
-  EROFS: 'that place can only be read',
-  EACCES: 'writing there is not allowed',
   EPERM: 'writing there is not allowed, or something there is open in another program',
   EBUSY: 'something there is open in another program, or a disk of its own; close it, or name a folder in it',
   EEXIST: 'a part of its path is a file',

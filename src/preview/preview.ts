@@ -1,8 +1,17 @@
 /** A preview: a folder that is watched, worked out again and shown, from the first look until it is ended. */
 import { folderStamp } from './folder-stamp.ts'
 import { keepUp } from './keep-up.ts'
-import { type PreviewServer, type Served, servePreview, type Told, type Where } from './server.ts'
-import { faultFailure, GONE, type Maker, MISTAKES, type Outcome, WAITING } from './types.ts'
+import { type PreviewServer, type Served, servePreview, type Where } from './server.ts'
+import {
+  faultFailure,
+  GONE,
+  isAtWork,
+  type Maker,
+  MISTAKES,
+  type Outcome,
+  type Told,
+  WAITING,
+} from './types.ts'
 import { watchFolder } from './watch.ts'
 
 export interface Preview {
@@ -60,9 +69,7 @@ export const startPreview = async ({
     const content = known.get(path)
     if (content !== undefined && !path.startsWith('preview/')) return { status: 200, content }
     if (!hasBinder)
-      return path.endsWith('.html')
-        ? common(told.phase === 'working' || told.phase === 'read' ? WAITING : MISTAKES)
-        : common(GONE, 404)
+      return path.endsWith('.html') ? common(isAtWork(told) ? WAITING : MISTAKES) : common(GONE, 404)
     const made = await maker.file(path)
     if (made === undefined) return common(GONE, 404)
     // what was asked of one binder is not kept for the next
@@ -94,8 +101,7 @@ export const startPreview = async ({
   /** Pages of a good binder are at hand while the next one is worked out. */
   const makeTheRest = async (): Promise<void> => {
     const own = await files
-    const isIdle = async (): Promise<boolean> =>
-      !isEnded && told.phase !== 'working' && told.phase !== 'read' && (await files) === own
+    const isIdle = async (): Promise<boolean> => !isEnded && !isAtWork(told) && (await files) === own
     await pause(IDLE)
     while (await isIdle()) {
       const more = await maker.more().catch(() => undefined)

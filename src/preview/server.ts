@@ -1,16 +1,11 @@
 /** Serves the pages of a preview out of memory, to this machine or, if asked, to its network, and tells them what is new. */
 import { createHash } from 'node:crypto'
 import { createServer, type IncomingMessage, type ServerResponse } from 'node:http'
+import { isAtWork, type Told } from './types.ts'
 
 export interface Served {
   readonly status: number
   readonly content: string | Uint8Array
-}
-
-export interface Told {
-  readonly phase: 'working' | 'read' | 'good' | 'wrong' | 'failed'
-  /** what is wrong, or of what was `read` what was changed, in lines */
-  readonly text: string
 }
 
 export interface Source {
@@ -103,11 +98,9 @@ export const servePreview = async (source: Source, where: Where): Promise<Previe
   }
 
   const tellOne = async ({ path, response }: Listener): Promise<void> => {
-    const { phase, text } = source.told()
-    // while something is worked out nobody knows yet what a page will be
-    const mark =
-      phase === 'working' || phase === 'read' ? undefined : markOf((await source.file(path)).content)
-    if (!response.writableEnded) response.write(`data: ${JSON.stringify({ phase, text, mark })}\n\n`)
+    const told = source.told()
+    const mark = isAtWork(told) ? undefined : markOf((await source.file(path)).content)
+    if (!response.writableEnded) response.write(`data: ${JSON.stringify({ ...told, mark })}\n\n`)
   }
 
   const server = createServer((request, response) => {

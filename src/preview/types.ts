@@ -10,6 +10,16 @@ export interface Outcome {
   readonly terminal: { readonly out: string; readonly err: string }
 }
 
+/** What a page is told. */
+export interface Told {
+  readonly phase: 'working' | 'read' | 'good' | 'wrong' | 'failed'
+  /** what is wrong, or of what was `read` what was changed, in lines */
+  readonly text: string
+}
+
+/** While something is worked out nobody knows yet what a page will be. */
+export const isAtWork = ({ phase }: Told): boolean => phase === 'working' || phase === 'read'
+
 /** By their paths below the site. */
 export type Files = ReadonlyMap<string, string | Uint8Array>
 

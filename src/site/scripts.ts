@@ -10,41 +10,38 @@ const ENTRY = '.page.ts'
 /** It belongs to pages that are shown while their files are edited, and to no binder. */
 const PREVIEW = `preview${ENTRY}`
 
-let known: readonly Page[] | undefined
-let knownPreview: Page | undefined
+interface Bundled {
+  readonly page: Page
+  /** of others, that are in it */
+  readonly packages: readonly string[]
+}
 
-/**
- * Bundles all scripts, once in a process: our own files do not change while it runs.
- * Classic ones, since a browser loads no modules from a folder, and pages are read from one.
- */
-export const siteScripts = (): readonly Page[] => {
+let known: readonly Bundled[] | undefined
+let knownPreview: Bundled | undefined
+
+/** All scripts of a binder, bundled once in a process: our own files do not change while it runs. */
+const bundles = (): readonly Bundled[] => {
   known ??= readdirSync(folder)
     .filter((name) => name.endsWith(ENTRY) && name !== PREVIEW)
     .sort()
-    .map(asScript)
+    .map(bundled)
   return known
 }
 
+/** Classic ones, since a browser loads no modules from a folder, and pages are read from one. */
+export const siteScripts = (): readonly Page[] => bundles().map(({ page }) => page)
+
+/** Packages of others that they hold, each once. */
+export const bundledPackages = (): readonly string[] =>
+  [...new Set(bundles().flatMap(({ packages }) => packages))].sort()
+
 /** The one that keeps a preview up to date. */
 export const previewScript = (): Page => {
-  knownPreview ??= asScript(PREVIEW)
-  return knownPreview
+  knownPreview ??= bundled(PREVIEW)
+  return knownPreview.page
 }
 
-const asScript = (name: string): Page => ({
-  path: `assets/${name.slice(0, -ENTRY.length)}.js`,
-  content: bundled(name),
-})
-
-/** Packages of others that the scripts of a binder hold. */
-export const bundledPackages = (): readonly string[] => {
-  siteScripts()
-  return [...packages].sort()
-}
-
-const packages = new Set<string>()
-
-const bundled = (name: string): string => {
+const bundled = (name: string): Bundled => {
   const { outputFiles, metafile } = buildSync({
     absWorkingDir: folder,
     entryPoints: [name],
@@ -60,11 +57,12 @@ const bundled = (name: string): string => {
     tsconfigRaw: {},
     logLevel: 'silent',
   })
-  for (const path of Object.keys(metafile.inputs)) {
-    const named = /node_modules\/((?:@[^/]+\/)?[^/]+)\//.exec(path)?.[1]
-    if (named) packages.add(named)
+  return {
+    page: { path: `assets/${name.slice(0, -ENTRY.length)}.js`, content: outputFiles[0]?.text ?? '' },
+    packages: Object.keys(metafile.inputs).flatMap(
+      (path) => /node_modules\/((?:@[^/]+\/)?[^/]+)\//.exec(path)?.[1] ?? [],
+    ),
   }
-  return outputFiles[0]?.text ?? ''
 }
 
 /** Data for scripts: a classic script that sets one name, since a page from a folder may fetch nothing. */

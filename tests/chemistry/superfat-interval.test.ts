@@ -347,25 +347,26 @@ describe('by hand: nothing uncertain but the weighing', () => {
     expect(Math.abs(spread.monteCarlo.high - (0.05 + 0.0416))).toBeLessThan(0.0025)
   })
 
+  /** 20 g of an acid at 15.615 mol/kg beside the fat, on a scale that errs by 1 g and by a span. */
+  const citric = (span: number): Pick<SuperfatInput, 'alkalis' | 'acids' | 'scales'> => ({
+    alkalis: [
+      {
+        alkali: 'KOH',
+        mass: 0.19 + 0.02 * 15.615 * 0.0561056,
+        purity: { nominal: 1, low: 1, high: 1 },
+        weighing: { scale: 'a', draws: 1 },
+      },
+    ],
+    acids: [{ key: 'citric', mass: 0.02, hydroxidePerMass: 15.615, weighing: { scale: 'b', draws: 1 } }],
+    scales: {
+      a: { division: 0, repeatability: 0, span: 0 },
+      b: { division: 0, repeatability: 0.001, span },
+    },
+  })
+
   test('an acid that is drawn short leaves its alkali to the fats: 2 g of 20 g at 15.6 mol/kg', () => {
     // 3 / 192.12 g/mol = 15.615 mol/kg; 0.002 · 15.615 = 0.03123 mol of 3.565 mol: 0.88 %, twice the deviation of 1 g
-    const spread = superfatSpread(
-      plain({
-        alkalis: [
-          {
-            alkali: 'KOH',
-            mass: 0.19 + 0.02 * 15.615 * 0.0561056,
-            purity: { nominal: 1, low: 1, high: 1 },
-            weighing: { scale: 'a', draws: 1 },
-          },
-        ],
-        acids: [{ key: 'citric', mass: 0.02, hydroxidePerMass: 15.615, weighing: { scale: 'b', draws: 1 } }],
-        scales: {
-          a: { division: 0, repeatability: 0, span: 0 },
-          b: { division: 0, repeatability: 0.001, span: 0 },
-        },
-      }),
-    )
+    const spread = superfatSpread(plain(citric(0)))
     expect(spread.nominal).toBeCloseTo(0.05, 6)
     expect(Math.abs(spread.worst.low - (0.05 - 0.00876))).toBeLessThan(0.0001)
     expect(Math.abs(spread.worst.high - (0.05 + 0.00876))).toBeLessThan(0.0001)
@@ -382,19 +383,7 @@ describe('by hand: nothing uncertain but the weighing', () => {
           weighing: { scale: 'a', draws: 1 },
         },
       ],
-      alkalis: [
-        {
-          alkali: 'KOH',
-          mass: 0.19 + 0.02 * 15.615 * 0.0561056,
-          purity: { nominal: 1, low: 1, high: 1 },
-          weighing: { scale: 'a', draws: 1 },
-        },
-      ],
-      acids: [{ key: 'citric', mass: 0.02, hydroxidePerMass: 15.615, weighing: { scale: 'b', draws: 1 } }],
-      scales: {
-        a: { division: 0, repeatability: 0, span: 0 },
-        b: { division: 0, repeatability: 0.001, span: 0.01 },
-      },
+      ...citric(0.01),
     })
     const of = (cause: string): number =>
       superfatContributions(input).find((part) => part.cause === cause)?.deviation ?? 0

@@ -3,29 +3,15 @@ import { readdirSync, readFileSync } from 'node:fs'
 import { join, relative, sep } from 'node:path'
 import { fileURLToPath, pathToFileURL } from 'node:url'
 import { build, type Plugin } from 'esbuild'
+import { CALCULATORS as PURE } from '../architecture-rules.ts'
 import { type Mutant, mutantsOf } from './mutators.ts'
 import { CHOSEN, switchable } from './switchable.ts'
 
 const ROOT = fileURLToPath(new URL('../../', import.meta.url))
 
-/** Folders of `src/` that reckon, and what of `tests/` holds them to it. */
-export const CALCULATORS = [
-  'chemistry',
-  'batch',
-  'fixtures',
-  'wires',
-  'labelling',
-  'cure',
-  'sheet-stock',
-  'quote',
-  'router',
-  'tolerance',
-  'supply',
-  'geometry',
-  'numerics',
-  'units',
-] as const
-export type Folder = (typeof CALCULATORS)[number]
+/** Folders of `src/` that reckon, and what of `tests/` holds them to it: those of pure functions that know numbers. */
+export type Folder = Exclude<(typeof PURE)[number], 'revisions'> | 'units'
+export const CALCULATORS: readonly Folder[] = [...PURE.filter((folder) => folder !== 'revisions'), 'units']
 
 export interface Numbered extends Mutant {
   readonly number: number

@@ -1,7 +1,8 @@
 /** Who may read a preview, and what of it: asked as browsers ask, and as nobody should. */
 import { request } from 'node:http'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { addressOf, markOf, type PreviewServer, servePreview, type Told } from '../../src/preview/server.ts'
+import { addressOf, markOf, type PreviewServer, servePreview } from '../../src/preview/server.ts'
+import type { Told } from '../../src/preview/types.ts'
 
 let told: Told = { phase: 'good', text: '' }
 let home = '<meta charset="utf-8">Home'

@@ -6,7 +6,7 @@ import type { Place } from '../../sheet-stock/types.ts'
 import type { LinearRequest } from '../dimension-types.ts'
 import { crosses, lettering, overlaps } from '../lettering.ts'
 import { arrow } from '../linear-dimension.ts'
-import { boundsOf, markBox, moved, moveMark, segments } from '../mark-bounds.ts'
+import { boundsOf, grown, markBox, moved, moveMark, pointsBox, segments } from '../mark-bounds.ts'
 import { pictureStyle } from '../picture.ts'
 import type { ViewLines } from '../projection.ts'
 import { fittingScale, onPaper } from '../scale.ts'
@@ -422,8 +422,9 @@ function numberCuts(
     }
     const length = Math.hypot(b.x - a.x, b.y - a.y)
     const way = { x: (b.x - a.x) / (length || 1), y: (b.y - a.y) / (length || 1) }
-    const own = aroundLine(a, b, radius + 0.3)
-    const others = cuts.filter((one) => one.cut !== cut && touches(one, own))
+    // what lies outside meets nothing that is set there
+    const own = grown(pointsBox([a, b]), radius + 0.3)
+    const others = cuts.filter((one) => one.cut !== cut && meets(one, own))
     const rims = boxSides(outline)
     const cost = (centre: Point): number => {
       const reach = { centre, radius: radius + 0.3 }
@@ -450,7 +451,7 @@ function numberCuts(
       circles.push({ number: cut.number, centre: on.centre, radius })
       continue
     }
-    const led = ledNumber({ a, b }, radius, { circles, leaders, lines, small, room: withMargin(outline) })
+    const led = ledNumber({ a, b }, radius, { circles, leaders, lines, small, room: grown(outline, MARGIN) })
     circles.push({ number: cut.number, centre: led.centre, radius })
     leaders.push(led.leader)
   }
@@ -467,28 +468,6 @@ const SMALL_PIECE = 14
 
 /** mm; how far from its cut a number is looked for */
 const FAR_NUMBERS = [5.5, 7, 9, 11, 13, 16, 19, 23, 27, 32, 38]
-
-/** Around a straight line, wider by a margin: what lies outside meets nothing that is set there. */
-const aroundLine = (a: Point, b: Point, margin: number): Rect => ({
-  x: Math.min(a.x, b.x) - margin,
-  y: Math.min(a.y, b.y) - margin,
-  width: Math.abs(a.x - b.x) + 2 * margin,
-  height: Math.abs(a.y - b.y) + 2 * margin,
-})
-
-/** Whether the box around a line meets a rectangle. */
-const touches = ({ a, b }: Straight, box: Rect): boolean =>
-  Math.min(a.x, b.x) <= box.x + box.width &&
-  Math.max(a.x, b.x) >= box.x &&
-  Math.min(a.y, b.y) <= box.y + box.height &&
-  Math.max(a.y, b.y) >= box.y
-
-const withMargin = ({ x, y, width, height }: Rect): Rect => ({
-  x: x - MARGIN,
-  y: y - MARGIN,
-  width: width + 2 * MARGIN,
-  height: height + 2 * MARGIN,
-})
 
 const count = <Of>(all: readonly Of[], holds: (one: Of) => boolean): number => {
   let found = 0
@@ -527,16 +506,15 @@ function ledNumber(
   let best: { cost: number; centre: Point; leader: Straight } | undefined
   for (const share of [0.5, 0.2, 0.8]) {
     const tip = { x: a.x + (b.x - a.x) * share, y: a.y + (b.y - a.y) * share }
-    const reached = aroundLine(tip, tip, FAR_NUMBERS.at(-1)! + 2 * RADIUS[1] + 1)
+    const reached = grown(pointsBox([tip]), FAR_NUMBERS.at(-1)! + 2 * RADIUS[1] + 1)
     const near = {
       circles: circles.filter((one) => overlaps(circleBox(one), reached)),
-      leaders: leaders.filter((one) => touches(one, reached)),
-      lines: lines.filter((one) => touches(one, reached)),
+      leaders: leaders.filter((one) => meets(one, reached)),
+      lines: lines.filter((one) => meets(one, reached)),
       small: small.filter((one) => overlaps(one, reached)),
     }
     for (const far of FAR_NUMBERS)
       for (let turn = 0; turn < 16; turn += 1) {
-        if (best && far >= best.cost) break
         const angle = (Math.PI / 8) * turn + Math.PI / 16
         const way = { x: Math.cos(angle), y: Math.sin(angle) }
         const centre = { x: tip.x + way.x * far, y: tip.y + way.y * far }
@@ -732,11 +710,7 @@ function pieceLetters(
     const high = capitalHeight * TYPE
     const piece = rectOf(first.piece)
     const isLed = !overlaps(circleBox(circle), piece)
-    const reached = aroundLine(
-      circle.centre,
-      circle.centre,
-      circle.radius + BESIDE + RINGS.at(-1)! + 2 * (width + high) + 1,
-    )
+    const reached = grown(circleBox(circle), BESIDE + RINGS.at(-1)! + 2 * (width + high) + 1)
     const boxes = [...taken, ...set.map((one) => one.box)].filter((one) => overlaps(one, reached))
     const near = runs.filter(({ whole }) => overlaps(whole, reached))
     let found: { readonly mark: TextMark; readonly cost: number } | undefined
@@ -876,10 +850,10 @@ function leadOut(
 ): { readonly marks: readonly Mark[]; readonly box: Rect } {
   const from = { x: rect.x + rect.width / 2, y: rect.y + rect.height / 2 }
   const size = blockSize(lines)
-  const reached = aroundLine(from, from, FAR_WORDS.at(-1)! + size.width + size.height)
-  const room = withMargin(whole)
+  const reached = grown(pointsBox([from]), FAR_WORDS.at(-1)! + size.width + size.height)
+  const room = grown(whole, MARGIN)
   const near = {
-    others: leaders.filter((one) => touches(one, reached)).map((line) => ({ line, run: beaded(line) })),
+    others: leaders.filter((one) => meets(one, reached)).map((line) => ({ line, run: beaded(line) })),
     taken: taken.filter((one) => overlaps(one, reached)),
     sides: outlines.filter((one) => overlaps(one, reached, 1)).flatMap(boxSides),
   }

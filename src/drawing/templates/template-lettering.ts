@@ -1,7 +1,9 @@
 /**
  * Lettering on full-size templates: small, and wherever it touches neither a line nor another text.
  */
+
 import { crosses, lettering, overlaps } from '../lettering.ts'
+import { grown } from '../mark-bounds.ts'
 import { textWidth } from '../text-width.ts'
 import { capitalHeight, type Point, type Rect, type TextMark, type TextRun } from '../types.ts'
 
@@ -37,14 +39,14 @@ export interface Taken {
 
 /** True when a rectangle lies in another and touches nothing. */
 export function isFree(box: Rect, within: Rect, { boxes, lines }: Taken): boolean {
-  const grown = { x: box.x - AIR, y: box.y - AIR, width: box.width + 2 * AIR, height: box.height + 2 * AIR }
+  const aired = grown(box, AIR)
   return (
     box.x >= within.x &&
     box.y >= within.y &&
     box.x + box.width <= within.x + within.width &&
     box.y + box.height <= within.y + within.height &&
-    !boxes.some((one) => overlaps(one, grown)) &&
-    !lines.some(({ a, b }) => crosses(a, b, grown))
+    !boxes.some((one) => overlaps(one, aired)) &&
+    !lines.some(({ a, b }) => crosses(a, b, aired))
   )
 }
 

@@ -3,7 +3,7 @@
  */
 import { crosses, overlaps } from '../lettering.ts'
 import { arrow } from '../linear-dimension.ts'
-import { boundsOf, markBox } from '../mark-bounds.ts'
+import { boundsOf, grown, markBox } from '../mark-bounds.ts'
 import { hatch } from '../section.ts'
 import { textRuns } from '../text-width.ts'
 import {
@@ -332,13 +332,6 @@ const holdsCircle = (
   { centre, radius }: { readonly centre: Point; readonly radius: number },
 ): boolean =>
   holdsRect(rect, { x: centre.x - radius, y: centre.y - radius, width: 2 * radius, height: 2 * radius })
-
-const grown = ({ x, y, width, height }: Rect, by: number): Rect => ({
-  x: x - by,
-  y: y - by,
-  width: width + 2 * by,
-  height: height + 2 * by,
-})
 
 const centreOf = ({ x, y, width, height }: Rect): Point => ({ x: x + width / 2, y: y + height / 2 })
 
