@@ -19,7 +19,7 @@ export const colophonSheet = (frame: Frame, { id, number }: Place): Sheet => {
       licences: inlineList(
         say,
         licences.map(({ licence, packages }) => ({
-          text: '[[licence]] [[of]]',
+          text: '[[licence]] ([[of]])',
           fill: { licence, of: show.count(`colophon.${licence}`, packages) },
         })),
       ),
