@@ -16,24 +16,28 @@ interface Bundled {
   readonly packages: readonly string[]
 }
 
-let known: readonly Bundled[] | undefined
+let known: { readonly pages: readonly Page[]; readonly packages: readonly string[] } | undefined
 let knownPreview: Bundled | undefined
 
 /** All scripts of a binder, bundled once in a process: our own files do not change while it runs. */
-const bundles = (): readonly Bundled[] => {
-  known ??= readdirSync(folder)
+const bundles = (): NonNullable<typeof known> => {
+  if (known) return known
+  const all = readdirSync(folder)
     .filter((name) => name.endsWith(ENTRY) && name !== PREVIEW)
     .sort()
     .map(bundled)
+  known = {
+    pages: all.map(({ page }) => page),
+    packages: [...new Set(all.flatMap(({ packages }) => packages))].sort(),
+  }
   return known
 }
 
 /** Classic ones, since a browser loads no modules from a folder, and pages are read from one. */
-export const siteScripts = (): readonly Page[] => bundles().map(({ page }) => page)
+export const siteScripts = (): readonly Page[] => bundles().pages
 
 /** Packages of others that they hold, each once. */
-export const bundledPackages = (): readonly string[] =>
-  [...new Set(bundles().flatMap(({ packages }) => packages))].sort()
+export const bundledPackages = (): readonly string[] => bundles().packages
 
 /** The one that keeps a preview up to date. */
 export const previewScript = (): Page => {

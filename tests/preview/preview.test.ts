@@ -236,6 +236,8 @@ describe('by hand: a preview in a browser', () => {
   })
 
   it('says so when it has ended', async () => {
+    // a page that was loaded again a moment ago is told by its script, which must have come
+    await untilPhase('good')
     preview?.end()
     await untilPhase('lost')
     await untilSays('Sixth words.')
