@@ -35,8 +35,23 @@ export function uncoveredCharacters(html: string, sheet?: PrintSheet): string[] 
 let shipped: Set<number> | undefined
 
 function shippedCharacters(): Set<number> {
-  shipped ??= new Set(fontCoverageFiles().flatMap((file) => fontCharacters(readFileSync(file))))
+  shipped ??= new Set(
+    fontCoverageFiles().flatMap(({ path, range }) =>
+      fontCharacters(readFileSync(path)).filter(inRange(range)),
+    ),
+  )
   return shipped
+}
+
+/** @param range as styles write it: `U+0100-02BA,U+20AC` */
+const inRange = (range: string): ((code: number) => boolean) => {
+  const parts = range.split(',').map((part) =>
+    part
+      .replace('U+', '')
+      .split('-')
+      .map((hex) => Number.parseInt(hex, 16)),
+  )
+  return (code) => parts.some(([first = 0, last = first]) => code >= first && code <= last)
 }
 
 /** Code points of a font file (WOFF 1): its character map, in format 4 or 12. */

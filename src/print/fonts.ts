@@ -64,12 +64,17 @@ export function fontFiles(): FontFile[] {
   )
 }
 
-/** The same fonts in a plainer packing, for finding out which characters they hold. */
-export function fontCoverageFiles(): string[] {
+/** The same fonts in a plainer packing, and the range in which a browser looks there, for finding out what they hold. */
+export function fontCoverageFiles(): { readonly path: string; readonly range: string }[] {
   return FACES.filter((face) => face.weight === 400 && face.style === 'normal').flatMap((face) =>
-    SUBSETS.map((subset) => join(folderOf(face.source), 'files', fileName(face, subset, 'woff'))),
+    SUBSETS.map((subset) => ({
+      path: join(folderOf(face.source), 'files', fileName(face, subset, 'woff')),
+      range: rangesOf(face)[subset] as string,
+    })),
   )
 }
+
+const rangesOf = (face: Face): Record<string, string> => require(`@fontsource/${face.source}/unicode.json`)
 
 let inlined: string | undefined
 
@@ -93,7 +98,7 @@ export function fontFaceCss(place: FontPlace): string {
 
 function rules(address: (face: Face, subset: string) => string): string {
   return FACES.flatMap((face) => {
-    const ranges: Record<string, string> = require(`@fontsource/${face.source}/unicode.json`)
+    const ranges = rangesOf(face)
     return SUBSETS.map(
       (subset) =>
         `@font-face { font-family: '${face.family}'; font-style: ${face.style}; font-weight: ${face.weight}; font-display: block; src: url(${address(face, subset)}) format('woff2'); unicode-range: ${ranges[subset]} }`,

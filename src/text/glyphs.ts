@@ -22,8 +22,9 @@ function isPrintable(character: string): boolean {
 
 /**
  * Code points in the character maps of both the sans and the monospaced family, latin and latin-ext files, regular and
- * bold; computed from the shipped files, and compared with them by a test. Left out although mapped: control
- * characters, the soft hyphen, zero-width characters and the replacement sign.
+ * bold, as far as a browser takes them from there: it looks only in files in whose range a character is, and that
+ * of the accents U+0300 is none of ours. Computed from the shipped files, and compared with them by a test. Left out
+ * although mapped: control characters, the soft hyphen, zero-width characters and the replacement sign.
  *
  * Not in the fonts, although often wanted: U+202F (narrow no-break space), ⅛ ⅜ ⅝ ⅞, → ≤ ≥ ≈ and Greek letters.
  */
@@ -33,10 +34,9 @@ const PRINTABLE: readonly (readonly [number, number])[] = [
   [0xae, 0x2cc],
   [0x2ce, 0x2d7],
   [0x2da, 0x2da],
-  [0x2dc, 0x301],
-  [0x303, 0x304],
-  [0x308, 0x309],
-  [0x323, 0x323],
+  [0x2dc, 0x2ff],
+  [0x304, 0x304],
+  [0x308, 0x308],
   [0x329, 0x329],
   [0x1d00, 0x1dbf],
   [0x1e00, 0x1e9f],

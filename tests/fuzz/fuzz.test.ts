@@ -206,7 +206,7 @@ describe('by hand: what was wrong once', () => {
     const ran = await run(folder, withLineEdits((await folderOf(folder)).files, edits), true)
     expect(ran.wrong).toEqual([])
     // printing takes seconds
-    if (!isSoak || !what.some((one) => one.startsWith('not printed'))) return
+    if (!isSoak || !ran.binder || !what.some((one) => one.startsWith('not printed'))) return
     const printer = await openPrinter()
     const paper = await onPaper(printer, ran).finally(printer.end)
     expect(paper.wrong).toEqual([])
