@@ -119,6 +119,24 @@ describe('by hand: spread, states and edges', () => {
     expect(apart.monteCarlo.low).toBeLessThan(0.04)
   })
 
+  test('an acid weighed on the scale of the fats errs with them: both light, 1 − (0.19 / M − 0.0099 · 15) / (0.198 / M)', () => {
+    const M = 0.0561056 // kg/mol, potassium hydroxide (IUPAC atomic weights 2021: 39.0983 + 15.999 + 1.008)
+    const base = plain()
+    const found = superfatSpread({
+      ...base,
+      alkalis: base.alkalis.map((alkali) => ({ ...alkali, weighing: { scale: 'b', draws: 1 } })),
+      acids: [{ key: 'acid', mass: 0.01, hydroxidePerMass: 15, weighing: { scale: 'a', draws: 1 } }],
+      scales: {
+        a: { division: 0, repeatability: 0, span: 0.01 },
+        b: { division: 0, repeatability: 0, span: 0 },
+      },
+    })
+    // heavy: demand and acid both 1.01 times
+    expect(found.worst.low).toBeCloseTo(1 - (0.19 / M - 0.0099 * 15) / (0.198 / M), 5)
+    expect(found.worst.high).toBeCloseTo(1 - (0.19 / M - 0.0101 * 15) / (0.202 / M), 5)
+    expect(found.nominal).toBeCloseTo(1 - (0.19 / M - 0.01 * 15) / (0.2 / M), 5)
+  })
+
   test('as a cause: none from a shared scale, 0.95 · 1 % / √3 from each of two', () => {
     const span = { division: 0, repeatability: 0, span: 0.01 }
     const base = plain({ scales: { a: span, b: span } })

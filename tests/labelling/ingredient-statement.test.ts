@@ -234,6 +234,20 @@ describe('by hand: names, ties and limits', () => {
     expect(of('UK')).toEqual(expect.arrayContaining(['Aqua', 'Parfum', 'Zinc Oxide [nano]']))
   })
 
+  test('what of a fat no lye takes stands with what is left of it: 6 % of 600 g and 5 % of the rest', () => {
+    const shea = { ...fat('Butyrospermum Parkii Butter', 600, 0.18), unsaponifiable: 0.06 }
+    // 564 g take 600 g · 0.18 / 56.1056 · 39.9971 = 76.992 g of lye; 95 % of it
+    const found = ingredientStatement('as-finished', {
+      region: 'EU',
+      fats: [shea],
+      alkali: { NaOH: 0.95 * 0.0769921, KOH: 0 },
+      water: 0.2,
+      finishedMass: 0.75,
+    })
+    const left = found.lines.find(({ name }) => name === shea.inci)
+    expect(left?.mass).toBeCloseTo(0.036 + 0.05 * 0.564, 5)
+  })
+
   test('milk brings water that dries and solids that stay', () => {
     const milk = { name: 'Milk', inci: 'Goat Milk', kind: 'plain', mass: 0.1, water: 0.087 } as const
     const found = ingredientStatement('as-finished', { ...two, additions: [milk] })

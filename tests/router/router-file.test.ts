@@ -136,6 +136,33 @@ describe('by hand: files of a part', () => {
     expect(middles(both[0], 'HOLE_D5_18MM')).toHaveLength(3)
   })
 
+  it('knows a hole on any wall of a channel, whichever way it runs', () => {
+    const turned = (...holes: Feature[]) =>
+      (
+        shapes(
+          routerFiles(
+            board(
+              dado('upper', { runs: 'length', at: 0.03, size: 0.02 }),
+              dado('lower', { at: 0.17 }),
+              ...holes,
+            ),
+          )[1],
+          'HOLE_D5_18MM',
+        ) ?? []
+      ).map((shape) => shape.kind === 'circle' && [200 - shape.centre.x, shape.centre.y])
+    // the dado goes from y = 30 to 50, holes of 5 mm reach 2.5 to either side
+    expect(
+      turned(hole(0.02, 0.027), hole(0.03, 0.028), hole(0.04, 0.032), hole(0.05, 0.033), hole(0.06, 0.04)),
+    ).toEqual([
+      [30, 28],
+      [40, 32],
+    ])
+    expect(turned(hole(0.02, 0.047), hole(0.03, 0.048), hole(0.04, 0.052), hole(0.05, 0.053))).toEqual([
+      [30, 48],
+      [40, 52],
+    ])
+  })
+
   it('draws scribed lines and folds as lines of no depth', () => {
     const [file] = routerFiles(
       board({ kind: 'scribe', name: 'mark', at: 0.04 }, { kind: 'fold', name: 'fold', at: 0.07 }),
@@ -189,6 +216,33 @@ describe('by hand: outlines', () => {
       ['0,100', '0,50', '100,100', '100,50'],
       ['100,0', '100,50', '200,0', '200,50'],
     ])
+  })
+})
+
+describe('by hand: pieces that meet at a corner', () => {
+  const corners = (...features: Feature[]) =>
+    edgesOf(board(...features)).map((chain) =>
+      chain
+        .map(({ x, y }) => `${Math.round(x * 1e3)},${Math.round(y * 1e3)}`)
+        .sort()
+        .join(' '),
+    )
+
+  it('stay apart whichever corner it is, and wherever on the board', () => {
+    // the other two quarters: what is left meets at 100, 50 again
+    expect(corners(notch(0, 0.1, 0.05, 'far'), notch(0.1, 0.1, 0.05, 'near')).sort()).toEqual([
+      '0,0 0,50 100,0 100,50',
+      '100,100 100,50 200,100 200,50',
+    ])
+    // stairs of three pieces that meet at 60, 60 and 140, 30
+    expect(
+      corners(
+        notch(0, 0.06, 0.06, 'near'),
+        notch(0.06, 0.08, 0.03, 'near'),
+        notch(0.06, 0.08, 0.04, 'far'),
+        notch(0.14, 0.06, 0.07, 'far'),
+      ).sort(),
+    ).toEqual(['0,100 0,60 60,100 60,60', '140,0 140,30 200,0 200,30', '140,30 140,60 60,30 60,60'])
   })
 })
 

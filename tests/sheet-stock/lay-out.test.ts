@@ -50,6 +50,22 @@ describe('by hand: which boards are sawn', () => {
     expect(boards.map((one) => one.board)).toContain('sheet')
   })
 
+  it('buys the one that a blank fits on when it is turned, to the millimetre', () => {
+    const problem = (turns: boolean) => ({
+      blanks: [blank('panel', 0.5, 0.3, 1, turns)],
+      boards: [board('strip', 0.3, 0.5)],
+      kerf: 0.003,
+    })
+    expect(bought(problem(true))).toEqual(['strip'])
+    expect(layOut(problem(false), EVERYDAY).left).toHaveLength(1)
+  })
+
+  it('of sets that cost the same takes that of fewer boards', () => {
+    const boards = [board('half', 1, 0.5, { cost: 5 }), board('whole', 2, 0.5, { cost: 10 })]
+    const blanks = [blank('panel', 0.9, 0.5, 2)]
+    expect(bought({ blanks, boards, kerf: 0.003 })).toEqual(['whole'])
+  })
+
   it('counts trimmed edges', () => {
     const trimmed = board('sheet', 0.62, 0.42, { trim: 0.01 })
     expect(bought({ blanks: [blank('panel', 0.6, 0.4)], boards: [trimmed], kerf: 0.003 })).toEqual(['sheet'])

@@ -92,6 +92,16 @@ describe('by hand: cost of a bar', () => {
     )
   })
 
+  it('rounds up the first of equal rests: three of 2/3 are two coins', () => {
+    const two = rational(2n, 3n)
+    expect(roundedTogether([two, two, two])).toEqual([1, 1, 0])
+    // 1/4 + 3 · 3/4 = 2.5, half away from nought 3
+    const [one, three] = [rational(1n, 4n), rational(3n, 4n)]
+    expect(roundedTogether([one, three, three, three])).toEqual([0, 1, 1, 1])
+    // 1/4 + 2 · 3/4 + 1/4 = 2
+    expect(roundedTogether([one, three, one, three])).toEqual([0, 1, 0, 1])
+  })
+
   it('has columns that add up', () => {
     const amount = fc.tuple(fc.integer({ min: 0, max: 99_999 }), fc.integer({ min: 1, max: 999 }))
     fc.assert(

@@ -307,6 +307,19 @@ describe('by hand: the text of a programme', () => {
     )
   })
 
+  it('fills lines of 200 characters and no longer ones', () => {
+    // " + 1 " and a name: in some of these a line would be 200, in others 201
+    const longest = Array.from({ length: 40 }, (_, more) => {
+      const terms = Array.from({ length: 60 }, (_, index): [number, string] => [
+        1,
+        `x${'0'.repeat(more)}${index}`,
+      ])
+      const text = programmeText({ objective: terms, rows: [], variables: [] })
+      return Math.max(...text.split('\n').map(({ length }) => length))
+    })
+    expect(Math.max(...longest)).toBe(200)
+  })
+
   it('has no line that the format cuts off', () => {
     const names = Array.from({ length: 2000 }, (_, index) => `x${index}`)
     const terms = names.map((name): [number, string] => [123_456.789, name])
