@@ -108,3 +108,13 @@ describe('by hand: hours and what they cost', () => {
     expect(totalOf([])).toEqual({ low: 0, high: 0, without: [] })
   })
 })
+
+describe('recorded: what work takes, unless a shop says otherwise', () => {
+  // 27 November 2026: an offer that somebody took was made with these, so that another one has to be meant
+  it('is in whole seconds from 24 to 3600', () => {
+    expect(Object.values(USUAL_TIMES).flatMap(({ low, high }) => [low, high])).toEqual([
+      1800, 3600, 90, 180, 240, 600, 42, 90, 24, 60, 60, 180, 30, 90, 180, 360, 300, 720, 42, 90, 120, 300,
+      360, 720, 480, 900,
+    ])
+  })
+})
