@@ -55,3 +55,43 @@ export const expectRecorded = (value: unknown, name: string, test: string): void
   }
   expect(lines).toEqual(readFileSync(place, 'utf8').trimEnd().split('\n'))
 }
+
+type Tree = Readonly<Record<string, unknown>>
+
+/**
+ * What a function answers when one number of its input becomes another, each by itself: where limits are, and what counts.
+ *
+ * @param input   a record with numbers anywhere in it
+ * @param answer  of any kind
+ * @param factors each number is multiplied by
+ * @param leftOut names of parts of the input that stay as they are
+ * @returns for each number and factor the change in words, and the answer
+ */
+export const asNumbersChange = <Input extends object, Answer>(
+  input: Input,
+  answer: (input: Input) => Answer,
+  factors: readonly number[],
+  leftOut: ReadonlySet<string> = new Set(),
+): [change: string, answer: Answer][] =>
+  waysTo(input as Tree, leftOut).flatMap((way) =>
+    factors.map((factor): [string, Answer] => [
+      `${way.join('.')} × ${factor}`,
+      answer(changed(input, way, factor) as Input),
+    ]),
+  )
+
+const waysTo = (tree: Tree, leftOut: ReadonlySet<string>): string[][] =>
+  Object.entries(tree).flatMap(([key, value]) => {
+    if (leftOut.has(key)) return []
+    if (typeof value === 'number') return [[key]]
+    if (typeof value !== 'object' || value === null) return []
+    return waysTo(value as Tree, leftOut).map((way) => [key, ...way])
+  })
+
+const changed = (tree: unknown, [key = '', ...way]: readonly string[], factor: number): unknown => {
+  const value = (tree as Tree)[key]
+  const other = typeof value === 'number' ? value * factor : changed(value, way, factor)
+  return Array.isArray(tree)
+    ? tree.map((one, index) => (String(index) === key ? other : one))
+    : { ...(tree as Tree), [key]: other }
+}
