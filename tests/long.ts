@@ -1,14 +1,24 @@
 /** Tests that take long: `npm test` leaves them to the soak, which tries random content more often, too. */
 export const LONG = [
   'tests/binder/any-batch.test.ts',
+  'tests/commands/build-elsewhere.test.ts',
   'tests/commands/new-turned.test.ts',
   'tests/commands/spanish-binder.test.ts',
   'tests/commands/templates.test.ts',
+  'tests/dxf/read-back.test.ts',
   'tests/fuzz/own-page-on-paper.test.ts',
   'tests/mutation/calculators.test.ts',
+  'tests/mutation/one-file.test.ts',
+  'tests/output/killed.test.ts',
+  'tests/output/makers-folder.test.ts',
+  'tests/print/browser-lost.test.ts',
+  'tests/print/kitchen-sink/pages.test.ts',
+  'tests/print/legibility.test.ts',
   'tests/schema/content-limits.test.ts',
   'tests/sheets/every-fat.test.ts',
   'tests/sheets/narrow-blocks.test.ts',
+  'tests/sheets/other-machines.test.ts',
+  'tests/site/bench.test.ts',
   'tests/worked-examples/batch-properties.test.ts',
 ]
 
@@ -18,6 +28,7 @@ export const BOTH = [
   'tests/binder/bar-cutter.test.ts',
   'tests/chemistry/superfat-margin.test.ts',
   'tests/docs/examples.test.ts',
+  'tests/every-state/every-state.test.ts',
   'tests/fuzz/fuzz.test.ts',
   'tests/papers/any-edit.test.ts',
   'tests/papers/fingerprint.test.ts',

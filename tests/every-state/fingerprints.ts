@@ -35,6 +35,6 @@ describe('by hand: fingerprints of every state', () => {
     expect([...new Set(wrong)]).toEqual([])
     // many sheets are the same in many states, and many are not
     expect(texts.size).toBeGreaterThan(200)
-    expect(papers.length).toBeGreaterThan(2 * texts.size)
+    expect(papers.length).toBeGreaterThan(1.3 * texts.size)
   })
 })

@@ -7,6 +7,7 @@ import { placeholders } from '../../src/sheets/compose.ts'
 import type { Inline, Sheet } from '../../src/sheets/model.ts'
 import { sheetBody } from '../../src/site/markdown.ts'
 import { sourceFiles } from '../architecture-rules.ts'
+import { isSoak } from '../long.ts'
 import { type FindingCode, findingCodes, reachedFrom } from '../text/finding-codes.ts'
 import { everyState, PATIENCE, said, words } from './composed.ts'
 
@@ -113,7 +114,9 @@ describe('by hand: the program says nothing that the catalogue lacks', () => {
 })
 
 describe('by hand: the catalogue holds nothing that the program never says', () => {
-  it('uses every phrase', () => {
+  // what a few states say is too little to tell
+  const inEveryState = isSoak ? it : () => {}
+  inEveryState('uses every phrase', () => {
     // both have a check of their own below
     // and what no mould of these states does wrong: hardware, block and pieces of a cutter are named where they meet;
     // what gives first and who pushes depends on wires and soap: tests/sheets/wires-sheet.test.ts

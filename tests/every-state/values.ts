@@ -4,9 +4,9 @@ import { beforeAll, describe, expect, it } from 'vitest'
 import { binderData } from '../../src/sheets/binder-data.ts'
 import { catalogueFigures, strayFigures, textsIn } from '../sheets/digits.ts'
 import { builtPages } from '../sites/built-pages.ts'
-import { type Binder, STATES, type State } from '../sites/edited-demo.ts'
+import type { Binder, State } from '../sites/edited-demo.ts'
 import { type Element, elements, hasClass, textOf } from '../sites/html.ts'
-import { everyState, PATIENCE } from './composed.ts'
+import { everyState, LOOKED_AT, PATIENCE } from './composed.ts'
 
 interface Built {
   readonly binder: Binder
@@ -15,7 +15,6 @@ interface Built {
   readonly page: (path: string) => Element
 }
 
-const names = Object.keys(STATES) as State[]
 const built = new Map<State, Built>()
 beforeAll(async () => {
   for (const [state, binder] of await everyState()) {
@@ -64,7 +63,7 @@ const pieces = catalogueFigures(
   readdirSync(new URL('../../src/text/en/sheets/', import.meta.url)).map((name) => name.replace(/\.md$/, '')),
 )
 
-describe.each(names)('by hand: %s', (state) => {
+describe.each(LOOKED_AT)('by hand: %s', (state) => {
   const here = (): Built => built.get(state) as Built
   const data = () => here().data
   const pageOf = (id: string) => sheetOn(here().page(`sheets/${id.replaceAll('/', '-')}.html`))
