@@ -177,9 +177,9 @@ const shortest = (blanks: readonly ValuedBlank[], width: number, kerf = 0) => {
 const near = (length: number): number => Math.max(length + 1, length * 1.05)
 
 describe('published: strips without waste (Hopper & Turton 2000; Burke, Kendall & Whitwell 2004)', () => {
-  /** Held to a twentieth; each day a small and a large one of the others, too, and in the soak all of them. */
+  /** Held to a twentieth; each day two of them, and in the soak all that there are. */
   const HELD = ['C1_1', 'C1_3', 'N1', 'N2']
-  const daily = [...HELD, 'C1_2', 'C4_2']
+  const daily = ['C1_3', 'N1']
   for (const strip of instances.strips.filter(({ id }) => isSoak || daily.includes(id))) {
     const { id, strip_width, optimum_strip } = strip
     const held = HELD.includes(id)
@@ -235,7 +235,7 @@ describe('published: strips without waste (Hopper & Turton 2000; Burke, Kendall 
 })
 
 describe('published: boards without waste, several of them', () => {
-  for (const id of ['C1_1', 'C1_3', 'N1', 'N2']) {
+  for (const id of isSoak ? ['C1_1', 'C1_3', 'N1', 'N2'] : ['C1_3', 'N1']) {
     const strip = instances.strips.find((one) => one.id === id) as Strip
     it(`takes no more boards for two copies of ${id} than the area needs`, () => {
       const blanks = stripBlanks(strip, false, 2)
