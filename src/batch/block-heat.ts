@@ -223,7 +223,11 @@ export function nonsense(request: BlockHeatRequest): Finding[] {
   return findings
 }
 
-/** K, above which water leaves the block as steam and nothing here holds */
+/**
+ * K, above which water leaves the block as steam and nothing here holds. A block that comes there by the middle of the
+ * estimate foams out of its mould, hot and caustic: it is not poured. Where only the far end of the estimate does,
+ * somebody has to read that and stay with it.
+ */
 const STEAM = 373.15
 /** less is not seen in a bar, and what is missing to the whole neither (estimate) */
 const SEEN = 0.03
@@ -239,7 +243,13 @@ function heatFindings(heat: Pick<BlockHeat, 'peak' | 'peakTime' | 'gelled'>, rul
   }
   if (peak.nominal > rules.tooHot) findings.push({ code: 'block-overheats', severity: 'warn', values })
   else if (peak.high > rules.tooHot) findings.push({ code: 'block-may-overheat', severity: 'warn', values })
-  if (peak.high > STEAM)
+  if (peak.nominal > STEAM)
+    findings.push({
+      code: 'block-boils',
+      severity: 'stop',
+      values: { peak: peak.nominal, temperatureAllowed: STEAM },
+    })
+  else if (peak.high > STEAM)
     findings.push({
       code: 'block-may-steam',
       severity: 'warn',

@@ -5,6 +5,7 @@ import type { Diagnostic } from '../diagnostics.ts'
 import type { Projection } from '../drawing/types.ts'
 import { isStopped } from '../findings.ts'
 import { batchSheet } from './batch/batch-sheet.ts'
+import { coolerWays } from './batch/block-ahead.ts'
 import { lotsToTake } from './batch/lots.ts'
 import { buildSheets } from './build/build-sheets.ts'
 import { cardSheets } from './cards/card-sheets.ts'
@@ -67,7 +68,10 @@ export const binderSheets = (
       title: say('batch.title', { recipe: batch.recipeTitle, date: show.date('batch.date', batch.date) }),
       findings: batch.findings,
       placesOf: (finding) => [...placesOf(batch.file, finding), ...placesOf(batch.shopFile, finding)],
-      also: batch.superfat.state === 'stop' ? remedyWords(frame, batch) : [],
+      also: [
+        ...(batch.superfat.state === 'stop' ? remedyWords(frame, batch) : []),
+        ...coolerWays(frame, batch),
+      ],
     })
     // a phone that has ticks of it says so
     return { ...stopped, atBench: true }

@@ -385,6 +385,18 @@ describe('by hand: findings', () => {
     expect(codes(BLOCK)).toContain('block-may-steam')
   })
 
+  test('a block is not poured that boils by the middle of the estimate: poured at 75 °C, where at 45 it only may', () => {
+    const severities = (pour: number) =>
+      (blockHeat({ ...BLOCK, pour: C + pour }).findings ?? [])
+        .filter(({ code }) => code === 'block-boils' || code === 'block-may-steam')
+        .map(({ code, severity }) => `${severity} ${code}`)
+    const peak = (pour: number) => reckoned({ ...BLOCK, pour: C + pour }).peak.nominal - C
+    expect(peak(45)).toBeLessThan(100)
+    expect(severities(45)).toEqual(['warn block-may-steam'])
+    expect(peak(75)).toBeGreaterThan(100)
+    expect(severities(75)).toEqual(['stop block-boils'])
+  })
+
   test('the window is empty, perhaps empty, or open', () => {
     expect(codes({ ...BLOCK, rules: cut(10, 20, 30) })).toContain('cut-window-empty')
     expect(codes({ ...BLOCK, rules: cut(24, 48, 96) })).toContain('cut-window-may-be-empty')

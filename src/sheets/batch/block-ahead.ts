@@ -8,8 +8,6 @@ import type { Block, Inline } from '../model.ts'
 export const blockAhead = (frame: Frame, { blockHeat }: BoundBatch): Block => {
   if (!blockHeat) return nothing
   const { say, show } = frame
-  const listed = (ways: readonly Inline[]): Inline =>
-    ways.reduce((before, next) => say('block.ahead.list', { before, next }))
   const { heat, tooHot, remedies, ways } = blockHeat
   return {
     kind: 'cautions',
@@ -22,16 +20,40 @@ export const blockAhead = (frame: Frame, { blockHeat }: BoundBatch): Block => {
               peak: show.temperature('block.peak', heat.peak.nominal),
               highest: show.temperature('block.peak.high', heat.peak.high),
               allowed: show.temperature('block.tooHot', tooHot),
-              ways: listed(remedies.map((one) => remedyWords(frame, one))),
+              ways: listed(
+                frame,
+                remedies.map((one) => remedyWords(frame, one)),
+              ),
             }),
           ]
         : []),
       ...(ways.length > 0
-        ? [say('block.ahead.too-late', { ways: listed(ways.map((one) => wayWords(frame, one))) })]
+        ? [
+            say('block.ahead.too-late', {
+              ways: listed(
+                frame,
+                ways.map((one) => wayWords(frame, one)),
+              ),
+            }),
+          ]
         : []),
     ],
   }
 }
+
+/** What would keep a block cooler that is not poured, since it would boil; nothing for others. */
+export const coolerWays = (frame: Frame, { blockHeat, findings }: BoundBatch): Inline[] => {
+  const remedies = findings.some(({ code }) => code === 'block-boils') ? (blockHeat?.remedies ?? []) : []
+  if (remedies.length === 0) return []
+  const ways = listed(
+    frame,
+    remedies.map((one) => remedyWords(frame, one)),
+  )
+  return [frame.say('block.ahead.cooler', { ways })]
+}
+
+const listed = ({ say }: Frame, ways: readonly Inline[]): Inline =>
+  ways.reduce((before, next) => say('block.ahead.list', { before, next }))
 
 const remedyWords = ({ say, show }: Frame, { remedy, setting = 0, peak }: Remedied): Inline => {
   const name = `block.remedy.${remedy}`

@@ -83,6 +83,8 @@ export const hottest = (block: Block): number => {
 
 /** °C, above which batter rises and cracks */
 const TOO_HOT = 85
+/** °C: by the middle of what is known no block that is poured comes to it */
+const BOILING = 100
 
 /** @param isTold whether the sheet has somebody tick that it may get too hot */
 export const judgeBlock = (
@@ -135,6 +137,7 @@ export const judgeBlock = (
     if (Math.abs(here - there) > slack)
       faults.push(`${name}: ${here.toFixed(1)} °C here, ${there} °C on the sheet`)
   }
+  if (usual > BOILING + slack) faults.push(`the block comes to ${usual.toFixed(1)} °C: it boils`)
   if (most > TOO_HOT + slack && !isTold)
     faults.push(`the block may come to ${most.toFixed(1)} °C, and nobody is told`)
   return faults
