@@ -234,3 +234,40 @@ describe('by hand: lifts', () => {
     expect(cold.findings[0]).toMatchObject({ code: 'lift-needs-two', severity: 'warn' })
   })
 })
+
+describe('by hand: loads that are just at a limit', () => {
+  const easy = {
+    ...POT,
+    to: { horizontal: 0.25, vertical: 0.75 },
+    from: { horizontal: 0.25, vertical: 0.75 },
+    coupling: 'good' as const,
+  }
+
+  test('alone up to 10 kg, together up to two thirds of 20 kg', () => {
+    expect(assessLift({ ...easy, mass: 10 }).peopleNeeded).toBe(1)
+    expect(assessLift({ ...easy, mass: 10.001 }).peopleNeeded).toBe(2)
+    const { allowedTogether } = assessLift(easy)
+    expect(allowedTogether).toBeCloseTo(40 / 3, 12)
+    expect(assessLift({ ...easy, mass: allowedTogether, people: 2 }).peopleNeeded).toBe(2)
+    expect(assessLift({ ...easy, mass: allowedTogether + 1e-6, people: 2 }).peopleNeeded).toBeUndefined()
+  })
+
+  test('where no limit can be recommended nobody lifts, two people neither', () => {
+    const far = assessLift({ ...easy, to: { horizontal: 0.64, vertical: 0.75 }, people: 2 })
+    expect(far).toMatchObject({
+      recommended: 0,
+      allowedAlone: 0,
+      allowedTogether: 0,
+      peopleNeeded: undefined,
+    })
+    expect(far.findings.map(({ code }) => code)).toEqual(['lift-out-of-reach'])
+  })
+
+  test('a way down is as long as a way up', () => {
+    const up = assessLift({ ...easy, to: { horizontal: 0.25, vertical: 1.15 } })
+    const down = assessLift({ ...easy, from: { horizontal: 0.25, vertical: 1.15 } })
+    // 0.82 + 0.045/0.4
+    expect(up.atStart.multipliers.distance).toBeCloseTo(0.9325, 12)
+    expect(down.atStart.multipliers.distance).toBeCloseTo(0.9325, 12)
+  })
+})
