@@ -149,3 +149,17 @@ describe('by hand: checks that are just met', () => {
     ])
   })
 })
+
+describe('by hand: steps of the error in use', () => {
+  test.each([
+    [500, 1],
+    [501, 2],
+    [2000, 2],
+    [2001, 3],
+    [9000, 3],
+  ])('%d divisions: %d', (divisions, error) => {
+    // in quarters every product is exact
+    const scale: Scale = { name: 'quarters', capacity: 5000, division: 0.25 }
+    expect(errorInUse(scale, divisions * 0.25)).toBe(error * 0.25)
+  })
+})
