@@ -313,3 +313,18 @@ describe('by hand: weighings that are just at a limit', () => {
     expect(split(0.111, 0.0371)).toEqual([37, 37, 37]) // nothing else
   })
 })
+
+describe('by hand: quotients that are whole but for their last bit', () => {
+  test.each([0.0001, 0.0005, 0.001, 0.005, 0.01])(
+    'a least weighing of so many divisions of %d kg is enough',
+    (division) => {
+      for (let least = 1; least <= 200; least += 1) {
+        const mass = Number((least * division).toFixed(6))
+        const scale: Scale = { ...KITCHEN, division, minimumWeighing: mass }
+        const plan = planDraws({ mass, scale, container: bowl(0.5, 2), errorLimit: 1 })
+        expect(codes(plan)).toEqual([])
+        expect(plan.draws).toHaveLength(1)
+      }
+    },
+  )
+})

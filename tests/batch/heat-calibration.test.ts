@@ -218,4 +218,17 @@ describe('by hand: logs that are just at a limit', () => {
       },
     ])
   })
+
+  test.each([
+    // a rate within 2 % of a fifth, or of five times, may as well lie beyond it; it is found to a hundredth
+    [0.2025, 4, ['heat-log-beyond-rates']],
+    [0.205, 4, []],
+    [4.93, 0.5, []],
+    [5, 0.5, ['heat-log-beyond-rates']],
+  ])('%d times the rate, twelve readings %d h apart', (rate, every, wanted) => {
+    const hours = Array.from({ length: 13 }, (_, at) => at * every)
+    const found = calibrateRate(BLOCK, fullLog(rate, 1, ...hours))
+    expect((found.rateFactor ?? 0) / rate).toBeCloseTo(1, 1)
+    expect(codes(found)).toEqual(wanted)
+  })
 })

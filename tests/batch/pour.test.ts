@@ -192,3 +192,15 @@ describe('by hand: heights and loads that are just at a limit', () => {
     expect(jug({ batterMass: 3 }).count).toBe(1)
   })
 })
+
+describe('by hand: whole jugs', () => {
+  test.each([0.7, 1.1, 2.3, 2.9])('so many of %d kg take as many jugs', (mass) => {
+    for (let jugs = 1; jugs <= 25; jugs += 1) {
+      const { jug } = pourPlan({ ...BENCH, batterMass: jugs * mass, jugVolume: mass / 1000 })
+      expect(jug.count).toBe(jugs)
+      expect(pourPlan({ ...BENCH, batterMass: jugs * mass + 0.001, jugVolume: mass / 1000 }).jug.count).toBe(
+        jugs + 1,
+      )
+    }
+  })
+})

@@ -52,4 +52,12 @@ describe('by hand: pails that are just full', () => {
     expect(spillKit(1.001 / 300).washPails).toBe(2)
     expect(spillKit(7 / 300).washPails).toBe(7)
   })
+
+  test('whole pails are whole whatever their last bit is', () => {
+    for (let pails = 1; pails <= 40; pails += 1) {
+      expect(spillKit((pails * 10) / ((1.2 * 1600) / 0.35 + 1530)).wastePails).toBe(pails)
+      expect(spillKit((pails * 10 * 0.35) / (1.2 * 1600)).sandPails).toBe(pails)
+      expect(spillKit(pails / 300).washPails).toBe(pails)
+    }
+  })
 })

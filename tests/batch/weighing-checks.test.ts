@@ -163,3 +163,17 @@ describe('by hand: steps of the error in use', () => {
     expect(errorInUse(scale, divisions * 0.25)).toBe(error * 0.25)
   })
 })
+
+describe('by hand: readings of every check mass from 20 g to 4.99 kg', () => {
+  test('one, two or three grams either way, none lost to a last bit', () => {
+    for (let grams = 20; grams < 4990; grams += 7) {
+      const check = scaleCheck({ scale: KITCHEN, checkMass: grams / 1000, largestDraw: 1 })
+      const error = grams <= 500 ? 1 : grams <= 2000 ? 2 : 3
+      expect([check.low, check.expected, check.high].map((kg) => Math.round(kg * 1000))).toEqual([
+        grams - error,
+        grams,
+        grams + error,
+      ])
+    }
+  })
+})

@@ -62,6 +62,21 @@ describe('by hand: fats and their acids', () => {
     expect(of(0, 0.25)).toEqual({ low: 0, high: 8.5 })
   })
 
+  test('a middle that is brought to the whole is within its limits, though it leaves a narrow range', () => {
+    const of = (low: number, high: number) =>
+      blendMakeUp([
+        {
+          kind: 'triglyceride',
+          mass: 1,
+          saponificationValue: 0.19,
+          acids: { 'C16:0': { low, high: low }, 'C18:1': { low: high, high } },
+        },
+      ]).groups[0]?.share
+    // 0.48 of 0.96, and 0.52 of 1.04
+    expect(of(0.48, 0.48)).toEqual({ low: expect.closeTo(0.48, 12), middle: 0.5, high: 0.5 })
+    expect(of(0.52, 0.52)).toEqual({ low: 0.5, middle: 0.5, high: expect.closeTo(0.52, 12) })
+  })
+
   test('an acid that is printed as none is none', () =>
     expect(middleComposition({ 'C16:0': { low: 0, high: 0 }, 'C18:0': { low: 0.2, high: 0.4 } })).toEqual({
       'C18:0': 1,

@@ -1,6 +1,7 @@
 /** Limits of labels that are just met: on which side of them a label is then. */
 import { describe, expect, test } from 'vitest'
 import { fragranceAllergens } from '../../src/labelling/allergens.ts'
+import { maximumAllowableVariation } from '../../src/labelling/allowable-variation.ts'
 import { batchCode, checkCharacter, checks, readBatchCode } from '../../src/labelling/batch-code.ts'
 import { ingredientStatement, type StatementInput } from '../../src/labelling/ingredient-statement.ts'
 import { netQuantity, netStatement } from '../../src/labelling/net-quantity.ts'
@@ -93,6 +94,51 @@ describe('by hand: sizes that are sums or products count as what they stand for'
     expect(tolerableNegativeError(0.004999)).toBeUndefined()
     expect(tolerableNegativeError(10)?.error).toBeCloseTo(0.15, 12)
     expect(tolerableNegativeError(10.001)).toBeUndefined()
+  })
+})
+
+describe('by hand: errors that are whole tenths of a gram but for their last bit', () => {
+  test.each([
+    // share [per mille], from, to and step [g]
+    [90, 10, 50, 10],
+    [45, 120, 200, 20],
+    [30, 310, 500, 10],
+    [15, 1020, 2000, 20],
+  ])('%d per mille of %d to %d g', (share, from, to, step) => {
+    for (let grams = from; grams <= to; grams += step) {
+      const { error, twice } = tolerableNegativeError(grams / 1000)!
+      // in tenths of a gram
+      expect(error * 10_000).toBeCloseTo((share * grams) / 100, 9)
+      expect(twice * 10_000).toBeCloseTo((2 * share * grams) / 100, 9)
+    }
+  })
+
+  test('ends of the steps of the United States, whatever they are a difference of', () => {
+    for (const [grams, variation] of [
+      [36, 3.6],
+      [54, 3.6],
+      [81, 5.4],
+      [117, 7.2],
+      [154, 9],
+      [208, 10.8],
+      [263, 12.7],
+      [317, 14.5],
+    ] as const)
+      for (const more of [0, 0.5, 1, 3])
+        expect((maximumAllowableVariation(more + grams / 1000 - more) ?? 0) * 1000).toBeCloseTo(variation, 9)
+    // 1.054 − 1 is more than 0.054 by its last bit
+    expect(1.054 - 1).toBeGreaterThan(0.054)
+  })
+
+  test('a bar that is just so far under its weight is not further under it', () => {
+    for (let grams = 60; grams <= 300; grams += 1) {
+      const { error } = tolerableNegativeError(grams / 1000)!
+      // in tenths of a gram: sixty bars of 0.2 g more
+      const light = (grams * 10 - Math.round(error * 10_000)) / 10_000
+      const bars = [...Array.from({ length: 60 }, () => (grams * 10 + 2) / 10_000), light]
+      const found = netQuantity({ region: 'EU', rule: 'average', all: true, bars })
+      expect([Math.round((found.declared ?? 0) * 1000), found.beyondTolerance]).toEqual([grams, 0])
+    }
   })
 })
 
@@ -251,6 +297,8 @@ describe('by hand: ingredients at their limits', () => {
         ingredientStatement('as-finished', { ...base, alkali: { NaOH: 0, KOH: 0 }, finishedMass }),
       ).filter((code) => code.startsWith('finished'))
     expect([at(0.7), at(0.88)]).toEqual([[], []])
+    // a ten-thousandth of a milligram is rounding
+    expect([at(0.7 - 1e-10), at(0.88 + 1e-10)]).toEqual([[], []])
     expect(at(0.69999)).toEqual(['finished-mass-below-dry'])
     expect(at(0.88001)).toEqual(['finished-mass-above-wet'])
   })
