@@ -158,3 +158,50 @@ describe('by hand: usual rate (estimates)', () => {
     expect([low / nominal, high / nominal]).toEqual([0.5, 2])
   })
 })
+
+describe('by hand: temperatures beyond those that rates are tabled for', () => {
+  // every quarter kelvin from −30 to 170 °C
+  const fastest = (room: number, above: number): number =>
+    reactingCells(reaction('autocatalytic'), 1, room, 1000, 2500).fastest(Float64Array.of(above))
+  const wanted = (kelvins: number): number => rateConstant(2e-4, 55e3, kelvins) * 1.03
+
+  test('colder than −30 °C counts as −30 °C', () => {
+    expect(fastest(C - 30, 0) / wanted(C - 30)).toBeCloseTo(1, 9)
+    expect(fastest(C - 60, 0) / wanted(C - 30)).toBeCloseTo(1, 9)
+  })
+
+  test('hotter than 170 °C counts as 170 °C', () => {
+    expect(fastest(C + 20, 150) / wanted(C + 170)).toBeCloseTo(1, 9)
+    expect(fastest(C + 20, 400) / wanted(C + 170)).toBeCloseTo(1, 9)
+  })
+
+  test('at a whole quarter the rate is exact, between two it misses by 3 parts in 100,000 at the most', () => {
+    for (const celsius of [-29.75, 0, 20.25, 40, 63.5, 110.75])
+      expect(fastest(C + celsius, 0) / wanted(C + celsius)).toBeCloseTo(1, 9)
+    const miss = fastest(C + 20.125, 0) / wanted(C + 20.125) - 1
+    // (0.25 K)²/8 · ((E/RT²)² − 2 E/RT³): 0.0078125 · ((6615/293.275²)² − 2 · 6615/293.275³) = 4.2e-5 · …
+    const slope = 6615.0 / 293.275 ** 2
+    expect(miss).toBeCloseTo((0.25 ** 2 / 8) * (slope ** 2 - (2 * slope) / 293.275), 7)
+    expect(Math.abs(miss)).toBeLessThan(5e-5)
+  })
+})
+
+describe('by hand: when a cell is done', () => {
+  test('one part in ten thousand is left, and of that nothing more is reckoned', () => {
+    const soap = reactingCells(reaction('autocatalytic'), 1, C + 40, 1000, 2500)
+    const above = new Float64Array(1)
+    // near its end a step of 20 s reacts 2e-4 · 1.03 · 1e-4 · 20 = 4e-7
+    for (let step = 0; step < 4000; step += 1) soap.source(above, 20)
+    expect(soap.reacted[0]).toBeGreaterThanOrEqual(0.9999)
+    expect(soap.reacted[0]).toBeLessThan(0.9999 + 5e-7)
+    expect(soap.source(above, 20)).toBe(0)
+    expect(soap.fastest(above)).toBe(0)
+  })
+
+  test('of several cells the least counts, and the hottest that is not done', () => {
+    const soap = reactingCells(reaction('first-order'), 3, C + 40, 1000, 2500)
+    soap.reacted.set([0.5, 1, 0.25])
+    expect(soap.least()).toBe(0.25)
+    expect(soap.fastest(Float64Array.of(0, 60, 20))).toBeCloseTo(rateConstant(2e-4, 55e3, C + 60), 12)
+  })
+})

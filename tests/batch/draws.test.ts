@@ -233,3 +233,98 @@ describe('by hand: a division above the amount', () => {
       ),
     ).not.toContain('stop'))
 })
+
+describe('by hand: weighings that are just at a limit', () => {
+  // in quarters of a kilogram every sum is exact: 20 divisions are 5 kg
+  const QUARTERS: Scale = { name: 'quarters', capacity: 64, division: 0.25, repeatability: 0 }
+  const of = (mass: number, container: Container, scale = QUARTERS, errorLimit = 1) =>
+    codes(planDraws({ mass, scale, container, errorLimit }))
+
+  test('a container that leaves just the least weighing is light enough, one that holds just that is large enough', () => {
+    expect(of(5, bowl(59, 9))).toEqual([])
+    expect(of(5, bowl(59.25, 9))).toEqual(['container-too-heavy-for-scale'])
+    expect(of(5, bowl(1, 5))).toEqual([])
+    expect(of(5, bowl(1, 4.75))).toEqual(['container-too-small-for-scale'])
+  })
+
+  test('the least weighing is enough, a division less is not', () => {
+    expect(of(5, bowl(1, 20))).toEqual([])
+    expect(of(4.75, bowl(1, 20))).toEqual(['draw-below-scale-minimum'])
+    // 100 divisions, 80 at the most in one: of 50 to 80 it is 50 that is roundest
+    expect(
+      planDraws({ mass: 25, scale: QUARTERS, container: bowl(1, 20) }).draws.map(({ target }) => target),
+    ).toEqual([12.5, 12.5])
+  })
+
+  test('an error of just the limit is allowed: an eighth of a kilogram of eight', () => {
+    expect(of(8, bowl(1, 20), QUARTERS, 1 / 64)).toEqual([])
+    expect(of(8, bowl(1, 20), QUARTERS, 1 / 64 - 1e-9)).toEqual(['scale-too-coarse'])
+  })
+
+  test('nothing to weigh is below what a scale is good for, and stops nothing', () => {
+    const none = planDraws({ mass: 0, scale: QUARTERS, container: bowl(1, 20) })
+    expect(none).toMatchObject({ draws: [], sum: 0, worstError: 0, typicalError: 0 })
+    expect(none.findings).toMatchObject([{ code: 'draw-below-scale-minimum', severity: 'warn' }])
+  })
+
+  test('one division is drawn, half of one is rounded up to it, less is not drawn', () => {
+    const targets = (mass: number) =>
+      planDraws({ mass, scale: QUARTERS, container: bowl(1, 20) }).draws.map(({ target }) => target)
+    expect(targets(0.25)).toEqual([0.25])
+    expect(targets(0.125)).toEqual([0.25])
+    expect(targets(0.12)).toEqual([])
+  })
+
+  test('a mass that rounds to nothing is told once, as a stop', () => {
+    const lost = planDraws({ mass: 0.12, scale: QUARTERS, container: bowl(1, 20), alkali: true })
+    expect(lost.findings).toMatchObject([
+      { code: 'draw-below-scale-minimum', severity: 'stop', values: { mass: 0, minimum: 5 } },
+    ])
+  })
+
+  test('a scale that cannot take the container comes last, however small it is', () => {
+    const small: Scale = { ...QUARTERS, name: 'small', capacity: 8 }
+    const { plans } = chooseScale({ mass: 20, container: bowl(7, 20), errorLimit: 1 }, [small, QUARTERS])
+    expect(plans.map(({ scale }) => scale.name)).toEqual(['quarters', 'small'])
+    expect(plans[1]?.findings[0]).toMatchObject({
+      code: 'container-too-heavy-for-scale',
+      severity: 'stop',
+      values: { emptyMass: 7, workingMass: 20, capacity: 8, minimum: 5 },
+    })
+  })
+
+  test('of two that stop, the one with fewer draws; one without any comes after it', () => {
+    const cup: Scale = { ...QUARTERS, name: 'cup', capacity: 6.5 }
+    // 41 draws of 5 kg are a stop, and so is none at all
+    const { plans } = chooseScale({ mass: 205, container: bowl(1.5, 20), errorLimit: 1 }, [
+      { ...cup, capacity: 6 },
+      cup,
+    ])
+    expect(plans.map(({ draws }) => draws.length)).toEqual([41, 0])
+  })
+
+  test('round targets: 5, 2 or 1 of the largest power that fits between', () => {
+    const split = (mass: number, working: number) =>
+      grams(planDraws({ mass, scale: KITCHEN, container: bowl(0.5, working) }))
+    expect(split(1.1, 0.7)).toEqual([600, 500]) // 550 to 700: 500 is too small, 600 is three times 200, 700 only seven times 100
+    expect(split(0.09, 0.05)).toEqual([50, 40])
+    expect(split(0.333, 0.12)).toEqual([120, 120, 93]) // 111 to 120: 120 is a whole ten and no whole fifty
+    expect(split(0.333, 0.112)).toEqual([112, 112, 109]) // 111 to 112: 112 is even
+    expect(split(0.111, 0.0371)).toEqual([37, 37, 37]) // nothing else
+  })
+})
+
+describe('by hand: quotients that are whole but for their last bit', () => {
+  test.each([0.0001, 0.0005, 0.001, 0.005, 0.01])(
+    'a least weighing of so many divisions of %d kg is enough',
+    (division) => {
+      for (let least = 1; least <= 200; least += 1) {
+        const mass = Number((least * division).toFixed(6))
+        const scale: Scale = { ...KITCHEN, division, minimumWeighing: mass }
+        const plan = planDraws({ mass, scale, container: bowl(0.5, 2), errorLimit: 1 })
+        expect(codes(plan)).toEqual([])
+        expect(plan.draws).toHaveLength(1)
+      }
+    },
+  )
+})

@@ -138,3 +138,22 @@ describe('by hand: any recipe', () => {
     )
   })
 })
+
+describe('by hand: a thousandth off', () => {
+  const pair = [
+    { key: 'coconut', mass: 6 },
+    { key: 'palm', mass: 4 },
+  ]
+  const off = (by: number) =>
+    premix(
+      pair,
+      new Set(['coconut', 'palm']),
+      new Map([
+        ['coconut', 0.6 + by],
+        ['palm', 0.4 - by],
+      ]),
+    ).findings
+
+  test.each([0.001, -0.001, 0.0009])('%d is what a blend may be off', (by) => expect(off(by)).toEqual([]))
+  test.each([0.001005, -0.001005])('%d is more', (by) => expect(off(by)).toHaveLength(1))
+})

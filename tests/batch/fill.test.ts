@@ -230,3 +230,108 @@ describe('by hand: so much oil in as many whole slices as it fills', () => {
   test('more than the mould is cut into: no more slices than it has', () =>
     expect(wholeSlicesForOils(setting, 19).slices).toBe(5))
 })
+
+describe('by hand: heights that are just met', () => {
+  const parts: BatterPart[] = [{ name: 'oil', kind: 'fat', massPerOil: 1, density: 1000 }]
+  const air = { low: 0, nominal: 0.01, high: 0.03 }
+  const rise = { low: 0, nominal: 0.03, high: 0.1 }
+  const fill = (height: number, change: Partial<FillAllowances> = {}) =>
+    fillHeightForOils(
+      {
+        ...SETTING,
+        parts,
+        mould: { ...SETTING.mould, height },
+        allowances: { ...EXACT, air, rise, ...change },
+      },
+      14,
+    )
+  const codes = (height: number, change: Partial<FillAllowances> = {}) =>
+    fill(height, change).findings.map(({ code }) => code)
+
+  test('batter up to the rim, batter that rises to it, and the whole of the rise', () => {
+    const { high, nominal } = fill(1).pourHeight
+    // 140 mm · 1.03
+    expect(high).toBeCloseTo(0.1442, 9)
+    expect(codes(high)).toEqual(['rise-over-rim'])
+    expect(codes(high - 1e-6)).toEqual(['batter-over-rim'])
+    expect(codes(high * 1.03)).toEqual(['freeboard-short'])
+    expect(codes(high * 1.03 - 1e-6)).toEqual(['rise-over-rim'])
+    const { freeboardNeeded } = fill(1)
+    // 144.2 mm · 1.1 less 141.4 mm
+    expect(freeboardNeeded).toBeCloseTo(0.01722, 9)
+    const enough = [0, 1, 2].map((last) => nominal + freeboardNeeded + last * 2 ** -55)
+    expect(enough.map((height) => codes(height))).toContainEqual([])
+    expect(codes(nominal + freeboardNeeded - 1e-6)).toEqual(['freeboard-short'])
+  })
+
+  test('freeboard that is just what the rise takes is enough', () => {
+    // 0.25 m of batter in 0.1 m2 that may rise by half: 0.375 m, exact in binary
+    const half = { low: 0, nominal: 0.25, high: 0.5 }
+    const mould = { length: 1, width: 0.1, height: 0.375, area: 0.1 }
+    const exact = (height: number) =>
+      fillHeightForOils(
+        {
+          ...SETTING,
+          parts: [{ ...parts[0]!, density: 1 }],
+          mould: { ...mould, area: 1, height },
+          allowances: { ...EXACT, rise: half },
+        },
+        0.25,
+      )
+    expect(exact(0.375)).toMatchObject({ freeboard: 0.125, freeboardNeeded: 0.125, findings: [] })
+    expect(exact(0.3749).findings.map(({ code }) => code)).toEqual(['freeboard-short'])
+    expect(exact(0.3125).findings.map(({ code }) => code)).toEqual(['freeboard-short'])
+    expect(exact(0.25).findings.map(({ code }) => code)).toEqual(['rise-over-rim'])
+  })
+
+  test('oils for just the slices and the trim that is needed never fall short by their last bit', () => {
+    for (let slices = 1; slices <= 12; slices += 1)
+      for (const topTrim of [0, 0.004, 0.015]) {
+        const setting: FillSetting = {
+          ...SETTING,
+          mould: { ...SETTING.mould, height: 1 },
+          cuts: { ...SETTING.cuts, slices, slicePitch: 0.0253, topTrim },
+          allowances: { ...EXACT, dish: measured(topTrim * 0.75), ash: measured(topTrim * 0.25) },
+        }
+        const { findings, oilMass } = oilsForFillHeight(setting)
+        expect(findings).toEqual([])
+        expect(
+          wholeSlicesForOils({ ...setting, cuts: { ...setting.cuts, slices: 12 } }, oilMass).slices,
+        ).toBe(slices)
+      }
+  })
+
+  test('a millimetre of trim too little is told', () => {
+    const one = (dish: number) =>
+      oilsForFillHeight({ ...SETTING, allowances: { ...EXACT, dish: measured(dish) } }).findings.map(
+        ({ code }) => code,
+      )
+    expect(one(0.015)).toEqual([])
+    expect(one(0.01501)).toEqual(['trim-short'])
+  })
+})
+
+describe('by hand: what is assumed of a fill (estimates)', () => {
+  test('10 kg in a tenth of a square metre, by their middles', () => {
+    const parts: BatterPart[] = [{ name: 'oil', kind: 'fat', massPerOil: 1, density: 1000 }]
+    const { allowances: _, ...usual } = SETTING
+    const fill = fillHeightForOils({ ...usual, parts }, 10)
+    // 100 mm · 0.99 · 1.01 = 99.99; down by 0.01/0.99 and 0.01/1.01, up by 0.005/0.99 and 0.02/1.01
+    expect(fill.pourHeight.nominal).toBeCloseTo(0.09999, 9)
+    expect(fill.pourHeight.low).toBeCloseTo(0.09999 * (1 - Math.hypot(0.01 / 0.99, 0.01 / 1.01)), 9)
+    expect(fill.pourHeight.high).toBeCloseTo(0.09999 * (1 + Math.hypot(0.005 / 0.99, 0.02 / 1.01)), 9)
+    // it sinks by 4 %, 3 to 5
+    expect(fill.setHeight.nominal).toBeCloseTo(0.09999 * 0.96, 9)
+    expect(fill.setHeight.low).toBeCloseTo(
+      0.09999 * 0.96 * (1 - Math.hypot(0.01 / 0.99, 0.01 / 1.01, 0.01 / 0.96)),
+      9,
+    )
+    expect(fill.trimParts.dish).toBe(0.003)
+    expect(fill.trimParts.ash).toBe(0.001)
+    const down = fill.setHeight.nominal - fill.setHeight.low
+    expect(fill.trimParts.spread).toBeCloseTo(Math.hypot(down, 0.002, 0.001), 12)
+    // 650 mm of both sides, half of it, 3.5 mm a metre
+    expect(fill.trimParts.outOfLevel).toBeCloseTo(0.325 * 0.0035, 7)
+    expect(fill.freeboardNeeded).toBeCloseTo(fill.pourHeight.high * 1.1 - 0.09999, 9)
+  })
+})

@@ -184,3 +184,51 @@ describe('by hand: logs that tell nothing', () => {
     expect(found.rateFactor).toBeUndefined()
   })
 })
+
+describe('by hand: logs that are just at a limit', () => {
+  test('four readings are enough, one of them at the pour; what is no temperature is no reading', () => {
+    const four = fullLog(1.5, 1, 0, 2, 4, 6)
+    expect(codes(calibrateRate(BLOCK, four))).toEqual([])
+    for (const wrong of [
+      { time: 4 * HOUR, temperature: 0 },
+      { time: -1, temperature: C + 40 },
+      { time: Infinity, temperature: C + 40 },
+      { time: 4 * HOUR, temperature: Number.NaN },
+    ])
+      expect(calibrateRate(BLOCK, [...four.slice(0, 3), wrong]).findings).toMatchObject([
+        { code: 'heat-log-too-short', values: { logged: 3, leastLogged: 4 } },
+      ])
+  })
+
+  test('heat is fitted from six readings on, not from five', () => {
+    const log = fullLog(1.5, 1.1, 2, 4, 6, 8, 12, 24)
+    expect(calibrateLog(BLOCK, log).heatFactor).toBe(1.1)
+    expect(codes(calibrateLog(BLOCK, log.slice(0, 5)))).toEqual(codes(calibrateRate(BLOCK, log.slice(0, 5))))
+    expect(calibrateLog(BLOCK, log.slice(0, 5)).heatFactor).toBe(1)
+  })
+
+  test('just 5 K colder than the room can be, a hundredth more cannot', () => {
+    const log = (coldest: number) => [...logOf(1.5).slice(0, 9), { time: 40 * HOUR, temperature: coldest }]
+    expect(codes(calibrateLog(BLOCK, log(BLOCK.room - 5)))).not.toContain('core-colder-than-room')
+    expect(calibrateLog(BLOCK, log(BLOCK.room - 5.01)).findings).toEqual([
+      {
+        code: 'core-colder-than-room',
+        severity: 'warn',
+        values: { temperature: BLOCK.room - 5.01, after: 40 * HOUR, room: BLOCK.room },
+      },
+    ])
+  })
+
+  test.each([
+    // a rate within 2 % of a fifth, or of five times, may as well lie beyond it; it is found to a hundredth
+    [0.2025, 4, ['heat-log-beyond-rates']],
+    [0.205, 4, []],
+    [4.93, 0.5, []],
+    [5, 0.5, ['heat-log-beyond-rates']],
+  ])('%d times the rate, twelve readings %d h apart', (rate, every, wanted) => {
+    const hours = Array.from({ length: 13 }, (_, at) => at * every)
+    const found = calibrateRate(BLOCK, fullLog(rate, 1, ...hours))
+    expect((found.rateFactor ?? 0) / rate).toBeCloseTo(1, 1)
+    expect(codes(found)).toEqual(wanted)
+  })
+})

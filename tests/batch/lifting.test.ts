@@ -234,3 +234,70 @@ describe('by hand: lifts', () => {
     expect(cold.findings[0]).toMatchObject({ code: 'lift-needs-two', severity: 'warn' })
   })
 })
+
+describe('by hand: loads that are just at a limit', () => {
+  const easy = {
+    ...POT,
+    to: { horizontal: 0.25, vertical: 0.75 },
+    from: { horizontal: 0.25, vertical: 0.75 },
+    coupling: 'good' as const,
+  }
+
+  test('alone up to 10 kg, together up to two thirds of 20 kg', () => {
+    expect(assessLift({ ...easy, mass: 10 }).peopleNeeded).toBe(1)
+    expect(assessLift({ ...easy, mass: 10.001 }).peopleNeeded).toBe(2)
+    const { allowedTogether } = assessLift(easy)
+    expect(allowedTogether).toBeCloseTo(40 / 3, 12)
+    expect(assessLift({ ...easy, mass: allowedTogether, people: 2 }).peopleNeeded).toBe(2)
+    expect(assessLift({ ...easy, mass: allowedTogether + 1e-6, people: 2 }).peopleNeeded).toBeUndefined()
+  })
+
+  test('where no limit can be recommended nobody lifts, two people neither', () => {
+    const far = assessLift({ ...easy, to: { horizontal: 0.64, vertical: 0.75 }, people: 2 })
+    expect(far).toMatchObject({
+      recommended: 0,
+      allowedAlone: 0,
+      allowedTogether: 0,
+      peopleNeeded: undefined,
+    })
+    expect(far.findings.map(({ code }) => code)).toEqual(['lift-out-of-reach'])
+  })
+
+  test('a way down is as long as a way up', () => {
+    const up = assessLift({ ...easy, to: { horizontal: 0.25, vertical: 1.15 } })
+    const down = assessLift({ ...easy, from: { horizontal: 0.25, vertical: 1.15 } })
+    // 0.82 + 0.045/0.4
+    expect(up.atStart.multipliers.distance).toBeCloseTo(0.9325, 12)
+    expect(down.atStart.multipliers.distance).toBeCloseTo(0.9325, 12)
+  })
+})
+
+describe('by hand: ends of the tables', () => {
+  test.each([
+    ['horizontal', { horizontal: 0.63 }, { horizontal: 0.631 }],
+    ['vertical', { vertical: 1.75 }, { vertical: 1.751 }],
+    ['travel', { travel: 1.75 }, { travel: 1.751 }],
+    ['asymmetry', { asymmetry: (134.99 * Math.PI) / 180 }, { asymmetry: (135.1 * Math.PI) / 180 }],
+    ['frequency', { liftsPerMinute: 15 }, { liftsPerMinute: 15.01 }],
+    ['frequency, low', { liftsPerMinute: 12, vertical: 0.74 }, { liftsPerMinute: 12.01, vertical: 0.74 }],
+  ])('%s', (_, inside, outside) => {
+    expect(recommendedWeightLimit({ ...IDEAL, ...inside }).limit).toBeGreaterThan(0)
+    expect(recommendedWeightLimit({ ...IDEAL, ...outside }).limit).toBe(0)
+  })
+
+  test('just above 0.75 m hands are high, just below it they are low', () => {
+    expect(multipliers({ liftsPerMinute: 13, vertical: 0.751 }).frequency).toBe(0.34)
+    expect(multipliers({ liftsPerMinute: 13, vertical: 0.749 }).frequency).toBe(0)
+    expect(multipliers({ coupling: 'fair', vertical: 0.751 }).coupling).toBe(1)
+    expect(multipliers({ coupling: 'fair', vertical: 0.749 }).coupling).toBe(0.95)
+  })
+
+  test('a rate a hair above one of the table takes the next one', () => {
+    const table = [
+      1, 0.97, 0.94, 0.91, 0.88, 0.84, 0.8, 0.75, 0.7, 0.6, 0.52, 0.45, 0.41, 0.37, 0.34, 0.31, 0.28,
+    ]
+    const rates = [0.2, 0.5, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15]
+    for (const [at, rate] of rates.entries())
+      expect(multipliers({ liftsPerMinute: rate * 1.001 }).frequency).toBe(table[at + 1] ?? 0)
+  })
+})

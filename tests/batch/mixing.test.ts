@@ -232,3 +232,101 @@ describe('by hand: mixing', () => {
     )
   })
 })
+
+describe('by hand: temperatures that are just met', () => {
+  const palm: Stream = {
+    name: 'palm',
+    mass: 2,
+    temperature: C + 60,
+    specificHeat: 2000,
+    melting: solid(40, 100e3, 0),
+  }
+  const oil: Stream = { name: 'oil', mass: 3, temperature: C + 20, specificHeat: 2000 }
+  const lye: Stream = { name: 'lye', mass: 1, temperature: C + 30, specificHeat: 4000 }
+
+  test('a pot just at the seeding point of a fat does not seed it', () => {
+    const { temperature } = mixTemperature([palm, oil])
+    expect(temperature - C).toBeCloseTo(36, 6)
+    const at = (seedingPoint: number) =>
+      mixTemperature([{ ...palm, melting: { ...solid(40, 100e3, 0), seedingPoint } }, oil])
+    expect(at(temperature)).toMatchObject({ findings: [], riseIfFatsSet: 0, seedingPoint: temperature })
+    expect(codes(at(temperature + 1e-6))).toEqual(['below-seeding-point'])
+    expect(at(temperature + 1e-6).riseIfFatsSet).toBeCloseTo(20, 6) // 200 kJ over 10 kJ/K
+  })
+
+  test('a fat that none is taken of seeds nothing', () => {
+    const mix = mixTemperature([
+      oil,
+      lye,
+      { ...palm, mass: 0, temperature: C + 20, melting: solid(90, 100e3, 1) },
+    ])
+    expect(mix).toMatchObject({ seedingPoint: undefined, unmelted: 0, riseIfFatsSet: 0, findings: [] })
+  })
+
+  test('what stays solid to the last milligram is held back, half a milligram is not', () => {
+    // 4 kJ/K from 45 to 35 °C melt 0.4 kg
+    const water: Stream = { name: 'water', mass: 1, temperature: C + 45, specificHeat: 4000 }
+    const fat = (mass: number): Stream => ({
+      name: 'fat',
+      mass,
+      temperature: C + 35,
+      specificHeat: 2000,
+      melting: solid(35, 100e3, 1),
+    })
+    expect(codes(mixTemperature([fat(0.40001), water]))).toContain('hard-fat-not-melted')
+    expect(mixTemperature([fat(0.4001), water]).unmelted).toBeCloseTo(0.0001, 6)
+    expect(codes(mixTemperature([fat(0.3999), water]))).not.toContain('hard-fat-not-melted')
+  })
+
+  test('a limit that is just what the fats are heated to, or just what melts them', () => {
+    const others: Stream[] = [oil, lye]
+    const plan = (hottest: number, wanted: number) =>
+      heatHardFatsTo({ hardFats: [palm], others, wanted: C + wanted, hottest })
+    // 40 + (6000 · 20 + 4000 · 10)/4000 = 80
+    const { heatTo } = plan(C + 200, 40)
+    expect(heatTo - C).toBeCloseTo(80, 6)
+    expect(codes(plan(heatTo, 40))).toEqual([])
+    expect(codes(plan(heatTo - 1e-6, 40))).toEqual(['pot-colder-than-wanted'])
+    // melted at 40 °C and 5 K more
+    const melted = palm.melting!.point + 5
+    expect(codes(plan(melted, 50))).not.toContain('melting-above-heating-limit')
+    expect(codes(plan(melted - 1e-6, 50))).toContain('melting-above-heating-limit')
+  })
+
+  test('a hundredth of a kelvin hotter than wanted is no word worth', () => {
+    const others: Stream[] = [oil, lye]
+    const at = (over: number) => {
+      const { heatTo } = heatHardFatsTo({ hardFats: [palm], others, wanted: C + 40, hottest: C + 200 })
+      const melting = { ...palm.melting!, point: heatTo - 5 + over }
+      return codes(
+        heatHardFatsTo({ hardFats: [{ ...palm, melting }], others, wanted: C + 40, hottest: C + 200 }),
+      )
+    }
+    expect(at(0.0099)).not.toContain('pot-hotter-than-wanted')
+    expect(at(0.01005)).toContain('pot-hotter-than-wanted')
+  })
+
+  test('80 °C is the limit where none is stated (estimate)', () => {
+    const plan = heatHardFatsTo({ hardFats: [palm], others: [oil, lye], wanted: C + 60 })
+    expect(plan.heatTo).toBe(C + 80)
+  })
+
+  test('pots of nothing but one part are as warm as it', () => {
+    for (const celsius of [5, 38, 80]) {
+      const mix = mixTemperature([{ ...oil, temperature: C + celsius }])
+      expect(mix.temperature - C).toBeCloseTo(celsius, 6)
+    }
+    expect(mixTemperature([{ ...oil, mass: 0 }]).riseIfFatsSet).toBe(0)
+  })
+
+  test('a solid that was given hotter than its melting point cools all others by what melting takes', () => {
+    // 1 kg at 50 °C that melts at 40 with 100 kJ, 1 kg of water at 50 °C: 2000 (50 − T) + 4000 (50 − T) = 100 kJ at T = 33.3,
+    // which is below 40, so it does not melt: at 40 °C 60 kJ melt 0.6 kg
+    const mix = mixTemperature([
+      { ...palm, mass: 1, temperature: C + 50, melting: solid(40, 100e3, 1) },
+      { ...lye, temperature: C + 50 },
+    ])
+    expect(mix.temperature - C).toBeCloseTo(40, 4)
+    expect(mix.unmelted).toBeCloseTo(0.4, 4)
+  })
+})

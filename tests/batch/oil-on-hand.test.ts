@@ -62,3 +62,59 @@ describe('by hand: oils on hand', () => {
     expect(exact.fill?.slices).toBe(5)
   })
 })
+
+describe('by hand: oils that are just enough, or none of which is taken', () => {
+  const names = (...onHand: readonly (readonly [string, number])[]) =>
+    barsForOilOnHand(
+      { ...SETTING, parts: [...BATTER, { name: 'scent', kind: 'fat', massPerOil: 0, density: 900 }] },
+      onHand.map(([name, mass]) => ({ name, mass })),
+    )
+
+  test('a fat that the recipe takes nothing of limits nothing', () => {
+    expect(names(['scent', 1])).toMatchObject({ limitingFat: undefined, oilMassPossible: undefined })
+    expect(names(['scent', 1]).leftOver).toEqual([{ name: 'scent', mass: 1 }])
+    expect(names(['scent', 0]).limitingFat).toBeUndefined()
+    expect(names(['water', 1]).limitingFat).toBeUndefined()
+  })
+
+  test('of two that would last as long the first of the recipe is named', () => {
+    // 3 / 0.3 and 5 / 0.5 kg
+    expect(names(['olive oil', 5], ['coconut oil', 3]).limitingFat).toBe('coconut oil')
+    expect(names(['olive oil', 4.9], ['coconut oil', 3]).limitingFat).toBe('olive oil')
+  })
+
+  test('the same fat twice counts together', () =>
+    expect(names(['olive oil', 2], ['olive oil', 3.2]).oilMassPossible).toBeCloseTo(10.4, 12))
+
+  test('stock of exactly the needed mass makes every number of slices', () => {
+    for (let slices = 1; slices <= 12; slices += 1) {
+      const cuts = { ...SETTING.cuts, slices, slicePitch: 0.0253 }
+      const { oilMass } = oilsForFillHeight({ ...SETTING, cuts })
+      const most = { ...SETTING, cuts: { ...cuts, slices: 12 } }
+      for (const [name, share] of [
+        ['olive oil', 0.5],
+        ['coconut oil', 0.3],
+      ] as const) {
+        expect(barsForOilOnHand(most, [{ name, mass: oilMass * share }]).fill?.slices).toBe(slices)
+        const short = barsForOilOnHand(most, [{ name, mass: oilMass * share * 0.999 }])
+        expect(short.fill?.slices ?? 0).toBe(slices - 1)
+      }
+    }
+  })
+
+  test('what is left over is never less than nothing', () => {
+    const { leftOver, fill } = names(['olive oil', 5], ['coconut oil', 3], ['lye', 2])
+    // 10 kg stand 140.09 mm high, 15 and 5 · 25 are 140
+    expect(fill?.slices).toBe(5)
+    for (const { mass } of leftOver) expect(mass).toBeGreaterThanOrEqual(0)
+    expect(leftOver.find(({ name }) => name === 'lye')?.mass).toBe(2)
+  })
+
+  test('a mould without room takes no oil, and says so with whole numbers', () => {
+    const none = barsForOilOnHand({ ...SETTING, mould: { ...SETTING.mould, width: 0 } }, [
+      { name: 'olive oil', mass: 5 },
+    ])
+    expect(none.findings[0]?.values).toEqual({ fat: 'olive oil', oilMass: 10, oilMassNeeded: 0 })
+    expect(none.leftOver).toEqual([{ name: 'olive oil', mass: 5 }])
+  })
+})

@@ -157,3 +157,54 @@ describe('by hand: vessels', () => {
       ).toBe(C + 100),
   )
 })
+
+describe('by hand: vessels that are just full, or just as hot as they may be', () => {
+  test('batter just to the brim is too full but not over it', () => {
+    const batter: VesselUse = { ...PAIL, duty: 'batter', contents: 0.01, peakTemperature: C + 45 }
+    expect(checkVessel(batter).findings).toMatchObject([{ code: 'vessel-too-full', severity: 'hold' }])
+    expect(codes({ ...batter, contents: 0.0075 })).toEqual([])
+    expect(codes({ ...batter, contents: 0.00751 })).toEqual(['vessel-too-full'])
+  })
+
+  test('as hot as the vessel bears but more than the shop wants is the shop’s limit', () => {
+    expect(codes({ ...PAIL, peakTemperature: C + 95 })).toEqual(['over-shop-temperature'])
+    expect(codes({ ...PAIL, peakTemperature: C + 95.01 })).toEqual(['vessel-too-hot'])
+  })
+
+  test('hot oil up to what is marked', () => {
+    const oil: VesselUse = { ...PAIL, duty: 'oil' }
+    expect(codes({ ...oil, peakTemperature: C + 95 })).toEqual([])
+    expect(codes({ ...oil, peakTemperature: C + 95.01 })).toEqual(['vessel-too-hot'])
+    const { ratedTemperature: _, ...unmarked } = PAIL.vessel
+    expect(codes({ ...oil, vessel: unmarked, peakTemperature: C + 100 })).toEqual([])
+    expect(codes({ ...oil, vessel: unmarked, peakTemperature: C + 100.01 })).toEqual(['vessel-too-hot'])
+    expect(codes({ ...oil, vessel: { ...unmarked, material: 'wood' }, peakTemperature: C + 300 })).toEqual([])
+  })
+
+  test('shares that are sums fill a vessel just to its mark whatever their last bit is', () => {
+    for (const [duty, share] of [
+      ['oil', 0.85],
+      ['lye', 0.5],
+      ['batter', 0.75],
+      ['jug', 0.8],
+    ] as const)
+      for (let litres = 1; litres <= 30; litres += 1) {
+        const vessel = { ...PAIL.vessel, brimVolume: litres / 1000 }
+        const contents = (litres * share) / 1000
+        expect(codes({ ...PAIL, vessel, duty, contents, trayVolume: (1.1 * litres * share) / 1000 })).toEqual(
+          [],
+        )
+      }
+  })
+
+  test('batter that just fills its pots takes no pot more', () => {
+    for (let pots = 1; pots <= 9; pots += 1) {
+      const shares = potShares({ volume: (pots * 0.9) / 100, workingVolume: 0.009, potsAtHand: pots })
+      expect(shares.pots).toHaveLength(pots)
+      expect(shares.findings.map(({ severity }) => severity)).toEqual(pots === 1 ? [] : ['warn'])
+    }
+    expect(potShares({ volume: 0, workingVolume: 0.009, potsAtHand: 1 }).pots).toEqual([
+      { number: 1, volume: 0, share: 1 },
+    ])
+  })
+})

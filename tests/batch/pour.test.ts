@@ -120,3 +120,87 @@ describe('by hand: pouring', () => {
     expect(pourPlan({ ...BENCH, potHeight: 0.45 }).highestStand).toBeCloseTo(0.57, 12) // 1.4 − 0.45 − 0.38
   })
 })
+
+describe('by hand: heights and loads that are just at a limit', () => {
+  const light = { ...BENCH, batterMass: 5 }
+
+  test('a pot of just what one person may lift, and of just what two may', () => {
+    // 10 kg, the shop's limit
+    const ten = { ...BENCH, standHeight: 0.6, batterMass: 8 }
+    expect(why(ten, 'pour-directly')).toEqual([])
+    expect(why(ten, 'low-stand')).toEqual([])
+    expect(pourPlan(ten).findings).toEqual([])
+    const heavier = { ...ten, batterMass: 8.001 }
+    expect(why(heavier, 'pour-directly')).toEqual(['pot-too-heavy-for-one'])
+    expect(why(heavier, 'low-stand')).toEqual(['pot-too-heavy-for-one'])
+    expect(pourPlan(heavier).findings.map(({ code }) => code)).toEqual(['pot-over-lift-limit'])
+    const both = { ...ten, potMass: 0, batterMass: ((2 * 2) / 3) * 10, people: 2 as const }
+    expect(pourPlan(both).lift.allowedTogether).toBe(both.batterMass)
+    expect(why(both, 'pour-by-two')).toEqual([])
+    expect(why({ ...both, potMass: 1e-6 }, 'pour-by-two')).toEqual(['pot-too-heavy-for-two'])
+  })
+
+  test('a shop’s own limit takes the place of 10 kg', () => {
+    const plan = pourPlan({ ...BENCH, standHeight: 0.6, batterMass: 5, shopLimit: 6 })
+    expect(plan.lift.allowedAlone).toBe(6)
+    expect(plan.chosen).not.toBe('pour-directly')
+  })
+
+  test('a stand that is just as low as can be built', () => {
+    const { highestStand } = pourPlan(light)
+    expect(why({ ...light, lowestStand: highestStand }, 'low-stand')).toEqual([])
+    expect(why({ ...light, lowestStand: highestStand + 1e-6 }, 'low-stand')).toEqual([
+      'stand-too-low-to-build',
+    ])
+    // 1.05 − 0.949 = 0.101 m and 1.05 − 0.951 = 0.099 m, of 0.1 m at the least (estimate)
+    expect(why({ ...light, rimAboveStand: 0.9495 }, 'low-stand')).toEqual([])
+    expect(why({ ...light, rimAboveStand: 0.9505 }, 'low-stand')).toEqual(['stand-too-low-to-build'])
+  })
+
+  test('a rim just at the shoulder is reached with a jug, a pot stand just as high as the rim lets a valve run', () => {
+    const high = { ...light, standHeight: 1, rimAboveStand: 0.5, shoulderHeight: 1.5 }
+    expect(why(high, 'jug')).toEqual([])
+    expect(why({ ...high, shoulderHeight: 1.499 }, 'jug')).toEqual(['rim-above-shoulder'])
+    expect(why({ ...high, potHasValve: true, potStandHeight: 1.5 }, 'valve')).toEqual([])
+    expect(why({ ...high, potHasValve: true, potStandHeight: 1.499 }, 'valve')).toEqual([
+      'pot-stand-below-rim',
+    ])
+    expect(pourPlan(high).lowestValve).toBe(1.5)
+  })
+
+  test('heights that are sums are at a limit whatever their last bit is', () => {
+    // 0.1 + 0.2 is a hair above 0.3, and 0.7 + 0.1 a hair below 0.8
+    for (let stand = 1; stand <= 9; stand += 1) {
+      const standHeight = stand / 10
+      const plan = pourPlan({
+        ...light,
+        standHeight,
+        rimAboveStand: 0.2,
+        potHeight: 0.1,
+        elbowHeight: (stand + 2) / 10,
+        shoulderHeight: (stand + 3) / 10,
+      })
+      expect(plan.findings.filter(({ code }) => /above/.test(code))).toEqual([])
+    }
+  })
+
+  test('a jug takes what it holds, 4 litres or 3 kg, whichever is least', () => {
+    const jug = (change: object) => pourPlan({ ...BENCH, ...change }).jug
+    expect(jug({ jugVolume: 0.002 })).toMatchObject({ mass: 2, count: 8 })
+    expect(jug({ jugVolume: 0.009, batterDensity: 700 }).mass).toBeCloseTo(2.8, 12)
+    expect(jug({ batterMass: 3.01 }).count).toBe(2)
+    expect(jug({ batterMass: 3 }).count).toBe(1)
+  })
+})
+
+describe('by hand: whole jugs', () => {
+  test.each([0.7, 1.1, 2.3, 2.9])('so many of %d kg take as many jugs', (mass) => {
+    for (let jugs = 1; jugs <= 25; jugs += 1) {
+      const { jug } = pourPlan({ ...BENCH, batterMass: jugs * mass, jugVolume: mass / 1000 })
+      expect(jug.count).toBe(jugs)
+      expect(pourPlan({ ...BENCH, batterMass: jugs * mass + 0.001, jugVolume: mass / 1000 }).jug.count).toBe(
+        jugs + 1,
+      )
+    }
+  })
+})

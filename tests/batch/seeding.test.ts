@@ -27,3 +27,10 @@ describe('by hand: seeding', () => {
     for (let share = 0.05; share < 1; share += 0.05) expect(at(share)).toBeLessThan(at(share + 0.05))
   })
 })
+
+describe('by hand: a share that came out a hair above the whole', () => {
+  test('is the pure solid, whatever its last digits are', () => {
+    for (const moleShare of [1 + 2 ** -52, 1.0001, 1.009])
+      expect(seedingTemperature({ moleShare, meltingPoint: 312, heatOfMelting: 1e5 })).toBe(1 / (1 / 312))
+  })
+})

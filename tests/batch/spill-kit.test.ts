@@ -38,3 +38,26 @@ describe('by hand: sand for a spill', () => {
     expect(spillKit((0.35 * 10.1) / (1.2 * 1600)).sandPails).toBe(2)
   })
 })
+
+describe('by hand: pails that are just full', () => {
+  test('1.2 · 1600/0.35 + 1530 = 7015.7 kg of wet sand for each m3: 1.4254 litres fill one pail of 10 kg', () => {
+    const just = 10 / ((1.2 * 1600) / 0.35 + 1530)
+    expect(spillKit(just).wastePails).toBe(1)
+    expect(spillKit(just * 1.001).wastePails).toBe(2)
+    expect(spillKit(just * 7).wastePails).toBe(7)
+  })
+
+  test('three washes of 3.333 litres fill one', () => {
+    expect(spillKit(1 / 300).washPails).toBe(1)
+    expect(spillKit(1.001 / 300).washPails).toBe(2)
+    expect(spillKit(7 / 300).washPails).toBe(7)
+  })
+
+  test('whole pails are whole whatever their last bit is', () => {
+    for (let pails = 1; pails <= 40; pails += 1) {
+      expect(spillKit((pails * 10) / ((1.2 * 1600) / 0.35 + 1530)).wastePails).toBe(pails)
+      expect(spillKit((pails * 10 * 0.35) / (1.2 * 1600)).sandPails).toBe(pails)
+      expect(spillKit(pails / 300).washPails).toBe(pails)
+    }
+  })
+})

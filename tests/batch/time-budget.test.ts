@@ -35,3 +35,33 @@ describe('by hand: time', () => {
     expect(faster.findings[0]).toMatchObject({ code: 'thick-before-poured', severity: 'stop' })
   })
 })
+
+describe('by hand: times that are just met', () => {
+  // 570 s are needed
+  const codes = (low: number, nominal: number) =>
+    timeBudget({ ...WORK, timeToThick: { low, nominal, high: 900 } }).findings.map(({ code }) => code)
+
+  test('just enough at the fast end, and just enough as usual', () => {
+    expect(codes(570, 700)).toEqual([])
+    expect(codes(569, 700)).toEqual(['may-be-thick-before-poured'])
+    expect(codes(500, 570)).toEqual(['may-be-thick-before-poured'])
+    expect(codes(500, 569)).toEqual(['thick-before-poured'])
+  })
+
+  test('a blender whose longest run is nothing is one that nobody has timed: it never rests', () =>
+    expect(timeBudget({ ...WORK, longestRun: 0, timeToThick: undefined })).toMatchObject({
+      blending: 150,
+      needed: 510,
+    }))
+
+  test('no rest is said: runs follow one another', () => {
+    const { rest: _, ...restless } = WORK
+    expect(timeBudget({ ...restless, timeToThick: undefined }).blending).toBe(150)
+  })
+
+  test('one run, and one second more than one', () => {
+    expect(timeBudget({ ...WORK, blending: 60, timeToThick: undefined }).blending).toBe(60)
+    expect(timeBudget({ ...WORK, blending: 61, timeToThick: undefined }).blending).toBe(91)
+    expect(timeBudget({ ...WORK, blending: 0, timeToThick: undefined }).blending).toBe(0)
+  })
+})

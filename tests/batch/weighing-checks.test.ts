@@ -95,3 +95,85 @@ describe('by hand: checks', () => {
     expect(at(6.03)).toEqual([])
   })
 })
+
+describe('by hand: checks that are just met', () => {
+  const contents = [{ name: 'olive oil', plan: plan(4) }]
+
+  test('the upper end of the band just at the capacity fits on the scale', () => {
+    const { detects, expected } = grossCheck({ potMass: 2, contents, scale: BENCH })
+    const at = (capacity: number) =>
+      grossCheck({ potMass: 2, contents, scale: { ...BENCH, capacity } }).findings
+    expect(at(expected + detects / 2)).toEqual([])
+    expect(at(expected + detects / 2 - 1e-9).map(({ code }) => code)).toEqual(['gross-check-over-capacity'])
+  })
+
+  test('a draw of just what the band shows is caught', () => {
+    const { detects } = grossCheck({ potMass: 2, contents, scale: BENCH })
+    const drawn = (target: number) => {
+      const [first] = contents
+      const draws = first!.plan.draws.map((draw) => ({ ...draw, target }))
+      return grossCheck({
+        potMass: 2,
+        contents: [{ ...first!, plan: { ...first!.plan, draws } }],
+        scale: BENCH,
+      })
+    }
+    expect(drawn(detects).notDetected).toEqual([])
+    expect(drawn(detects - 1e-9).notDetected).toEqual(['olive oil'])
+  })
+
+  test('another coverage, another width', () => {
+    const half = (coverage?: number) =>
+      grossCheck({ potMass: 2, contents, scale: BENCH, ...(coverage ? { coverage } : {}) }).detects / 2
+    expect(half(3) / half(1)).toBeCloseTo(3, 12)
+    expect(half() / half(1)).toBeCloseTo(2, 12)
+  })
+
+  test('repeatability counts for each draw, and twice for the pot', () => {
+    // 10 g: 2 (10²/12 + 8²) + 20²/3; kitchen 2 draws: 2 (1/12 + 0.6²) + 6²/3
+    const scale = { ...BENCH, repeatability: 0.008 }
+    const shaky = contents.map(({ name, plan: one }) => ({
+      name,
+      plan: { ...one, scale: { ...one.scale, repeatability: 0.0006 } },
+    }))
+    const { detects } = grossCheck({ potMass: 2, contents: shaky, scale })
+    const variance = 2 * (100 / 12 + 64) + 400 / 3 + 2 * (1 / 12 + 0.36) + 36 / 3
+    expect(detects * 1000).toBeCloseTo(4 * Math.sqrt(variance), 6)
+  })
+
+  test('the nearest reading is accepted even where the band is narrower than a division', () => {
+    const check = scaleCheck({ scale: { ...KITCHEN, division: 0.007 }, checkMass: 1, largestDraw: 1 })
+    // 1000/7 = 142.86, 143 · 7 = 1001; 993 to 1007 are 141.9 and 143.9 steps: 142 and 143 of them
+    expect([check.low, check.expected, check.high].map((kg) => Math.round(kg * 1000))).toEqual([
+      994, 1001, 1001,
+    ])
+  })
+})
+
+describe('by hand: steps of the error in use', () => {
+  test.each([
+    [500, 1],
+    [501, 2],
+    [2000, 2],
+    [2001, 3],
+    [9000, 3],
+  ])('%d divisions: %d', (divisions, error) => {
+    // in quarters every product is exact
+    const scale: Scale = { name: 'quarters', capacity: 5000, division: 0.25 }
+    expect(errorInUse(scale, divisions * 0.25)).toBe(error * 0.25)
+  })
+})
+
+describe('by hand: readings of every check mass from 20 g to 4.99 kg', () => {
+  test('one, two or three grams either way, none lost to a last bit', () => {
+    for (let grams = 20; grams < 4990; grams += 7) {
+      const check = scaleCheck({ scale: KITCHEN, checkMass: grams / 1000, largestDraw: 1 })
+      const error = grams <= 500 ? 1 : grams <= 2000 ? 2 : 3
+      expect([check.low, check.expected, check.high].map((kg) => Math.round(kg * 1000))).toEqual([
+        grams - error,
+        grams,
+        grams + error,
+      ])
+    }
+  })
+})

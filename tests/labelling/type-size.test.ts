@@ -32,6 +32,7 @@ describe('published: Directive 76/211/EEC Annex I 3.1, from memory', () => {
   test.each([
     [20, 2],
     [50, 2],
+    [50.1, 3],
     [51, 3],
     [200, 3],
     [201, 4],
