@@ -117,6 +117,28 @@ describe('by hand: which boards are sawn', () => {
     expect([boards.length, bound]).toEqual([3, { cost: 3, boards: 3 }])
   })
 
+  it('counts large blanks one by one where by their area, small ones among them, one board would do', () => {
+    // 2 x 0.51 x 0.51 + 8 x 0.1 x 0.1 = 0.6 of 1 m2
+    const { boards, bound } = sound({
+      blanks: [blank('panel', 0.51, 0.51, 2), blank('block', 0.1, 0.1, 8)],
+      boards: [board('sheet', 1, 1)],
+      kerf: 0,
+    })
+    expect([boards.length, bound]).toEqual([2, { cost: 2, boards: 2 }])
+    // what is no longer than a half lies beside another one
+    const half = sound({ blanks: [blank('panel', 0.5, 0.5, 3)], boards: [board('sheet', 1, 1)], kerf: 0 })
+    expect(half.bound).toEqual({ cost: 1, boards: 1 })
+  })
+
+  it('uses boards up for what only fits them turned, to the millimetre, and says what is left', () => {
+    const { boards, left } = sound({
+      blanks: [blank('panel', 0.5, 0.3, 2, true)],
+      boards: [board('strip', 0.3, 0.5, { count: 1 })],
+      kerf: 0.003,
+    })
+    expect([boards.map((one) => one.board), left]).toEqual([['strip'], [{ key: 'panel', count: 1 }]])
+  })
+
   it('leaves a board of the shop whole where another one holds everything', () => {
     const shop = board('shop', 1, 1, { count: 2, cost: 0 })
     expect(bought({ blanks: [blank('panel', 0.45, 0.45, 4)], boards: [shop], kerf: 0.003 })).toEqual(['shop'])
