@@ -14,7 +14,7 @@ const placeTold = ({ along, across, length, width }: Place): string =>
 /** Piece by piece, with the cuts between them. */
 export const regionTold = (region: Region): string => {
   if (region.kind === 'blank') return `${region.key}${region.turned ? ' turned' : ''} ${placeTold(region)}`
-  if (region.kind === 'offcut') return `rest ${placeTold(region)}`
+  if (region.kind !== 'cut') return `rest ${placeTold(region)}`
   const sides = region.second ? [region.first, region.second] : [region.first]
   return `${region.cut}(${sides.map(regionTold).join(' | ')})`
 }
