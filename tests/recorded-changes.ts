@@ -49,3 +49,15 @@ export const expectChangesRecorded = <Input extends object>(
     place.test,
   )
 }
+
+/** One answer for all that is asked of it. */
+export const once = <Input extends object, Answer>(
+  run: (given: Input) => Answer,
+): ((given: Input) => Answer) => {
+  const known = new WeakMap<Input, { readonly answer: Answer }>()
+  return (given) => {
+    const found = known.get(given) ?? { answer: run(given) }
+    known.set(given, found)
+    return found.answer
+  }
+}

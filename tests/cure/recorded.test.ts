@@ -23,7 +23,7 @@ import {
 } from '../../src/cure/shop-hours.ts'
 import { dayNumber, MINUTES_A_DAY } from '../../src/units/civil-day.ts'
 import { expectRecorded } from '../recorded.ts'
-import { expectChangesRecorded } from '../recorded-changes.ts'
+import { expectChangesRecorded, once } from '../recorded-changes.ts'
 
 const keep = <Input extends object>(
   name: string,
@@ -32,16 +32,6 @@ const keep = <Input extends object>(
   factors: readonly number[],
   leftOut: ReadonlySet<string> = new Set(),
 ) => expectChangesRecorded({ name, test: import.meta.url }, input, answers, factors, leftOut)
-
-/** One answer for all that is asked of it. */
-const once = <Input extends object, Answer>(run: (given: Input) => Answer): ((given: Input) => Answer) => {
-  const known = new WeakMap<Input, Answer>()
-  return (given) => {
-    const found = known.get(given) ?? run(given)
-    known.set(given, found)
-    return found
-  }
-}
 
 const DAYS = [0, 1, 2, 3, 7, 15, 28, 60, 180, 400]
 
