@@ -230,3 +230,109 @@ describe('by hand: which edges are trimmed, and where pieces lie', () => {
     expect(close.trimmed).toEqual(['near', 'left', 'right'])
   })
 })
+
+describe('by hand: what no saw takes off, and by which edge a cut is set', () => {
+  type Rect = Pick<Piece, 'along' | 'across' | 'length' | 'width'>
+  /** The same along the board as across it. */
+  const turnedBy = (rip: boolean, { along, across, length, width }: Rect): Rect =>
+    rip ? { along, across, length, width } : { along: across, across: along, length: width, width: length }
+  const planOf = (
+    rip: boolean,
+    width: number,
+    parts: (rip: boolean) => Region,
+    trim = 0,
+    oversize: string[] = [],
+  ) => {
+    const size = turnedBy(rip, { along: 0, across: 0, length: 0.3 + 2 * trim, width: width + 2 * trim })
+    const board = { length: size.length, width: size.width, trim }
+    return sawPlan({
+      region: parts(rip),
+      board,
+      kerf,
+      massPerArea: 0,
+      limits: usualSawLimits,
+      oversize: new Set(oversize),
+    })
+  }
+  const strip = (rip: boolean, across: number, width: number) =>
+    turnedBy(rip, { along: 0, across, length: 0.3, width })
+  const parted = (rip: boolean, across: number, width: number, first: Region, second?: Region): Region => ({
+    kind: 'cut',
+    cut: rip ? 'rip' : 'crosscut',
+    ...strip(rip, across, width),
+    first,
+    ...(second ? { second } : {}),
+  })
+  const blank = (rip: boolean, across: number, width: number): Piece => ({
+    kind: 'blank',
+    key: 'a',
+    ...strip(rip, across, width),
+  })
+  const rest = (rip: boolean, across: number, width: number): Piece => ({
+    kind: 'offcut',
+    ...strip(rip, across, width),
+  })
+  const BOTH = [true, false]
+
+  test('0.3 mm stay on a blank, more is sawn off', () => {
+    const cuts = (rip: boolean, d: number) =>
+      planOf(rip, 0.2003 + d, () => parted(rip, 0, 0.2003 + d, blank(rip, 0, 0.2))).cuts.length
+    for (const rip of BOTH) {
+      for (const d of [-MORE, -LITTLE, 0, LITTLE]) expect(cuts(rip, d)).toBe(0)
+      expect(cuts(rip, MORE)).toBe(1)
+    }
+  })
+
+  test('on a blank that is cut to size later 3/16 in and the saw cut stay', () => {
+    const sliver = (3 / 16) * inch
+    const cuts = (rip: boolean, d: number, oversize: string[]) => {
+      const width = 0.2 + kerf + sliver + d
+      const region = parted(rip, 0, width, blank(rip, 0, 0.2), rest(rip, 0.2 + kerf, sliver + d))
+      return planOf(rip, width, () => region, 0, oversize).cuts.length
+    }
+    for (const rip of BOTH) {
+      for (const d of [-MORE, 0, LITTLE]) expect(cuts(rip, d, ['a'])).toBe(0)
+      expect(cuts(rip, MORE, ['a'])).toBe(1)
+      expect(cuts(rip, 0, [])).toBe(1)
+    }
+  })
+
+  test('of two blanks the one at the corner is set, unless the fence does not reach so far and reaches the other', () => {
+    const reach = 30 * inch
+    const from = (rip: boolean, first: number, second: number) => {
+      const width = first + kerf + second
+      const region = parted(rip, 0, width, blank(rip, 0, first), blank(rip, first + kerf, second))
+      return planOf(rip, width, () => region).cuts[0]?.from
+    }
+    for (const rip of BOTH) {
+      const [corner, other] = rip ? ['near', 'far'] : ['left', 'right']
+      expect(from(rip, reach, 0.2)).toBe(corner)
+      expect(from(rip, reach + 1e-6, 0.2)).toBe(other)
+      expect(from(rip, reach + 1e-6, reach)).toBe(other)
+      expect(from(rip, reach + 1e-6, reach + 1e-6)).toBe(corner)
+    }
+  })
+
+  test('a finished size is set, also one with 0.3 mm that stay on it', () => {
+    const from = (rip: boolean, off: number) => {
+      const second = parted(rip, 0.103, 0.2, blank(rip, 0.103, 0.2 - off))
+      return planOf(rip, 0.303, () => parted(rip, 0, 0.303, rest(rip, 0, 0.1), second)).cuts[0]?.from
+    }
+    for (const rip of BOTH) {
+      const [corner, other] = rip ? ['near', 'far'] : ['left', 'right']
+      for (const off of [0, 0.0003 - MORE, 0.0003, 0.0003 + LITTLE]) expect(from(rip, off)).toBe(other)
+      expect(from(rip, 0.0003 + MORE)).toBe(corner)
+    }
+  })
+
+  test('an edge that is not trimmed leaves a strip where a trimmed one would have left dust', () => {
+    for (const rip of BOTH) {
+      // 0.4 m and twice 10 mm; trimmed at the corner 0.41 m are left: 0.398, the saw cut of 3 mm, and 9 mm
+      const { cuts, pieces } = planOf(rip, 0.4, () => parted(rip, 0, 0.4, blank(rip, 0, 0.398)), 0.01)
+      const falls = pieces[cuts.at(-1)?.falls ?? -1]?.place
+      const [at, width] = rip ? [falls?.across, falls?.width] : [falls?.along, falls?.length]
+      expect(at).toBeCloseTo(0.411, 9)
+      expect(width).toBeCloseTo(0.009, 9)
+    }
+  })
+})

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest'
 import { roundedTogether } from '../../src/supply/bar-cost.ts'
 import { proposeLots } from '../../src/supply/first-expired.ts'
 import { type Entry, ledgerOn } from '../../src/supply/ledger.ts'
+import { choosePacks } from '../../src/supply/pack-choice.ts'
 import { programmeText } from '../../src/supply/programme.ts'
 import { rational } from '../../src/units/rational.ts'
 
@@ -36,8 +37,15 @@ describe('by hand: of equals the first comes first', () => {
 
 describe('by hand: lines of a programme', () => {
   it('hold 200 characters at most, and as many words as that takes', () => {
-    for (let size = 1; size <= 12; size += 1) {
-      const names = Array.from({ length: 90 }, (_, at) => `x${'0'.repeat(size)}${at}`)
+    // two characters and a space 66 times are 198: another two would make 201
+    const short = Array.from(
+      { length: 200 },
+      (_, at) => `${'abcdefghijklmnopqrst'[Math.floor(at / 10)]}${at % 10}`,
+    )
+    const longer = Array.from({ length: 12 }, (_, size) =>
+      Array.from({ length: 90 }, (_one, at) => `x${'0'.repeat(size + 1)}${at}`),
+    )
+    for (const names of [short, ...longer]) {
       const text = programmeText({
         objective: names.map((name) => [1, name]),
         rows: [],
@@ -53,5 +61,24 @@ describe('by hand: lines of a programme', () => {
       expect(full).toEqual(full.map(() => true))
       expect(full.length).toBeGreaterThan(0)
     }
+  })
+})
+
+describe('by hand: a pack that holds just what is wanted', () => {
+  it('is enough, whatever its decimals are as a double', () => {
+    const most = Array.from({ length: 500 }, (_, at) => {
+      const amount = (at + 1) / 100
+      let text = ''
+      const offer = { offer: 'a', supplier: 's', material: 'm', amount, price: 100, arrives: 1 }
+      const need = { batch: 'b', material: 'm', day: 5, amount }
+      // a third and two thirds of it, which are off by a digit now and then
+      const parts = at % 2 === 0 ? [need] : [1, 2].map((part) => ({ ...need, amount: (amount * part) / 3 }))
+      choosePacks({ offers: [offer], needs: parts }, (programme) => {
+        text ||= programme
+        return { optimal: true, objective: 100, bound: 100, values: new Map([['x0', 1]]) }
+      })
+      return / 0 <= x0 <= (\d+)/.exec(text)?.[1]
+    })
+    expect(most).toEqual(Array(500).fill('1'))
   })
 })
