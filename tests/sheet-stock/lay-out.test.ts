@@ -64,6 +64,8 @@ describe('by hand: which boards are sawn', () => {
     const boards = [board('half', 1, 0.5, { cost: 5 }), board('whole', 2, 0.5, { cost: 10 })]
     const blanks = [blank('panel', 0.9, 0.5, 2)]
     expect(bought({ blanks, boards, kerf: 0.003 })).toEqual(['whole'])
+    // the largest one has room for both, whichever is listed first
+    expect(layOut({ blanks, boards, kerf: 0.003 }, HASTY).bound).toEqual({ cost: 10, boards: 1 })
   })
 
   it('counts trimmed edges', () => {
