@@ -95,8 +95,8 @@ describe('recorded: whole units', () => {
 })
 
 describe('recorded: blanks put into rests', () => {
-  const found = Object.entries(lists).flatMap(([list, items]) =>
-    Object.entries(boards).flatMap(([on, sizes]) =>
+  test.each(Object.entries(lists))('in many orders: %s', (list, items) => {
+    const found = Object.entries(boards).flatMap(([on, sizes]) =>
       (['all', 'whole', 'short'] as const).flatMap((aim) =>
         [0, 3e3, 3e4].map((looks): [string, string] => {
           const { placed, missed, untidiness, reach } = insertBlanks(items, sizes, looks, aim)
@@ -104,9 +104,9 @@ describe('recorded: blanks put into rests', () => {
           return [`${list} on ${on}, ${aim}, ${looks}`, `${sum}: ${placedTold(placed)}`]
         }),
       ),
-    ),
-  )
-  test('in many orders', () => expectRecorded(Object.fromEntries(found), 'insertion', import.meta.url))
+    )
+    expectRecorded(Object.fromEntries(found), `insertion-${list}`, import.meta.url)
+  })
 })
 
 describe('recorded: bounds', () => {
@@ -135,29 +135,27 @@ describe('recorded: bounds', () => {
     )
   })
 
-  test('of boards, fine, coarse and by areas alone', () => {
-    const rows = Object.entries(lists).flatMap(([list, items]) =>
-      [
-        { length: 71, width: 43 },
-        { length: 33, width: 27 },
-        { length: 710, width: 430 },
-      ].flatMap((board) =>
-        [1e6, 2e4, 1e3, 1].map((steps): [string, string] => {
-          const own =
-            board.length > 100
-              ? items.map((one) => ({ ...one, length: one.length * 7, width: one.width * 9 }))
-              : items
-          const { whole, beside } = boardBounds(own, board, steps)
-          const values = [0, 0.1, 0.25, 0.4, 0.6, 0.85, 1].map((along) =>
-            [0, 0.2, 0.45, 0.7, 1]
-              .map((across) => beside(Math.floor(along * board.length), Math.floor(across * board.width)))
-              .join(' '),
-          )
-          return [`${list} on ${board.length}x${board.width}, ${steps}`, `${whole}: ${values.join(' / ')}`]
-        }),
-      ),
+  test.each(Object.entries(lists))('of boards, fine, coarse and by areas alone: %s', (list, items) => {
+    const rows = [
+      { length: 71, width: 43 },
+      { length: 33, width: 27 },
+      { length: 710, width: 430 },
+    ].flatMap((board) =>
+      [1e6, 2e4, 1e3, 1].map((steps): [string, string] => {
+        const own =
+          board.length > 100
+            ? items.map((one) => ({ ...one, length: one.length * 7, width: one.width * 9 }))
+            : items
+        const { whole, beside } = boardBounds(own, board, steps)
+        const values = [0, 0.1, 0.25, 0.4, 0.6, 0.85, 1].map((along) =>
+          [0, 0.2, 0.45, 0.7, 1]
+            .map((across) => beside(Math.floor(along * board.length), Math.floor(across * board.width)))
+            .join(' '),
+        )
+        return [`${list} on ${board.length}x${board.width}, ${steps}`, `${whole}: ${values.join(' / ')}`]
+      }),
     )
-    expectRecorded(Object.fromEntries(rows), 'bounds', import.meta.url)
+    expectRecorded(Object.fromEntries(rows), `bounds-${list}`, import.meta.url)
   })
 })
 
@@ -191,7 +189,7 @@ describe('recorded: blocks', () => {
   })
 })
 
-const LITTLE = { looks: 1e4, joins: 2e3, steps: 2e4 }
+const LITTLE = { looks: 2e3, joins: 6e2, steps: 6e3 }
 const blank = (key: string, length: number, width: number, count: number, turns = false): Blank => ({
   key,
   length: length / 1000,
@@ -210,7 +208,7 @@ describe('recorded: layouts as numbers change', () => {
     ],
     kerf: 0.0032,
   }
-  test('of three kinds of boards', () => {
+  test.each([0, 0.5, 1.3])('of three kinds of boards, × %d', (factor) => {
     const whole = ({ blanks, boards: stock, kerf }: LayoutProblem): LayoutProblem => ({
       blanks: blanks.map((one) => ({ ...one, count: Math.round(one.count) })),
       boards: stock.map((one) => ({
@@ -221,15 +219,15 @@ describe('recorded: layouts as numbers change', () => {
     })
     expectRecorded(
       Object.fromEntries(
-        asNumbersChange(problem, (given) => layoutTold(layOut(whole(given), LITTLE)), [0, 0.5, 1.3]),
+        asNumbersChange(problem, (given) => layoutTold(layOut(whole(given), LITTLE)), [factor]),
       ),
-      'layouts-as-numbers-change',
+      `layouts-times-${factor}`,
       import.meta.url,
     )
   })
 
   const few = problem.blanks.map((one) => ({ ...one, value: one.length }))
-  test('of one board', () =>
+  test.each([0.6, 0.95, 1.3, 2])('of one board, × %d', (factor) =>
     expectRecorded(
       Object.fromEntries(
         asNumbersChange(
@@ -242,13 +240,14 @@ describe('recorded: layouts as numbers change', () => {
             })
             return `${figures(value)} of ${figures(bound)}: ${regionTold(region)}`
           },
-          [0.6, 0.95, 1.3, 2],
+          [factor],
         ),
       ),
-      'most-as-numbers-change',
+      `most-times-${factor}`,
       import.meta.url,
-    ))
-  test('of the shortest piece', () =>
+    ),
+  )
+  test.each([0.4, 0.95, 1.5])('of the shortest piece, × %d', (factor) =>
     expectRecorded(
       Object.fromEntries(
         asNumbersChange(
@@ -262,10 +261,11 @@ describe('recorded: layouts as numbers change', () => {
               return (error as Error).message
             }
           },
-          [0.4, 0.95, 1.5],
+          [factor],
         ),
       ),
-      'shortest-as-numbers-change',
+      `shortest-times-${factor}`,
       import.meta.url,
-    ))
+    ),
+  )
 })
