@@ -1,7 +1,60 @@
-/** What of an answer becomes another when one number of its input does, a line for each change. */
-import { asNumbersChange } from './recorded.ts'
+/** What becomes another when one number of an input does: only what changes is kept. */
+import { asNumbersChange, expectRecorded, tidy } from './recorded.ts'
 
-const FIGURES = 7
+/** Figures of a number: a search may stop a little before or after. */
+const FIGURES = 6
+
+const told = (answer: unknown): string =>
+  JSON.stringify(answer, (_, one) =>
+    typeof one !== 'number' ? one : Number.isFinite(one) ? tidy(one, FIGURES) : String(one),
+  ) ?? 'nothing'
+
+/**
+ * Holds what functions answer, as each number of their input becomes another, against a file beside the test.
+ *
+ * @param input   a record with numbers anywhere in it
+ * @param answers by the name of what is asked; one that throws is kept with its message
+ * @param factors each number is multiplied by
+ * @param leftOut names of parts of the input that stay as they are
+ */
+export const expectChangesRecorded = <Input extends object>(
+  place: { readonly name: string; readonly test: string },
+  input: Input,
+  answers: Readonly<Record<string, (given: Input) => unknown>>,
+  factors: readonly number[],
+  leftOut: ReadonlySet<string> = new Set(),
+): void => {
+  const all = (given: Input): readonly string[] =>
+    Object.entries(answers).map(([name, answer]) => {
+      try {
+        return `${name}: ${told(answer(given))}`
+      } catch (error) {
+        return `${name}: throws ${(error as Error).message}`
+      }
+    })
+  const before = all(input)
+  const rows = asNumbersChange(input, all, factors, leftOut).map(([change, after]): [string, string[]] => [
+    change,
+    after.filter((one) => !before.includes(one)),
+  ])
+  expectRecorded(
+    Object.fromEntries([['as it is', before], ...rows.filter(([, after]) => after.length > 0)]),
+    place.name,
+    place.test,
+  )
+}
+
+/** One answer for all that is asked of it. */
+export const once = <Input extends object, Answer>(
+  run: (given: Input) => Answer,
+): ((given: Input) => Answer) => {
+  const known = new WeakMap<Input, { readonly answer: Answer }>()
+  return (given) => {
+    const found = known.get(given) ?? { answer: run(given) }
+    known.set(given, found)
+    return found.answer
+  }
+}
 
 /**
  * For records of `expectRecorded`: the answer as it is, and of each change only what is other than that. A change that
@@ -19,16 +72,16 @@ export const whatChanges = <Input extends object>(
   factors: readonly number[],
   leftOut: ReadonlySet<string> = new Set(),
 ): object => {
-  const told = (given: Input): unknown => {
+  const answered = (given: Input): unknown => {
     try {
       return answer(given)
     } catch (error) {
       return `throws ${(error as Error).message}`
     }
   }
-  const asItIs = told(input)
+  const asItIs = answered(input)
   const before = leavesOf(asItIs)
-  const changes = asNumbersChange(input, told, factors, leftOut)
+  const changes = asNumbersChange(input, answered, factors, leftOut)
     .map(([change, found]): [string, string] => [change, otherThan(before, leavesOf(found))])
     .filter(([, other]) => other !== '')
   return Object.fromEntries([['as it is', asItIs], ...changes])
@@ -46,9 +99,4 @@ const leavesOf = (value: unknown, name = ''): Map<string, string> => {
   return new Map(inside.flatMap(([key, one]) => [...leavesOf(one, name === '' ? key : `${name}.${key}`)]))
 }
 
-const figures = (value: unknown): string => {
-  if (typeof value !== 'number') return String(value)
-  const short = Number(value.toPrecision(FIGURES))
-  // what sums of floating numbers leave over
-  return Math.abs(short) < 1e-12 ? '0' : String(short)
-}
+const figures = (value: unknown): string => String(typeof value === 'number' ? tidy(value) : value)

@@ -27,8 +27,9 @@ export const asLines = (value: unknown, where = ''): string[] => {
   return parts.flatMap(([key, one]) => asLines(one, `${where}${where === '' ? '' : ' / '}${named(key, one)}`))
 }
 
-const tidy = (value: number): number => {
-  const short = Number(value.toPrecision(FIGURES))
+/** @param figures searches may stop a little before or after: of what they find, fewer */
+export const tidy = (value: number, figures = FIGURES): number => {
+  const short = Number(value.toPrecision(figures))
   // what sums of floating numbers leave over
   return Math.abs(short) < 1e-12 ? 0 : short
 }

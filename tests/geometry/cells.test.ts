@@ -50,6 +50,15 @@ describe('by hand', () => {
     expect(partVolume(plank) - partVolume({ ...plank, features: [hole] })).toBeCloseTo(1.570796e-6, 11)
   })
 
+  it('takes every drilled hole, and the step round its mouth', () => {
+    const hole = (u: number, more: object = {}) =>
+      ({ kind: 'hole', name: 'h', u, v: 0.1, diameter: 0.01, ...more }) as const
+    const counterbore = { diameter: 0.02, depth: 0.003, face: 'upper' } as const
+    // pi/4 x 0.01^2 x 0.02 = 1.570796e-6 m3 each; the step pi/4 x (0.02^2 - 0.01^2) x 0.003 = 0.706858e-6 m3
+    const drilled = { ...plank, features: [hole(0.2), hole(0.3, { counterbore }), hole(0.4)] }
+    expect(partVolume(plank) - partVolume(drilled)).toBeCloseTo(3 * 1.570796e-6 + 0.706858e-6, 11)
+  })
+
   it('finds twelve edges on a plain box', () => {
     expect(partEdges(plank)).toHaveLength(12)
   })

@@ -16,4 +16,22 @@ describe('by hand', () => {
   test('a tolerance finer than numbers can be still ends', () => {
     expect(risingRoot((x) => x, 3, { ...interval, tolerance: 0 })).toBeCloseTo(3, 12)
   })
+
+  test('it ends on whichever side of two neighbours the middle of them is rounded to', () => {
+    for (let place = 1; place <= 40; place += 1) {
+      const value = place / 7
+      let calls = 0
+      const found = risingRoot(
+        (x) => {
+          calls += 1
+          // halving 10 once for each bit of a number takes 60 steps or so
+          if (calls > 500) throw new Error('no end')
+          return x
+        },
+        value,
+        { ...interval, tolerance: 0 },
+      )
+      expect(found).toBeCloseTo(value, 12)
+    }
+  })
 })

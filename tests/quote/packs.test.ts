@@ -55,6 +55,29 @@ describe('by hand: packs to buy', () => {
     expect(packsFor([{ count: 4, length: 0.29 }], undefined, { length: 0.9144, pack: 2 })).toBe(1)
   })
 
+  it('lays the long ones first, and each into the first length that still takes it', () => {
+    const each = (...lengths: number[]) => lengths.map((length) => ({ count: 1, length }))
+    // 0.7 + 0.25, 0.6 + 0.35 and 0.5 + 0.45 of 1 m; as listed 0.25 + 0.35 and 0.45 + 0.5 would leave 0.6 and 0.7 alone
+    expect(lengthsFor(each(0.25, 0.35, 0.45, 0.5, 0.6, 0.7), 1)).toBe(3)
+  })
+
+  it('loses a saw cut for each piece, between the first two and after them', () => {
+    // 3 x 300 + 2 x 2 = 904 mm
+    expect(lengthsFor([{ count: 3, length: 0.3 }], 0.904)).toBe(1)
+    expect(lengthsFor([{ count: 3, length: 0.3 }], 0.9039)).toBe(2)
+    // 4 x 200 + 3 x 2 = 806 mm
+    expect(lengthsFor([{ count: 4, length: 0.2 }], 0.806)).toBe(1)
+    expect(lengthsFor([{ count: 4, length: 0.2 }], 0.8059)).toBe(2)
+  })
+
+  it('sells what has no pack one by one, however many', () => {
+    expect(packsFor([{ count: 1000 }], undefined, {})).toBe(1000)
+    // 200.5 kg in bags of 500 g are 401
+    expect(packsFor([], 200.5, { mass: 0.5 })).toBe(401)
+    // 300 rods of 0.6 m, one to a length
+    expect(packsFor([{ count: 300, length: 0.6 }], undefined, { length: 1 })).toBe(300)
+  })
+
   it('sells as pieces what has no length', () => {
     expect(packsFor([{ count: 4, length: 0.29 }], undefined, { pack: 3 })).toBe(2)
   })

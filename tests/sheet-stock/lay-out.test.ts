@@ -64,6 +64,8 @@ describe('by hand: which boards are sawn', () => {
     const boards = [board('half', 1, 0.5, { cost: 5 }), board('whole', 2, 0.5, { cost: 10 })]
     const blanks = [blank('panel', 0.9, 0.5, 2)]
     expect(bought({ blanks, boards, kerf: 0.003 })).toEqual(['whole'])
+    // the largest one has room for both, whichever is listed first
+    expect(layOut({ blanks, boards, kerf: 0.003 }, HASTY).bound).toEqual({ cost: 10, boards: 1 })
   })
 
   it('counts trimmed edges', () => {
@@ -115,6 +117,28 @@ describe('by hand: which boards are sawn', () => {
       kerf: 0,
     })
     expect([boards.length, bound]).toEqual([3, { cost: 3, boards: 3 }])
+  })
+
+  it('counts large blanks one by one where by their area, small ones among them, one board would do', () => {
+    // 2 x 0.51 x 0.51 + 8 x 0.1 x 0.1 = 0.6 of 1 m2
+    const { boards, bound } = sound({
+      blanks: [blank('panel', 0.51, 0.51, 2), blank('block', 0.1, 0.1, 8)],
+      boards: [board('sheet', 1, 1)],
+      kerf: 0,
+    })
+    expect([boards.length, bound]).toEqual([2, { cost: 2, boards: 2 }])
+    // what is no longer than a half lies beside another one
+    const half = sound({ blanks: [blank('panel', 0.5, 0.5, 3)], boards: [board('sheet', 1, 1)], kerf: 0 })
+    expect(half.bound).toEqual({ cost: 1, boards: 1 })
+  })
+
+  it('uses boards up for what only fits them turned, to the millimetre, and says what is left', () => {
+    const { boards, left } = sound({
+      blanks: [blank('panel', 0.5, 0.3, 2, true)],
+      boards: [board('strip', 0.3, 0.5, { count: 1 })],
+      kerf: 0.003,
+    })
+    expect([boards.map((one) => one.board), left]).toEqual([['strip'], [{ key: 'panel', count: 1 }]])
   })
 
   it('leaves a board of the shop whole where another one holds everything', () => {

@@ -2,6 +2,7 @@
 import { describe, expect, test } from 'vitest'
 import { CUTTING_LOAD, cuttingLoadOf } from '../../src/wires/cutting-load.ts'
 import {
+  LIGHT_PERSON,
   leverPush,
   personPress,
   pushPlan,
@@ -46,6 +47,21 @@ describe('by hand', () => {
     expect(plan(100, 4).push).toBeCloseTo(115 - 39.2266, 9)
     expect(plan(100, 4).resistance).toBeCloseTo(115, 9)
     expect(plan(100, 4).findings).toEqual([])
+  })
+
+  test('who presses just as much as it takes is enough: one, two, two in two stages', () => {
+    const one = personPress(LIGHT_PERSON, 0.7)
+    const by = (load: number, ...lengths: number[]) =>
+      pushPlan({
+        layers: lengths.map((soapWidth) => ({ count: 1, soapWidth })),
+        load,
+        frameMass: 0,
+        handHeight: 0.7,
+      }).by
+    // of one metre of wire the load is the push
+    expect([by(one, 1), by(one * 1.001, 1)]).toEqual(['one-person', 'two-people'])
+    expect([by(2 * one, 1), by(2.002 * one, 1)]).toEqual(['two-people', 'lever-or-screws'])
+    expect([by(2 * one, 1, 0.5), by(2.002 * one, 1, 0.5)]).toEqual(['two-stages', 'lever-or-screws'])
   })
 
   test('a frame heavier than fresh soap resists goes down alone: 46 N against 49 N', () => {

@@ -187,6 +187,15 @@ describe('by hand: wire to buy', () => {
     expect(thinnestFor('stainless-302', 200, 2)?.inches).toBe(0.02)
   })
 
+  test('a wire that bears just what it has to will do', () => {
+    for (const inches of [0.01, 0.018, 0.02, 0.063])
+      for (const material of ['music-wire', 'stainless-302'] as const) {
+        const { breakingLoad } = wireFigures(wire(inches, material))
+        expect(thinnestFor(material, breakingLoad / 2, 2)?.inches).toBe(inches)
+        expect(thinnestFor(material, breakingLoad * 0.5001, 2)?.inches).not.toBe(inches)
+      }
+  })
+
   test('seven wires of 0.3 m, two a piece, 30 mm apart: three pairs and a single', () => {
     // pair 2 · 0.3 + 0.03 + 2 · 0.09 = 0.81; single 0.3 + 0.06 + 0.09 = 0.45; 3 · 0.81 + 0.45 + one spare pair 0.81 = 3.69
     const pieces = wirePieces({ length: 0.3, count: 7, spacing: 0.03, perPiece: 2, spare: 1 })
