@@ -5,7 +5,7 @@ import type { Effort } from './one-board.ts'
 import { BlankKeys, regionOfBlock, regionOfInsertion } from './regions.ts'
 import type { Board, LayoutBound, LayoutProblem, SawnBoard, SheetLayout } from './types.ts'
 import { boardBounds } from './unlimited-cutting.ts'
-import { type Item, wholeUnits } from './whole-units.ts'
+import { type Item, mostByArea, wholeUnits } from './whole-units.ts'
 
 /** A few tenths of a second for the parts of three fixtures. */
 export const EVERYDAY: Effort = { looks: 2.5e6, joins: 3e5, steps: 5e5 }
@@ -39,11 +39,11 @@ type OnBoards =
  * @source burke-kendall-whitwell, wang, gilmore-gomory
  */
 export function layOut({ blanks, boards, kerf }: LayoutProblem, effort: Effort = EVERYDAY): SheetLayout {
-  const usable = boards
+  const sawable = boards
     .map((board) => ({ board, length: board.length - 2 * board.trim, width: board.width - 2 * board.trim }))
     .filter(({ board, length, width }) => board.count > 0 && length > 0 && width > 0)
   const fits = ({ length, width, turns }: { length: number; width: number; turns: boolean }): boolean =>
-    usable.some(
+    sawable.some(
       (board) =>
         (length <= board.length + ROUNDING && width <= board.width + ROUNDING) ||
         (turns && width <= board.length + ROUNDING && length <= board.width + ROUNDING),
@@ -51,12 +51,12 @@ export function layOut({ blanks, boards, kerf }: LayoutProblem, effort: Effort =
   const tooLarge = blanks.filter((blank) => !fits(blank)).map(({ key, count }) => ({ key, count }))
   const units = wholeUnits(
     blanks.filter((blank) => blank.count > 0 && fits(blank)).map((blank) => ({ ...blank, value: undefined })),
-    usable,
+    sawable,
     kerf,
   )
   const items = units.items.map((item) => ({ ...item, value: item.length * item.width }))
   if (items.length === 0) return { boards: [], left: tooLarge, bound: { cost: 0, boards: 0 } }
-  const stock = usable.map(({ board }, index): Stock => {
+  const stock = sawable.map(({ board }, index): Stock => {
     const size = units.boards[index] as Size
     return { board, ...size, holds: boardBounds(items, size, effort.steps).whole }
   })
@@ -99,6 +99,7 @@ function bestSet(items: readonly Item[], stock: readonly Stock[], effort: Effort
     ...bought.flatMap((kind, index) => Array.from({ length: counts[index] ?? 0 }, () => kind)),
   ]
 
+  const known: FilledBefore = new Map()
   let bound: LayoutBound | undefined
   let last: { chosen: readonly Stock[]; found: OnBoards } | undefined
   let trials = 0
@@ -108,7 +109,7 @@ function bestSet(items: readonly Item[], stock: readonly Stock[], effort: Effort
     if (room < total || !roomForLarge(items, chosen)) continue
     bound ??= { cost, boards: fewest(items, bought, most, free, total - held) }
     trials += 1
-    const found = onBoards(items, chosen, total, effort)
+    const found = onBoards(items, chosen, total, effort, known)
     last = { chosen, found: found.found }
     if (found.all) return { chosen, found: tidied(items, chosen, found.found, effort), bound }
     if (trials >= MOST_TRIALS) break
@@ -120,7 +121,7 @@ function bestSet(items: readonly Item[], stock: readonly Stock[], effort: Effort
       (kind, index) => (counts[index] ?? 0) < most(kind) && holdsSome(items, kind),
     )
     const chosen = setOf(counts)
-    const { all, found } = onBoards(items, chosen, total, { ...effort, looks: effort.looks / 10 })
+    const { all, found } = onBoards(items, chosen, total, { ...effort, looks: effort.looks / 10 }, known)
     last = { chosen, found }
     if (all || next < 0) break
     counts[next] = (counts[next] ?? 0) + 1
@@ -200,6 +201,7 @@ function onBoards(
   boards: readonly Stock[],
   total: number,
   effort: Effort,
+  known: FilledBefore,
 ): { readonly all: boolean; readonly found: OnBoards } {
   const insertion = insertBlanks(items, boards, effort.looks / 2, 'all')
   if (insertion.missed === 0) return { all: true, found: { kind: 'inserted', insertion } }
@@ -209,18 +211,22 @@ function onBoards(
   }
   const shares = boards.length > 1 ? [true, false] : [false]
   for (const shared of shares) {
-    const { laid, left, blocks } = oneByOne(items, boards, shared, effort)
+    const { laid, left, blocks } = oneByOne(items, boards, shared, effort, known)
     if (left === 0) return { all: true, found: { kind: 'blocks', blocks } }
     if (laid > most.laid) most = { laid, found: { kind: 'blocks', blocks } }
   }
   return { all: false, found: most.found }
 }
 
+/** Boards of one size with the same to choose from are filled alike: of many sets most boards are. By size and numbers. */
+type FilledBefore = Map<string, ReturnType<typeof joinBlocks>>
+
 function oneByOne(
   items: readonly Item[],
   boards: readonly Stock[],
   shared: boolean,
   effort: Effort,
+  known: FilledBefore,
 ): { readonly laid: number; readonly left: number; readonly blocks: readonly (Block | undefined)[] } {
   const left = items.map(({ count }) => count)
   let laid = 0
@@ -229,9 +235,18 @@ function oneByOne(
     const still = items
       .map((item, index) => ({ item: { ...item, count: Math.ceil((left[index] ?? 0) / among) }, index }))
       .filter(({ item }) => item.count > 0)
+      .map(({ item, index }) => ({ item: { ...item, count: mostByArea(item, board) }, index }))
     if (still.length === 0) return undefined
     const own = still.map(({ item }) => item)
-    const { block, value } = joinBlocks(own, board, boardBounds(own, board, effort.steps), 0, effort.joins)
+    const key = [
+      board.length,
+      board.width,
+      ...still.map(({ item, index }) => `${index}:${item.count}`),
+    ].join()
+    const filled =
+      known.get(key) ?? joinBlocks(own, board, boardBounds(own, board, effort.steps), 0, effort.joins)
+    known.set(key, filled)
+    const { block, value } = filled
     if (!block) return undefined
     laid += value
     const named = renamed(

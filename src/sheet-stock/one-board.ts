@@ -4,7 +4,7 @@ import { joinBlocks } from './joined-blocks.ts'
 import { BlankKeys, regionOfBlock, regionOfInsertion, shortened } from './regions.ts'
 import type { Region } from './types.ts'
 import { type BoardBounds, boardBounds } from './unlimited-cutting.ts'
-import { type Item, type ValuedBlank, wholeUnits } from './whole-units.ts'
+import { type Item, mostByArea, type ValuedBlank, wholeUnits } from './whole-units.ts'
 
 /** How much is tried before what was found so far is taken; the same everywhere, for time is not looked at. */
 export interface Effort {
@@ -65,10 +65,10 @@ export function mostValue(
 }
 
 /** No more of an item than fit on the board by area and by rows. */
-const usable = ({ length, width, count, turns }: Item, board: { length: number; width: number }): number => {
-  const rows = Math.floor(board.length / length) * Math.floor(board.width / width)
-  const area = Math.floor((board.length * board.width) / (length * width))
-  return Math.max(1, Math.min(count, turns ? area : rows))
+const usable = (item: Item, board: { length: number; width: number }): number => {
+  const rows = Math.floor(board.length / item.length) * Math.floor(board.width / item.width)
+  const area = mostByArea(item, board)
+  return item.turns ? area : Math.max(1, Math.min(area, rows))
 }
 
 export interface ShortestPiece {

@@ -224,6 +224,15 @@ function areaKnapsack(items: readonly Item[], grid: number, most: number): (area
   const best = new Float64Array(Math.floor(most / step) + 1)
   for (const { length, width, value, count } of items) {
     const one = Math.floor(length / grid) * Math.floor(width / grid)
+    // as many as the area could ever hold: their number is no limit, and one pass upwards does
+    const own = Math.floor(one / step)
+    if (count >= Math.floor(most / one)) {
+      for (let room = own; room < best.length; room += 1) {
+        const with_ = (best[room - own] as number) + value
+        if (with_ > (best[room] as number)) best[room] = with_
+      }
+      continue
+    }
     for (let left = count, take = 1; left > 0; take *= 2) {
       const number = Math.min(take, left)
       left -= number

@@ -93,3 +93,17 @@ export function wholeUnits(
     boards: boards.map(({ length, width }) => ({ length: of(length), width: of(width) })),
   }
 }
+
+/**
+ * No more of an item than fit on a board, by its area alone.
+ *
+ * Formula: as often as its area goes into the board's; at least one. Validity: whatever else lies there.
+ * @param item  kerf included [unit]
+ * @param board kerf included [unit]
+ * @returns pieces that are worth looking at [–]
+ * @source common practice
+ */
+export const mostByArea = (
+  { length, width, count }: Item,
+  board: { readonly length: number; readonly width: number },
+): number => Math.max(1, Math.min(count, Math.floor((board.length * board.width) / (length * width))))
