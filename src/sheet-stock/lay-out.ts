@@ -14,6 +14,11 @@ export const EVERYDAY: Effort = { looks: 2.5e6, joins: 3e5, steps: 5e5 }
 const MOST_SETS = 400
 /** of them, in which blanks are really laid out */
 const MOST_TRIALS = 12
+/** boards in all of these */
+const MOST_FILLED = 150
+/** boards of which all sets are looked at; of more, those that differ in the last ones alone */
+const FEW_BOARDS = 8
+const LAST_ONES = 2
 
 /** One kind of board in whole units. */
 interface Stock extends Size {
@@ -99,23 +104,37 @@ function bestSet(items: readonly Item[], stock: readonly Stock[], effort: Effort
     ...bought.flatMap((kind, index) => Array.from({ length: counts[index] ?? 0 }, () => kind)),
   ]
 
+  // Of hundreds of blanks most lie on boards of the kind that is cheapest for what it holds: sets differ in the last ones.
+  const priceOf = ({ board, holds }: Stock): number => board.cost / holds
+  const cheapest = bought
+    .filter((kind) => kind.holds > 0)
+    .reduce<Stock | undefined>(
+      (best, kind) => (best && priceOf(best) <= priceOf(kind) ? best : kind),
+      undefined,
+    )
+  const needed = cheapest ? Math.floor((total - held) / cheapest.holds) : 0
+  const surely = needed > FEW_BOARDS ? needed - LAST_ONES : 0
+  const from = bought.map((kind) => (kind === cheapest ? Math.min(most(kind), surely) : 0))
+  const atLeast = cheapest && surely > 0 ? priceOf(cheapest) * (total - held) * (1 - 1e-9) : Infinity
+
   const known: FilledBefore = new Map()
   let bound: LayoutBound | undefined
   let last: { chosen: readonly Stock[]; found: OnBoards } | undefined
-  let trials = 0
-  for (const { counts, cost } of byCost(bought, most)) {
+  let [trials, filled] = [0, 0]
+  for (const { counts, cost } of byCost(bought, most, from)) {
     const room = counts.reduce((sum, count, index) => sum + count * (bought[index]?.holds ?? 0), held)
     const chosen = setOf(counts)
     if (room < total || !roomForLarge(items, chosen)) continue
-    bound ??= { cost, boards: fewest(items, bought, most, free, total - held) }
+    bound ??= { cost: Math.min(cost, atLeast), boards: fewest(items, bought, most, free, total - held) }
     trials += 1
     const found = onBoards(items, chosen, total, effort, known)
     last = { chosen, found: found.found }
     if (found.all) return { chosen, found: tidied(items, chosen, found.found, effort), bound }
-    if (trials >= MOST_TRIALS) break
+    filled += chosen.length
+    if (trials >= MOST_TRIALS || filled >= MOST_FILLED) break
   }
   // Boards are used up, or bounds are far from what can be found: as many of every kind as it takes.
-  const counts = bought.map(() => 0)
+  const counts = [...from]
   for (;;) {
     const next = bought.findIndex(
       (kind, index) => (counts[index] ?? 0) < most(kind) && holdsSome(items, kind),
@@ -136,15 +155,16 @@ const holdsSome = (items: readonly Item[], board: Size): boolean =>
       (turns && width <= board.length && length <= board.width),
   )
 
-/** Sets of boards by their cost, the number of boards deciding between equals. */
+/** Sets of boards by their cost, the number of boards deciding between equals; `from`: in every one of them. */
 function* byCost(
   bought: readonly Stock[],
   most: (kind: Stock) => number,
+  from: readonly number[],
 ): Generator<{ counts: readonly number[]; cost: number }> {
   const costOf = (counts: readonly number[]): number =>
     counts.reduce((sum, count, index) => sum + count * (bought[index]?.board.cost ?? 0), 0)
   const sizeOf = (counts: readonly number[]): number => counts.reduce((sum, count) => sum + count, 0)
-  const open = [{ counts: bought.map(() => 0), cost: 0 }]
+  const open = [{ counts: from, cost: costOf(from) }]
   const known = new Set([open[0]?.counts.join()])
   for (let looked = 0; looked < MOST_SETS; looked += 1) {
     open.sort((a, b) => a.cost - b.cost || sizeOf(a.counts) - sizeOf(b.counts))

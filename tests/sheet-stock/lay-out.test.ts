@@ -68,6 +68,21 @@ describe('by hand: which boards are sawn', () => {
     expect(layOut({ blanks, boards, kerf: 0.003 }, HASTY).bound).toEqual({ cost: 10, boards: 1 })
   })
 
+  it('knows how few boards could do of thirty, too, and stays near that', () => {
+    // each of 1 by 1 m, of which 0.3 by 0.9 m takes 27 %: 3 on a board, 90 blanks on 30
+    const boards = [
+      ...[1, 2, 3, 4, 5, 6].map((size) => board(`odd-${size}`, 0.2 + size / 10, 0.5, { cost: 2 + size })),
+      board('square', 1, 1, { cost: 10 }),
+    ]
+    const problem = { blanks: [blank('panel', 0.9, 0.3, 90)], boards, kerf: 0.003 }
+    const layout = sound(problem, HASTY)
+    expect(layout.bound.cost).toBeGreaterThan(0.8 * 300)
+    expect(layout.bound.cost).toBeLessThanOrEqual(300)
+    expect(
+      layout.boards.reduce((sum, one) => sum + boards.find(({ key }) => key === one.board)!.cost, 0),
+    ).toBeLessThanOrEqual(300)
+  })
+
   it('counts trimmed edges', () => {
     const trimmed = board('sheet', 0.62, 0.42, { trim: 0.01 })
     expect(bought({ blanks: [blank('panel', 0.6, 0.4)], boards: [trimmed], kerf: 0.003 })).toEqual(['sheet'])
