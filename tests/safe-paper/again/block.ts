@@ -1,4 +1,4 @@
-/** How hot the middle of a block gets: heat of reaction and conduction, step by step in plain cubes, from the pour for a day. */
+/** How hot the middle of a block gets: heat of reaction and conduction, step by step in plain cubes, from the pour for a day, or as long as it gets warmer. */
 import type { Judged } from './judge.ts'
 import { shownNumber, typed } from './read.ts'
 import { MOLAR } from './works.ts'
@@ -26,6 +26,8 @@ interface Block {
 const SOAP = { warmth: 2550, conducts: 0.3, energy: 55e3, started: 0.03 } as const
 const CELLS = { x: 5, y: 5, z: 10 } as const
 const STEP = 60 // s, a fraction of what the cubes allow
+const DAY = 24 * 3600
+const LONGEST = 5 * DAY
 
 /** Highest temperature of the middle [°C]. */
 export const hottest = (block: Block): number => {
@@ -47,7 +49,8 @@ export const hottest = (block: Block): number => {
   const reacted = new Float64Array(now.length)
   const rise = (block.heat * (1 - SOAP.started)) / SOAP.warmth
   let most = block.pour
-  for (let time = 0; time < 24 * 3600; time += STEP) {
+  let [before, isWarmer] = [block.pour, true]
+  for (let time = 0; time < (isWarmer ? LONGEST : DAY); time += STEP) {
     for (let k = 0; k < nz; k += 1)
       for (let j = 0; j < ny; j += 1)
         for (let i = 0; i < nx; i += 1) {
@@ -73,10 +76,11 @@ export const hottest = (block: Block): number => {
       const t = now[at(0, 0, k)] ?? 0
       return t + (t - (now[at(1, 0, k)] ?? 0)) / 8 + (t - (now[at(0, 1, k)] ?? 0)) / 8
     }
-    most = Math.max(
-      most,
-      (9 * (layer(nz / 2) + layer(nz / 2 - 1)) - layer(nz / 2 + 1) - layer(nz / 2 - 2)) / 16,
-    )
+    const middle = (9 * (layer(nz / 2) + layer(nz / 2 - 1)) - layer(nz / 2 + 1) - layer(nz / 2 - 2)) / 16
+    most = Math.max(most, middle)
+    // one that was poured colder than its room comes to it in days
+    isWarmer = middle > before
+    before = middle
   }
   return most
 }
