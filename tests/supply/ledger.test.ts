@@ -98,14 +98,17 @@ describe('by hand: stock by lots', () => {
         received('a', 3, { price: 1000 }),
         received('b', 2, { price: 500 }),
         received('c', 1),
+        // of nothing nobody knows what a kilogram costs
+        received('d', 0, { price: 300 }),
         used('a', 1, 101),
         used('b', 1, 101),
         used('c', 1, 101),
+        used('d', 1, 101),
         used('a', 1, 101, 'b2'),
       ],
       'b1',
     )
-    expect(unpriced).toEqual(['c'])
+    expect(unpriced).toEqual(['c', 'd'])
     // 1000 · 1 / 3 + 500 · 1 / 2 = 583.33, one line for both lots; of 4 bars 145.83 each
     const cost = barCost({
       materials,
