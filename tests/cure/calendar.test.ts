@@ -239,6 +239,15 @@ describe('by hand: rest days, holidays, nights', () => {
     })
   })
 
+  test('what is prepared before a pour takes hands too, also where the pour itself takes none', () => {
+    const rules = batchTasks({ ...DURATIONS, work: { ...DURATIONS.work, prepare: 45, pour: 0 } })
+    const { workSpans } = planCalendar([batch('a', '2027-03-16', hour(10), { rules })], MEANS)
+    const ten = minutesAt({ date: '2027-03-16', minute: hour(10) })
+    expect(workSpans.filter(({ task }) => task === 'pour')).toEqual([
+      { batch: 'a', task: 'pour', from: ten - 45, to: ten },
+    ])
+  })
+
   test('a second mould takes what the first cannot', () => {
     const moulds = ['one', 'two']
     const plan = planCalendar(
