@@ -17,7 +17,7 @@ import { sharesNotWhole } from './recipe-sums.ts'
 import { checkReferences } from './references.ts'
 import { labelLanguage } from './selling.ts'
 import type { ShopFile } from './shop.ts'
-import { checkTrim } from './stock.ts'
+import { checkThin, checkTrim } from './stock.ts'
 import { checkSupply } from './supply-checks.ts'
 import { hasOldLines } from './upgrade/upgrade.ts'
 
@@ -96,6 +96,7 @@ export const loadContent = (
     }),
   )
   if (shop) diagnostics.push(...checkTrim(shop, panels))
+  diagnostics.push(...checkThin(fixtures, panels))
   for (const recipe of recipes.values()) {
     if (diagnostics.some(({ file, severity }) => file === recipe.document.file && severity === 'error'))
       continue

@@ -2,6 +2,7 @@
 import { type Diagnostic, pointer } from '../diagnostics.ts'
 import { quantityInUnit } from '../units.ts'
 import type { Content } from './content.ts'
+import type { FixtureFile } from './fixture.ts'
 import type { PanelEntry } from './materials.ts'
 import type { Placed } from './placed.ts'
 import type { ShopFile } from './shop.ts'
@@ -88,6 +89,50 @@ export const checkTrim = (
     ),
   ]
 }
+
+/** m; thinner ones are foil, which holds no wire, screw or dado (common practice) */
+const THINNEST_BOARD = 0.001
+
+/** @returns a diagnostic for each foil that a fixture would make parts of; linings and strips may be as thin */
+export const checkThin = (
+  fixtures: ReadonlyMap<string, Placed<FixtureFile>>,
+  panels: ReadonlyMap<string, Placed<PanelEntry>>,
+): Diagnostic[] =>
+  [...fixtures.values()].flatMap(({ value, document }) => {
+    const sections = [
+      [[], value.panels],
+      ...(['grid-cutter', 'bar-cutter', 'trial-frame'] as const).map(
+        (section) => [[section], value[section]?.panels ?? {}] as const,
+      ),
+    ] as const
+    const told = new Set<string>()
+    return sections.flatMap(([section, roles]) =>
+      Object.entries(roles).flatMap(([role, key]): Diagnostic[] => {
+        const panel = typeof key === 'string' && !told.has(key) ? panels.get(key) : undefined
+        if (!panel || panel.value.thickness >= THINNEST_BOARD) return []
+        // one mistake, however many parts are made of it
+        told.add(panel.key)
+        const thickness = quantityInUnit(panel.value.thickness, 'length', 'mm')
+        return [
+          {
+            severity: 'error',
+            code: 'board-too-thin',
+            file: document.file,
+            path: pointer([...section, 'panels', role]),
+            message: `"${role}" is made of "${key}", which is ${thickness} thick`,
+            advice: 'Name a board of 1 mm or more, or measure this one again.',
+            related: [
+              {
+                file: panel.document.file,
+                path: `${panel.path}/thickness`,
+                message: 'its thickness stands here',
+              },
+            ],
+          },
+        ]
+      }),
+    )
+  })
 
 /**
  * Parts that no board takes, and saw cuts that are wider than what they free.

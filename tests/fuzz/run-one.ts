@@ -138,7 +138,9 @@ export const runOne = async (files: Files, { baseline, most, deep = true }: Want
       wrong.push(`${path}: ${(error as Error).message}`)
     }
     const seen = WORKED_OUT.exec(content)
-    if (seen) wrong.push(`${path} worked out ${seen[0]}`)
+    // a page of the maker's own may name a value of a sheet anywhere
+    if (seen && !(seen[0].endsWith('<data') && path.startsWith('sheets/page-')))
+      wrong.push(`${path} worked out ${seen[0]}`)
     const text = content.replace(NOT_READ, ' ')
     const odd = saysSo ? undefined : NO_NUMBER.exec(text)
     if (odd) wrong.push(`${path} has ${text.slice(Math.max(0, odd.index - 60), odd.index + 60)}`)
