@@ -1,4 +1,4 @@
-/** Every fat of the library alone in a recipe and a batch: oils, hard fats, waxes, free acids. */
+/** Every fat of the library alone in a recipe and a batch: oils, hard fats, waxes, free acids. Poured at 70 °C nearly all of them would boil in the block. */
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { load } from 'js-yaml'
@@ -15,7 +15,7 @@ fats: { ${fat}: 100 % }
 superfat: 12 %
 alkali: soda-beads
 lye-concentration: 30 %
-pour-temperature: 70 C
+pour-temperature: 45 C
 tried: { where: loaf, oils: 700 g, minutes-to-thick: 60, behaviour: calm }
 `
 const batch = (fat: string): string =>
