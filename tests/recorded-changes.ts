@@ -10,6 +10,29 @@ const told = (answer: unknown): string =>
   ) ?? 'nothing'
 
 /**
+ * Lines that a function answers, and of each change of its input those alone that were not among them.
+ *
+ * @param input   a record with numbers anywhere in it
+ * @param lines   that are told of it
+ * @param factors each number is multiplied by
+ * @param leftOut names of parts of the input that stay as they are
+ * @returns by change, for records of `expectRecorded`
+ */
+export const newLines = <Input extends object>(
+  input: Input,
+  lines: (given: Input) => readonly string[],
+  factors: readonly number[],
+  leftOut: ReadonlySet<string> = new Set(),
+): Readonly<Record<string, readonly string[]>> => {
+  const before = lines(input)
+  const rows = asNumbersChange(input, lines, factors, leftOut).map(([change, after]): [string, string[]] => [
+    change,
+    after.filter((one) => !before.includes(one)),
+  ])
+  return Object.fromEntries([['as it is', before], ...rows.filter(([, after]) => after.length > 0)])
+}
+
+/**
  * Holds what functions answer, as each number of their input becomes another, against a file beside the test.
  *
  * @param input   a record with numbers anywhere in it
@@ -32,17 +55,24 @@ export const expectChangesRecorded = <Input extends object>(
         return `${name}: throws ${(error as Error).message}`
       }
     })
-  const before = all(input)
-  const rows = asNumbersChange(input, all, factors, leftOut).map(([change, after]): [string, string[]] => [
-    change,
-    after.filter((one) => !before.includes(one)),
-  ])
-  expectRecorded(
-    Object.fromEntries([['as it is', before], ...rows.filter(([, after]) => after.length > 0)]),
-    place.name,
-    place.test,
-  )
+  expectRecorded(newLines(input, all, factors, leftOut), place.name, place.test)
 }
+
+/**
+ * `expectChangesRecorded` beside one test file.
+ *
+ * @param test where it stands: `import.meta.url`
+ */
+export const changesBeside =
+  (test: string) =>
+  <Input extends object>(
+    name: string,
+    input: Input,
+    answers: Readonly<Record<string, (given: Input) => unknown>>,
+    factors: readonly number[],
+    leftOut?: ReadonlySet<string>,
+  ): void =>
+    expectChangesRecorded({ name, test }, input, answers, factors, leftOut)
 
 /** One answer for all that is asked of it. */
 export const once = <Input extends object, Answer>(

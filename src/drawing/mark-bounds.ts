@@ -58,7 +58,6 @@ export function boundsOf(rects: readonly Rect[]): Rect {
   }
 }
 
-/** The rectangle moved across the paper [mm]. */
 /** Wider by a margin on all sides. */
 export const grown = ({ x, y, width, height }: Rect, by: number): Rect => ({
   x: x - by,
@@ -67,6 +66,7 @@ export const grown = ({ x, y, width, height }: Rect, by: number): Rect => ({
   height: height + 2 * by,
 })
 
+/** The rectangle moved across the paper [mm]. */
 export const moved = (rect: Rect, by: Point): Rect => ({ ...rect, x: rect.x + by.x, y: rect.y + by.y })
 
 /** The mark moved across the paper [mm]. */

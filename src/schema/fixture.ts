@@ -479,6 +479,9 @@ export const fixtureFile = fixture
     'One mould, by the bar and the grid that it is made for, and the cutters that go with it. What is not written is worked out.',
   )
 
+/** Sections that name boards for their own parts, as the fixture does under `panels`. */
+export const SECTIONS_OF_PANELS = ['grid-cutter', 'bar-cutter', 'trial-frame'] as const
+
 export type FixtureFile = z.output<typeof fixtureFile>
 export type AsBuiltSection = z.output<typeof asBuilt>
 export type GridCutterSection = z.output<typeof gridCutter>

@@ -1,5 +1,6 @@
 /** Names that point from one file of a soap maker's folder into another. */
 import type { Diagnostic } from '../diagnostics.ts'
+import { SECTIONS_OF_PANELS } from './fixture.ts'
 import { child, keysOf, lookUp, type ReadFile } from './look-up.ts'
 
 /**
@@ -41,7 +42,7 @@ export const checkReferences = (files: readonly ReadFile[], unread: ReadonlySet<
   for (const fixture of inFolder('fixtures')) {
     for (const role of keysOf(child(fixture.document.data, 'panels')))
       value(fixture, ['panels', role], known.panels, 'panel')
-    for (const section of ['grid-cutter', 'bar-cutter', 'trial-frame'])
+    for (const section of SECTIONS_OF_PANELS)
       for (const role of keysOf(child(child(fixture.document.data, section), 'panels')))
         value(fixture, [section, 'panels', role], known.panels, 'panel')
     for (const path of [['lumber', 'board'], ['panel'], ['packer']])

@@ -2,7 +2,7 @@
 import { type Diagnostic, pointer } from '../diagnostics.ts'
 import { quantityInUnit } from '../units.ts'
 import type { Content } from './content.ts'
-import type { FixtureFile } from './fixture.ts'
+import { type FixtureFile, SECTIONS_OF_PANELS } from './fixture.ts'
 import type { PanelEntry } from './materials.ts'
 import type { Placed } from './placed.ts'
 import type { ShopFile } from './shop.ts'
@@ -100,18 +100,16 @@ export const checkThin = (
 ): Diagnostic[] =>
   [...fixtures.values()].flatMap(({ value, document }) => {
     const sections = [
-      [[], value.panels],
-      ...(['grid-cutter', 'bar-cutter', 'trial-frame'] as const).map(
-        (section) => [[section], value[section]?.panels ?? {}] as const,
-      ),
-    ] as const
+      { section: [], roles: value.panels },
+      ...SECTIONS_OF_PANELS.map((name) => ({ section: [name], roles: value[name]?.panels ?? {} })),
+    ]
     const told = new Set<string>()
-    return sections.flatMap(([section, roles]) =>
+    return sections.flatMap(({ section, roles }) =>
       Object.entries(roles).flatMap(([role, key]): Diagnostic[] => {
-        const panel = typeof key === 'string' && !told.has(key) ? panels.get(key) : undefined
-        if (!panel || panel.value.thickness >= THINNEST_BOARD) return []
+        const panel = panels.get(key)
+        if (!panel || told.has(key) || panel.value.thickness >= THINNEST_BOARD) return []
         // one mistake, however many parts are made of it
-        told.add(panel.key)
+        told.add(key)
         const thickness = quantityInUnit(panel.value.thickness, 'length', 'mm')
         return [
           {

@@ -254,8 +254,9 @@ function oneByOne(
     const among = shared ? boards.length - at : 1
     const still = items
       .map((item, index) => ({ item: { ...item, count: Math.ceil((left[index] ?? 0) / among) }, index }))
-      .filter(({ item }) => item.count > 0)
-      .map(({ item, index }) => ({ item: { ...item, count: mostByArea(item, board) }, index }))
+      .flatMap(({ item, index }) =>
+        item.count > 0 ? [{ item: { ...item, count: mostByArea(item, board) }, index }] : [],
+      )
     if (still.length === 0) return undefined
     const own = still.map(({ item }) => item)
     const key = [

@@ -45,21 +45,13 @@ export function railGive(rail: Rail, places: readonly number[], ends: RailEnds):
   }
   const held = ends === 'fixed' ? [0, 1, size - 2, size - 1] : [0, size - 2]
   const free = Array.from({ length: size }, (_, index) => index).filter((index) => !held.includes(index))
-  // Bows and turns, foil and board differ by many powers of ten: each in a measure of its own, all stiffnesses are near 1.
-  const measure = free.map((i) => 1 / Math.sqrt(stiffness[i]![i]!))
-  const reduced = free.map((i, row) =>
-    free.map((j, column) => stiffness[i]![j]! * measure[row]! * measure[column]!),
-  )
+  const reduced = free.map((i) => free.map((j) => stiffness[i]![j]!))
   const columns = nodeOf.map((wire) => {
-    const pulled = free.indexOf(2 * wire)
     const moved = solveLinear(
       reduced,
-      free.map((_, row) => (row === pulled ? measure[row]! : 0)),
+      free.map((index) => (index === 2 * wire ? 1 : 0)),
     )
-    return nodeOf.map((at) => {
-      const row = free.indexOf(2 * at)
-      return moved[row]! * measure[row]!
-    })
+    return nodeOf.map((at) => moved[free.indexOf(2 * at)]!)
   })
   return places.map((_, i) => columns.map((column) => column[i]!))
 }

@@ -23,15 +23,10 @@ import {
 } from '../../src/cure/shop-hours.ts'
 import { dayNumber, MINUTES_A_DAY } from '../../src/units/civil-day.ts'
 import { expectRecorded } from '../recorded.ts'
-import { expectChangesRecorded, once } from '../recorded-changes.ts'
+import { changesBeside, once } from '../recorded-changes.ts'
+import { DURATIONS, hour, MEANS } from './a-shop.ts'
 
-const keep = <Input extends object>(
-  name: string,
-  input: Input,
-  answers: Readonly<Record<string, (given: Input) => unknown>>,
-  factors: readonly number[],
-  leftOut: ReadonlySet<string> = new Set(),
-) => expectChangesRecorded({ name, test: import.meta.url }, input, answers, factors, leftOut)
+const keep = changesBeside(import.meta.url)
 
 const DAYS = [0, 1, 2, 3, 7, 15, 28, 60, 180, 400]
 
@@ -133,33 +128,13 @@ describe('recorded: racks', () => {
     ))
 })
 
-const hour = (hours: number, minutes = 0): number => hours * 60 + minutes
 const INPUT = {
   durations: {
     hottest: { earliest: hour(4), latest: hour(9) },
-    strip: { earliest: hour(24), latest: hour(72) },
-    cut: { earliest: hour(24), latest: hour(48) },
-    slice: { earliest: 0, latest: hour(24) },
-    stamp: { earliest: hour(24), latest: hour(96) },
-    turns: [7],
-    weighIns: [0, 7],
-    releaseTest: 14,
-    label: 28,
-    sellBy: 365,
-    work: {
-      prepare: 30,
-      pour: 90,
-      strip: 20,
-      cut: 30,
-      slice: 30,
-      stamp: 30,
-      turn: 15,
-      weighIn: 10,
-      releaseTest: 30,
-      label: 60,
-    },
+    ...DURATIONS,
+    work: { ...DURATIONS.work, prepare: 30 },
   },
-  hours: { opens: hour(8), closes: hour(18), restDays: [6], holidays: ['2027-03-26'] },
+  hours: MEANS.hours,
   racks: [
     { key: 'wall', places: 80 },
     { key: 'door', places: 90 },

@@ -3,18 +3,12 @@ import { routerPicture } from '../../src/drawing/router/router-picture.ts'
 import type { Mark, Point } from '../../src/drawing/types.ts'
 import type { Feature, Part } from '../../src/geometry/part.ts'
 import { routerFiles } from '../../src/router/router-file.ts'
+import { plainBoard } from '../geometry/plain-board.ts'
 
 const part = (features: readonly Feature[], length = 0.27): Part => ({
-  key: 'board',
-  count: 1,
+  ...plainBoard,
   length,
   width: 0.09,
-  thickness: 0.018,
-  material: 'plywood',
-  density: 680,
-  grain: 'length',
-  handed: false,
-  placements: [],
   features,
 })
 

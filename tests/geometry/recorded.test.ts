@@ -10,6 +10,7 @@ import { type Feature, isChannel, isNotch, notchStation, type Part } from '../..
 import { type Axis, type Box, handOf, placeBox, placePoint, type Vec3 } from '../../src/geometry/placement.ts'
 import { expectRecorded } from '../recorded.ts'
 import { expectChangesRecorded } from '../recorded-changes.ts'
+import { plainBoard } from './plain-board.ts'
 
 const features: readonly Feature[] = [
   { kind: 'dado', name: 'd', face: 'upper', runs: 'width', at: 0.1, size: 0.018, depth: 0.006 },
@@ -27,16 +28,9 @@ const features: readonly Feature[] = [
   },
 ]
 const board: Part = {
-  key: 'board',
-  count: 1,
+  ...plainBoard,
   length: 0.5,
   width: 0.2,
-  thickness: 0.018,
-  material: 'plywood',
-  density: 680,
-  grain: 'length',
-  handed: false,
-  placements: [],
   features,
 }
 const point = ({ x, y, z }: Vec3): string => [x, y, z].map((one) => Math.round(one * 1e6)).join(',')

@@ -108,7 +108,7 @@ export const openBench = async (folders: readonly Folder[], most: number): Promi
         const isLoaded = has(file.loading, mutant.number)
         const reaching = file.tests.filter(({ reached }) => isLoaded || has(reached, mutant.number))
         // those of its own file are asked in any case
-        const isOwn = basename(file.file).startsWith(basename(mutant.file, '.ts'))
+        const isOwn = isNamedAfter(mutant, file)
         const wanted = reaching.filter(({ time }) => {
           left -= isOwn ? 0 : time
           return left > 0
@@ -177,11 +177,15 @@ const measured = async (file: TestFile, state: State): Promise<Reach> => {
   return { leftOut, loading, loadTime, count: open.names.length, tests }
 }
 
+/** A mutant's own tests: of a file that is called as its file is. */
+const isNamedAfter = ({ file }: Numbered, tests: TestFile): boolean =>
+  basename(tests.file).startsWith(basename(file, '.ts'))
+
 /** The file of its own name first, then those of its folder, then quick ones. */
-const inOrder = (files: readonly Ready[], { file, folder }: Numbered): Ready[] => {
-  const own = new Set(testsOf(folder))
+const inOrder = (files: readonly Ready[], mutant: Numbered): Ready[] => {
+  const own = new Set(testsOf(mutant.folder))
   const rank = (ready: Ready): number => {
-    if (basename(ready.file).startsWith(basename(file, '.ts'))) return 0
+    if (isNamedAfter(mutant, ready)) return 0
     return own.has(ready.file) ? 1 : 2
   }
   const time = ({ tests, loadTime }: Ready): number => tests.reduce((sum, test) => sum + test.time, loadTime)

@@ -13,20 +13,14 @@ import {
   type RouterShape,
   routerFiles,
 } from '../../src/router/router-file.ts'
+import { plainBoard } from '../geometry/plain-board.ts'
 import { expectRecorded } from '../recorded.ts'
 import { expectChangesRecorded, once } from '../recorded-changes.ts'
 
 const board = (features: readonly Feature[], length = 0.2, width = 0.1): Part => ({
-  key: 'board',
-  count: 1,
+  ...plainBoard,
   length,
   width,
-  thickness: 0.018,
-  material: 'plywood',
-  density: 680,
-  grain: 'length',
-  handed: false,
-  placements: [],
   features,
 })
 const notch = (at: number, size: number, depth: number, edge: 'near' | 'far'): Feature => ({

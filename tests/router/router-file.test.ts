@@ -1,19 +1,11 @@
 import { describe, expect, it } from 'vitest'
 import type { Channel, Feature, Part } from '../../src/geometry/part.ts'
 import { cuttersFor, edgesOf, type RouterFile, routerFiles } from '../../src/router/router-file.ts'
+import { plainBoard } from '../geometry/plain-board.ts'
 
 /** A board of 200 by 100 by 18 mm. */
 const board = (...features: Feature[]): Part => ({
-  key: 'board',
-  count: 1,
-  length: 0.2,
-  width: 0.1,
-  thickness: 0.018,
-  material: 'plywood',
-  density: 680,
-  grain: 'length',
-  handed: false,
-  placements: [],
+  ...plainBoard,
   features,
 })
 

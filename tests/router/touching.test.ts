@@ -2,19 +2,13 @@
 import { describe, expect, it } from 'vitest'
 import type { Channel, Feature, Part } from '../../src/geometry/part.ts'
 import { routerFiles } from '../../src/router/router-file.ts'
+import { plainBoard } from '../geometry/plain-board.ts'
 
 /** A board of 1 x 1 m, worked on both faces: a channel above and a groove below that nothing comes near. */
 const board = (channel: Partial<Channel>, u: number, v: number): Part => ({
-  key: 'board',
-  count: 1,
+  ...plainBoard,
   length: 1,
   width: 1,
-  thickness: 0.018,
-  material: 'plywood',
-  density: 680,
-  grain: 'length',
-  handed: false,
-  placements: [],
   features: [
     {
       kind: 'dado',

@@ -7,35 +7,14 @@ import { describe, test } from 'vitest'
 import { checkLayout } from '../../src/sheet-stock/check-layout.ts'
 import { layOut } from '../../src/sheet-stock/lay-out.ts'
 import { isKept, sawPlan, usualSawLimits } from '../../src/sheet-stock/saw-plan.ts'
-import type { Blank, LayoutProblem, SheetLayout } from '../../src/sheet-stock/types.ts'
+import type { LayoutProblem, SheetLayout } from '../../src/sheet-stock/types.ts'
 import { asNumbersChange, expectRecorded } from '../recorded.ts'
+import { newLines } from '../recorded-changes.ts'
+import { blank } from './millimetres.ts'
 import { randomLayout } from './random-trees.ts'
 import { planTold } from './told.ts'
 
-const blank = (key: string, length: number, width: number, count: number, turns = false): Blank => ({
-  key,
-  length: length / 1000,
-  width: width / 1000,
-  count,
-  turns,
-})
 const HASTY = { looks: 2e4, joins: 1e4, steps: 5e4 }
-
-/** What differs from the answer to the input as it is. */
-const changes = <Input extends object>(
-  input: Input,
-  answer: (given: Input) => readonly string[],
-  factors: readonly number[],
-  leftOut: ReadonlySet<string> = new Set(),
-) => {
-  const before = answer(input)
-  return Object.fromEntries([
-    ['as it is', before],
-    ...asNumbersChange(input, answer, factors, leftOut)
-      .map(([change, told]): [string, string[]] => [change, told.filter((one) => !before.includes(one))])
-      .filter(([, told]) => told.length > 0),
-  ])
-}
 
 describe('recorded: faults as a layout changes', () => {
   const problem: LayoutProblem = {
@@ -47,7 +26,7 @@ describe('recorded: faults as a layout changes', () => {
     checkLayout(asked, layout).map(({ code, board, key }) => [code, board, key].join(' '))
   test('by a thousandth and by a fifth', () =>
     expectRecorded(
-      changes(
+      newLines(
         { asked: problem, layout: layOut(problem, HASTY) },
         told,
         [0, 0.8, 0.999, 1.001, 1.2],
@@ -78,7 +57,7 @@ describe('recorded: plans as limits change', () => {
     const [board] = problem.boards
     const { region } = boards[0]!
     expectRecorded(
-      changes(
+      newLines(
         { limits: usualSawLimits, massPerArea: 9, kerf: problem.kerf, board: board!, later: 1 },
         (given) => {
           const oversize = new Set(given.later === 1 ? ['lid', 'strip'] : ['thin', 'post'])

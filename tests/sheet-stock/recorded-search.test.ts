@@ -8,10 +8,11 @@ import { joinBlocks } from '../../src/sheet-stock/joined-blocks.ts'
 import { layOut } from '../../src/sheet-stock/lay-out.ts'
 import { mostValue, shortestPiece, THOROUGH } from '../../src/sheet-stock/one-board.ts'
 import { BlankKeys, regionOfBlock } from '../../src/sheet-stock/regions.ts'
-import type { Blank, LayoutProblem } from '../../src/sheet-stock/types.ts'
+import type { LayoutProblem } from '../../src/sheet-stock/types.ts'
 import { boardBounds, normalPatterns } from '../../src/sheet-stock/unlimited-cutting.ts'
 import { type Item, wholeUnits } from '../../src/sheet-stock/whole-units.ts'
 import { asNumbersChange, expectRecorded } from '../recorded.ts'
+import { blank } from './millimetres.ts'
 import { blockTold, layoutTold, placedTold, regionTold } from './told.ts'
 
 const item = (length: number, width: number, count: number, turns = false, value = length * width): Item => ({
@@ -190,13 +191,6 @@ describe('recorded: blocks', () => {
 })
 
 const LITTLE = { looks: 2e3, joins: 6e2, steps: 6e3 }
-const blank = (key: string, length: number, width: number, count: number, turns = false): Blank => ({
-  key,
-  length: length / 1000,
-  width: width / 1000,
-  count,
-  turns,
-})
 
 describe('recorded: layouts as numbers change', () => {
   const problem: LayoutProblem = {

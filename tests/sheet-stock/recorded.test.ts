@@ -6,16 +6,10 @@ import { describe, test } from 'vitest'
 import { layOut } from '../../src/sheet-stock/lay-out.ts'
 import { mostValue, shortestPiece, THOROUGH } from '../../src/sheet-stock/one-board.ts'
 import { alikeBoards, sawPlan, sheetShares, usualSawLimits } from '../../src/sheet-stock/saw-plan.ts'
-import type { Blank, Board, LayoutProblem } from '../../src/sheet-stock/types.ts'
+import type { Board, LayoutProblem } from '../../src/sheet-stock/types.ts'
 import { expectRecorded } from '../recorded.ts'
+import { blank } from './millimetres.ts'
 
-const blank = (key: string, length: number, width: number, count: number, turns = false): Blank => ({
-  key,
-  length: length / 1000,
-  width: width / 1000,
-  count,
-  turns,
-})
 const sheet: Board = {
   key: 'sheet',
   length: 2.44,

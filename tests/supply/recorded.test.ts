@@ -24,15 +24,9 @@ import {
   traceLinks,
 } from '../../src/supply/trace.ts'
 import { expectRecorded } from '../recorded.ts'
-import { expectChangesRecorded } from '../recorded-changes.ts'
+import { changesBeside } from '../recorded-changes.ts'
 
-const keep = <Input extends object>(
-  name: string,
-  input: Input,
-  answers: Readonly<Record<string, (given: Input) => unknown>>,
-  factors: readonly number[],
-  leftOut: ReadonlySet<string> = new Set(),
-) => expectChangesRecorded({ name, test: import.meta.url }, input, answers, factors, leftOut)
+const keep = changesBeside(import.meta.url)
 
 describe('recorded: stock', () => {
   const entries: readonly Entry[] = [

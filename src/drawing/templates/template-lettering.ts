@@ -1,7 +1,6 @@
 /**
  * Lettering on full-size templates: small, and wherever it touches neither a line nor another text.
  */
-
 import { crosses, lettering, overlaps } from '../lettering.ts'
 import { grown } from '../mark-bounds.ts'
 import { textWidth } from '../text-width.ts'
