@@ -36,7 +36,11 @@ interface Lost {
   readonly met: number
 }
 
-/** @param act what is done with the browser's processes, some time after a stage of printing began */
+/**
+ * @param delay how long after the stage of printing began; where the paper was ready by then, as it is on a machine
+ *   with nothing else to do, half of that is tried, down to the very beginning [ms]
+ * @param act what is done with the browser's processes
+ */
 const printAnd = async (
   browser: PrintBrowser,
   stage: string,
@@ -45,15 +49,24 @@ const printAnd = async (
 ): Promise<Lost> => {
   const seen: Running[] = []
   let met = 0
+  let over = false
+  const meet = () => {
+    const all = processesOf(browser)
+    seen.push(...all)
+    met = act(all).length
+    // a slow machine may not have started it yet
+    if (met === 0 && !over) setTimeout(meet, 2)
+  }
   const began = performance.now()
   const said = await printBinder(kitchenSink(), browser, (name) => {
     if (name !== stage) return
-    setTimeout(() => {
-      const all = processesOf(browser)
-      seen.push(...all)
-      met = act(all).length
-    }, delay)
+    if (delay < 1) meet()
+    else setTimeout(meet, delay)
   }).catch((error: unknown) => error)
+  over = true
+  if (!(said instanceof Error) && delay >= 1) {
+    return printAnd({ ...browser, profileFolder: settings().profileFolder }, stage, delay / 2, act)
+  }
   const seconds = (performance.now() - began) / 1000
   await soon(() => stillRunning(seen).length === 0)
   return { said, seconds, met, left: [...stillRunning(seen), ...readdirSync(base)] }
@@ -156,6 +169,8 @@ describe('by hand: a browser that does not start', () => {
       })
       const began = performance.now()
       const said = await refusal(browser)
+      // a machine with nothing else to do may have printed by then
+      if (time > 0.1 && !(said instanceof Error)) continue
       // it may have been ready sooner, and is then missed while it prints
       expectPlain(said, /did not start|ended before the paper was ready/)
       expect(performance.now() - began, `${time}`).toBeLessThan(9000)
