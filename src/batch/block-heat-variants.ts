@@ -52,6 +52,72 @@ export function overheatingRemedies(request: BlockHeatRequest): Remedied[] {
   return remedies
 }
 
+/** K; water boils, see block-heat.ts */
+const BOILING = 373.15
+/** K and share of the height, to which what is enough is found; both lie on the safe side of it */
+const FINE = 0.25
+const FINE_SHARE = 0.02
+/** K; whole degrees of either scale, rounded when they are written down, stay on that side */
+const ROUNDED = 0.5
+/** of the height, below which nobody calls it a block */
+const LEAST_SHARE = 0.2
+
+/** What lets a block that would boil stay below that. */
+export interface BelowBoiling {
+  /** foam is to be left out; false: as planned */
+  readonly bare: boolean
+  /** warmest pour [K] */
+  readonly pour: number
+  /** greatest height [m]; undefined: as planned */
+  readonly height: number | undefined
+  /** of the core with all of that [K] */
+  readonly peak: number
+}
+
+/**
+ * The least that has to change of a block that boils by the middle of the estimate.
+ *
+ *     the warmest pour, no cooler than the room, with foam as planned; else the same without foam; else as cool as the
+ *     room, without foam, and the greatest height, by halving, each with a nominal history
+ *
+ * @param request block that boils
+ * @returns the first of these that keeps its core at 100 °C at most; undefined where a fifth of the height still boils
+ * @source common practice
+ */
+export function belowBoiling(request: BlockHeatRequest): BelowBoiling | undefined {
+  const peakOf = (other: BlockHeatRequest): number => runBlock(heatCase(other, 'nominal')).peak
+  const coolest = Math.min(request.room, request.pour)
+  const bareOne: BlockHeatRequest = { ...request, insulationOff: 0 }
+  const foams = isInsulated(request.coverings) ? [false, true] : [false]
+  for (const bare of foams) {
+    const block = bare ? bareOne : request
+    const isCool = (pour: number): boolean => peakOf({ ...block, pour: pour + ROUNDED }) <= BOILING
+    if (!isCool(coolest)) continue
+    const pour = halved(coolest, request.pour, FINE, isCool)
+    return { bare, pour, height: undefined, peak: peakOf({ ...block, pour }) }
+  }
+  const bare = foams.length > 1
+  const { block } = request
+  const low = { ...(bare ? bareOne : request), pour: coolest }
+  const ofHeight = (height: number): number =>
+    peakOf({ ...low, pour: coolest + ROUNDED, block: { ...block, height } })
+  const isCool = (height: number): boolean => ofHeight(height) <= BOILING
+  if (!isCool(block.height * LEAST_SHARE)) return undefined
+  const height = halved(block.height * LEAST_SHARE, block.height, block.height * FINE_SHARE, isCool)
+  return { bare, pour: coolest, height, peak: peakOf({ ...low, block: { ...block, height } }) }
+}
+
+/** @returns the last that holds between one that does and one that does not, to `fine` */
+const halved = (holds: number, fails: number, fine: number, does: (value: number) => boolean): number => {
+  let [low, high] = [holds, fails]
+  while (high - low > fine) {
+    const middle = (low + high) / 2
+    if (does(middle)) low = middle
+    else high = middle
+  }
+  return low
+}
+
 const isInsulated = (coverings: Coverings): boolean =>
   Object.values(coverings).some(({ insulation }) => (insulation ?? []).length > 0)
 

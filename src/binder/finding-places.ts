@@ -66,6 +66,7 @@ const KEYS: Readonly<Record<string, readonly string[]>> = {
   'heat-log-beyond-rates': ['/core-temperatures'],
   'heat-log-tells-nothing': ['/core-temperatures'],
   'core-colder-than-room': ['/core-temperatures'],
+  'block-boils': ['/block/insulation', '/pour-temperature', '/oils', '/fill'],
   'room-hotter-than-gel': ['/room/usual-temperature'],
   'room-warmer-than-cut': ['/room/usual-temperature', '/block/cut-below'],
   'walls-off-before-held': ['/block/walls-off', '/block/strip-not-before'],

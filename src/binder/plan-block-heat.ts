@@ -11,6 +11,8 @@ import {
 } from '../batch/block-heat.ts'
 import { type HeatRun, runBlock } from '../batch/block-heat-run.ts'
 import {
+  type BelowBoiling,
+  belowBoiling,
   boundByForm,
   cutWindowWays,
   loafOf,
@@ -60,6 +62,8 @@ export interface BlockHeatPlan {
   readonly loaf: HeatRun
   /** what would keep it cooler, where it may get too hot */
   readonly remedies: readonly Remedied[]
+  /** what would be enough, where it boils */
+  readonly belowBoiling: BelowBoiling | undefined
   /** what would open its cut window, where that is empty */
   readonly ways: readonly WayOut[]
   readonly findings: readonly Finding[]
@@ -134,6 +138,7 @@ const plan = (estimated: BlockHeatRequest, logged: readonly HeatFit[]): PlannedH
     insulationOff: isBeforeWalls(request.insulationOff) ? request.insulationOff : undefined,
     loaf: runBlock(heatCase(loafOf(request), 'nominal')),
     remedies: found('block-overheats', 'block-may-overheat') ? overheatingRemedies(request) : [],
+    belowBoiling: found('block-boils') ? belowBoiling(request) : undefined,
     ways: found('cut-window-empty', 'core-never-cool', 'block-never-holds') ? cutWindowWays(request) : [],
     findings: heat.findings.filter(({ code }) => !IN_THE_BANDS.has(code)),
   }

@@ -67,7 +67,10 @@ export const binderSheets = (
       number: `4.${index + 1}`,
       title: say('batch.title', { recipe: batch.recipeTitle, date: show.date('batch.date', batch.date) }),
       findings: batch.findings,
-      placesOf: (finding) => [...placesOf(batch.file, finding), ...placesOf(batch.shopFile, finding)],
+      placesOf: (finding) =>
+        [content.recipes.get(batch.recipeKey), batch.file, batch.shopFile].flatMap((file) =>
+          file ? placesOf(file, finding) : [],
+        ),
       also: [
         ...(batch.superfat.state === 'stop' ? remedyWords(frame, batch) : []),
         ...coolerWays(frame, batch),

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { type BlockHeatRequest, USUAL_RESOLUTION, USUAL_RULES } from '../../src/batch/block-heat.ts'
 import {
+  belowBoiling,
   boundByForm,
   cutWindowWays,
   LOAF,
@@ -45,6 +46,70 @@ describe('by hand: remedies for too much heat', () => {
     const remedies = overheatingRemedies(strict)
     expect(remedies.map(({ remedy }) => remedy)).toEqual(['shallower-block'])
     expect(remedies[0]?.enough).toBe(false)
+  })
+})
+
+describe('by hand: what keeps a block below the boiling point', () => {
+  const peakOf = (request: BlockHeatRequest): number => reckoned(request).peak.nominal
+  /** What was found, applied, with the pour and the height somewhat more than that. */
+  const changed = (request: BlockHeatRequest, warmer = 0, higher = 1): BlockHeatRequest => {
+    const enough = belowBoiling(request)
+    if (!enough) throw new Error('nothing is enough')
+    const { bare, pour, height = request.block.height } = enough
+    return {
+      ...request,
+      pour: pour + warmer,
+      block: { ...request.block, height: height * higher },
+      ...(bare ? { insulationOff: 0 } : {}),
+    }
+  }
+
+  test('a block that loses nothing: 100 °C less what its own heat warms it by', () => {
+    const wall = { layers: [{ resistance: 1e9 }], film: 1 }
+    const closed: BlockHeatRequest = {
+      ...BLOCK,
+      coverings: { end: wall, side: wall, top: wall, base: wall },
+      pour: C + 75,
+      reaction: {
+        ...BLOCK.reaction,
+        // 102 000 J/kg of which 0.03 was given off before: 98 940 J/kg over 2550 J/(kg K) is 38.8 K
+        heat: { low: 102_000, nominal: 102_000, high: 102_000 },
+      },
+    }
+    const enough = belowBoiling(closed)
+    // 61.2 °C, less half a kelvin for rounding, found to a quarter
+    expect((enough?.pour ?? 0) - C).toBeGreaterThan(60.4)
+    expect((enough?.pour ?? 0) - C).toBeLessThan(60.75)
+    expect(enough).toMatchObject({ bare: false, height: undefined })
+  })
+
+  test('by the pour alone where that is enough, foam and height as planned', () => {
+    const hot = { ...BLOCK, pour: C + 75 }
+    expect(belowBoiling(hot)).toMatchObject({ bare: false, height: undefined })
+    expect(peakOf(changed(hot))).toBeLessThanOrEqual(C + 100)
+    expect(peakOf(changed(hot, 2))).toBeGreaterThan(C + 100)
+  })
+
+  test('without foam where the coolest pour is not, and poured as warm as that bears', () => {
+    const heat = { low: 170_000, nominal: 189_000, high: 200_000 }
+    const hot = insulated(
+      { ...BLOCK, room: C + 30, pour: C + 50, reaction: { ...BLOCK.reaction, heat } },
+      0.08,
+    )
+    expect(peakOf({ ...hot, pour: hot.room })).toBeGreaterThan(C + 100)
+    expect(belowBoiling(hot)).toMatchObject({ bare: true, height: undefined })
+    expect(peakOf(changed(hot))).toBeLessThanOrEqual(C + 100)
+    expect(peakOf(changed(hot, 2))).toBeGreaterThan(C + 100)
+  })
+
+  test('lower, too, where all of that is not; nothing where a fifth of the height boils still', () => {
+    const heat = { low: 150_000, nominal: 190_000, high: 200_000 }
+    const hot = insulated({ ...BLOCK, room: C + 35, reaction: { ...BLOCK.reaction, heat } }, 0.03)
+    expect(belowBoiling(hot)).toMatchObject({ bare: true, pour: C + 35 })
+    expect(peakOf(changed(hot))).toBeLessThanOrEqual(C + 100)
+    expect(peakOf(changed(hot, 0, 1.15))).toBeGreaterThan(C + 100)
+    const more = { low: 300_000, nominal: 320_000, high: 340_000 }
+    expect(belowBoiling({ ...hot, reaction: { ...BLOCK.reaction, heat: more } })).toBeUndefined()
   })
 })
 

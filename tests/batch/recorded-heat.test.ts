@@ -16,6 +16,7 @@ import {
 } from '../../src/batch/block-heat.ts'
 import { type HeatCase, type HeatRun, runBlock } from '../../src/batch/block-heat-run.ts'
 import {
+  belowBoiling,
   boundByForm,
   cutWindowWays,
   loafOf,
@@ -194,6 +195,21 @@ describe('recorded: the same soap treated otherwise', () => {
         rules: { ...RULES, latestCut: { low: HOUR, nominal: 16 * HOUR, high: 40 * HOUR } },
       }),
     ]))
+
+  test('what keeps a block from boiling', () => {
+    const made = (nominal: number): BlockHeatRequest => ({
+      ...hot,
+      room: C + 34,
+      pour: C + 64,
+      reaction: { ...FEW.reaction, heat: { low: nominal, nominal, high: nominal } },
+    })
+    recorded('heat-below-boiling', [
+      belowBoiling({ ...FEW, room: C + 34, pour: C + 90 }),
+      ...[170, 182, 184, 189, 195, 200, 220, 260, 300].map((kilojoules) =>
+        belowBoiling(made(kilojoules * 1000)),
+      ),
+    ])
+  })
 
   test('bounds, most heat and a loaf', () =>
     recorded('heat-bounds', [

@@ -277,6 +277,7 @@ cutting-trial:
       ],
     ],
   },
+  'a block that would boil': { [recipe]: [['pour-temperature: 105 F', 'pour-temperature: 135 F']] },
   'a high stand, rods in the base': {
     'shop.yaml': [
       ['elbow-height: 41 in', 'elbow-height: 46 in'],

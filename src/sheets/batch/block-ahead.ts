@@ -1,5 +1,5 @@
 /** What can still be changed of a block before anything is opened: what keeps it cooler, what lets it be cut in time. */
-import type { Remedied, WayOut } from '../../batch/block-heat-variants.ts'
+import type { BelowBoiling, Remedied, WayOut } from '../../batch/block-heat-variants.ts'
 import type { BoundBatch } from '../../binder/bind-batch.ts'
 import { nothing } from '../compose.ts'
 import type { Frame } from '../frame.ts'
@@ -49,7 +49,24 @@ export const coolerWays = (frame: Frame, { blockHeat, findings }: BoundBatch): I
     frame,
     remedies.map((one) => remedyWords(frame, one)),
   )
-  return [frame.say('block.ahead.cooler', { ways })]
+  return [frame.say('block.ahead.cooler', { ways }), enoughWords(frame, blockHeat?.belowBoiling)]
+}
+
+/** All of it together; nobody has to try remedies one by one. */
+const enoughWords = ({ say, show }: Frame, enough: BelowBoiling | undefined): Inline => {
+  if (!enough) return say('block.enough.none')
+  const { bare, pour, height, peak } = enough
+  const parts: readonly Inline[] = [
+    ...(bare ? [say('block.enough.bare')] : []),
+    say('block.enough.pour', { pour: show.temperature('block.enough.pour', pour) }),
+    ...(height === undefined
+      ? []
+      : [say('block.enough.height', { height: show.length('block.enough.height', height) })]),
+  ]
+  return say('block.enough', {
+    ways: parts.reduce((before, next) => say('block.enough.and', { before, next })),
+    peak: show.temperature('block.enough.peak', peak),
+  })
 }
 
 const listed = ({ say }: Frame, ways: readonly Inline[]): Inline =>
