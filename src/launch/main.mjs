@@ -4,7 +4,7 @@ import { dirname, resolve } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { COMMANDS, helpText } from './commands.mjs'
 import { ensureInstalled } from './install.mjs'
-import { PlainError } from './plain-error.mjs'
+import { PlainError, readerGone } from './plain-error.mjs'
 import { runSoak, runTest, runTidy } from './stages.mjs'
 
 const ROOT = resolve(dirname(fileURLToPath(import.meta.url)), '..', '..')
@@ -61,6 +61,7 @@ const runInProcess = async (name, args) => {
 const explain = (error) => {
   if (process.env.KETTLE_DEBUG === '1') console.error(error)
   else if (error?.plain) console.error(error.message)
+  else if (readerGone(error)) console.error(readerGone(error))
   else
     console.error(
       `The program failed: ${error?.message ?? error}\nThis is a fault of the program. KETTLE_DEBUG=1 shows where it happened.`,

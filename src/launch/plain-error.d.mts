@@ -4,3 +4,4 @@ export class PlainError extends Error {
 }
 export const WRITING_TROUBLES: Readonly<Record<string, string>>
 export const writingTrouble: (said: unknown) => string
+export const readerGone: (error: unknown) => string | undefined

@@ -304,6 +304,25 @@ const readerGone = async (): Promise<string> => {
   return 'built'
 }
 
+/** The process that reads the program's own source, and later bundles scripts, is ended at some moment. */
+const sourceReaderGone = async (): Promise<string> => {
+  const { before, after, folder } = turn()
+  const { child, ended, stage } = startBuild(folder, two.out, two.temporary)
+  let isOver = false
+  ended.then(() => {
+    isOver = true
+  })
+  await new Promise((done) => setTimeout(done, 0.35 * two.seconds * 1000 * chance()))
+  const isReader = ({ words }: { readonly words: string }): boolean => /esbuild.*--service/.test(words)
+  await soon(() => isOver || treeOf(child.pid ?? 0).some(isReader), 60_000)
+  const at = stage()
+  for (const { pid } of treeOf(child.pid ?? 0).filter(isReader)) signal(pid, 'SIGKILL')
+  const how = await ended
+  if (how.code === 0) expectBuilt(how, after)
+  else expectRefused(how, /^A process that this program runs beside it was ended from outside/, before)
+  return `at ${at}: ${how.code}`
+}
+
 const twoAtOnce = async (): Promise<string> => {
   const { before, folder } = turn()
   const other = join(base, 'elsewhere', 'output')
@@ -417,6 +436,7 @@ const FAULTS: readonly (readonly [string, () => Promise<string>])[] = [
   ['a closed terminal', () => closedTerminal(false)],
   ['a closed terminal, and a build that is not told', () => closedTerminal(true)],
   ['nobody who reads', readerGone],
+  ['the reader of its source is ended', sourceReaderGone],
   ['two at once', twoAtOnce],
   ['other commands meanwhile', besideOthers],
   ['a clock two years back', () => otherClock(-730, -730)],
