@@ -40,6 +40,7 @@ import { remedyWords } from './remedies.ts'
 import { sourceSheet } from './source-sheet.ts'
 import { stopSheet } from './stop-sheet.ts'
 import { supplySheets } from './supply/supply-sheets.ts'
+import { whatToPrint } from './what-to-print.ts'
 
 /** @returns every sheet, and diagnostics for what a maker's own pages name wrongly */
 export const binderSheets = (
@@ -159,7 +160,22 @@ export const binderSheets = (
     })),
   })
   const front = [spineSheet(frame), tabSheet(frame, body, PAPER_HEIGHT[content.shop.value.paper.size])]
-  return { sheets: [cover, contentsSheet(frame, [...front, ...body]), ...front, ...body], diagnostics }
+  const others = [...front, ...body]
+  const contents = contentsSheet(frame, others, 'contents', {
+    uses: whatToPrint(
+      frame,
+      others,
+      binder.batches
+        .filter(({ state }) => state !== 'stop')
+        .map(({ key, recipeTitle: title, date, file }) => ({
+          key,
+          title,
+          date,
+          made: file.value.made !== undefined,
+        })),
+    ),
+  })
+  return { sheets: [cover, contents, ...others], diagnostics }
 }
 
 /** mm; of a card behind a tab, as high as the page (ISO 216; Letter of 11 in) */

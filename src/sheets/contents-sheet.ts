@@ -1,18 +1,25 @@
 /** The contents of a binder. */
 import { finishSheet } from './compose.ts'
 import type { Frame } from './frame.ts'
-import type { Inline, Sheet } from './model.ts'
+import type { Block, Inline, Sheet } from './model.ts'
 
 /**
  * Every other sheet with its number; page numbers are filled in when it is printed.
- * @param template of a process that tells its readers something else of how a sheet is read
+ * @param template of a process, which tells its readers how a sheet is read
+ * @param blocks   that the template names beside the contents
  */
-export const contentsSheet = (frame: Frame, others: readonly Sheet[], template = 'contents'): Sheet =>
+export const contentsSheet = (
+  frame: Frame,
+  others: readonly Sheet[],
+  template: string,
+  blocks: Readonly<Record<string, Block>> = {},
+): Sheet =>
   finishSheet({
     ...frame.sheet('contents', 'contents', frame.say('section.front'), '1.2', frame.say('contents.title')),
     template: frame.template(template),
     fill: {},
     blocks: {
+      ...blocks,
       contents: {
         kind: 'contents',
         entries: others.map(({ id, anchor, number: sheetNumber, title }) => ({
