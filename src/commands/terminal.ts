@@ -3,6 +3,7 @@ import { performance } from 'node:perf_hooks'
 import { renderDiagnostics } from '../diagnostics.ts'
 import { holdsOf, inlineWords } from '../sheets/compose.ts'
 import type { Sheet } from '../sheets/model.ts'
+import { stillToWrite } from '../starter/still-to-write.ts'
 import { type Composed, compose } from './compose.ts'
 import type { Options } from './options.ts'
 import { colourWanted, isWatched, say } from './say.ts'
@@ -37,6 +38,12 @@ export const verdict = (sheets: readonly Sheet[]): string => {
   return `${said.length === 0 ? 'nothing wrong' : `no mistakes; ${said.join(', ')}, see above`}${onHold}`
 }
 
+/** What nobody wrote yet that a new folder asks for, a file a line: it would be missing on paper on the day. */
+export const toWriteLines = (documents: Composed['documents']): string =>
+  stillToWrite(documents)
+    .map(({ file, lines, text }) => `to write: ${file}:${lines.join(', ')}  ${text}\n`)
+    .join('')
+
 /** What is wrong, with the lines it is about. */
 export const sayMistakes = (diagnostics: Composed['diagnostics'], documents: Composed['documents']): void => {
   process.stderr.write(renderDiagnostics(diagnostics, documents, { colour: colourWanted() }))
@@ -49,7 +56,7 @@ export const composeAndTell = async (
 ): Promise<Composed['binder']> => {
   const { binder, diagnostics, documents } = await compose(folder, shown, undefined, looking)
   sayMistakes(diagnostics, documents)
-  if (binder) process.stderr.write(stopLines(binder.sheets))
+  if (binder) process.stderr.write(stopLines(binder.sheets) + toWriteLines(documents))
   return binder
 }
 

@@ -25,8 +25,12 @@ export interface Starter {
   readonly sources: YamlDocument
 }
 
+/** By language. */
+export const starterWords = (): Readonly<Record<string, Readonly<Record<string, string>>>> =>
+  document('words.yaml').data as Readonly<Record<string, Readonly<Record<string, string>>>>
+
 export const readStarter = (): Starter => {
-  const words = document('words.yaml').data as Readonly<Record<string, Readonly<Record<string, string>>>>
+  const words = starterWords()
   return {
     templates: Object.fromEntries(
       TEMPLATES.map((name) => [name, own(`${name}.yaml`)]),

@@ -57,7 +57,9 @@ describe('by hand: other folders, other places', () => {
     const { folder, remove } = editedDemo(withoutCutters(STATES['oils by weight, own page']))
     try {
       const built = await build(['shop'], dirname(folder))
-      expect(built).toMatchObject({ code: 0, err: '' })
+      expect(built.code).toBe(0)
+      // what the demo leaves for its maker to write, and nothing else
+      expect(built.err).toMatch(/^(to write: shop\/\S+:[\d, ]+ {2}write [a-z ]+\n){2}$/)
       const own = dataIn(join(folder, 'output'))
       expect(own.sheets.map(({ id }) => id)).toContain('page/reminder')
       const page = own.sheets.find(({ id }) => id === 'page/reminder')

@@ -46,6 +46,8 @@ describe('by hand: what a build leaves', () => {
     expect(told.map((line) => line.split('  ').slice(0, 2))).toEqual([
       ...data.stopped.map(({ sheet, code }) => [`stopped: ${sheet}`, code]),
       ...data.conflicts.map(({ sheet, code }) => [`conflict: ${sheet}`, code]),
+      ['to write: content/shop.yaml:38, 39, 42, 43', 'write your own number here before the first batch'],
+      ['to write: content/materials/alkalis.yaml:9, 15', 'write the lot from the drum'],
     ])
   })
 

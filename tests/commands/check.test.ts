@@ -23,10 +23,32 @@ const check = async (
   }
 }
 
+const TO_WRITE = `to write: shop/shop.yaml:38, 39, 42, 43  write your own number here before the first batch
+to write: shop/materials/alkalis.yaml:9, 15  write the lot from the drum
+`
+
 describe('by hand: check', () => {
+  it('names what nobody wrote yet, once a file, and no more of it once it is written', async () => {
+    const some = await check({
+      'shop.yaml': [
+        [
+          / {2}- who: \{ en: Ambulance[\s\S]*?(?= {2}- who)/,
+          '  - who: Ambulance\n    reach: 555 0100 # write your own number here before the first batch\n',
+        ],
+        [/ {2}- who: \{ en: Poison[\s\S]*?(?=\nroom:)/, ''],
+      ],
+      'materials/alkalis.yaml': [
+        [/ {4}lot: \{ en: write[^\n]*\n(?= {2}potash)/, '    lot: N-1\n'],
+        [/ {4}lot: \{ en: write[^\n]*\n(?=\n# A lye)/, ''],
+      ],
+    })
+    expect(some.err).toBe('')
+  })
+
   it('says that all is well, and writes nothing', async () => {
     const well = await check({})
-    expect(well).toMatchObject({ code: 0, err: '' })
+    // of a demo that nobody should dial a number of
+    expect(well).toMatchObject({ code: 0, err: TO_WRITE })
     expect(well.out).toMatch(/^shop: \d\d sheets, nothing wrong\.\n$/)
     expect(well.after).toEqual(well.before)
   })

@@ -67,7 +67,7 @@ describe('by hand: the examples of the README', () => {
     async ({ command, args }) => {
       const { run } = (await import(`../../src/commands/${command}.ts`)) as { run: Command }
       const { code, out, err } = await runCommand(run, [...args, ...also(command, args)], cwd)
-      expect(err.replace(/^(stopped|conflict): .*\n/gm, '')).toBe('')
+      expect(err.replace(/^(stopped|conflict|to write): .*\n/gm, '')).toBe('')
       expect(out).not.toBe('')
       expect(code).toBe(0)
     },

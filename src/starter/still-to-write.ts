@@ -1,0 +1,33 @@
+/** What a new folder leaves for its maker to write, and still says so. */
+import type { SourceDocument } from '../diagnostics.ts'
+import { KEPT } from '../schema/read-folder.ts'
+import { starterWords } from './read-starter.ts'
+
+/** Lines of one file that say the same. */
+export interface StillToWrite {
+  readonly file: string
+  readonly lines: readonly number[]
+  /** as the file has it */
+  readonly text: string
+}
+
+/** Of all languages, those that ask for something. */
+const asked = (): readonly string[] =>
+  Object.values(starterWords()).flatMap((words) =>
+    Object.entries(words).flatMap(([name, text]) => (name.startsWith('write-') ? [text] : [])),
+  )
+
+/** @returns one entry a file, in the order of the files; texts within remarks do not count */
+export const stillToWrite = (documents: ReadonlyMap<string, SourceDocument>): StillToWrite[] => {
+  const texts = asked()
+  return [...documents].flatMap(([file, { text }]) => {
+    // what a paper said once
+    if (file.includes(`${KEPT}/`)) return []
+    const found = text.split('\n').flatMap((line, index) => {
+      const said = texts.find((one) => line.replace(/(^|\s)#.*/, '').includes(one))
+      return said === undefined ? [] : [{ line: index + 1, said }]
+    })
+    const [first] = found
+    return first ? [{ file, lines: found.map(({ line }) => line), text: first.said }] : []
+  })
+}
