@@ -18,7 +18,7 @@ import { moments } from '../output/kill-trial.ts'
 import { timeLeft } from './minutes.ts'
 
 const KILLS = 100
-const SHARE = 0.05
+const SHARE = 0.3
 /** Who is ended, in turn. */
 const WHO: readonly Who[] = [
   'everything',
