@@ -374,11 +374,11 @@ describe('by hand: superfat', () => {
 
   test('a certificate is asked for where it says more than is known, by however little', () => {
     // purities of ± 0.5 % and values of ± 1 mg/g need none
-    const uncertain = (value: number, purity: number) =>
+    const uncertain = (value: number, purity: number, above = value) =>
       superfatMargin({
         ...halved(0.1999),
         fats: [
-          { ...plain().fats[0]!, saponificationValue: { nominal: 0.2, low: 0.2 - value, high: 0.2 + value } },
+          { ...plain().fats[0]!, saponificationValue: { nominal: 0.2, low: 0.2 - value, high: 0.2 + above } },
         ],
         alkalis: [
           { ...halved(0.1999).alkalis[0]!, purity: { nominal: 1, low: 1 - purity, high: 1 + purity } },
@@ -387,6 +387,8 @@ describe('by hand: superfat', () => {
       }).remedies.map(({ kind }) => kind)
     expect(uncertain(0.001, 0.005)).toEqual(['superfat-at-least'])
     expect(uncertain(0.001005, 0.005)).toContain('fat-certificate')
+    // no wider, if further to one side: of that a certificate would say no more
+    expect(uncertain(0.0019, 0.005, 0.0001)).not.toContain('fat-certificate')
     expect(uncertain(0.001, 0.005)).not.toContain('purity-certificate')
     expect(uncertain(0.001, 0.00503)).toContain('purity-certificate')
   })
