@@ -2,7 +2,7 @@
 export const LONG = [
   'tests/binder/any-batch.test.ts',
   'tests/commands/build-elsewhere.test.ts',
-  'tests/commands/new-turned.test.ts',
+  'tests/commands/new-refused.test.ts',
   'tests/commands/spanish-binder.test.ts',
   'tests/commands/templates.test.ts',
   'tests/dxf/read-back.test.ts',
@@ -27,6 +27,7 @@ export const BOTH = [
   'tests/binder/any-content.test.ts',
   'tests/binder/bar-cutter.test.ts',
   'tests/chemistry/superfat-margin.test.ts',
+  'tests/commands/build.test.ts',
   'tests/docs/examples.test.ts',
   'tests/every-state/every-state.test.ts',
   'tests/fuzz/fuzz.test.ts',

@@ -136,7 +136,7 @@ const judge = (any: Any): void => {
 const SLOW = 120_000
 
 /** Binders that are made up, each time. */
-const RUNS = isSoak ? 100 : 15
+const RUNS = isSoak ? 100 : 10
 
 describe('by hand: whatever a maker may write, within what a file may hold', () => {
   test('far out: every number is one, every finding has words, a stopped batch shows no weight', () => {

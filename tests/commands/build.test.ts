@@ -1,20 +1,32 @@
-/** A whole build of the demo, read back: files, numbers, paper, links. */
+/**
+ * A whole build, read back: files, numbers, paper, links. In the soak of all of the demo; each day of the demo without
+ * its cutters and its papers, which takes half the time.
+ */
 import { mkdtempSync, readdirSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { dirname, join, posix } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { run } from '../../src/commands/build.ts'
+import { compose } from '../../src/commands/compose.ts'
 import type { BinderData } from '../../src/sheets/binder-data.ts'
+import { isSoak } from '../long.ts'
 import { type PageRaster, readRaster, type StructureRead } from '../print/kitchen-sink/read-back.ts'
 import { describeLegible, type Read } from '../print/legible.ts'
-import { BATCH, composeEdited, demo, MOULD, WHOLE_DEMO } from '../sites/edited-demo.ts'
+import { BATCH, demo, editedDemo, MOULD, WHOLE_DEMO, withoutCutters } from '../sites/edited-demo.ts'
 import { elements, textOf } from '../sites/html.ts'
 import { type BuiltBinder, builtBinder } from './built-binder.ts'
 import { type Ran, runCommand } from './run-command.ts'
 
 const base = mkdtempSync(join(tmpdir(), 'build-test-'))
 const out = join(base, 'demo')
-afterAll(() => rmSync(base, { recursive: true, force: true }))
+const { folder, remove } = isSoak
+  ? { folder: demo, remove: () => {} }
+  : editedDemo(withoutCutters({}), WHOLE_DEMO)
+if (!isSoak) rmSync(join(folder, 'records'), { recursive: true })
+afterAll(() => {
+  remove()
+  rmSync(base, { recursive: true, force: true })
+})
 
 const build = (args: string[]): Promise<Ran> => runCommand(run, args, base)
 /** Text without its gaps: two readers of a PDF put them at different places. */
@@ -29,11 +41,11 @@ let printed: Read
 let rootOf: BuiltBinder['rootOf']
 
 beforeAll(async () => {
-  ran = await build(['--out', 'demo'])
+  ran = await build([...(isSoak ? [] : [folder]), '--out', 'demo'])
   const built = await builtBinder(out)
   ;({ files, data, structure, rootOf } = built)
   rasters = await readRaster(built.pdf)
-  printed = built.printed((await composeEdited(WHOLE_DEMO)).sheets)
+  printed = built.printed((await compose(folder, 'shop')).binder?.sheets ?? [])
 })
 
 describeLegible(() => printed)
@@ -42,12 +54,13 @@ describe('by hand: what a build leaves', () => {
   it('ends with 0 and says where the binder is, and what it must not be used for', () => {
     expect(ran.code).toBe(0)
     expect(ran.out).toContain(`${out}: ${data.sheets.length} sheets, ${structure.pageCount} pages.`)
+    const shown = isSoak ? 'content' : 'shop'
     const told = ran.err.split('\n').filter((line) => line !== '')
     expect(told.map((line) => line.split('  ').slice(0, 2))).toEqual([
       ...data.stopped.map(({ sheet, code }) => [`stopped: ${sheet}`, code]),
       ...data.conflicts.map(({ sheet, code }) => [`conflict: ${sheet}`, code]),
-      ['to write: content/shop.yaml:38, 39, 42, 43', 'write your own number here before the first batch'],
-      ['to write: content/materials/alkalis.yaml:9, 15', 'write the lot from the drum'],
+      [`to write: ${shown}/shop.yaml:38, 39, 42, 43`, 'write your own number here before the first batch'],
+      [`to write: ${shown}/materials/alkalis.yaml:9, 15`, 'write the lot from the drum'],
     ])
   })
 
@@ -78,7 +91,7 @@ describe('by hand: what a build leaves', () => {
     const page = String(files.get('sheets/router-files.html'))
     const links = [...page.matchAll(/href="\.\.\/(dxf\/[^"]+)"/g)].map((match) => match[1] ?? '')
     expect([...new Set(links)].sort()).toEqual(written.sort())
-    expect(written.length).toBeGreaterThan(30)
+    expect(written.length).toBeGreaterThan(isSoak ? 30 : 8)
   })
 
   it('has a sheet for every batch and every fixture, named by its file', () => {
@@ -308,7 +321,11 @@ describe('by hand: the paper', () => {
       const text = pagesOf(sheet)
         .map((index) => textOfPage(index, reader))
         .join('')
-      const missing = Object.entries(sheet.values).filter(([, { shown }]) => !text.includes(close(shown)))
+      // sizes that stand upright beside each other in a drawing are read crosswise by pdfium; pdfjs reads them all
+      const isAsked = (name: string): boolean => reader === 'pdfjs' || !/\bdrawing\./.test(name)
+      const missing = Object.entries(sheet.values).filter(
+        ([name, { shown }]) => isAsked(name) && !text.includes(close(shown)),
+      )
       expect(missing.map(([name, { shown }]) => `${sheet.id} ${name}: ${shown}`)).toEqual([])
     }
   })
@@ -360,7 +377,7 @@ describe('by hand: the paper', () => {
   })
 
   it('says of every figure what it shows', () => {
-    expect(structure.figures.length).toBeGreaterThan(80)
+    expect(structure.figures.length).toBeGreaterThan(isSoak ? 80 : 50)
     expect(structure.figures.filter(({ alt }) => (alt ?? '').trim().length < 10)).toEqual([])
   })
 

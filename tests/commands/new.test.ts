@@ -99,14 +99,6 @@ describe('by hand: npm run new -- FOLDER', () => {
     expect((await made(['no/where', '--yes'])).err).toContain('There is no folder')
     expect(readdirSync(here).includes('x')).toBe(false)
   })
-
-  it('refuses a block that its cutters could not part, with the reasons, and writes nothing', async () => {
-    const ran = await made(['large', '--yes', '--grid', '9x2x3', '--date', '2027-03-14'])
-    expect(ran.code).toBe(2)
-    expect(ran.err).toContain('Long wire')
-    expect(ran.err).toContain('Nothing was written')
-    expect(readdirSync(here).some((name) => name.includes('large'))).toBe(false)
-  }, 60_000)
 })
 
 describe('by hand: npm run new -- FOLDER recipe, batch or fixture', () => {

@@ -9,7 +9,6 @@ import { type Binder, composeEdited, STATES, type State } from '../sites/edited-
 /** Those that are looked at each day: all are in the soak. */
 const DAILY: readonly State[] = [
   'go',
-  'worst case below zero',
   'a batch that was made, and not as planned',
   'metric shop, other paper',
   'fixtures that were measured',

@@ -11,7 +11,7 @@ const RULES = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-pra
 
 /** px; what a thumb in a glove meets */
 const TOUCH = 44
-const WIDTHS = isSoak ? [320, 360, 430, 768, 1280] : [360, 1280]
+const WIDTHS = isSoak ? [320, 360, 430, 768, 1280] : [360]
 
 export const describeReaders = (open: () => OpenSite): unknown =>
   describe('by hand: the site can be read by everybody', () => {
@@ -37,7 +37,9 @@ export const describeReaders = (open: () => OpenSite): unknown =>
           RULES,
         )) as AxeResults
       }
-      for (const path of ['index.html', ...site.sheets.map(({ anchor }) => `sheets/${anchor}.html`)]) {
+      // each day of every second kind
+      const sheets = site.sheets.filter((_, index) => isSoak || index % 2 === 0)
+      for (const path of ['index.html', ...sheets.map(({ anchor }) => `sheets/${anchor}.html`)]) {
         await page.goto(address(path))
         const { violations, passes } = await judge()
         expect(passes.length, path).toBeGreaterThan(15)

@@ -1,5 +1,5 @@
-/** A bar that lies the wrong way: `new` tries it turned, and asks for it again with all other answers kept. */
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs'
+/** Bars that no cutter parts: `new` tries one turned, and asks for it again with all other answers kept, or refuses it. */
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, describe, expect, it } from 'vitest'
@@ -26,4 +26,14 @@ describe('by hand: a bar of 80 by 60 mm in a block of 4 by 3 loaves', () => {
     expect(fixture).toMatch(/along-width: 80 mm/)
     expect(readFileSync(join(here, 'own/shop.yaml'), 'utf8')).toContain('Ridge Road')
   }, 300_000)
+})
+
+describe('by hand: eighteen loaves on end', () => {
+  it('refuses a block that its cutters could not part, with the reasons, and writes nothing', async () => {
+    const ran = await runCommand(run, ['large', '--yes', '--grid', '9x2x3', '--date', '2027-03-14'], here)
+    expect(ran.code).toBe(2)
+    expect(ran.err).toContain('Long wire')
+    expect(ran.err).toContain('Nothing was written')
+    expect(readdirSync(here).some((name) => name.includes('large'))).toBe(false)
+  }, 60_000)
 })
