@@ -1,6 +1,6 @@
 /** The same soap treated otherwise: what would help a block that gets too hot or stays warm too long, and a loaf. */
 import type { Extent } from '../numerics/conduction.ts'
-import { type BlockHeatRequest, COARSE_RESOLUTION, heatCase, USUAL_RULES } from './block-heat.ts'
+import { type BlockHeatRequest, COARSE_RESOLUTION, heatCase, STEAM, USUAL_RULES } from './block-heat.ts'
 import { type HeatRun, runBlock } from './block-heat-run.ts'
 import type { RateForm } from './block-reaction.ts'
 import { type Coverings, PLYWOOD_CONDUCTIVITY, STILL_AIR_FILM } from './block-walls.ts'
@@ -52,8 +52,6 @@ export function overheatingRemedies(request: BlockHeatRequest): Remedied[] {
   return remedies
 }
 
-/** K; water boils, see block-heat.ts */
-const BOILING = 373.15
 /** K and share of the height, to which what is enough is found; both lie on the safe side of it */
 const FINE = 0.25
 const FINE_SHARE = 0.02
@@ -91,7 +89,7 @@ export function belowBoiling(request: BlockHeatRequest): BelowBoiling | undefine
   const foams = isInsulated(request.coverings) ? [false, true] : [false]
   for (const bare of foams) {
     const block = bare ? bareOne : request
-    const isCool = (pour: number): boolean => peakOf({ ...block, pour: pour + ROUNDED }) <= BOILING
+    const isCool = (pour: number): boolean => peakOf({ ...block, pour: pour + ROUNDED }) <= STEAM
     if (!isCool(coolest)) continue
     const pour = halved(coolest, request.pour, FINE, isCool)
     return { bare, pour, height: undefined, peak: peakOf({ ...block, pour }) }
@@ -101,7 +99,7 @@ export function belowBoiling(request: BlockHeatRequest): BelowBoiling | undefine
   const low = { ...(bare ? bareOne : request), pour: coolest }
   const ofHeight = (height: number): number =>
     peakOf({ ...low, pour: coolest + ROUNDED, block: { ...block, height } })
-  const isCool = (height: number): boolean => ofHeight(height) <= BOILING
+  const isCool = (height: number): boolean => ofHeight(height) <= STEAM
   if (!isCool(block.height * LEAST_SHARE)) return undefined
   const height = halved(block.height * LEAST_SHARE, block.height, block.height * FINE_SHARE, isCool)
   return { bare, pour: coolest, height, peak: peakOf({ ...low, block: { ...block, height } }) }

@@ -228,7 +228,7 @@ export function nonsense(request: BlockHeatRequest): Finding[] {
  * estimate foams out of its mould, hot and caustic: it is not poured. Where only the far end of the estimate does,
  * somebody has to read that and stay with it.
  */
-const STEAM = 373.15
+export const STEAM = 373.15
 /** less is not seen in a bar, and what is missing to the whole neither (estimate) */
 const SEEN = 0.03
 
