@@ -68,8 +68,9 @@ export interface BelowBoiling {
   readonly pour: number
   /** greatest height [m]; undefined: as planned */
   readonly height: number | undefined
-  /** of the core with all of that [K] */
+  /** of the core with all of that, by the middle of the estimate and at its hottest [K] */
   readonly peak: number
+  readonly high: number
 }
 
 /**
@@ -83,27 +84,36 @@ export interface BelowBoiling {
  * @source common practice
  */
 export function belowBoiling(request: BlockHeatRequest): BelowBoiling | undefined {
-  const peakOf = (other: BlockHeatRequest): number => runBlock(heatCase(other, 'nominal')).peak
+  const peakOf = (other: BlockHeatRequest, end: 'nominal' | 'high' = 'nominal'): number =>
+    runBlock(heatCase(other, end)).peak
   const coolest = Math.min(request.room, request.pour)
-  const bareOne: BlockHeatRequest = { ...request, insulationOff: 0 }
   const foams = isInsulated(request.coverings) ? [false, true] : [false]
+  const found = (bare: boolean, pour: number, height?: number): BelowBoiling => {
+    const other = changed(request, bare, pour, height)
+    return { bare, pour, height, peak: peakOf(other), high: peakOf(other, 'high') }
+  }
   for (const bare of foams) {
-    const block = bare ? bareOne : request
-    const isCool = (pour: number): boolean => peakOf({ ...block, pour: pour + ROUNDED }) <= STEAM
-    if (!isCool(coolest)) continue
-    const pour = halved(coolest, request.pour, FINE, isCool)
-    return { bare, pour, height: undefined, peak: peakOf({ ...block, pour }) }
+    const isCool = (pour: number): boolean => peakOf(changed(request, bare, pour + ROUNDED)) <= STEAM
+    if (isCool(coolest)) return found(bare, halved(coolest, request.pour, FINE, isCool))
   }
   const bare = foams.length > 1
-  const { block } = request
-  const low = { ...(bare ? bareOne : request), pour: coolest }
-  const ofHeight = (height: number): number =>
-    peakOf({ ...low, pour: coolest + ROUNDED, block: { ...block, height } })
-  const isCool = (height: number): boolean => ofHeight(height) <= STEAM
-  if (!isCool(block.height * LEAST_SHARE)) return undefined
-  const height = halved(block.height * LEAST_SHARE, block.height, block.height * FINE_SHARE, isCool)
-  return { bare, pour: coolest, height, peak: peakOf({ ...low, block: { ...block, height } }) }
+  const { height } = request.block
+  const isCool = (lower: number): boolean => peakOf(changed(request, bare, coolest + ROUNDED, lower)) <= STEAM
+  if (!isCool(height * LEAST_SHARE)) return undefined
+  return found(bare, coolest, halved(height * LEAST_SHARE, height, height * FINE_SHARE, isCool))
 }
+
+const changed = (
+  request: BlockHeatRequest,
+  bare: boolean,
+  pour: number,
+  height = request.block.height,
+): BlockHeatRequest => ({
+  ...request,
+  pour,
+  block: { ...request.block, height },
+  ...(bare ? { insulationOff: 0 } : {}),
+})
 
 /** @returns the last that holds between one that does and one that does not, to `fine` */
 const halved = (holds: number, fails: number, fine: number, does: (value: number) => boolean): number => {

@@ -41,7 +41,7 @@ export const verdict = (sheets: readonly Sheet[]): string => {
 /** What nobody wrote yet that a new folder asks for, a file a line: it would be missing on paper on the day. */
 export const toWriteLines = (documents: Composed['documents']): string =>
   stillToWrite(documents)
-    .map(({ file, lines, text }) => `to write: ${file}:${lines.join(', ')}  ${text}\n`)
+    .map(({ file, lines, text, section }) => `to write: ${file}:${lines.join(', ')}  ${section}: ${text}\n`)
     .join('')
 
 /** What is wrong, with the lines it is about. */

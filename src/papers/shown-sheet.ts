@@ -246,6 +246,8 @@ const cellOf = (cell: Cell): Spoken => {
       return join(...cell.of.flatMap((one) => [{ text: BOX, values: [] }, spokenOf(one)]))
     case 'blank':
       return join({ text: BLANK, values: [] }, cell.after && spokenOf(cell.after))
+    // where a sheet stands in the binder is no part of what a paper says
+    case 'pages':
     case 'empty':
       return { text: '', values: [] }
   }

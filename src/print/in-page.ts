@@ -195,6 +195,8 @@ export function inspectInPage(input: {
   for (const link of document.querySelectorAll('[data-page-of]')) {
     wanted.add(link.getAttribute('data-page-of') ?? '')
   }
+  for (const range of document.querySelectorAll('[data-page-range]'))
+    for (const anchor of (range.getAttribute('data-page-range') ?? '').split(' ')) wanted.add(anchor)
   return {
     anchors: [...document.querySelectorAll('section.sheet')].map((section) => section.id),
     hasRules: document.getElementById('page-rules') !== null,
@@ -269,5 +271,14 @@ export function completeInPage(input: {
   for (const cell of document.querySelectorAll('[data-pages-of]')) {
     const count = input.counts?.[cell.getAttribute('data-pages-of') ?? '']
     if (count !== undefined) cell.textContent = String(count)
+  }
+  for (const cell of document.querySelectorAll('[data-page-range]')) {
+    const [from = '', to = ''] = (cell.getAttribute('data-page-range') ?? '').split(' ')
+    const first = input.pages[from]
+    const count = input.counts?.[to]
+    if (first === undefined || count === undefined) continue
+    const last = (input.pages[to] ?? 0) + count - 1
+    // as it is typed into a printing window
+    cell.textContent = first === last ? String(first) : `${first}-${last}`
   }
 }

@@ -39,6 +39,11 @@ export const words = (inline: Inline): Cell => ({ kind: 'words', words: inline }
 export const number = (value: Value): Cell => ({ kind: 'value', value })
 export const maker = (text: string): Cell => ({ kind: 'maker', text })
 export const box: Cell = { kind: 'box' }
+/** @param of anchors of sheets, the first and the last of those that follow one another */
+export const pagesOf = (of: readonly { readonly from: string; readonly to: string }[]): Cell => ({
+  kind: 'pages',
+  of,
+})
 export const choices = (of: readonly Inline[]): Cell => ({ kind: 'choices', of })
 export const empty: Cell = { kind: 'empty' }
 /** A block that a sheet leaves out when there is nothing to say. */

@@ -1,5 +1,5 @@
 /** The contents of a binder. */
-import { finishSheet } from './compose.ts'
+import { finishSheet, holdsOf } from './compose.ts'
 import type { Frame } from './frame.ts'
 import type { Block, Inline, Sheet } from './model.ts'
 
@@ -22,15 +22,22 @@ export const contentsSheet = (
       ...blocks,
       contents: {
         kind: 'contents',
-        entries: others.map(({ id, anchor, number: sheetNumber, title }) => ({
-          anchor,
-          number: sheetNumber,
-          title: titleOf(id, title),
+        entries: others.map((sheet) => ({
+          anchor: sheet.anchor,
+          number: sheet.number,
+          title: markedTitle(frame, sheet),
         })),
       },
     },
     sources: [],
   })
+
+/** With what somebody should know before its page is looked up: that it must not be used, or its bars must not leave. */
+const markedTitle = ({ say }: Frame, sheet: Sheet): Inline => {
+  const title = titleOf(sheet.id, sheet.title)
+  if (sheet.stopped) return say('contents.stopped', { title })
+  return holdsOf(sheet).length > 0 ? say('contents.held', { title }) : title
+}
 
 /** A sheet's title as another sheet names it: its values keep the id of the sheet that they are of. */
 const titleOf = (id: string, title: Inline): Inline => ({

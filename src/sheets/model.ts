@@ -32,6 +32,8 @@ export type Cell =
   | { readonly kind: 'blank'; readonly after?: Inline }
   /** in the place of a blank: what was written there and then typed into the maker's file */
   | { readonly kind: 'typed'; readonly words: Inline }
+  /** pages of sheets that follow one another in the binder: the first and the last of each, known when it is printed */
+  | { readonly kind: 'pages'; readonly of: readonly { readonly from: string; readonly to: string }[] }
   | { readonly kind: 'empty' }
 
 export interface Column {

@@ -1,8 +1,8 @@
 /** Which sheets are printed for what: a binder has hundreds of pages, and nobody needs all of them at once. */
-import { inlineList, words } from './compose.ts'
+import { inlineList, pagesOf, words } from './compose.ts'
 import type { Frame } from './frame.ts'
 import { linkTo } from './links.ts'
-import type { Inline, Sheet, Table } from './model.ts'
+import type { Cell, Inline, Sheet, Table } from './model.ts'
 
 /** A batch that is not stopped. */
 export interface BatchToPrint {
@@ -14,31 +14,34 @@ export interface BatchToPrint {
   readonly made: boolean
 }
 
-type Ids = (id: string) => boolean
+type Holds = (sheet: Sheet) => boolean
+/** What stands and has an id like this. */
 const ids =
-  (pattern: RegExp): Ids =>
-  (id) =>
-    pattern.test(id)
+  (pattern: RegExp): Holds =>
+  ({ id, stopped }) =>
+    !stopped && pattern.test(id)
 
 /** What is printed once and for all, before any batch. */
-const BEFORE: readonly (readonly [string, Ids])[] = [
+const BEFORE: readonly (readonly [string, Holds])[] = [
   ['wall', ids(/^cautions\/(emergency|lye|spill)$/)],
   ['shelf', ids(/^(trouble|release)$/)],
   ['stations', ids(/^card\/(mould|grid-cut|slice)\//)],
   ['pilot', ids(/^pilot\//)],
-  ['stopped', ids(/^card\/stop\//)],
+  ['stopped', ({ id, stopped }) => id.startsWith('card/stop/') || stopped !== undefined],
 ]
 /** What is printed for somebody, or for a day. */
-const AFTER: readonly (readonly [string, Ids])[] = [
+const AFTER: readonly (readonly [string, Holds])[] = [
   ['plan', ids(/^(cure\/(plan|racks)|calendar\/.*)$/)],
   ['logs', ids(/^records\//)],
   ['helper', ids(/^(training$|cautions\/)/)],
   [
     'builder',
     ids(
-      /^(cautions\/saw$|(fixture|grid-cutter|bar-cutter|wires|trial-frame|lever-press|as-built|router|layout|quote)\/)/,
+      /^(cautions\/(wire|saw)$|(fixture|grid-cutter|bar-cutter|wires|trial-frame|lever-press|as-built|layout)\/)/,
     ),
   ],
+  ['router', ids(/^router\//)],
+  ['quote', ids(/^quote\//)],
   ['buying', ids(/^supply\/(shopping|stock)$/)],
   ['market', ids(/^market\//)],
   ['papers', ids(/^printed$/)],
@@ -55,61 +58,78 @@ export const whatToPrint = (
   batches: readonly BatchToPrint[],
 ): Table => {
   const made = new Set(batches.flatMap((batch) => (batch.made ? [batch.key] : [])))
-  const standing = others.filter(({ stopped }) => !stopped)
-  const uses: readonly (readonly [Inline, Ids])[] = [
-    ...BEFORE.map(([key, of]) => [say(`uses.${key}`), of] as const),
+  const uses: readonly (readonly [Inline, Holds])[] = [
+    ...BEFORE.map(([key, holds]) => [say(`uses.${key}`), holds] as const),
     ...batches
-      .filter(({ made }) => !made)
+      .filter((batch) => !batch.made)
       .map(
         ({ key, title, date }) =>
           [
             say('uses.batch', { title, date: show.date(`uses.${key}.date`, date) }),
-            (id: string) => keyOf(id) === key,
+            (sheet: Sheet) => !sheet.stopped && keyOf(sheet) === key,
           ] as const,
       ),
-    [say('uses.made'), (id) => !id.startsWith('batch/') && made.has(keyOf(id))],
-    ...AFTER.map(([key, of]) => [say(`uses.${key}`), of] as const),
-    [say('uses.screen'), (id) => !id.startsWith('front/') && !named.has(id)],
+    [say('uses.made'), (sheet) => !sheet.stopped && !sheet.id.startsWith('batch/') && made.has(keyOf(sheet))],
+    ...AFTER.map(([key, holds]) => [say(`uses.${key}`), holds] as const),
   ]
-  const named = new Set(
-    standing.flatMap(({ id }) => (uses.slice(0, -1).some(([, of]) => of(id)) ? [id] : [])),
-  )
+  const isNamed: Holds = (sheet) => uses.some(([, holds]) => holds(sheet))
+  const rest: Holds = (sheet) => !sheet.id.startsWith('front/') && !isNamed(sheet)
   return {
     kind: 'table',
     columns: [
-      { head: say('uses.head.what'), align: 'left', width: 46 },
-      { head: say('uses.head.sheets'), align: 'left' },
+      { head: say('uses.head.what'), align: 'left', width: 38 },
+      { head: say('uses.head.sheets'), align: 'left', width: 28 },
+      { head: say('uses.head.pages'), align: 'left' },
     ],
-    rows: uses.flatMap(([what, of]) => {
-      const sheets = runs(say, others, (sheet) => !sheet.stopped && of(sheet.id))
-      return sheets.length === 0 ? [] : [[words(what), words(inlineList(say, sheets))]]
+    rows: [...uses, [say('uses.screen'), rest] as const].flatMap(([what, holds]) => {
+      const found = runs(others, holds)
+      return found.length === 0
+        ? []
+        : [
+            [
+              words(what),
+              words(
+                inlineList(
+                  say,
+                  found.flatMap((run) => numbersOf(say, run)),
+                ),
+              ),
+              pagesIn(found),
+            ],
+          ]
     }),
   }
 }
 
 /** Sheets of a batch end in its key. */
-const keyOf = (id: string): string => id.split('/').at(-1) ?? ''
+const keyOf = ({ id }: Sheet): string => id.split('/').at(-1) ?? ''
 
 /** From how many sheets on that follow one another only the first and the last are named. */
 const RUN = 3
 
-/** @returns numbers of those that hold, as they follow one another in the binder */
-const runs = (say: Frame['say'], sheets: readonly Sheet[], holds: (sheet: Sheet) => boolean): Inline[] => {
-  const all: Sheet[][] = []
+/** @returns those that hold, together where they follow one another in a section of the binder */
+const runs = (sheets: readonly Sheet[], holds: Holds): (readonly [Sheet, ...Sheet[]])[] => {
+  const all: [Sheet, ...Sheet[]][] = []
   let isOpen = false
   for (const sheet of sheets) {
-    if (holds(sheet)) {
-      const last = all.at(-1)
-      if (isOpen && last && sectionOf(last[0] as Sheet) === sectionOf(sheet)) last.push(sheet)
-      else all.push([sheet])
+    const last = all.at(-1)
+    if (!holds(sheet)) isOpen = false
+    else if (isOpen && last && sectionOf(last[0]) === sectionOf(sheet)) last.push(sheet)
+    else {
+      all.push([sheet])
+      isOpen = true
     }
-    isOpen = holds(sheet)
   }
-  return all.flatMap((run) => {
-    const links = run.map((sheet) => linkTo(sheet))
-    const [from, to] = [links[0], links.at(-1)]
-    return links.length < RUN || !from || !to ? links : [say('uses.from-to', { from, to })]
-  })
+  return all
 }
+
+const numbersOf = (say: Frame['say'], run: readonly [Sheet, ...Sheet[]]): readonly Inline[] => {
+  const links = run.map((sheet) => linkTo(sheet))
+  const [from, to] = [links[0], links.at(-1)]
+  return links.length < RUN || !from || !to ? links : [say('uses.from-to', { from, to })]
+}
+
+const pagesIn = (all: readonly (readonly [Sheet, ...Sheet[]])[]): Cell =>
+  pagesOf(all.map((run) => ({ from: run[0].anchor, to: (run.at(-1) ?? run[0]).anchor })))
 
 const sectionOf = ({ number }: Sheet): string => number.split('.')[0] ?? ''

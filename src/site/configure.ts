@@ -54,6 +54,14 @@ const cellHtml = (cell: Cell): string => {
       return cell.of
         .map((one) => `<span class="choice"><span class="tick-box"></span>${inlineHtml(one)}</span>`)
         .join(' ')
+    case 'pages':
+      // room of one size, so that no number moves a line break
+      return cell.of
+        .map(({ from, to }, index) => {
+          const range = `<span data-page-range="${from} ${to}">&#8211;</span>`
+          return `<span class="page-range">${range}${index + 1 < cell.of.length ? ',' : ''}</span>`
+        })
+        .join(' ')
     case 'blank':
       return `<span class="blank-line"></span>${cell.after ? inlineHtml(cell.after) : ''}`
     case 'empty':

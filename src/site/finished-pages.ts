@@ -5,7 +5,7 @@ import type { Page } from './build-pages.ts'
 
 /**
  * Fills in what printing found, sets sheets as narrow as they were printed, and adds the page rules of each sheet as `assets/paper/ANCHOR.css`.
- * Templates leave room for it: `data-page-of`, `data-pages-of`, and links to `binder.pdf#of=ANCHOR`.
+ * Templates leave room for it: `data-page-of`, `data-pages-of`, `data-page-range`, and links to `binder.pdf#of=ANCHOR`.
  */
 export const finishedPages = (
   pages: readonly Page[],
@@ -18,6 +18,11 @@ export const finishedPages = (
     if (number === undefined) throw new Error(`Nobody knows the ${what} of "${anchor}".`)
     return String(number)
   }
+  const rangeOf = (from: string, to: string): string => {
+    const first = Number(numberOf('page', from))
+    const last = Number(numberOf('page', to)) + Number(numberOf('pages', to)) - 1
+    return first === last ? String(first) : `${first}-${last}`
+  }
   const narrower = new Map(sheets.map(({ anchor }, index) => [anchor, paper.narrower[index] ?? []]))
   return [
     ...pages.map(({ path, content }) => ({
@@ -26,6 +31,10 @@ export const finishedPages = (
         .replace(
           /(<[^<>]* data-(pages?)-of="([^"]+)"[^<>]*>)[^<]*/g,
           (_all, start: string, what: string, anchor: string) => start + numberOf(what, anchor),
+        )
+        .replace(
+          /(<[^<>]* data-page-range="(\S+) (\S+)"[^<>]*>)[^<]*/g,
+          (_all, start: string, from: string, to: string) => start + rangeOf(from, to),
         )
         .replace(
           /(<section class="sheet [^"]*)(" id="([^"]+)")/g,

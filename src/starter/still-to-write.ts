@@ -9,6 +9,8 @@ export interface StillToWrite {
   readonly lines: readonly number[]
   /** as the file has it */
   readonly text: string
+  /** which part of the file they stand in */
+  readonly section: string
 }
 
 /** Of all languages, those that ask for something. */
@@ -23,11 +25,15 @@ export const stillToWrite = (documents: ReadonlyMap<string, SourceDocument>): St
   return [...documents].flatMap(([file, { text }]) => {
     // what a paper said once
     if (file.includes(`${KEPT}/`)) return []
+    let section = ''
     const found = text.split('\n').flatMap((line, index) => {
+      section = /^([a-z][a-z-]*):/.exec(line)?.[1] ?? section
       const said = texts.find((one) => line.replace(/(^|\s)#.*/, '').includes(one))
-      return said === undefined ? [] : [{ line: index + 1, said }]
+      return said === undefined ? [] : [{ line: index + 1, said, section }]
     })
     const [first] = found
-    return first ? [{ file, lines: found.map(({ line }) => line), text: first.said }] : []
+    return first
+      ? [{ file, lines: found.map(({ line }) => line), text: first.said, section: first.section }]
+      : []
   })
 }

@@ -88,6 +88,9 @@ describe('by hand: what keeps a block below the boiling point', () => {
     expect(belowBoiling(hot)).toMatchObject({ bare: false, height: undefined })
     expect(peakOf(changed(hot))).toBeLessThanOrEqual(C + 100)
     expect(peakOf(changed(hot, 2))).toBeGreaterThan(C + 100)
+    // what it says of itself
+    const { nominal, high } = reckoned(changed(hot)).peak
+    expect(belowBoiling(hot)).toMatchObject({ peak: nominal, high })
   })
 
   test('without foam where the coolest pour is not, and poured as warm as that bears', () => {

@@ -59,7 +59,7 @@ describe('by hand: other folders, other places', () => {
       const built = await build(['shop'], dirname(folder))
       expect(built.code).toBe(0)
       // what the demo leaves for its maker to write, and nothing else
-      expect(built.err).toMatch(/^(to write: shop\/\S+:[\d, ]+ {2}write [a-z ]+\n){2}$/)
+      expect(built.err).toMatch(/^(to write: shop\/\S+:[\d, ]+ {2}[a-z]+: write [a-z ]+\n){2}$/)
       const own = dataIn(join(folder, 'output'))
       expect(own.sheets.map(({ id }) => id)).toContain('page/reminder')
       const page = own.sheets.find(({ id }) => id === 'page/reminder')

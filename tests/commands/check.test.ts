@@ -23,8 +23,8 @@ const check = async (
   }
 }
 
-const TO_WRITE = `to write: shop/shop.yaml:38, 39, 42, 43  write your own number here before the first batch
-to write: shop/materials/alkalis.yaml:9, 15  write the lot from the drum
+const TO_WRITE = `to write: shop/shop.yaml:38, 39, 42, 43  contacts: write your own number here before the first batch
+to write: shop/materials/alkalis.yaml:9, 15  alkalis: write the lot from the drum
 `
 
 describe('by hand: check', () => {

@@ -72,7 +72,7 @@ describe('by hand: npm run new -- FOLDER', () => {
     expect(checked).toMatchObject({ code: 0 })
     // what only its maker knows
     expect(checked.err).toBe(
-      'to write: own/shop.yaml:38, 40  escriba aquí su número antes de la primera tanda\nto write: own/materials/alkalis.yaml:10  escriba el lote del bidón\n',
+      'to write: own/shop.yaml:38, 40  contacts: escriba aquí su número antes de la primera tanda\nto write: own/materials/alkalis.yaml:10  alkalis: escriba el lote del bidón\n',
     )
     expect(checked.out).toMatch(/^own: \d\d sheets, nothing wrong; held for a test: 4\.1 \(.*\)\.\n$/)
   }, 120_000)

@@ -17,8 +17,16 @@ describe('by hand: the stop page of a block that would boil', () => {
     expect([...stopped.values.keys()].filter((name) => /mass|weight/.test(name))).toEqual([])
     const lines = linesOf(stopped.blocks.remedies)
     expect(lines.join('\n')).toContain('recipes/hearth.yaml, “pour-temperature”')
-    const enough = lines.find((line) => line.startsWith('This is enough'))
+    const enough = lines.find((line) => line.startsWith('This lifts the stop'))
     const [, warmest] = /poured no warmer than (\d+) °F/.exec(enough ?? '') ?? []
+    expect(enough).toMatch(/where it is 135 °F \(57 °C\) now/)
+    // above the middle, which is below 212 °F
+    const [, middle, hottest] =
+      /comes to (\d+) °F .* by the middle of the estimate, and to (\d+) °F .* at its hottest/.exec(
+        enough ?? '',
+      ) ?? []
+    expect(Number(middle)).toBeLessThanOrEqual(212)
+    expect(Number(hottest)).toBeGreaterThan(Number(middle))
     expect(Number(warmest)).toBeGreaterThan(105)
     expect(Number(warmest)).toBeLessThan(135)
     expect(sheetOf(await poured(`${warmest} F`), BATCH).stopped).toBeUndefined()

@@ -1,5 +1,6 @@
 /** The table that says which sheets are printed for what: every sheet stands in it, and each use has those that it needs. */
 import { beforeAll, describe, expect, test } from 'vitest'
+import { inlineWords } from '../../src/sheets/compose.ts'
 import { type Binder, composeEdited, sheetOf, WHOLE_DEMO } from '../sites/edited-demo.ts'
 import { plain, rowsOf } from './rows.ts'
 
@@ -33,11 +34,9 @@ const row = (begins: string): string[] => {
 }
 
 describe('by hand: what to print, of the demo', () => {
-  test('no sheet is left out, and none that is stopped stands there', () => {
+  test('no sheet is left out, and what is stopped stands where it is said to be', () => {
     const named = new Set([...rows.values()].flat())
-    const wanted = binder.sheets.filter(
-      ({ id, stopped }) => !stopped && !/^(cover|contents|front\/.*)$/.test(id),
-    )
+    const wanted = binder.sheets.filter(({ id }) => !/^(cover|contents|front\/.*)$/.test(id))
     expect(wanted.map(({ id }) => id).filter((id) => !named.has(id))).toEqual([])
     expect(named.size).toBe(wanted.length)
   })
@@ -69,16 +68,43 @@ describe('by hand: what to print, of the demo', () => {
       'training',
     ])
     const friend = row('For whoever builds')
-    expect(friend[0]).toBe('cautions/saw')
-    expect(
-      friend
-        .slice(1)
-        .every((id) => /^(fixture|.*-cutter|wires|as-built|.*-frame|router|layout|quote)\//.test(id)),
-    ).toBe(true)
-    expect(friend).toHaveLength(10)
+    expect(friend.slice(0, 2)).toEqual(['cautions/wire', 'cautions/saw'])
+    const fixture = 'five-by-three'
+    expect(friend.slice(2)).toEqual([
+      ...['fixture', 'grid-cutter', 'bar-cutter', 'wires', 'as-built', 'trial-frame'].map(
+        (kind) => `${kind}/${fixture}`,
+      ),
+      'layout/first-set',
+    ])
+    expect(row('The same, with a router')).toEqual(['router/files'])
+    expect(row('To agree on wood')).toEqual(['quote/first-set'])
   })
 
-  test('a batch that is stopped has its card in the place of five', () => {
-    expect(row('To hang up in place')).toEqual(['card/stop/2027-03-28-market'])
+  test('of a batch that is stopped: its page, and its card in the place of five', () => {
+    expect(row('What is stopped')).toEqual(['batch/2027-03-28-market', 'card/stop/2027-03-28-market'])
+  })
+
+  test('the contents name what is stopped or held', () => {
+    const { contents } = sheetOf(binder, 'contents').blocks
+    const marked = (contents?.kind === 'contents' ? contents.entries : []).flatMap(({ number, title }) => {
+      const [, mark] = /\((stopped|its bars are held)/.exec(inlineWords(title)) ?? []
+      return mark ? [`${number} ${mark}`] : []
+    })
+    expect(marked).toEqual(['4.3 its bars are held', '4.4 stopped', '4.5 its bars are held'])
+  })
+
+  test('each row has the first and the last sheet of what follows one another, for the pages', () => {
+    const table = sheetOf(binder, 'contents').blocks.uses
+    const pages = (table?.kind === 'table' ? table.rows : []).flatMap((cells) =>
+      cells.flatMap((cell) => (cell.kind === 'pages' ? [cell.of] : [])),
+    )
+    expect(pages).toHaveLength(rows.size)
+    const at = [...rows.keys()].findIndex((what) => what.startsWith('Pour of Lather'))
+    const key = '2027-03-21-lather'
+    expect(pages[at]).toEqual([
+      { from: `batch-${key}`, to: `batch-${key}` },
+      { from: `card-weigh-${key}`, to: `card-wrap-${key}` },
+      ...['cure', 'label', 'record'].map((kind) => ({ from: `${kind}-${key}`, to: `${kind}-${key}` })),
+    ])
   })
 })

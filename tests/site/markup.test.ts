@@ -36,10 +36,10 @@ describe('by hand: pages of the site', () => {
       alone: ['@page a {}', '@page b {}'],
       narrower: [[], ['tight', 'tighter']],
     }
-    const content = `<span data-pages-of="${second}">–</span><a class="page-number" data-page-of="${first}">–</a><a href="../binder.pdf#of=${second}">`
+    const content = `<span data-pages-of="${second}">–</span><a class="page-number" data-page-of="${first}">–</a><a href="../binder.pdf#of=${second}"><span data-page-range="${first} ${second}">–</span><span data-page-range="${second} ${second}">–</span>`
     const pages = finishedPages([{ path: 'a.html', content }], two, paper)
     expect(pages[0]?.content).toBe(
-      `<span data-pages-of="${second}">3</span><a class="page-number" data-page-of="${first}">1</a><a href="../binder.pdf#page=3">`,
+      `<span data-pages-of="${second}">3</span><a class="page-number" data-page-of="${first}">1</a><a href="../binder.pdf#page=3"><span data-page-range="${first} ${second}">1-5</span><span data-page-range="${second} ${second}">3-5</span>`,
     )
     expect(pages.slice(1)).toEqual([
       { path: `assets/paper/${first}.css`, content: '@page a {}\n' },

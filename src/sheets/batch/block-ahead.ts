@@ -1,5 +1,5 @@
 /** What can still be changed of a block before anything is opened: what keeps it cooler, what lets it be cut in time. */
-import type { BelowBoiling, Remedied, WayOut } from '../../batch/block-heat-variants.ts'
+import type { Remedied, WayOut } from '../../batch/block-heat-variants.ts'
 import type { BoundBatch } from '../../binder/bind-batch.ts'
 import { nothing } from '../compose.ts'
 import type { Frame } from '../frame.ts'
@@ -41,31 +41,35 @@ export const blockAhead = (frame: Frame, { blockHeat }: BoundBatch): Block => {
   }
 }
 
-/** What would keep a block cooler that is not poured, since it would boil; nothing for others. */
-export const coolerWays = (frame: Frame, { blockHeat, findings }: BoundBatch): Inline[] => {
-  const remedies = findings.some(({ code }) => code === 'block-boils') ? (blockHeat?.remedies ?? []) : []
-  if (remedies.length === 0) return []
-  const ways = listed(
-    frame,
-    remedies.map((one) => remedyWords(frame, one)),
-  )
-  return [frame.say('block.ahead.cooler', { ways }), enoughWords(frame, blockHeat?.belowBoiling)]
-}
+/** What would lift the stop of a block that would boil, and what would lead the estimate; nothing for others. */
+export const coolerWays = (frame: Frame, batch: BoundBatch): Inline[] =>
+  batch.findings.some(({ code }) => code === 'block-boils')
+    ? [enoughWords(frame, batch), frame.say('block.enough.logged')]
+    : []
 
 /** All of it together; nobody has to try remedies one by one. */
-const enoughWords = ({ say, show }: Frame, enough: BelowBoiling | undefined): Inline => {
-  if (!enough) return say('block.enough.none')
-  const { bare, pour, height, peak } = enough
+const enoughWords = ({ say, show }: Frame, { blockHeat, pourTemperature, fill }: BoundBatch): Inline => {
+  if (!blockHeat?.belowBoiling) return say('block.enough.none')
+  const { bare, pour, height, peak, high } = blockHeat.belowBoiling
   const parts: readonly Inline[] = [
     ...(bare ? [say('block.enough.bare')] : []),
-    say('block.enough.pour', { pour: show.temperature('block.enough.pour', pour) }),
+    say('block.enough.pour', {
+      pour: show.temperature('block.enough.pour', pour),
+      now: show.temperature('block.now.pour', pourTemperature),
+    }),
     ...(height === undefined
       ? []
-      : [say('block.enough.height', { height: show.length('block.enough.height', height) })]),
+      : [
+          say('block.enough.height', {
+            height: show.length('block.enough.height', height),
+            now: show.length('block.now.height', fill.pourHeight.nominal),
+          }),
+        ]),
   ]
   return say('block.enough', {
     ways: parts.reduce((before, next) => say('block.enough.and', { before, next })),
     peak: show.temperature('block.enough.peak', peak),
+    high: show.temperature('block.enough.high', high),
   })
 }
 

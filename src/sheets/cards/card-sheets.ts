@@ -7,7 +7,8 @@ import { type CardDraft, type CardSize, cardSheet } from '../card-sheet.ts'
 import { logNumber } from '../cure/tasks.ts'
 import type { Frame } from '../frame.ts'
 import type { Sheet } from '../model.ts'
-import { batchTitle, fromSheet } from './batch-words.ts'
+import { fixedLinks } from '../places.ts'
+import { batchTitle } from './batch-words.ts'
 import { blendCard } from './blend-card.ts'
 import { lyeCard } from './lye-card.ts'
 import { gridCard, mouldCard, sliceCard } from './mould-cards.ts'
@@ -57,9 +58,9 @@ const stopCard = (frame: Frame, batch: BoundBatch, sheet: string, size: CardSize
     title: batchTitle(frame, batch, 'card.stop.title', size),
     card: {
       caution: { signal: 'danger', words: say('card.stop.caution') },
-      steps: [say('card.stop.old'), say('card.stop.why', { sheet })],
-      stop: say('card.stop.begun'),
-      from: fromSheet(frame, sheet),
+      steps: [say('card.stop.old'), say('card.stop.why', { sheet }), say('card.stop.skin', fixedLinks)],
+      stop: say('card.stop.begun', fixedLinks),
+      from: say('card.stop.from', { sheet }),
     },
   }
 }
