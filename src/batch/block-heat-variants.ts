@@ -57,27 +57,31 @@ const FINE = 0.25
 const FINE_SHARE = 0.02
 /** K; whole degrees of either scale, rounded when they are written down, stay on that side */
 const ROUNDED = 0.5
+/** m; half a step of the coarsest tape */
+const ROUNDED_HEIGHT = 0.002
 /** of the height, below which nobody calls it a block */
 const LEAST_SHARE = 0.2
 
 /** What lets a block that would boil stay below that. */
 export interface BelowBoiling {
-  /** foam is to be left out; false: as planned */
+  /** foam is to be left out; false: there is none */
   readonly bare: boolean
-  /** warmest pour [K] */
+  /** warmest pour, the planned one where that may stay [K] */
   readonly pour: number
   /** greatest height [m]; undefined: as planned */
   readonly height: number | undefined
   /** of the core with all of that, by the middle of the estimate and at its hottest [K] */
   readonly peak: number
   readonly high: number
+  /** the hottest is above 100 °C still */
+  readonly maySteam: boolean
 }
 
 /**
  * The least that has to change of a block that boils by the middle of the estimate.
  *
- *     the warmest pour, no cooler than the room, with foam as planned; else the same without foam; else as cool as the
- *     room, without foam, and the greatest height, by halving, each with a nominal history
+ *     without foam; else without it and poured no warmer than found, no cooler than the room; else as cool as the room
+ *     and no higher than found: by halving, each with a nominal history
  *
  * @param request block that boils
  * @returns the first of these that keeps its core at 100 °C at most; undefined where a fifth of the height still boils
@@ -86,21 +90,21 @@ export interface BelowBoiling {
 export function belowBoiling(request: BlockHeatRequest): BelowBoiling | undefined {
   const peakOf = (other: BlockHeatRequest, end: 'nominal' | 'high' = 'nominal'): number =>
     runBlock(heatCase(other, end)).peak
-  const coolest = Math.min(request.room, request.pour)
-  const foams = isInsulated(request.coverings) ? [false, true] : [false]
-  const found = (bare: boolean, pour: number, height?: number): BelowBoiling => {
+  const bare = isInsulated(request.coverings)
+  const found = (pour: number, height?: number): BelowBoiling => {
     const other = changed(request, bare, pour, height)
-    return { bare, pour, height, peak: peakOf(other), high: peakOf(other, 'high') }
+    const high = peakOf(other, 'high')
+    return { bare, pour, height, peak: peakOf(other), high, maySteam: high > STEAM }
   }
-  for (const bare of foams) {
-    const isCool = (pour: number): boolean => peakOf(changed(request, bare, pour + ROUNDED)) <= STEAM
-    if (isCool(coolest)) return found(bare, halved(coolest, request.pour, FINE, isCool))
-  }
-  const bare = foams.length > 1
+  const isCool = (pour: number): boolean => peakOf(changed(request, bare, pour + ROUNDED)) <= STEAM
+  if (bare && peakOf(changed(request, bare, request.pour)) <= STEAM) return found(request.pour)
+  const coolest = Math.min(request.room, request.pour)
+  if (isCool(coolest)) return found(halved(coolest, request.pour, FINE, isCool))
   const { height } = request.block
-  const isCool = (lower: number): boolean => peakOf(changed(request, bare, coolest + ROUNDED, lower)) <= STEAM
-  if (!isCool(height * LEAST_SHARE)) return undefined
-  return found(bare, coolest, halved(height * LEAST_SHARE, height, height * FINE_SHARE, isCool))
+  const isLowEnough = (lower: number): boolean =>
+    peakOf(changed(request, bare, coolest + ROUNDED, lower + ROUNDED_HEIGHT)) <= STEAM
+  if (!isLowEnough(height * LEAST_SHARE)) return undefined
+  return found(coolest, halved(height * LEAST_SHARE, height, height * FINE_SHARE, isLowEnough))
 }
 
 const changed = (

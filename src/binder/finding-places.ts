@@ -66,9 +66,9 @@ const KEYS: Readonly<Record<string, readonly string[]>> = {
   'heat-log-beyond-rates': ['/core-temperatures'],
   'heat-log-tells-nothing': ['/core-temperatures'],
   'core-colder-than-room': ['/core-temperatures'],
-  'block-boils': ['/pour-temperature', '/block/insulation', '/oils', '/fill'],
+  'block-boils': ['/pour-temperature', '/block/insulation', '/oils', '/fill', '/on-hand'],
   'fragrance-over-limit': ['/additions'],
-  'superfat-under-floor': ['/superfat', '/limits/least-superfat'],
+  'superfat-under-floor': ['/superfat'],
   'room-hotter-than-gel': ['/room/usual-temperature'],
   'room-warmer-than-cut': ['/room/usual-temperature', '/block/cut-below'],
   'walls-off-before-held': ['/block/walls-off', '/block/strip-not-before'],
@@ -237,7 +237,7 @@ const WIRE_KEYS: Readonly<
 /**
  * Places of the sizes that a finding is about.
  *
- * @param file    fixture or batch, with the places of its values
+ * @param file    of a maker, with the places of its values
  * @param finding of it
  * @returns those that the file writes; none for what follows from many sizes
  */

@@ -161,20 +161,27 @@ export const binderSheets = (
   })
   const front = [spineSheet(frame), tabSheet(frame, body, PAPER_HEIGHT[content.shop.value.paper.size])]
   const others = [...front, ...body]
-  const contents = contentsSheet(frame, others, 'contents', {
-    uses: whatToPrint(
-      frame,
-      others,
-      binder.batches
-        .filter(({ state }) => state !== 'stop')
-        .map(({ key, recipeTitle: title, date, file }) => ({
-          key,
-          title,
-          date,
-          made: file.value.made !== undefined,
-        })),
+  const uses = whatToPrint(
+    frame,
+    others,
+    binder.batches
+      .filter(({ state }) => state !== 'stop')
+      .map(({ key, recipeTitle: title, date, file }) => ({
+        key,
+        title,
+        date,
+        made: file.value.made !== undefined,
+      })),
+  )
+  // until the test is typed in
+  const held = new Set(
+    binder.batches.flatMap(({ key, state, file }) =>
+      state === 'hold' && !file.value['release-test'] ? [`batch/${key}`] : [],
     ),
-  })
+  )
+  const contents = contentsSheet(frame, others, 'contents', { uses }, ({ id }, title) =>
+    held.has(id) ? say('batch.title-held', { title }) : title,
+  )
   return { sheets: [cover, contents, ...others], diagnostics }
 }
 

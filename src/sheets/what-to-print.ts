@@ -45,6 +45,7 @@ const AFTER: readonly (readonly [string, Holds])[] = [
   ['buying', ids(/^supply\/(shopping|stock)$/)],
   ['market', ids(/^market\//)],
   ['papers', ids(/^printed$/)],
+  ['own', ids(/^page\//)],
 ]
 
 /**
@@ -69,7 +70,10 @@ export const whatToPrint = (
             (sheet: Sheet) => !sheet.stopped && keyOf(sheet) === key,
           ] as const,
       ),
-    [say('uses.made'), (sheet) => !sheet.stopped && !sheet.id.startsWith('batch/') && made.has(keyOf(sheet))],
+    [
+      say('uses.made'),
+      (sheet) => !sheet.stopped && !sheet.id.startsWith('batch/') && made.has(keyOf(sheet) ?? ''),
+    ],
     ...AFTER.map(([key, holds]) => [say(`uses.${key}`), holds] as const),
   ]
   const isNamed: Holds = (sheet) => uses.some(([, holds]) => holds(sheet))
@@ -101,8 +105,9 @@ export const whatToPrint = (
   }
 }
 
-/** Sheets of a batch end in its key. */
-const keyOf = ({ id }: Sheet): string => id.split('/').at(-1) ?? ''
+/** Key of the batch that a sheet is of; other things may have the same. */
+const keyOf = ({ id }: Sheet): string | undefined =>
+  /^(?:(?:batch|cure|label|labels|record)|card\/(?:weigh|lye|blend|rack|wrap))\/([^/]+)$/.exec(id)?.[1]
 
 /** From how many sheets on that follow one another only the first and the last are named. */
 const RUN = 3

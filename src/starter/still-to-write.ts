@@ -3,11 +3,11 @@ import type { SourceDocument } from '../diagnostics.ts'
 import { KEPT } from '../schema/read-folder.ts'
 import { starterWords } from './read-starter.ts'
 
-/** Lines of one file that say the same. */
+/** Lines of one part of a file, in whatever language. */
 export interface StillToWrite {
   readonly file: string
   readonly lines: readonly number[]
-  /** as the file has it */
+  /** the first of them, as the file has it */
   readonly text: string
   /** which part of the file they stand in */
   readonly section: string
@@ -19,7 +19,7 @@ const asked = (): readonly string[] =>
     Object.entries(words).flatMap(([name, text]) => (name.startsWith('write-') ? [text] : [])),
   )
 
-/** @returns one entry a file, in the order of the files; texts within remarks do not count */
+/** @returns what is asked for, in the order of the files and their lines; texts within remarks do not count */
 export const stillToWrite = (documents: ReadonlyMap<string, SourceDocument>): StillToWrite[] => {
   const texts = asked()
   return [...documents].flatMap(([file, { text }]) => {
@@ -31,9 +31,10 @@ export const stillToWrite = (documents: ReadonlyMap<string, SourceDocument>): St
       const said = texts.find((one) => line.replace(/(^|\s)#.*/, '').includes(one))
       return said === undefined ? [] : [{ line: index + 1, said, section }]
     })
-    const [first] = found
-    return first
-      ? [{ file, lines: found.map(({ line }) => line), text: first.said, section: first.section }]
-      : []
+    return [...new Set(found.map((one) => one.section))].flatMap((part) => {
+      const same = found.filter((one) => one.section === part)
+      const [first] = same
+      return first ? [{ file, lines: same.map(({ line }) => line), text: first.said, section: part }] : []
+    })
   })
 }

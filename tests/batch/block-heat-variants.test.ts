@@ -90,16 +90,19 @@ describe('by hand: what keeps a block below the boiling point', () => {
     expect(peakOf(changed(hot, 2))).toBeGreaterThan(C + 100)
     // what it says of itself
     const { nominal, high } = reckoned(changed(hot)).peak
-    expect(belowBoiling(hot)).toMatchObject({ peak: nominal, high })
+    expect(belowBoiling(hot)).toMatchObject({ peak: nominal, high, maySteam: high > C + 100 })
   })
 
-  test('without foam where the coolest pour is not, and poured as warm as that bears', () => {
-    const heat = { low: 170_000, nominal: 189_000, high: 200_000 }
-    const hot = insulated(
-      { ...BLOCK, room: C + 30, pour: C + 50, reaction: { ...BLOCK.reaction, heat } },
-      0.08,
-    )
-    expect(peakOf({ ...hot, pour: hot.room })).toBeGreaterThan(C + 100)
+  test('without foam, and poured as planned where that is enough', () => {
+    const hot = insulated({ ...BLOCK, room: C + 20, pour: C + 48.7 }, 0.08)
+    expect(peakOf(hot)).toBeGreaterThan(C + 100)
+    expect(belowBoiling(hot)).toMatchObject({ bare: true, pour: hot.pour, height: undefined })
+    expect(peakOf(changed(hot))).toBeLessThanOrEqual(C + 100)
+  })
+
+  test('without foam and cooler, as warm as that bears', () => {
+    const hot = insulated({ ...BLOCK, pour: C + 75 }, 0.08)
+    expect(peakOf({ ...hot, insulationOff: 0 })).toBeGreaterThan(C + 100)
     expect(belowBoiling(hot)).toMatchObject({ bare: true, height: undefined })
     expect(peakOf(changed(hot))).toBeLessThanOrEqual(C + 100)
     expect(peakOf(changed(hot, 2))).toBeGreaterThan(C + 100)

@@ -65,6 +65,7 @@ const printAnd = async (
   }).catch((error: unknown) => error)
   over = true
   if (!(said instanceof Error) && delay >= 1) {
+    expect(await soon(() => stillRunning(seen).length === 0)).toBe(true)
     return printAnd({ ...browser, profileFolder: settings().profileFolder }, stage, delay / 2, act)
   }
   const seconds = (performance.now() - began) / 1000

@@ -38,7 +38,7 @@ const PAPERS: readonly (readonly [string, Shop, readonly State[]])[] = [
       ['  cards: full ', '  cards: half '],
       ['size: Letter', 'size: A4'],
     ],
-    ['a stock lye that is heavy, fats that are short'],
+    ['a stock lye that is heavy, fats that are short', 'superfat under the floor'],
   ],
   // Spanish has the longer words
   [
@@ -47,7 +47,7 @@ const PAPERS: readonly (readonly [string, Shop, readonly State[]])[] = [
       ['  cards: full ', '  cards: half '],
       ['language: en', 'language: es'],
     ],
-    ['small kettles, two colours, a blend of fats'],
+    ['small kettles, two colours, a blend of fats', 'superfat under the floor'],
   ],
 ]
 type Shop = readonly (readonly [string, string])[]

@@ -1,6 +1,7 @@
 /** The table that says which sheets are printed for what: every sheet stands in it, and each use has those that it needs. */
 import { beforeAll, describe, expect, test } from 'vitest'
 import { inlineWords } from '../../src/sheets/compose.ts'
+import { whatToPrint } from '../../src/sheets/what-to-print.ts'
 import { type Binder, composeEdited, sheetOf, WHOLE_DEMO } from '../sites/edited-demo.ts'
 import { plain, rowsOf } from './rows.ts'
 
@@ -78,6 +79,15 @@ describe('by hand: what to print, of the demo', () => {
     ])
     expect(row('The same, with a router')).toEqual(['router/files'])
     expect(row('To agree on wood')).toEqual(['quote/first-set'])
+  })
+
+  test('a batch that is called like something else takes nothing of it', () => {
+    const { say, show } = binder.frame
+    const named = whatToPrint({ ...binder.frame, say, show }, binder.sheets, [
+      { key: 'five-by-three', title: 'A', date: '2027-03-14', made: false },
+      { key: 'lye', title: 'B', date: '2027-03-14', made: false },
+    ])
+    expect(rowsOf(named).filter(([what]) => what?.startsWith('Pour of'))).toEqual([])
   })
 
   test('of a batch that is stopped: its page, and its card in the place of five', () => {

@@ -4,6 +4,7 @@ import type { BoundBatch } from '../../binder/bind-batch.ts'
 import { nothing } from '../compose.ts'
 import type { Frame } from '../frame.ts'
 import type { Block, Inline } from '../model.ts'
+import { fixedLinks } from '../places.ts'
 
 export const blockAhead = (frame: Frame, { blockHeat }: BoundBatch): Block => {
   if (!blockHeat) return nothing
@@ -44,19 +45,21 @@ export const blockAhead = (frame: Frame, { blockHeat }: BoundBatch): Block => {
 /** What would lift the stop of a block that would boil, and what would lead the estimate; nothing for others. */
 export const coolerWays = (frame: Frame, batch: BoundBatch): Inline[] =>
   batch.findings.some(({ code }) => code === 'block-boils')
-    ? [enoughWords(frame, batch), frame.say('block.enough.logged')]
+    ? [...enoughWords(frame, batch), frame.say('block.enough.logged')]
     : []
 
 /** All of it together; nobody has to try remedies one by one. */
-const enoughWords = ({ say, show }: Frame, { blockHeat, pourTemperature, fill }: BoundBatch): Inline => {
-  if (!blockHeat?.belowBoiling) return say('block.enough.none')
-  const { bare, pour, height, peak, high } = blockHeat.belowBoiling
+const enoughWords = (
+  { say, show }: Frame,
+  { blockHeat, pourTemperature, fill, heat }: BoundBatch,
+): readonly Inline[] => {
+  if (!blockHeat?.belowBoiling) return [say('block.enough.none')]
+  const { bare, pour, height, peak, high, maySteam } = blockHeat.belowBoiling
+  const now = show.temperature('block.now.pour', pourTemperature)
+  const warmest = show.temperature('block.enough.pour', pour)
   const parts: readonly Inline[] = [
     ...(bare ? [say('block.enough.bare')] : []),
-    say('block.enough.pour', {
-      pour: show.temperature('block.enough.pour', pour),
-      now: show.temperature('block.now.pour', pourTemperature),
-    }),
+    ...(pour < pourTemperature ? [say('block.enough.pour', { pour: warmest, now })] : []),
     ...(height === undefined
       ? []
       : [
@@ -66,11 +69,23 @@ const enoughWords = ({ say, show }: Frame, { blockHeat, pourTemperature, fill }:
           }),
         ]),
   ]
-  return say('block.enough', {
-    ways: parts.reduce((before, next) => say('block.enough.and', { before, next })),
-    peak: show.temperature('block.enough.peak', peak),
-    high: show.temperature('block.enough.high', high),
-  })
+  const { seeding } = heat
+  return [
+    say('block.enough', {
+      ways: parts.reduce((before, next) => say('block.enough.and', { before, next })),
+      peak: show.temperature('block.enough.peak', peak),
+      high: show.temperature('block.enough.high', high),
+    }),
+    ...(maySteam ? [say('block.enough.steam', fixedLinks)] : []),
+    ...(seeding && pour < seeding.temperature
+      ? [
+          say('block.enough.sets', {
+            fat: seeding.fat.name,
+            sets: show.temperature('block.enough.sets', seeding.temperature),
+          }),
+        ]
+      : []),
+  ]
 }
 
 const listed = ({ say }: Frame, ways: readonly Inline[]): Inline =>
