@@ -357,6 +357,8 @@ export const judge = ({ folder, recipe, batch, shown, weighed, state, draws = 10
     ) +
     lyeParts / lyeDensity(...composition, pour) +
     additions.reduce((sum, { mass, entry }) => sum + mass / usual(entry.density, 1000), 0)
+  // a coarse scale makes 200 g of 143: volumes and heights on the sheet are those of the shares, here those of the weights
+  const stepped = fats.reduce((sum, { share, mass }) => sum + Math.abs(mass - share * oils), 0) / 890
   const drawsOf = (pattern: RegExp): number[] =>
     [...shown.keys()].filter((name) => pattern.test(name)).map(read)
   const oilDraws = drawsOf(/^fat\..*\.draw\.\d+\.target$/)
@@ -389,7 +391,12 @@ export const judge = ({ folder, recipe, batch, shown, weighed, state, draws = 10
     } else must(peak <= celsius(vessel.rated), `${role}: too hot`)
     const name = `vessel.${role}`
     if (has(`${name}.contents`))
-      near(`${name}.contents`, contents, read(`${name}.contents`), 0.000051 + contents * 0.004)
+      near(
+        `${name}.contents`,
+        contents,
+        read(`${name}.contents`),
+        0.000051 + contents * 0.004 + (role === 'mixing' ? stepped / kettles : 0),
+      )
     if (has(`${name}.working`)) near(`${name}.working`, share * brim, read(`${name}.working`), 0.000051)
     if (has(`${name}.allowed`) && isCaustic)
       near(
@@ -405,7 +412,8 @@ export const judge = ({ folder, recipe, batch, shown, weighed, state, draws = 10
   )
   must(vessels.lye['tight-lid'] !== 'yes' && vessels.lye['tight-lid'] !== true, 'a tight lid on hot lye')
   must(kettles <= (vessels.mixing['how-many'] ?? 1), 'more kettles than there are')
-  if (has('batter.volume')) near('batter.volume', batter, read('batter.volume'), 0.000051 + batter * 0.004)
+  if (has('batter.volume'))
+    near('batter.volume', batter, read('batter.volume'), 0.000051 + batter * 0.004 + stepped)
   must(
     kept <= (water + ice + kept + acidWater + stockWater) * usual(recipe['later-liquid'], 0) * 1.01 + 0.002,
     'more kept back than the recipe says',
@@ -450,7 +458,7 @@ export const judge = ({ folder, recipe, batch, shown, weighed, state, draws = 10
   )
   const rise = usual(fill['rises-while-hot'], 0.03)
   if (has('fill.pourHeight')) {
-    near('fill.pourHeight', height, read('fill.pourHeight'), 0.00081 + height * 0.005)
+    near('fill.pourHeight', height, read('fill.pourHeight'), 0.00081 + height * 0.005 + stepped / area)
     const rim = read('fill.pourHeight') + read('fill.belowRim')
     must(
       height * (1 + spread) <= rim + 0.0016,
