@@ -11,7 +11,7 @@ import { binderSheets } from './sheets/binder-sheets.ts'
 import { calendarFile } from './sheets/cure/calendar-file.ts'
 import { taskDays } from './sheets/cure/task-days.ts'
 import type { Frame } from './sheets/frame.ts'
-import { PLACES } from './sheets/places.ts'
+import { BATCH_KIN, PLACES } from './sheets/places.ts'
 import { printedSheet } from './sheets/printed/printed-sheet.ts'
 import { routerFilesOf } from './sheets/router/files.ts'
 import { proveBarCutter } from './solids/bar-cutter-proof.ts'
@@ -43,20 +43,6 @@ const URGENT = [
   [PLACES.trouble, 'site.urgent.trouble'],
 ] as const
 
-/** What sheets are to a batch, by how their ids begin, in the order of the work. */
-const KIN = [
-  ['card/weigh/', 'site.kin.weigh'],
-  ['card/lye/', 'site.kin.lye'],
-  ['card/blend/', 'site.kin.blend'],
-  ['card/rack/', 'site.kin.rack'],
-  ['card/wrap/', 'site.kin.wrap'],
-  ['card/stop/', 'site.kin.stop'],
-  ['record/', 'site.kin.record'],
-  ['cure/', 'site.kin.log'],
-  ['label/', 'site.kin.label'],
-  ['labels/', 'site.kin.labels'],
-] as const
-
 /** Sheets of what is bound already, in the words of a frame. */
 export const sheetsIn = (frame: Frame, binder: BoundBinder): ReturnType<typeof binderSheets> => {
   const { size } = binder.content.shop.value.paper
@@ -78,7 +64,7 @@ export const SOAP: Process<Content, BoundBinder> = {
   firstPage: (frame, bound) => ({
     days: taskDays(frame, bound),
     urgent: URGENT.map(([{ id }, key]) => ({ id, words: frame.say(key) })),
-    kin: KIN.map(([begins, key]) => ({ begins, words: frame.say(key) })),
+    kin: BATCH_KIN.map(([begins, key]) => ({ begins, words: frame.say(key) })),
     same: frame.say('site.search-same'),
   }),
   files: (frame, content, bound) => [

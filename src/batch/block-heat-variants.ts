@@ -1,5 +1,6 @@
 /** The same soap treated otherwise: what would help a block that gets too hot or stays warm too long, and a loaf. */
 import type { Extent } from '../numerics/conduction.ts'
+import { narrowed } from '../numerics/root.ts'
 import { type BlockHeatRequest, COARSE_RESOLUTION, heatCase, STEAM, USUAL_RULES } from './block-heat.ts'
 import { type HeatRun, runBlock } from './block-heat-run.ts'
 import type { RateForm } from './block-reaction.ts'
@@ -99,12 +100,14 @@ export function belowBoiling(request: BlockHeatRequest): BelowBoiling | undefine
   const isCool = (pour: number): boolean => peakOf(changed(request, bare, pour + ROUNDED)) <= STEAM
   if (bare && peakOf(changed(request, bare, request.pour)) <= STEAM) return found(request.pour)
   const coolest = Math.min(request.room, request.pour)
-  if (isCool(coolest)) return found(halved(coolest, request.pour, FINE, isCool))
+  if (isCool(coolest))
+    return found(narrowed(isCool, { low: coolest, high: request.pour, tolerance: FINE }).low)
   const { height } = request.block
   const isLowEnough = (lower: number): boolean =>
     peakOf(changed(request, bare, coolest + ROUNDED, lower + ROUNDED_HEIGHT)) <= STEAM
-  if (!isLowEnough(height * LEAST_SHARE)) return undefined
-  return found(coolest, halved(height * LEAST_SHARE, height, height * FINE_SHARE, isLowEnough))
+  const low = height * LEAST_SHARE
+  if (!isLowEnough(low)) return undefined
+  return found(coolest, narrowed(isLowEnough, { low, high: height, tolerance: height * FINE_SHARE }).low)
 }
 
 const changed = (
@@ -118,17 +121,6 @@ const changed = (
   block: { ...request.block, height },
   ...(bare ? { insulationOff: 0 } : {}),
 })
-
-/** @returns the last that holds between one that does and one that does not, to `fine` */
-const halved = (holds: number, fails: number, fine: number, does: (value: number) => boolean): number => {
-  let [low, high] = [holds, fails]
-  while (high - low > fine) {
-    const middle = (low + high) / 2
-    if (does(middle)) low = middle
-    else high = middle
-  }
-  return low
-}
 
 const isInsulated = (coverings: Coverings): boolean =>
   Object.values(coverings).some(({ insulation }) => (insulation ?? []).length > 0)

@@ -1,5 +1,6 @@
 /** Temperature of the pot when heated fats, cold oils, lye and liquids meet, and how hot the fats must be for it. */
 import type { Finding } from '../findings.ts'
+import { risingRoot } from '../numerics/root.ts'
 import { fatHeat, fatSpecificHeat } from './fat-heat.ts'
 
 export interface Stream {
@@ -52,11 +53,11 @@ export interface Mix {
  */
 export const mixTemperature = (streams: readonly [Stream, ...Stream[]]): Mix => {
   const temperatures = streams.map((stream) => stream.temperature)
-  const temperature = solve(
-    (t) => streams.reduce((sum, stream) => sum + heatTo(stream, t), 0),
-    Math.min(...temperatures) - BELOW_COLDEST,
-    Math.max(...temperatures),
-  )
+  const temperature = risingRoot((t) => streams.reduce((sum, stream) => sum + heatTo(stream, t), 0), 0, {
+    low: Math.min(...temperatures) - BELOW_COLDEST,
+    high: Math.max(...temperatures),
+    tolerance: TOLERANCE,
+  })
   // at the melting point only what the balance pays for melts
   const shortfall = -streams.reduce((sum, stream) => sum + heatTo(stream, temperature - STEP), 0)
   let heatLeft = Math.max(0, shortfall)
@@ -145,10 +146,10 @@ export const heatHardFatsTo = (input: {
   })
   const meltedBy = Math.max(...hardFats.map((fat) => (fat.melting ? fat.melting.point + MELTING_MARGIN : 0)))
   const demand = others.reduce((sum, stream) => sum + heatTo(stream, wanted), 0)
-  const ideal = solve(
+  const ideal = risingRoot(
     (x) => melted.reduce((sum, fat) => sum - heatTo({ ...fat, temperature: x }, wanted), -demand),
-    SEARCH_LOW,
-    SEARCH_HIGH,
+    0,
+    { low: SEARCH_LOW, high: SEARCH_HIGH, tolerance: TOLERANCE },
   )
   const heatFatsTo = Math.max(meltedBy, Math.min(hottest, ideal))
   const heated = melted.map((fat) => ({ ...fat, temperature: heatFatsTo }))
@@ -168,6 +169,7 @@ const MELTING_MARGIN = 5 // K above the melting point, so that no crystals are l
 const SEEDING_MARGIN = 4 // K below the melting point; estimate: fats supercool a little
 const SEARCH_LOW = 150 // K
 const SEARCH_HIGH = 900 // K
+const TOLERANCE = 1e-10 // K, well below the step
 const BELOW_COLDEST = 200 // K; room for a solid part that was given above its melting point
 const STEP = 1e-6 // K, either side of a melting point
 const UNMELTED_TOLERANCE = 1e-6 // kg
@@ -183,15 +185,4 @@ const heatTo = (stream: Stream, temperature: number): number => {
   const { melting } = stream
   const melts = melting && temperature > melting.point ? melting.solidShare * melting.heat : 0
   return stream.mass * (sensible + melts)
-}
-
-/** zero of an increasing function by halving; an interval without a change of sign gives its nearer end */
-const solve = (balance: (temperature: number) => number, low: number, high: number): number => {
-  let [below, above] = [low, high]
-  for (let step = 0; step < 80 && above - below > 1e-10; step += 1) {
-    const middle = (below + above) / 2
-    if (balance(middle) > 0) above = middle
-    else below = middle
-  }
-  return (below + above) / 2
 }

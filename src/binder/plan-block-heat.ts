@@ -123,6 +123,8 @@ const plan = (estimated: BlockHeatRequest, logged: readonly HeatFit[]): PlannedH
   if (!isReckoned(heat)) return { findings: heat.findings }
   const found = (...codes: readonly string[]): boolean =>
     heat.findings.some(({ code }) => codes.includes(code))
+  // of a block that is not poured nobody reads what would keep it below less than that
+  const boils = found('block-boils')
   const { rules = USUAL_RULES } = request
   const isBeforeWalls = (time: number | undefined): boolean =>
     time !== undefined && time < (heat.strip.nominal ?? Infinity)
@@ -137,8 +139,8 @@ const plan = (estimated: BlockHeatRequest, logged: readonly HeatFit[]): PlannedH
     lidOff: isBeforeWalls(request.lidOff) ? request.lidOff : undefined,
     insulationOff: isBeforeWalls(request.insulationOff) ? request.insulationOff : undefined,
     loaf: runBlock(heatCase(loafOf(request), 'nominal')),
-    remedies: found('block-overheats', 'block-may-overheat') ? overheatingRemedies(request) : [],
-    belowBoiling: found('block-boils') ? belowBoiling(request) : undefined,
+    remedies: !boils && found('block-overheats', 'block-may-overheat') ? overheatingRemedies(request) : [],
+    belowBoiling: boils ? belowBoiling(request) : undefined,
     ways: found('cut-window-empty', 'core-never-cool', 'block-never-holds') ? cutWindowWays(request) : [],
     findings: heat.findings.filter(({ code }) => !IN_THE_BANDS.has(code)),
   }

@@ -19,7 +19,7 @@ import { previewData } from '../site/site-data.ts'
 import { changedLines } from './changed-lines.ts'
 import { type Composed, compose } from './compose.ts'
 import { papersOfSite } from './papers.ts'
-import { stopLines, toWriteLines, verdict } from './terminal.ts'
+import { noteLines, verdict } from './terminal.ts'
 
 type Binder = NonNullable<Composed['binder']>
 
@@ -63,7 +63,7 @@ export const previewMaker = ({ folder, shown, colour }: Of): Maker => {
         text,
         terminal: {
           out: `${shown}: ${sheets.length} sheets, ${verdict(sheets)}.\n`,
-          err: `${err}${stopLines(sheets)}${toWriteLines(documents)}`,
+          err: `${err}${noteLines(sheets, documents)}`,
         },
       }
     } catch (error) {

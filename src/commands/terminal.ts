@@ -9,7 +9,7 @@ import type { Options } from './options.ts'
 import { colourWanted, isWatched, say } from './say.ts'
 
 /** Sheets that must not be used, and what meets that should not: each reason a line. */
-export const stopLines = (sheets: readonly Sheet[]): string => {
+const stopLines = (sheets: readonly Sheet[]): string => {
   const lines = (what: string, id: string, reasons: Sheet['conflicts'] = []): string[] =>
     reasons.map(
       ({ code, reason, place }) =>
@@ -39,10 +39,14 @@ export const verdict = (sheets: readonly Sheet[]): string => {
 }
 
 /** What nobody wrote yet that a new folder asks for, a file a line: it would be missing on paper on the day. */
-export const toWriteLines = (documents: Composed['documents']): string =>
+const toWriteLines = (documents: Composed['documents']): string =>
   stillToWrite(documents)
     .map(({ file, lines, text, section }) => `to write: ${file}:${lines.join(', ')}  ${section}: ${text}\n`)
     .join('')
+
+/** What somebody should know of a binder that has no mistakes. */
+export const noteLines = (sheets: readonly Sheet[], documents: Composed['documents']): string =>
+  stopLines(sheets) + toWriteLines(documents)
 
 /** What is wrong, with the lines it is about. */
 export const sayMistakes = (diagnostics: Composed['diagnostics'], documents: Composed['documents']): void => {
@@ -56,7 +60,7 @@ export const composeAndTell = async (
 ): Promise<Composed['binder']> => {
   const { binder, diagnostics, documents } = await compose(folder, shown, undefined, looking)
   sayMistakes(diagnostics, documents)
-  if (binder) process.stderr.write(stopLines(binder.sheets) + toWriteLines(documents))
+  if (binder) process.stderr.write(noteLines(binder.sheets, documents))
   return binder
 }
 

@@ -59,9 +59,9 @@ const runInProcess = async (name, args) => {
 }
 
 const explain = (error) => {
+  const plain = error?.plain ? error.message : readerGone(error)
   if (process.env.KETTLE_DEBUG === '1') console.error(error)
-  else if (error?.plain) console.error(error.message)
-  else if (readerGone(error)) console.error(readerGone(error))
+  else if (plain !== undefined) console.error(plain)
   else
     console.error(
       `The program failed: ${error?.message ?? error}\nThis is a fault of the program. KETTLE_DEBUG=1 shows where it happened.`,

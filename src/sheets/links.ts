@@ -8,6 +8,9 @@ export interface Place {
   readonly number: string
 }
 
+/** The number of the section that a sheet is in: what stands before the point. */
+export const sectionOf = ({ number }: Pick<Place, 'number'>): string => number.split('.')[0] ?? number
+
 /** The number of a sheet, which leads to it; of one of its entries, with that entry's own number. */
 export const linkTo = (
   { id, number }: Place,

@@ -30,6 +30,20 @@ export const PLACES = {
 
 export type PlaceKey = keyof typeof PLACES
 
+/** What sheets are to a batch, by how their ids begin, in the order of the work. */
+export const BATCH_KIN = [
+  ['card/weigh/', 'site.kin.weigh'],
+  ['card/lye/', 'site.kin.lye'],
+  ['card/blend/', 'site.kin.blend'],
+  ['card/rack/', 'site.kin.rack'],
+  ['card/wrap/', 'site.kin.wrap'],
+  ['card/stop/', 'site.kin.stop'],
+  ['record/', 'site.kin.record'],
+  ['cure/', 'site.kin.log'],
+  ['label/', 'site.kin.label'],
+  ['labels/', 'site.kin.labels'],
+] as const
+
 /** Every sheet that all binders have, for the placeholders of a phrase. */
 export const fixedLinks: Fill = Object.fromEntries(
   Object.entries(PLACES).map(([key, place]) => [key, linkTo(place)]),

@@ -1,8 +1,9 @@
 /** Which sheets are printed for what: a binder has hundreds of pages, and nobody needs all of them at once. */
 import { inlineList, pagesOf, words } from './compose.ts'
 import type { Frame } from './frame.ts'
-import { linkTo } from './links.ts'
+import { linkTo, sectionOf } from './links.ts'
 import type { Cell, Inline, Sheet, Table } from './model.ts'
+import { BATCH_KIN } from './places.ts'
 
 /** A batch that is not stopped. */
 export interface BatchToPrint {
@@ -87,27 +88,18 @@ export const whatToPrint = (
     ],
     rows: [...uses, [say('uses.screen'), rest] as const].flatMap(([what, holds]) => {
       const found = runs(others, holds)
-      return found.length === 0
-        ? []
-        : [
-            [
-              words(what),
-              words(
-                inlineList(
-                  say,
-                  found.flatMap((run) => numbersOf(say, run)),
-                ),
-              ),
-              pagesIn(found),
-            ],
-          ]
+      const numbers = found.flatMap((run) => numbersOf(say, run))
+      return found.length === 0 ? [] : [[words(what), words(inlineList(say, numbers)), pagesIn(found)]]
     }),
   }
 }
 
+const OF_BATCH = ['batch/', ...BATCH_KIN.map(([begins]) => begins)]
 /** Key of the batch that a sheet is of; other things may have the same. */
-const keyOf = ({ id }: Sheet): string | undefined =>
-  /^(?:(?:batch|cure|label|labels|record)|card\/(?:weigh|lye|blend|rack|wrap))\/([^/]+)$/.exec(id)?.[1]
+const keyOf = ({ id }: Sheet): string | undefined => {
+  const begins = OF_BATCH.find((one) => id.startsWith(one))
+  return begins === undefined ? undefined : id.slice(begins.length)
+}
 
 /** From how many sheets on that follow one another only the first and the last are named. */
 const RUN = 3
@@ -136,5 +128,3 @@ const numbersOf = (say: Frame['say'], run: readonly [Sheet, ...Sheet[]]): readon
 
 const pagesIn = (all: readonly (readonly [Sheet, ...Sheet[]])[]): Cell =>
   pagesOf(all.map((run) => ({ from: run[0].anchor, to: (run.at(-1) ?? run[0]).anchor })))
-
-const sectionOf = ({ number }: Sheet): string => number.split('.')[0] ?? ''

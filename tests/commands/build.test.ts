@@ -324,8 +324,9 @@ describe('by hand: the paper', () => {
       const text = pagesOf(sheet)
         .map((index) => textOfPage(index, reader))
         .join('')
-      // sizes that stand upright beside each other in a drawing are read crosswise by pdfium; pdfjs reads them all
-      const isAsked = (name: string): boolean => reader === 'pdfjs' || !/\bdrawing\./.test(name)
+      // on the boards of each day pdfium reads sizes crosswise that stand upright beside each other; pdfjs reads them all
+      const isAsked = (name: string): boolean =>
+        isSoak || reader === 'pdfjs' || !/\bdrawing\.board\./.test(name)
       const missing = Object.entries(sheet.values).filter(
         ([name, { shown }]) => isAsked(name) && !text.includes(close(shown)),
       )
@@ -352,11 +353,13 @@ describe('by hand: the paper', () => {
       .map((index) => textOfPage(index, 'pdfjs'))
       .join('')
     for (const { id, title, firstPage } of data.sheets.slice(2)) {
-      const mark = '\\((stopped:notforuse|itsbarsareheldforatest)\\)'
-      const entry = [close(`${numberOf(id)} ${title}`), String(firstPage)].map((part) =>
-        part.replace(/[.*+?^${}()|[\]\\]/g, '\\$&'),
+      const entries = ['', ' (stopped: not for use)', ' (its bars are held for a test)'].map((mark) =>
+        close(`${numberOf(id)} ${title}${mark} ${firstPage}`),
       )
-      expect(text, id).toMatch(new RegExp(`${entry[0]}(${mark})?${entry[1]}`))
+      expect(
+        entries.some((entry) => text.includes(entry)),
+        entries[0],
+      ).toBe(true)
     }
   })
 

@@ -7,8 +7,8 @@ import { signal, treeOf } from '../processes.ts'
 afterAll(() => stop())
 
 const WORDS = /^A process that this program runs beside it was ended from outside/
-const refusal = (): Promise<unknown> =>
-  transform('1').then(
+const refusalOf = (text: string): Promise<unknown> =>
+  transform(text).then(
     () => undefined,
     (error: unknown) => error,
   )
@@ -17,12 +17,9 @@ test('by hand: the library itself, when its process is killed at work and asked 
   await transform('1')
   const service = treeOf(process.pid).filter(({ words }) => /esbuild.*--service/.test(words))
   expect(service.length).toBeGreaterThan(0)
-  const atWork = transform('let a = 1;'.repeat(200_000)).then(
-    () => undefined,
-    (error: unknown) => error,
-  )
+  const atWork = refusalOf('let a = 1;'.repeat(200_000))
   for (const { pid } of service) signal(pid, 'SIGKILL')
-  for (const error of [await atWork, await refusal()]) {
+  for (const error of [await atWork, await refusalOf('1')]) {
     expect(error).toBeInstanceOf(Error)
     expect(readerGone(error)).toMatch(WORDS)
     expect(readerGone(Object.assign(new Error('Error in your settings'), { originalError: error }))).toMatch(

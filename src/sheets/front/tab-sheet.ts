@@ -2,6 +2,7 @@
 import { sectionTabs, tabFrom, tabLength } from '../../drawing/front/section-tabs.ts'
 import { finishSheet, inlineWords, maker, number, words } from '../compose.ts'
 import type { Frame } from '../frame.ts'
+import { sectionOf } from '../links.ts'
 import type { Inline, Sheet } from '../model.ts'
 import { PLACES } from '../places.ts'
 
@@ -76,9 +77,9 @@ const halves = (
 
 const sectionsOf = ({ say }: Frame, others: readonly Sheet[]): readonly Section[] => {
   const found = new Map<string, Section>([['1', { number: '1', name: say('section.front') }]])
-  for (const { number: sheet, section } of others) {
-    const own = sheet.split('.')[0] ?? sheet
-    if (!found.has(own)) found.set(own, { number: own, name: section })
+  for (const sheet of others) {
+    const own = sectionOf(sheet)
+    if (!found.has(own)) found.set(own, { number: own, name: sheet.section })
   }
   return [...found.values()].sort((a, b) => Number(a.number) - Number(b.number))
 }
